@@ -1,0 +1,1 @@
+"""Standby-power planner: the smallest generator, who takes turns, and what every dollar buys."""

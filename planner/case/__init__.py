@@ -1,0 +1,1 @@
+"""From files to a validated home and a price book."""

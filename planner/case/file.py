@@ -1,0 +1,160 @@
+"""The shape of a home file: what may stand in it, table by table."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal, get_args
+
+from pydantic import Field
+
+from planner.case.fields import (
+    Altitude,
+    AnyDraw,
+    ApparentPower,
+    Area,
+    Current,
+    Duration,
+    Id,
+    PositiveDuration,
+    Refused,
+    ShaftPower,
+    Share,
+    Temperature,
+    Truth,
+    Words,
+    checked,
+    choice,
+    number_above,
+    quantity,
+    shown,
+    whole,
+)
+from planner.case.home import CodeEdition, CodeMethod, Connection, Leg, OrderRule, TransferKind
+from planner.case.messages import Strict
+from planner.case.patterns import SurgeEntry, UseEntry
+from planner.units import Quantity
+
+Fuel = Literal["natural gas", "propane"]
+Season = Literal["summer", "winter", "mild"]
+Action = Literal["contactor", "thermostat"]
+
+CODE_LETTERS = "ABCDEFGHJKLMNPRSTUV"
+
+
+class HomeSection(Strict):
+    """The house."""
+
+    label: Words
+    service: Annotated[Quantity, quantity("current", at_least=30.0, at_most=1200.0)]
+    floor_area: Area
+    altitude: Altitude
+    summer_design: Temperature
+    winter_design: Temperature
+    fuel: Annotated[Fuel, choice(*get_args(Fuel))]
+    price_book: Words | None = None
+    transfer: list[Annotated[TransferKind, choice(*get_args(TransferKind))]] = Field(
+        default=["whole-house"])
+
+
+class MeasuredSection(Strict):
+    """A year, or 30 days, of measured demand."""
+
+    peak: ApparentPower
+    days: Annotated[float, number_above(0.0)]
+    interval: PositiveDuration
+    with_generation: Truth = False
+
+
+class CodeSection(Strict):
+    """Edition and method of the calculated load."""
+
+    edition: Annotated[CodeEdition, choice(*get_args(CodeEdition))]
+    method: Annotated[CodeMethod, choice(*get_args(CodeMethod))]
+    small_appliance_circuits: Annotated[int, whole(0, 20)] = 2
+    laundry_circuits: Annotated[int, whole(0, 10)] = 1
+    added: list[Words] = Field(default=[])
+    measured: MeasuredSection | None = None
+
+
+class LimitsSection(Strict):
+    """What the estimator allows."""
+
+    allowed_dip: Annotated[Quantity, quantity("share", above=0.0, at_most=50.0)] | None = None
+    largest_share: Share | None = None
+
+
+class PanelEntry(Strict):
+    """A distribution panel."""
+
+    id: Id
+    feeder: Current
+    fed_from: Words | None = None
+
+
+class DayEntry(Strict):
+    """A design day."""
+
+    id: Id
+    label: Words | None = None
+    season: Annotated[Season, choice(*get_args(Season))]
+    weight: Annotated[float, number_above(0.0)]
+    low: Temperature
+    high: Temperature
+
+
+def _pair(value: object) -> tuple[str, str]:
+    if isinstance(value, list) and len(value) == 2 and all(isinstance(x, str) for x in value):
+        return value[0], value[1]
+    remedy = 'Write two load ids: ["dryer", "main-air"] keeps the first from standing before'
+    raise Refused(f"{shown(value)} is not a pair.", f"{remedy} the second.")
+
+
+class WishesSection(Strict):
+    """Wishes that join loads."""
+
+    order: Annotated[OrderRule, choice(*get_args(OrderRule))] = "free"
+    never_before: list[Annotated[tuple[str, str], checked(_pair)]] = Field(default=[])
+
+
+def _factor(value: object) -> float:
+    """Read a power factor: a number, bare or in quotation marks, above 0 and up to 1."""
+    try:
+        number = float(value) if isinstance(value, str | int | float) else 0.0
+    except ValueError:
+        number = 0.0
+    if isinstance(value, bool) or not 0.0 < number <= 1.0:
+        raise Refused(f"{shown(value)} is not a power factor.", "Write a number above 0, up to 1.")
+    return number
+
+
+PowerFactor = Annotated[float, checked(_factor)]
+
+
+class LoadEntry(Strict):
+    """A load, by as little as a kind and a size."""
+
+    id: Id
+    kind: Words
+    label: Words | None = None
+    size: Words | None = None
+    panel: Words | None = None
+    leg: Annotated[Leg, choice(*get_args(Leg))] | None = None
+    running: AnyDraw | None = None
+    power_factor: PowerFactor | None = None
+    locked_rotor: Current | None = None
+    code_letter: Annotated[str, choice(*CODE_LETTERS)] | None = None
+    motor: ShaftPower | None = None
+    start_power_factor: PowerFactor | None = None
+    mca: Current | None = None
+    mop: Current | None = None
+    surge: list[SurgeEntry] | None = None
+    must_run: Truth | None = None
+    importance: Annotated[int, whole(0, 5)] | None = None
+    wait: Duration | None = None
+    connections: list[Annotated[Connection, choice(*get_args(Connection))]] | None = None
+    modules: list[Annotated[Action, choice(*get_args(Action))]] | None = None
+    requires: list[Words] = Field(default=[])
+    not_with: list[Words] = Field(default=[])
+    nameplate: AnyDraw | None = None
+    heating_units: Annotated[int, whole(1, 50)] = 1
+    with_supplemental: Truth = True
+    use: dict[str, UseEntry] = Field(default={})

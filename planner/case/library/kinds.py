@@ -1,0 +1,116 @@
+"""Kinds of appliance: the shape of the library's data files, and their loader."""
+
+from __future__ import annotations
+
+import tomllib
+from functools import cache
+from importlib.resources import files
+from itertools import pairwise
+from typing import Annotated, Any, Literal, get_args
+
+from pydantic import Field
+
+from planner.case.fields import Duration, Refused, Truth, Words, checked, choice, shown, whole
+from planner.case.file import Action
+from planner.case.home import CodeCategory, Connection
+from planner.case.library.curve import Points, interpolate
+from planner.case.messages import Strict
+from planner.case.patterns import UseEntry
+
+GROUPS = ("cooling", "heating", "water", "pumps", "kitchen", "laundry", "leisure", "household")
+UNITS = ("kW", "kVA", "full-load", "A", "x running", "x full-load", "VA")  # full-load: motor table
+
+
+def _points(value: object) -> Points:
+    rows = value if isinstance(value, list) else []
+    points = tuple((float(x), float(y)) for x, y in rows)
+    if len(points) < 2 or any(a[0] >= b[0] for a, b in pairwise(points)):
+        raise Refused(f"{shown(value)} is not a curve.", "Write two points or more, x rising.")
+    return points
+
+
+class Given(Strict):
+    """One number of the library, with its source and plausible relative error."""
+
+    value: float
+    source: Words
+    spread: float = 0.0
+
+
+class Curve(Strict):
+    """A value by size: straight lines between points."""
+
+    unit: Annotated[str, choice(*UNITS)]
+    points: Annotated[Points, checked(_points)]
+    source: Words
+    spread: float = 0.0
+
+    def at(self, size: float) -> float:
+        """Value at a size in the size's own unit."""
+        return interpolate(self.points, size)
+
+
+class SizeOption(Strict):
+    """One way to give the size of a kind; the ends of `running` are the ends of its range."""
+
+    unit: Words
+    default: float | None = None
+    running: Curve
+    starting: Curve | None = None
+    nameplate_va: Curve | None = None
+
+    @property
+    def low(self) -> float:
+        """Smallest size."""
+        return self.running.points[0][0]
+
+    @property
+    def high(self) -> float:
+        """Largest size."""
+        return self.running.points[-1][0]
+
+
+class Kind(Strict):
+    """What the library says about a kind of appliance."""
+
+    name: Words
+    legs: list[Annotated[Literal["both", "one"], choice("both", "one")]]
+    category: Annotated[CodeCategory, choice(*get_args(CodeCategory))]
+    sizes: list[SizeOption]
+    power_factor: Given
+    starting: Given | None = None  # locked-rotor current over running current
+    start_power_factor: Given | None = None
+    start_seconds: Given | None = None
+    compressor: Truth = False
+    soft_start: Truth = False
+    neutral: Truth = False  # whether a two-leg load returns all of its current by the neutral
+    must_run: Truth = False
+    importance: Annotated[int, whole(0, 5)]
+    wait: Duration
+    connections: list[Annotated[Connection, choice(*get_args(Connection))]]
+    modules: list[Annotated[Action, choice(*get_args(Action))]] = Field(default=[])
+    use: dict[str, UseEntry]
+    use_source: Words
+
+
+@cache
+def kinds() -> dict[str, Kind]:
+    """Every kind of the library by its name, in the order of the data files."""
+    here = files("planner.case.library")
+    sources = tomllib.loads(here.joinpath("sources.toml").read_text(encoding="utf-8"))
+    found: dict[str, Kind] = {}
+    for group in GROUPS:
+        text = here.joinpath(f"{group}.toml").read_text(encoding="utf-8")
+        for name, raw in tomllib.loads(text).items():
+            found[name] = Kind.model_validate({"name": name, **_with_sources(raw, sources)})
+    return found
+
+
+def _with_sources(raw: Any, sources: dict[str, str]) -> Any:  # noqa: ANN401
+    """Write out each source that a data file names by its short word."""
+    if isinstance(raw, list):
+        return [_with_sources(item, sources) for item in raw]
+    if not isinstance(raw, dict):
+        return raw
+    return {key: sources[item] if key in ("source", "use_source") else _with_sources(item, sources)
+            for key, item in raw.items()}

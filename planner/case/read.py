@@ -1,0 +1,163 @@
+"""Read a home: from a path to a validated home, or every finding at once."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from planner.case.checks import CHECKS
+from planner.case.draft import Draft, take_apart
+from planner.case.file import CodeSection, DayEntry, HomeSection
+from planner.case.fill import Filled, House, fill
+from planner.case.home import CodeBasis, DesignDay, Home, Limits, Load, Panel
+from planner.case.ledger import Ledger
+from planner.case.legs import balance
+from planner.case.messages import note, place, warning
+from planner.case.text import read_toml
+from planner.errors import CaseError, Finding, Severity
+from planner.units import magnitude
+
+MEDICAL = "medical equipment"
+
+
+def read_home(path: Path | str) -> tuple[Home, tuple[Finding, ...]]:
+    """Read a home file.
+
+    Parameters
+    ----------
+    path : Path or str
+        A TOML file; its stem becomes the home's id.
+
+    Returns
+    -------
+    tuple
+        The home, and the warnings and notes that stand beside it.
+
+    Raises
+    ------
+    CaseError
+        The file is not a home; it carries every finding, warnings included.
+    """
+    path = Path(path)
+    draft, read = take_apart(read_toml(path), path.name)
+    findings = list(read)
+    for check in CHECKS:
+        findings.extend(check(draft))
+    filled = _fill_all(draft, findings)
+    errors = [finding for finding in findings if finding.severity is Severity.ERROR]
+    if errors or draft.home is None or draft.code is None:
+        count = "1 error" if len(errors) == 1 else f"{len(errors)} errors"
+        raise CaseError(f"{path.name} is not a home yet: {count}.", _worst_first(findings))
+    loads = balance(filled)
+    home = _home(path.stem, draft, draft.home, draft.code, loads)
+    findings.extend(_notes(home, draft.file))
+    return home, _worst_first(findings)
+
+
+def price_book_path(path: Path | str) -> Path | None:
+    """Path of the price book that a home file names, relative to the file; None if it names none.
+
+    Raises
+    ------
+    CaseError
+        The file is not TOML.
+    """
+    path = Path(path)
+    table = read_toml(path).get("home")
+    named = table.get("price_book") if isinstance(table, dict) else None
+    return path.parent / named if isinstance(named, str) and named else None
+
+
+def _fill_all(draft: Draft, findings: list[Finding]) -> list[Filled]:
+    home = draft.home
+    house = House(
+        first_panel=draft.panel_ids[0] if draft.panel_ids else "",
+        summer_degf=magnitude(home.summer_design, "degF") if home is not None else 95.0,
+        winter_degf=magnitude(home.winter_design, "degF") if home is not None else 10.0,
+        off_is_free=home is not None and "selected-circuits" in home.transfer,
+    )
+    filled = []
+    for entry in draft.loads:
+        keys = (key for key in type(entry).model_fields
+                if draft.is_refused(draft.at_load(entry.id, key)))
+        ledger = Ledger(draft.at_load(entry.id), frozenset(keys))
+        item = fill(entry, house, ledger)
+        findings.extend(ledger.findings)
+        if item is not None:
+            filled.append(item)
+    return filled
+
+
+def _home(
+    home_id: str, draft: Draft, home: HomeSection, code: CodeSection, loads: tuple[Load, ...]
+) -> Home:
+    limits = draft.limits
+    default = Limits()
+    return Home(
+        id=home_id, label=home.label, service_a=magnitude(home.service, "A"),
+        floor_area_ft2=magnitude(home.floor_area, "ft^2"),
+        altitude_ft=magnitude(home.altitude, "ft"),
+        summer_degf=magnitude(home.summer_design, "degF"),
+        winter_degf=magnitude(home.winter_design, "degF"),
+        fuel=home.fuel, code=_code(code),
+        panels=tuple(Panel(p.id, magnitude(p.feeder, "A"), p.fed_from) for p in draft.panels),
+        loads=loads, days=_days(draft.days),
+        limits=Limits(
+            default.allowed_dip if limits.allowed_dip is None
+            else magnitude(limits.allowed_dip, "1"),
+            default.largest_share if limits.largest_share is None
+            else magnitude(limits.largest_share, "1"),
+        ),
+        order_rule=draft.wishes.order, never_before=tuple(draft.wishes.never_before),
+        transfer_kinds=frozenset(home.transfer), expected=draft.expected,
+    )
+
+
+def _code(code: CodeSection) -> CodeBasis:
+    measured = code.measured
+    return CodeBasis(
+        edition=code.edition, method=code.method,
+        small_appliance_circuits=code.small_appliance_circuits,
+        laundry_circuits=code.laundry_circuits, added=tuple(code.added),
+        measured_peak_kva=magnitude(measured.peak, "kVA") if measured else None,
+        measured_days=measured.days if measured else None,
+        measured_interval_min=magnitude(measured.interval, "min") if measured else None,
+        measured_with_generation=measured.with_generation if measured else False,
+    )
+
+
+def _days(days: tuple[DayEntry, ...]) -> tuple[DesignDay, ...]:
+    whole = sum(day.weight for day in days)
+    return tuple(
+        DesignDay(
+            id=day.id, label=day.label or day.id.replace("-", " ").capitalize(), season=day.season,
+            weight=day.weight / whole, low_degf=magnitude(day.low, "degF"),
+            high_degf=magnitude(day.high, "degF"),
+        )
+        for day in days
+    )
+
+
+def _notes(home: Home, file: str) -> list[Finding]:
+    found: list[Finding] = []
+    keys = {*(day.id for day in home.days), *(day.season for day in home.days), "every"}
+    for load in home.loads:
+        kinds = {use.kind for key, use in load.use.items() if key in keys}
+        if kinds <= {"never"}:
+            found.append(warning(place(file, f"load {load.id}", "use"),
+                                 "it calls on none of the design days.",
+                                 "Give it a use, or a design day of its season."))
+    for load in home.loads:
+        if load.kind == MEDICAL:
+            found.append(warning(place(file, f"load {load.id}"), "medical equipment must not "
+                                 "depend on a generator alone.", "It needs a backup of its own."))
+    assumed = [load.id for load in home.loads if any(a.key == "leg" for a in load.assumed)]
+    if assumed:
+        found.append(note(place(file, "loads", "leg"), f"legs are assumed, balanced over L1 and "
+                          f"L2: {', '.join(sorted(assumed))}.", "Read them off the panel on site."))
+    return found
+
+
+def _worst_first(findings: list[Finding]) -> tuple[Finding, ...]:
+    order = {Severity.ERROR: 0, Severity.WARNING: 1, Severity.NOTE: 2}
+    once = dict.fromkeys(findings)
+    return tuple(sorted(once, key=lambda finding: order[finding.severity]))

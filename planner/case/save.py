@@ -1,0 +1,120 @@
+"""Save a file whole or not at all; change single values and keep every comment."""
+
+from __future__ import annotations
+
+import os
+import tempfile
+from collections.abc import Mapping, MutableMapping
+from contextlib import suppress
+from pathlib import Path
+from typing import Any
+
+import tomlkit
+from tomlkit.exceptions import TOMLKitError
+
+from planner.case.fields import did_you_mean
+from planner.case.messages import error, place
+from planner.errors import CaseError
+
+Value = str | int | float | bool | list[Any] | dict[str, Any]
+Change = tuple[str, ...]
+
+
+def save_text(path: Path | str, text: str) -> None:
+    """Write a file atomically: a reader sees the old text or the new, never half of one.
+
+    Parameters
+    ----------
+    path : Path or str
+        The file; its directory must exist.
+    text : str
+        Its new text, written as UTF-8 with its line ends as they are.
+
+    Raises
+    ------
+    OSError
+        The directory cannot be written to; the old file is untouched then.
+    """
+    path = Path(path)
+    target = path.resolve()
+    handle, temporary = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.")
+    try:
+        with os.fdopen(handle, "wb") as stream:
+            stream.write(text.encode("utf-8"))
+            stream.flush()
+            os.fsync(stream.fileno())
+        mode = target.stat().st_mode & 0o777 if target.exists() else 0o644
+        Path(temporary).chmod(mode)
+        Path(temporary).replace(target)
+    except BaseException:
+        with suppress(OSError):
+            Path(temporary).unlink()
+        raise
+
+
+def edited(text: str, changes: Mapping[Change, Value | None], *, file: str = "the file") -> str:
+    """Change values in the text of a file and keep the rest of it, comments included.
+
+    Parameters
+    ----------
+    text : str
+        TOML.
+    changes : mapping
+        From a path of keys to the new value, None to take the key out. Below a list of tables the
+        next key is an id: ``("loads", "dryer", "wait")``.
+    file : str
+        Its name, for messages.
+
+    Returns
+    -------
+    str
+        The new text.
+
+    Raises
+    ------
+    CaseError
+        The text is not TOML, or a path leads nowhere.
+    """
+    try:
+        document = tomlkit.parse(text)
+    except TOMLKitError as problem:
+        finding = error(file, f"this is not TOML: {problem}.")
+        raise CaseError(f"{file} cannot be changed.", [finding]) from None
+    for path, value in changes.items():
+        table = _table_at(document, path[:-1], file)
+        if value is not None:
+            table[path[-1]] = value
+        elif path[-1] in table:
+            del table[path[-1]]
+    return tomlkit.dumps(document)
+
+
+def edit(path: Path | str, changes: Mapping[Change, Value | None]) -> None:
+    """Change values in a file atomically, keeping its comments; see `edited`.
+
+    Raises
+    ------
+    CaseError
+        The file is not TOML, or a path leads nowhere; the file is untouched then.
+    """
+    path = Path(path)
+    text = path.read_bytes().decode("utf-8")
+    save_text(path, edited(text, changes, file=path.name))
+
+
+def _table_at(document: MutableMapping[str, Any], path: Change, file: str) -> Any:  # noqa: ANN401
+    here: Any = document
+    for number, step in enumerate(path):
+        if isinstance(here, list):
+            known = [str(row.get("id")) for row in here]
+            here = next((row for row in here if row.get("id") == step), None)
+            if here is None:
+                where = place(file, ".".join(path[:number]))
+                finding = error(where, f'there is no "{step}".', did_you_mean(step, known))
+                raise CaseError(f"{file} cannot be changed.", [finding])
+        elif step in here:
+            here = here[step]
+        else:
+            here[step] = tomlkit.table()
+            here = here[step]
+    return here

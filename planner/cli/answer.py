@@ -1,0 +1,47 @@
+"""How plans are shown: one plan in full, many side by side."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from planner.case.book import PriceBook
+from planner.case.home import Home
+from planner.cli.output import draw, say, show_cautions
+from planner.plan.plan import Plan
+from planner.report.cautions import price_notice
+from planner.report.tables.plan import load_table, price_table
+from planner.report.tables.points import point_table
+from planner.report.words import count, money, number, share
+
+PROOF = {
+    "proven": "nothing of at most this cost covers more",
+    "within": "nothing of at most this cost covers more than {}",
+    "found": "it is not known whether something of at most this cost covers more",
+}
+
+
+def show_plan(home: Home, plan: Plan) -> None:
+    """Write one plan in full: what it is, what becomes of each load, what it costs."""
+    book, supply = plan.menu.book, plan.supply
+    say(f"{home.label}: {supply.generator.label}, {plan.price.transfer.label}.")
+    say(f"Installed cost {money(plan.cost_usd, book.currency)}, coverage {share(plan.coverage)}; "
+        f"{PROOF[plan.proof.kind].format(share(plan.proof.bound or 1.0))}.")
+    say(f"Capacity on this site {number(supply.capacity_kw)} kW; it starts up to "
+        f"{number(supply.startable_kva)} kVA of motors at the allowed dip. Calculated load of what "
+        f"is always on: {number(plan.direct_demand.total_va / 1000.0)} kVA of "
+        f"{number(supply.derated_kw)} kW.")
+    say()
+    draw(load_table(plan))
+    draw(price_table(plan), total=["Installed cost", "", money(plan.cost_usd, book.currency)],
+         footnote=price_notice(book))
+    show_cautions()
+
+
+def show_points(home: Home, book: PriceBook, plans: Sequence[Plan], *, complete: bool) -> None:
+    """Write plans side by side, cheapest first."""
+    found = count(len(plans), "plan")
+    say(f"{home.label}: {found} that no other plan beats on both cost and coverage."
+        if complete else f"{home.label}: interrupted with {found} found; others may beat them.")
+    say()
+    draw(point_table(plans), footnote=price_notice(book))
+    show_cautions()

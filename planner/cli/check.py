@@ -1,0 +1,35 @@
+"""``planner check``: whether the file is sound, and what had to be assumed."""
+
+from __future__ import annotations
+
+import click
+
+from planner.cli.output import draw, emit, say, show_findings
+from planner.cli.reading import read
+from planner.cli.state import State, common
+from planner.report.findings import finding_data
+from planner.report.home import home_data
+from planner.report.tables.loads import FOOTNOTE, assumption_table, load_table
+from planner.report.words import count
+
+
+@click.command(name="check", short_help="Read a home and show every finding and every assumption.")
+@click.argument("home_file", metavar="HOME")
+@click.option("--assumed", is_flag=True, help="List every assumed value with its source.")
+@common
+@click.pass_obj
+def command(state: State, home_file: str, assumed: bool) -> None:
+    """Read a home and show every finding and every assumption."""
+    home, findings = read(home_file)
+    show_findings(findings)
+    if state.as_json:
+        emit({**home_data(home), "findings": finding_data(findings)})
+        return
+    say(f"{home.label}: {home.service_a:g} A service, {home.floor_area_ft2:,.0f} ft², "
+        f"{count(len(home.loads), 'load')}, {count(len(home.days), 'design day')}, {home.fuel}.")
+    say()
+    marked = any(load.assumed for load in home.loads)
+    draw(load_table(home), footnote=FOOTNOTE if marked and not assumed else "")
+    if assumed:
+        draw(assumption_table(home))
+    say("The file is sound.")

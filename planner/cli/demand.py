@@ -1,0 +1,68 @@
+"""``planner demand``: the calculated load by code, line by line."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import get_args
+
+import click
+
+from planner.case.home import CodeEdition, CodeMethod, Home
+from planner.cli.output import draw, emit, say, show_cautions, show_findings
+from planner.cli.reading import read
+from planner.cli.state import State, common
+from planner.errors import CaseError
+from planner.physics.demand import calculated_load
+from planner.report.cautions import CAUTIONS
+from planner.report.demand import demand_data
+from planner.report.tables.demand import demand_table, neutral_table
+from planner.report.words import number
+
+
+@click.command(name="demand", short_help="Work out the calculated load by code, line by line.")
+@click.argument("home_file", metavar="HOME")
+@click.option("--edition", type=click.Choice(get_args(CodeEdition)),
+              help="Edition of the code instead of the file's.")
+@click.option("--method", type=click.Choice(get_args(CodeMethod)),
+              help="Method instead of the file's.")
+@click.option("--load", "load_ids", multiple=True, metavar="ID",
+              help="Count this load only; repeat for several.")
+@common
+@click.pass_obj
+def command(
+    state: State, home_file: str, edition: CodeEdition | None, method: CodeMethod | None,
+    load_ids: tuple[str, ...],
+) -> None:
+    """Work out the calculated load by code, line by line."""
+    home, findings = read(home_file)
+    show_findings(findings)
+    code = replace(home.code, edition=edition or home.code.edition,
+                   method=method or home.code.method)
+    if code.method == "measured" and code.measured_peak_kva is None:
+        message = "The measured method needs a measured demand: add [code.measured] to the file."
+        raise CaseError(message)
+    sheet = calculated_load(replace(home, code=code), _known(home, load_ids))
+    if state.as_json:
+        emit({"case": home.id, **demand_data(sheet), "cautions": list(CAUTIONS)})
+        show_findings(sheet.findings)
+        return
+    draw(demand_table(sheet), total=["Calculated load", "", "", number(sheet.total_va, 0)])
+    if sheet.neutral_lines:
+        draw(neutral_table(sheet), total=["Neutral", "", "", number(sheet.neutral_va, 0)])
+    say(f"{number(sheet.total_va, 0)} VA at 240 V are {number(sheet.amperes_a)} A; the smallest "
+        f"standard rating that carries it is {sheet.minimum_service_a:g} A. "
+        f"Neutral {number(sheet.neutral_a)} A.")
+    say()
+    show_cautions()
+    show_findings(sheet.findings)
+
+
+def _known(home: Home, load_ids: tuple[str, ...]) -> frozenset[str] | None:
+    if not load_ids:
+        return None
+    known = [load.id for load in home.loads]
+    for load_id in load_ids:
+        if load_id not in known:
+            message = f'"{load_id}" is no load of this home; its loads are {", ".join(known)}.'
+            raise click.BadParameter(message, param_hint="--load")
+    return frozenset(load_ids)

@@ -1,0 +1,60 @@
+"""``planner frontier``: what every dollar buys."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import get_args
+
+import click
+
+from planner.case.home import OrderRule
+from planner.cli.answer import show_points
+from planner.cli.output import emit, show_findings
+from planner.cli.pricing import read_priced
+from planner.cli.progress import progress
+from planner.cli.state import INTERRUPTED, State, common
+from planner.plan.plan import Plan
+from planner.report.data import frontier_data
+from planner.study.frontier import frontier
+
+
+@click.command(name="frontier",
+               short_help="Find every plan that no other beats on both counts.")
+@click.argument("home_file", metavar="HOME")
+@click.option("--book", metavar="FILE", help="Price book instead of the one the home names.")
+@click.option("--order", type=click.Choice(get_args(OrderRule)),
+              help="How priorities may be chosen, instead of the file's wish.")
+@common
+@click.pass_obj
+def command(
+    state: State, home_file: str, book: str | None, order: OrderRule | None
+) -> int:
+    """Find every plan that no other beats on both installed cost and coverage.
+
+    Interrupted, it shows what it has found so far and leaves with code 130.
+    """
+    home, offered, findings = read_priced(home_file, book)
+    show_findings(findings)
+    home = replace(home, order_rule=order or home.order_rule)
+    found: list[Plan] = []
+    try:
+        with progress("Looking for plans") as tick:
+            plans = frontier(home, offered, on_point=found.append, on_progress=tick).points
+        complete = True
+    except KeyboardInterrupt:
+        plans = unbeaten(found)
+        complete = False
+    if state.as_json:
+        emit(frontier_data(home, offered, plans, complete=complete))
+    else:
+        show_points(home, offered, plans, complete=complete)
+    return 0 if complete else INTERRUPTED
+
+
+def unbeaten(plans: list[Plan]) -> tuple[Plan, ...]:
+    """Keep the plans that no cheaper or equally cheap one matches, by rising cost."""
+    kept: list[Plan] = []
+    for plan in sorted(plans, key=lambda one: (one.cost_usd, -one.coverage)):
+        if not kept or plan.coverage > kept[-1].coverage:
+            kept.append(plan)
+    return tuple(kept)

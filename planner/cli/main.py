@@ -1,0 +1,85 @@
+"""The entry point: runs a command and turns whatever goes wrong into a sentence and a code."""
+
+from __future__ import annotations
+
+import os
+import sys
+import traceback
+from collections.abc import Sequence
+from importlib.metadata import version
+
+import click
+
+from planner.cli.lazy import LazyGroup
+from planner.cli.output import show_error
+from planner.cli.state import INTERRUPTED, State
+from planner.errors import PlannerError, VerificationError
+
+TABLE = {
+    "check": ("planner.cli.check", "Read a home and show every finding and every assumption."),
+    "demand": ("planner.cli.demand", "Work out the calculated load by code, line by line."),
+    "plan": ("planner.cli.plan", "Choose generator, turns and order for one goal."),
+    "frontier": ("planner.cli.frontier", "Find every plan that no other beats on both counts."),
+    "compare": ("planner.cli.compare", "Put several sizes side by side, load by load."),
+}
+
+
+
+def _version(context: click.Context, _parameter: click.Parameter, asked: bool) -> None:
+    if asked:
+        click.echo(version("standby-planner"))
+        context.exit()
+
+
+app = LazyGroup(
+    name="planner",
+    table=TABLE,
+    params=[click.Option(["--version"], is_flag=True, expose_value=False, is_eager=True,
+                         callback=_version, help="Show the version and leave.")],
+    help="Plan standby power for a home: the smallest generator, who takes turns in which order, "
+         "and what every dollar buys.",
+    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
+    epilog="Exit codes: 0 done, 1 no plan is possible, 2 the input cannot be read, 3 the solver "
+           "failed, 4 a mistake of the planner, 130 interrupted.",
+)
+
+
+def main() -> None:
+    """Run the command line and leave with its exit code."""
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="replace")
+    sys.exit(run(sys.argv[1:]))
+
+
+def run(arguments: Sequence[str]) -> int:
+    """Run one command and return its exit code; no exception leaves this function."""
+    state = State()
+    try:
+        code = app.main(list(arguments), prog_name="planner", standalone_mode=False, obj=state)
+        sys.stdout.flush()
+    except BrokenPipeError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 0
+    except (KeyboardInterrupt, click.Abort):
+        click.echo("Interrupted.", err=True)
+        return INTERRUPTED
+    except click.ClickException as problem:
+        problem.show()
+        return problem.exit_code
+    except PlannerError as problem:
+        show_error(problem, state)
+        return problem.exit_code
+    except Exception as problem:
+        show_error(_mistake(problem), state)
+        return VerificationError.exit_code
+    return code if isinstance(code, int) else 0
+
+
+def _mistake(problem: Exception) -> VerificationError:
+    last = traceback.extract_tb(problem.__traceback__)[-1]
+    message = (f"A mistake of the planner, not yours: {type(problem).__name__} in {last.name}: "
+               f"{problem}. Run again with --debug and report what it prints.")
+    wrapped = VerificationError(message)
+    wrapped.__cause__ = problem
+    return wrapped

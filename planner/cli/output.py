@@ -1,0 +1,90 @@
+"""Where text goes and how it looks; works at 100 columns and through a pipe."""
+
+from __future__ import annotations
+
+import json
+import sys
+import traceback
+from collections.abc import Iterable, Sequence
+from textwrap import fill
+from typing import TextIO, TypeVar
+
+import click
+from rich.box import SIMPLE_HEAD
+from rich.console import Console
+from rich.table import Table as Drawn
+
+from planner.cli.state import State
+from planner.errors import Finding, PlannerError, Severity
+from planner.report.cautions import CAUTIONS
+from planner.report.findings import finding_data
+from planner.report.tables.column import Table
+
+Item = TypeVar("Item")
+
+PIPED_WIDTH = 100
+STYLES = {Severity.ERROR: "bold red", Severity.WARNING: "yellow", Severity.NOTE: "cyan"}
+
+
+def console(stream: TextIO | None = None) -> Console:
+    """Make a console for standard output, or for another stream."""
+    target = stream or sys.stdout
+    width = None if target.isatty() else PIPED_WIDTH
+    return Console(file=target, width=width, highlight=False, markup=False, emoji=False)
+
+
+def emit(data: object) -> None:
+    """Write an answer as JSON."""
+    click.echo(json.dumps(data, indent=1, ensure_ascii=False, allow_nan=False))
+
+
+def draw(
+    table: Table[Item], *, total: Sequence[str] | None = None, footnote: str = ""
+) -> None:
+    """Draw a table, its last row a total if one is given."""
+    drawn = Drawn(box=SIMPLE_HEAD, show_edge=False, pad_edge=False, padding=(0, 1, 0, 0),
+                  show_footer=total is not None)
+    for place, column in enumerate(table.columns):
+        drawn.add_column(column.heading, justify="right" if column.right else "left",
+                         footer=total[place] if total else "", vertical="top")
+    for row in table.cells:
+        drawn.add_row(*row)
+    out = console()
+    out.print(table.title, style="bold")
+    out.print(drawn)
+    if footnote:
+        out.print(footnote)
+    out.print()
+
+
+def say(sentence: str = "") -> None:
+    """Write a paragraph of the answer."""
+    console().print(sentence, soft_wrap=False)
+
+
+def show_cautions() -> None:
+    """Write the cautions that end every answer."""
+    out = console()
+    out.print("Cautions", style="bold")
+    for caution in CAUTIONS:
+        out.print(fill(caution, out.width, initial_indent="- ", subsequent_indent="  "))
+
+
+def show_findings(findings: Iterable[Finding]) -> None:
+    """Write findings to standard error, one paragraph each."""
+    err = console(sys.stderr)
+    for finding in findings:
+        err.print(f"{finding.severity}:", style=STYLES[finding.severity], end=" ")
+        err.print(str(finding).removeprefix(f"{finding.severity}: "), soft_wrap=True)
+
+
+def show_error(problem: PlannerError, state: State) -> None:
+    """Say what went wrong on standard error, and as JSON on standard output if that was asked."""
+    if state.debug:
+        click.echo("".join(traceback.format_exception(problem)), err=True, nl=False)
+    click.echo(problem.message, err=True)
+    show_findings(problem.findings)
+    if state.as_json:
+        emit({"error": {"kind": type(problem).__name__, "message": problem.message,
+                        "exit_code": problem.exit_code,
+                        "findings": finding_data(problem.findings)}})

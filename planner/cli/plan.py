@@ -1,0 +1,62 @@
+"""``planner plan``: one plan for one goal."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import get_args
+
+import click
+
+from planner.case.home import OrderRule
+from planner.cli.answer import show_plan
+from planner.cli.output import emit, show_findings
+from planner.cli.pricing import read_priced
+from planner.cli.progress import progress
+from planner.cli.quantity import QuantityOption
+from planner.cli.state import State, common
+from planner.report.data import single_data
+from planner.study.choose import best, cheapest, smallest
+
+USUAL_COVERAGE = 0.9  # common practice, no source: nearly everything
+
+
+@click.command(name="plan", short_help="Choose generator, turns and order for one goal.")
+@click.argument("home_file", metavar="HOME")
+@click.option("--coverage", metavar='"90 %"', type=QuantityOption("share", "1", 0.0, 1.0),
+              help="Least coverage; 90 % if neither this nor a budget is given.")
+@click.option("--budget", metavar='"9000 USD"', type=QuantityOption("money", "USD", 0.0),
+              help="Largest installed cost; the plan covers as much as it can buy.")
+@click.option("--smallest", "want_smallest", is_flag=True,
+              help="Prefer the smallest generator to the least cost.")
+@click.option("--book", metavar="FILE", help="Price book instead of the one the home names.")
+@click.option("--order", type=click.Choice(get_args(OrderRule)),
+              help="How priorities may be chosen, instead of the file's wish.")
+@common
+@click.pass_obj
+def command(
+    state: State, *, home_file: str, coverage: float | None, budget: float | None,
+    want_smallest: bool, book: str | None, order: OrderRule | None,
+) -> None:
+    """Choose generator, turns and order for one goal.
+
+    The goal is the least cost for a coverage, or with --smallest the smallest generator for it, or
+    with --budget the most coverage for an installed cost.
+    """
+    if budget is not None and (coverage is not None or want_smallest):
+        message = "--budget asks for the most coverage; give it without --coverage and --smallest."
+        raise click.UsageError(message)
+    home, offered, findings = read_priced(home_file, book)
+    show_findings(findings)
+    home = replace(home, order_rule=order or home.order_rule)
+    goal = USUAL_COVERAGE if coverage is None else coverage
+    with progress("Looking for the plan", measured=False):
+        if budget is not None:
+            plan = best(home, offered, budget)
+        elif want_smallest:
+            plan = smallest(home, offered, goal)
+        else:
+            plan = cheapest(home, offered, goal)
+    if state.as_json:
+        emit(single_data(home, offered, plan))
+    else:
+        show_plan(home, plan)

@@ -1,0 +1,25 @@
+"""A progress bar on standard error while long work goes on, if someone is there to see it."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+
+from rich.progress import BarColumn, Progress, TaskProgressColumn, TextColumn, TimeElapsedColumn
+
+from planner.cli.output import console
+
+
+@contextmanager
+def progress(what: str, *, measured: bool = True) -> Iterator[Callable[[float], None]]:
+    """Show a bar and yield the function that moves it; it takes the share done, 0-1.
+
+    A bar that is not `measured` only shows that work goes on.
+    """
+    bar = Progress(TextColumn("{task.description}", markup=False), BarColumn(),
+                   TaskProgressColumn(), TimeElapsedColumn(), console=console(sys.stderr),
+                   transient=True, disable=not sys.stderr.isatty())
+    with bar:
+        task = bar.add_task(what, total=1.0 if measured else None)
+        yield lambda done: bar.update(task, completed=done)

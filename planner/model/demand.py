@@ -1,0 +1,142 @@
+"""The calculated load of the direct loads in a linear form that is never above the true sheet.
+
+The code's own steps are not all linear: the first kVA of the general load count in full and the
+rest in part (concave), the largest of heating and cooling counts (convex), four appliances earn a
+factor. The form below keeps what is linear, and takes the lower of two values where it is not, so a
+bound that stands on it is valid; the sheet itself decides afterwards (`planner.plan.code`).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from planner.case.home import CodeEntry, Home
+
+Floats = NDArray[np.float64]
+
+LAUNDRY_VA = SMALL_APPLIANCE_VA = 1500.0  # NEC 220.52(A) and (B), 2005-2023
+COVERED = ("general", "small-appliance", "laundry")
+
+
+@dataclass(frozen=True)
+class DemandForm:
+    """demand ≥ constant_va + Σ general_va·direct + max over groups of Σ group_va·direct.
+
+    Attributes
+    ----------
+    constant_va : float
+        What counts whatever is connected [VA].
+    general_va : ndarray of float, shape (n,)
+        What each direct load adds [VA].
+    groups : tuple of ndarray of float, shape (n,) each
+        Alternatives of which the largest counts: cooling, heating [VA].
+    """
+
+    constant_va: float
+    general_va: Floats
+    groups: tuple[Floats, ...]
+
+    def lower_va(self, direct: Floats) -> float:
+        """Value of the form for a 0/1 vector of direct loads, shape (n,) [VA]."""
+        most = max((float(group @ direct) for group in self.groups), default=0.0)
+        return self.constant_va + float(self.general_va @ direct) + max(0.0, most)
+
+
+def demand_form(home: Home, whole_house: bool) -> DemandForm:
+    """Build the linear form for a home's method and edition.
+
+    Parameters
+    ----------
+    home : Home
+        Its `code` names method and edition; ``measured`` is treated like ``optional``, since a
+        part of a dwelling has no measured demand.
+    whole_house : bool
+        Whether the general lighting load of the whole floor area is connected.
+    """
+    entries = [load.code for load in home.loads]
+    if home.code.method == "standard":
+        return _standard(home, entries, whole_house)
+    return _optional(home, entries, whole_house)
+
+
+def _per_ft2(home: Home) -> float:
+    return 2.0 if home.code.edition == "2026" else 3.0
+
+
+def _area_va(home: Home) -> float:
+    return home.floor_area_ft2 * _per_ft2(home)
+
+
+def _circuits_va(home: Home) -> float:
+    return (SMALL_APPLIANCE_VA * max(2, home.code.small_appliance_circuits)
+            + LAUNDRY_VA * max(1, home.code.laundry_circuits))
+
+
+def _own_va(entry: CodeEntry, whole_house: bool) -> float:
+    """VA counted with the general load by nameplate."""
+    if entry.category in ("cooling", "heat-pump", "supplemental-heat", "heating"):
+        return 0.0
+    if entry.category in COVERED:
+        return 0.0 if whole_house else entry.va
+    return entry.va
+
+
+def _optional(home: Home, entries: list[CodeEntry], whole_house: bool) -> DemandForm:
+    """NEC 220.82 (first 10 kVA) and 220.83 (first 8 kVA); 2026: first 8 kVA."""
+    existing = home.code.method == "existing"
+    first_va = 8000.0 if existing or home.code.edition == "2026" else 10000.0
+    own = np.array([_own_va(entry, whole_house) for entry in entries])
+    fixed = _area_va(home) + _circuits_va(home) if whole_house else 0.0
+    constant, slope = _tier_chord(first_va, fixed, fixed + float(own.sum()))
+    units = sum(entry.units for entry in entries if entry.category == "heating")
+    heat_share = 0.40 if units >= 4 else 0.65
+    cooling = _share(entries, {"cooling": 1.0})
+    heating = _share(entries, {"heating": heat_share})
+    pump = _share(entries, {"heat-pump": 1.0, "supplemental-heat": 0.65})
+    if any(not entry.with_supplemental for entry in entries if entry.category == "heat-pump"):
+        pump = _share(entries, {"supplemental-heat": 0.65})
+    part = 0.4 if existing else 1.0  # 220.83 may count climate loads inside the second tier
+    return DemandForm(constant, slope * own, (part * cooling, part * heating, part * pump))
+
+
+def _share(entries: list[CodeEntry], shares: dict[str, float]) -> Floats:
+    return np.array([shares.get(entry.category, 0.0) * entry.va for entry in entries])
+
+
+def _tier_chord(first_va: float, low_va: float, high_va: float) -> tuple[float, float]:
+    """Constant and slope of the line under "first VA in full, the rest at 40 %" on [low, high].
+
+    Exact where the fixed part already fills the first tier; else the chord of the concave curve,
+    which lies below it.
+    """
+    def tiered(va: float) -> float:
+        return min(va, first_va) + 0.4 * max(0.0, va - first_va)
+
+    if low_va >= first_va or high_va <= low_va:
+        return tiered(low_va), 0.4 if low_va >= first_va else 0.0
+    slope = (tiered(high_va) - tiered(low_va)) / (high_va - low_va)
+    return tiered(low_va), slope
+
+
+def _standard(home: Home, entries: list[CodeEntry], whole_house: bool) -> DemandForm:
+    """NEC 220 Part III, every factor at its lowest: appliances at 75 %, heat against cooling."""
+    general = _area_va(home) + _circuits_va(home) if whole_house else 0.0
+    constant = min(general, 3000.0) + 0.35 * max(0.0, min(general, 120000.0) - 3000.0)
+    own = np.zeros(len(entries))
+    cooking = [i for i, entry in enumerate(entries) if entry.category == "cooking"]
+    for i, entry in enumerate(entries):
+        if entry.category in ("appliance", "motor"):
+            own[i] = 0.75 * entry.va
+        elif entry.category == "dryer" and len([e for e in entries if e.category == "dryer"]) <= 4:
+            own[i] = max(5000.0, entry.va)
+        elif entry.category == "vehicle":
+            own[i] = entry.va
+        elif entry.category in COVERED and not whole_house:
+            own[i] = 0.25 * entry.va
+    if len(cooking) == 1:
+        own[cooking[0]] = min(8000.0, 0.55 * entries[cooking[0]].va)
+    heating = _share(entries, {"heating": 1.0, "supplemental-heat": 1.0})
+    return DemandForm(constant, own, (_share(entries, {"cooling": 1.0}), heating))

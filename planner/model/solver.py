@@ -1,0 +1,146 @@
+"""The one place that talks to a solver, and the one place that believes it.
+
+HiGHS in process first, CBC where it is missing. "Optimal" is trusted only when the solver's own
+model status proves it; values after any other status are read only if the solver says that it has
+a feasible point. PuLP 3.3 says "Optimal" on a time limit, negates maximisations and drops the
+objective's constant; all three are undone here.
+"""
+
+from __future__ import annotations
+
+import math
+import warnings
+from dataclasses import dataclass
+from importlib.util import find_spec
+from typing import Literal
+
+import pulp
+
+from planner.errors import SolverError
+
+SolverName = Literal["HiGHS", "CBC"]
+SEED = 7
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """What a solve is known to have found.
+
+    proven
+        The point is optimal, or the infeasibility is proven.
+    has_point
+        Variables hold a feasible point.
+    objective, bound
+        Value of the point and what no point can beat, both in the sense of the problem.
+    """
+
+    proven: bool
+    has_point: bool
+    infeasible: bool
+    objective: float | None
+    bound: float | None
+    status: str
+    solver: SolverName
+
+
+def solver_name() -> SolverName:
+    """The solver that will be used on this machine."""
+    return "HiGHS" if find_spec("highspy") else "CBC"
+
+
+def solve(
+    problem: pulp.LpProblem,
+    *,
+    seconds: float | None = None,
+    gap: float = 0.0,
+    relaxed: bool = False,
+    prefer: SolverName | None = None,
+) -> Answer:
+    """Solve a problem on one thread with a fixed seed.
+
+    Parameters
+    ----------
+    problem : pulp.LpProblem
+        Its variables get values if the answer has a point.
+    seconds : float, optional
+        Time limit [s]; none in tests, so that the same file gives the same plan.
+    gap : float
+        Relative gap at which the solver may stop.
+    relaxed : bool
+        Ignore integrality.
+    prefer : {"HiGHS", "CBC"}, optional
+        Solver to use instead of the first one found.
+
+    Raises
+    ------
+    SolverError
+        If the solver did not run.
+    """
+    if (prefer or solver_name()) == "HiGHS":
+        return _highs(problem, seconds, gap, relaxed)
+    return _cbc(problem, seconds, gap, relaxed)
+
+
+def _highs(
+    problem: pulp.LpProblem, seconds: float | None, gap: float, relaxed: bool
+) -> Answer:
+    import highspy  # noqa: PLC0415  (heavy, and absent where CBC serves)
+
+    solver = pulp.HiGHS(msg=False, mip=not relaxed, threads=1, timeLimit=seconds, gapRel=gap,
+                        random_seed=SEED)
+    try:
+        problem.solve(solver)
+    except KeyError as unknown:  # 3.3.2 knows no node or solution limit
+        msg = f"HiGHS stopped with a status that cannot be read ({unknown}); solve again."
+        raise SolverError(msg) from unknown
+    engine = problem.solverModel
+    status = engine.getModelStatus()
+    names = highspy.HighsModelStatus
+    if status == names.kNotset:
+        msg = "HiGHS did not run; another solve in this process used other threads."
+        raise SolverError(msg)
+    info = engine.getInfo()
+    sign = -1.0 if problem.sense == pulp.LpMaximize else 1.0
+    constant = problem.objective.constant if problem.objective is not None else 0.0
+    optimal = status == names.kOptimal
+    has_point = optimal or (
+        math.isfinite(info.objective_function_value) and info.primal_solution_status == 2
+    )
+    mixed = not relaxed and problem.isMIP()
+    raw_bound = info.mip_dual_bound if mixed else info.objective_function_value
+    bound = sign * raw_bound + constant if (mixed or optimal) and math.isfinite(raw_bound) else None
+    infeasible = status in (names.kInfeasible, names.kUnboundedOrInfeasible)
+    return Answer(
+        proven=optimal or infeasible,
+        has_point=has_point,
+        infeasible=infeasible,
+        objective=sign * info.objective_function_value + constant if has_point else None,
+        bound=None if infeasible else bound,
+        status=status.name[1:],
+        solver="HiGHS",
+    )
+
+
+def _cbc(problem: pulp.LpProblem, seconds: float | None, gap: float, relaxed: bool) -> Answer:
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore", DeprecationWarning)  # PuLP 3.3 already retires the name
+        solver = pulp.PULP_CBC_CMD(msg=False, mip=not relaxed, timeLimit=seconds, gapRel=gap,
+                                   threads=1, options=[f"randomSeed {SEED}"])
+        try:
+            problem.solve(solver)
+        except pulp.PulpSolverError as failed:
+            msg = f"CBC did not run: {failed}"
+            raise SolverError(msg) from failed
+    optimal = problem.sol_status == pulp.LpSolutionOptimal and gap == 0.0
+    infeasible = problem.sol_status == pulp.LpSolutionInfeasible
+    has_point = optimal or problem.sol_status == pulp.LpSolutionIntegerFeasible
+    value = float(pulp.value(problem.objective)) if has_point else None
+    return Answer(
+        proven=optimal or infeasible,
+        has_point=has_point,
+        infeasible=infeasible,
+        objective=value,
+        bound=value if optimal else None,
+        status=pulp.LpSolution[problem.sol_status],
+        solver="CBC",
+    )

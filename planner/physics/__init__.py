@@ -1,0 +1,1 @@
+"""Physics and code calculations as pure functions; floats whose names carry their units."""

@@ -1,0 +1,20 @@
+"""Calculated load of a dwelling by code: standard, optional, existing and measured methods."""
+
+from planner.physics.demand.calculate import calculated_load, dwelling_load
+from planner.physics.demand.sheet import (
+    DemandBasis,
+    DemandEntry,
+    DemandLine,
+    DemandSheet,
+    Measurement,
+)
+
+__all__ = [
+    "DemandBasis",
+    "DemandEntry",
+    "DemandLine",
+    "DemandSheet",
+    "Measurement",
+    "calculated_load",
+    "dwelling_load",
+]

@@ -1,0 +1,100 @@
+"""An existing dwelling to which loads are added (220.83; one method for all in 120.83 of 2026)."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from planner.physics.demand.parts import (
+    CLIMATE,
+    COVERED,
+    general_lines,
+    heating_units,
+    nameplate_line,
+    of,
+    stepped_lines,
+    summer_va,
+    total_va,
+    winter_va,
+)
+from planner.physics.demand.sheet import DemandBasis, DemandEntry, DemandLine, Role
+from planner.physics.demand.tables import EXISTING_FIRST_STEP_VA, REST_SHARE, clause
+
+MANY_UNITS = 4
+"""NEC 220.83(B): fewer separately controlled heating units count at 100 % (from memory)."""
+
+ADDED_SHARE_2026 = {"vehicle": 0.80, "heating": 0.80, "supplemental-heat": 0.80}
+ADDED_SHARE_OTHERS_2026 = 0.50
+"""Proposal for Table 120.83 of 2026; not the published table."""
+
+
+def existing_lines(basis: DemandBasis, entries: Sequence[DemandEntry]) -> tuple[DemandLine, ...]:
+    """List the calculation of an existing dwelling.
+
+    References
+    ----------
+    NEC 220.83(A), no new heating or cooling: the larger of them inside the steps of 8 kVA and
+    40 %; 220.83(B), new heating or cooling: the larger at 100 % beside the steps. In 2026 the
+    larger of these and the proposal for Table 120.83.
+    """
+    lines = _beside(basis, entries) if basis.climate_added else _inside(basis, entries)
+    if basis.edition != "2026":
+        return lines
+    proposed = _proposed(basis, entries)
+    return max(lines, proposed, key=_demand_va)
+
+
+def _demand_va(lines: Sequence[DemandLine]) -> float:
+    return total_va(line for line in lines if line.role == "demand")
+
+
+def _plain(basis: DemandBasis, entries: Sequence[DemandEntry], number: str) -> list[DemandLine]:
+    return [*general_lines(basis, entries),
+            *(nameplate_line(entry, number) for entry in entries
+              if entry.category not in CLIMATE | COVERED)]
+
+
+def _inside(basis: DemandBasis, entries: Sequence[DemandEntry]) -> tuple[DemandLine, ...]:
+    number = clause(basis.edition, "220.83(A)")
+    connected = _plain(basis, entries, number)
+    summer, winter = summer_va(entries), winter_va(entries, 1.0, 1.0)
+    if summer or winter:
+        connected.append(_larger(summer, winter, number, "connected"))
+    steps = stepped_lines(total_va(connected), EXISTING_FIRST_STEP_VA, REST_SHARE, number)
+    return (*connected, *steps)
+
+
+def _beside(basis: DemandBasis, entries: Sequence[DemandEntry]) -> tuple[DemandLine, ...]:
+    number = clause(basis.edition, "220.83(B)")
+    connected = _plain(basis, entries, number)
+    beside = list(entries)
+    if heating_units(entries) >= MANY_UNITS:
+        connected += [nameplate_line(entry, number) for entry in of(entries, "heating")]
+        beside = [entry for entry in entries if entry.category != "heating"]
+    summer, winter = summer_va(beside), winter_va(beside, 1.0, 1.0)
+    steps = stepped_lines(total_va(connected), EXISTING_FIRST_STEP_VA, REST_SHARE, number)
+    climate = [_larger(summer, winter, number, "demand")] if summer or winter else []
+    return (*connected, *steps, *climate)
+
+
+def _proposed(basis: DemandBasis, entries: Sequence[DemandEntry]) -> tuple[DemandLine, ...]:
+    number = "Table 120.83 (proposal)"
+    kept = [entry for entry in entries if not entry.added or entry.category in COVERED]
+    added = [entry for entry in entries if entry.added and entry.category not in COVERED]
+    connected = _plain(basis, kept, number)
+    summer, winter = summer_va(kept), winter_va(kept, 1.0, 1.0)
+    if summer or winter:
+        connected.append(_larger(summer, winter, number, "connected"))
+    lines = [*connected,
+             *stepped_lines(total_va(connected), EXISTING_FIRST_STEP_VA, REST_SHARE, number)]
+    for entry in added:
+        share = ADDED_SHARE_2026.get(entry.category, ADDED_SHARE_OTHERS_2026)
+        text = f"{entry.name}, added, at {100.0 * share:g} %"
+        lines.append(DemandLine(text, number, share * entry.va))
+    return tuple(lines)
+
+
+def _larger(summer: float, winter: float, number: str, role: Role) -> DemandLine:
+    name = "Cooling" if summer >= winter else "Electric heating"
+    return DemandLine(
+        f"{name}, the larger of cooling {summer:,.0f} VA and heating {winter:,.0f} VA",
+        number, max(summer, winter), role)

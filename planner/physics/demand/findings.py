@@ -1,0 +1,118 @@
+"""What the reader of a calculated load must know: parts of the code that are open or unmet."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from planner.errors import Finding, Severity
+from planner.physics.demand.parts import CLIMATE, of
+from planner.physics.demand.sheet import DemandBasis, DemandEntry, Measurement
+
+ONE_YEAR_DAYS, LEAST_DAYS, LONGEST_INTERVAL_MIN = 365.0, 30.0, 15.0
+"""NEC 220.87 and its exception: a year of data, or 30 days of 15-minute averages."""
+
+EDITION_2026 = Finding(
+    Severity.WARNING, "code.edition",
+    "Article 120 of the 2026 edition is known here only in part (2 VA/ft², first 8 kVA in "
+    "120.82(B), vehicle supply equipment at 100 %); every other factor is that of 2023.",
+    "Check the sheet with the adopted book.")
+
+EXISTING_2026 = Finding(
+    Severity.WARNING, "code.method",
+    "The factors for added loads of Table 120.83 (80 % for vehicles and resistance heat, 50 % for "
+    "others) are those of the proposal; the sheet takes the larger of these and the method of "
+    "220.83 up to 2023.",
+    "Check the sheet with the adopted book.")
+
+EXISTING_CLIMATE = Finding(
+    Severity.WARNING, "code.method",
+    "220.83(A) does not say where existing heating and cooling go; the larger of them is counted "
+    "inside the 8 kVA and 40 % steps.",
+    "Ask the authority having jurisdiction.")
+
+SMALL_SERVICE = Finding(
+    Severity.WARNING, "code.method",
+    "The optional method applies to a service or feeder of 100 A or more (220.82(A)); this one is "
+    "smaller.",
+    "Use method = \"standard\".")
+
+TWO_HEATINGS = Finding(
+    Severity.NOTE, "code.method",
+    "A heat pump and separate electric heating are both counted in winter, since both may run; "
+    "220.82(C) may be read as taking the larger.",
+    "Ask the authority having jurisdiction if this decides the size.")
+
+MEASURED_PART = Finding(
+    Severity.NOTE, "code.method",
+    "Measured demand speaks of the entire dwelling (220.87); these loads are a part of it and are "
+    "calculated by the optional method.")
+
+MEASURED_MISSING = Finding(
+    Severity.ERROR, "code.measured.peak",
+    "The measured method needs a measured peak, and there is none; the sheet is by the optional "
+    "method.",
+    "Give code.measured.peak, or use another method.")
+
+
+def edition_findings(basis: DemandBasis) -> tuple[Finding, ...]:
+    """Say what is not known of the edition."""
+    return (EDITION_2026,) if basis.edition == "2026" else ()
+
+
+def optional_findings(
+    basis: DemandBasis, entries: Sequence[DemandEntry]
+) -> tuple[Finding, ...]:
+    """Say what is open in the optional method."""
+    found = []
+    if basis.service_a is not None and basis.service_a < 100.0:
+        found.append(SMALL_SERVICE)
+    if of(entries, "heating") and of(entries, "heat-pump", "supplemental-heat"):
+        found.append(TWO_HEATINGS)
+    return tuple(found)
+
+
+def existing_findings(
+    basis: DemandBasis, entries: Sequence[DemandEntry]
+) -> tuple[Finding, ...]:
+    """Say what is open in the method for existing dwellings."""
+    if basis.edition == "2026":
+        return (EXISTING_2026,)
+    if not basis.climate_added and any(entry.category in CLIMATE for entry in entries):
+        return (EXISTING_CLIMATE,)
+    return ()
+
+
+def measured_findings(measured: Measurement) -> tuple[Finding, ...]:
+    """Say where a measurement does not meet the conditions of the code.
+
+    References
+    ----------
+    NEC 220.87 and its exception.
+    """
+    found = []
+    year = measured.days >= ONE_YEAR_DAYS
+    if measured.days < LEAST_DAYS:
+        found.append(Finding(
+            Severity.ERROR, "code.measured.days",
+            f"Measured over {measured.days:g} days; 220.87 asks for a year, its exception for at "
+            "least 30 days.",
+            "Measure longer, or use another method."))
+    elif not year:
+        found.append(Finding(
+            Severity.WARNING, "code.measured.days",
+            f"Measured over {measured.days:g} days: the exception of 220.87 asks that the dwelling "
+            "was occupied and that the larger of heating or cooling is included, measured or "
+            "calculated.",
+            "Confirm both, or measure a year."))
+    if measured.with_generation:
+        found.append(Finding(
+            Severity.WARNING if year else Severity.ERROR, "code.measured.with_generation",
+            "Generation or peak-load shaving hides demand from the meter; the exception of 220.87 "
+            "is not allowed with it.",
+            "Use another method, or data of the load itself."))
+    if measured.interval_min > LONGEST_INTERVAL_MIN:
+        found.append(Finding(
+            Severity.WARNING if year else Severity.ERROR, "code.measured.interval",
+            f"Averages over {measured.interval_min:g} min understate the highest 15-min demand.",
+            "Get 15-min data."))
+    return tuple(found)

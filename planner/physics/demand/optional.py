@@ -1,0 +1,71 @@
+"""The optional method for a dwelling: one step for everything, the climate beside it (220.82)."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from planner.physics.demand.parts import (
+    CLIMATE,
+    COVERED,
+    general_lines,
+    heating_units,
+    nameplate_line,
+    of,
+    stepped_lines,
+    summer_va,
+    total_va,
+    winter_va,
+)
+from planner.physics.demand.sheet import DemandBasis, DemandEntry, DemandLine
+from planner.physics.demand.tables import FIRST_STEP_VA, REST_SHARE, clause
+
+SUPPLEMENTAL_SHARE = 0.65
+"""NEC 220.82(C)(3): supplemental electric heat of a heat pump."""
+
+FEW_UNITS_SHARE, MANY_UNITS_SHARE, MANY_UNITS = 0.65, 0.40, 4
+"""NEC 220.82(C)(4) and (5): electric space heating with fewer than four, four or more separately
+controlled units. (Annex D prints (C)(6) beside the 40 %; it is item (5) of the 2017 text.)"""
+
+
+def optional_lines(basis: DemandBasis, entries: Sequence[DemandEntry]) -> tuple[DemandLine, ...]:
+    """List the optional calculation.
+
+    References
+    ----------
+    NEC 220.82 (2017 to 2023): 10 kVA in full, 40 % of the rest, the largest of the climate loads;
+    120.82 (2026): 8 kVA, vehicle supply equipment at 100 % beside the steps (two secondary
+    summaries). Annex D, D2.
+    """
+    number = clause(basis.edition, "220.82(B)")
+    beside = of(entries, "vehicle") if basis.edition == "2026" else []
+    connected = [*general_lines(basis, entries),
+                 *(nameplate_line(entry, number) for entry in entries
+                   if entry.category not in CLIMATE | COVERED and entry not in beside)]
+    return (
+        *connected,
+        *stepped_lines(total_va(connected), FIRST_STEP_VA[basis.edition], REST_SHARE, number),
+        *(nameplate_line(entry, "120.82(D)", "demand") for entry in beside),
+        *climate_lines(basis, entries),
+    )
+
+
+def climate_lines(basis: DemandBasis, entries: Sequence[DemandEntry]) -> list[DemandLine]:
+    """Take the larger of cooling and heating with the shares of 220.82(C).
+
+    References
+    ----------
+    NEC 220.82(C)(1) to (5).
+    """
+    summer = summer_va(entries)
+    many = heating_units(entries) >= MANY_UNITS
+    share = MANY_UNITS_SHARE if many else FEW_UNITS_SHARE
+    winter = winter_va(entries, SUPPLEMENTAL_SHARE, share)
+    if not summer and not winter:
+        return []
+    item = "(1)" if summer >= winter else "(2), (3)"
+    if winter > summer and of(entries, "heating"):
+        item = "(5)" if many else "(4)"
+    name = "Cooling" if summer >= winter else "Electric heating"
+    return [DemandLine(
+        f"{name}, the larger of cooling {summer:,.0f} VA and heating {winter:,.0f} VA",
+        clause(basis.edition, "220.82(C)") + item, max(summer, winter))]

@@ -1,0 +1,127 @@
+"""Parts that several methods share: the general load, its steps, the seasons."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from planner.case.home import CodeCategory
+from planner.physics.demand.sheet import DemandBasis, DemandEntry, DemandLine, Role
+from planner.physics.demand.tables import (
+    CIRCUIT_VA,
+    LEAST_LAUNDRY_CIRCUITS,
+    LEAST_SMALL_APPLIANCE_CIRCUITS,
+    LIGHTING_CLAUSE,
+    LIGHTING_STEPS,
+    LIGHTING_TABLE,
+    LIGHTING_VA_PER_FT2,
+    clause,
+)
+
+COVERED: frozenset[CodeCategory] = frozenset({"general", "small-appliance", "laundry"})
+CLIMATE: frozenset[CodeCategory] = frozenset(
+    {"cooling", "heat-pump", "supplemental-heat", "heating"})
+
+
+def of(entries: Iterable[DemandEntry], *categories: CodeCategory) -> list[DemandEntry]:
+    """Pick the entries of some categories, in order."""
+    return [entry for entry in entries if entry.category in categories]
+
+
+def total_va(parts: Iterable[DemandEntry | DemandLine]) -> float:
+    """Add up the VA of entries or lines."""
+    return sum(part.va for part in parts)
+
+
+def nameplate_line(entry: DemandEntry, number: str, role: Role = "connected") -> DemandLine:
+    """Show one load at its nameplate."""
+    text = entry.name if entry.units == 1 else f"{entry.name} ({entry.units} units)"
+    return DemandLine(f"{text}, nameplate", number, entry.va, role)
+
+
+def general_lines(basis: DemandBasis, entries: Sequence[DemandEntry]) -> list[DemandLine]:
+    """List general lighting, small-appliance and laundry load as connected load.
+
+    By area and by number of circuits; for selected circuits by the loads themselves,
+    small-appliance and laundry circuits at 1500 VA or more each.
+
+    References
+    ----------
+    NEC 220.12 (2017), 220.14(J) (2020), 220.41 (2023), 220.52(A) and (B).
+    """
+    if basis.area_ft2 is None:
+        return [_circuit_line(basis, entry) for entry in entries if entry.category in COVERED]
+    per_ft2 = LIGHTING_VA_PER_FT2[basis.edition]
+    kitchen = max(LEAST_SMALL_APPLIANCE_CIRCUITS, basis.small_appliance_circuits)
+    laundry = max(LEAST_LAUNDRY_CIRCUITS, basis.laundry_circuits)
+    return [
+        DemandLine(f"General lighting, {basis.area_ft2:,.0f} ft² at {per_ft2:g} VA/ft²",
+                   LIGHTING_CLAUSE[basis.edition], basis.area_ft2 * per_ft2, "connected"),
+        DemandLine(f"Small-appliance circuits, {kitchen} at 1500 VA",
+                   clause(basis.edition, "220.52(A)"), kitchen * CIRCUIT_VA, "connected"),
+        DemandLine(f"Laundry circuits, {laundry} at 1500 VA",
+                   clause(basis.edition, "220.52(B)"), laundry * CIRCUIT_VA, "connected"),
+    ]
+
+
+def _circuit_line(basis: DemandBasis, entry: DemandEntry) -> DemandLine:
+    if entry.category == "general":
+        return nameplate_line(entry, LIGHTING_CLAUSE[basis.edition])
+    number = "220.52(A)" if entry.category == "small-appliance" else "220.52(B)"
+    return DemandLine(f"{entry.name}, 1500 VA or more", clause(basis.edition, number),
+                      max(CIRCUIT_VA, entry.va), "connected")
+
+
+def general_demand_lines(basis: DemandBasis, connected_va: float) -> list[DemandLine]:
+    """Apply the demand factors of general lighting to a connected load.
+
+    References
+    ----------
+    NEC Table 220.42 (to 2020), Table 220.45 (2023).
+    """
+    lines, below_va = [], 0.0
+    for upper_va, share in LIGHTING_STEPS:
+        part_va = min(connected_va, upper_va) - below_va
+        if part_va <= 0.0:
+            break
+        lines.append(DemandLine(f"General load, {part_va:,.0f} VA at {100.0 * share:g} %",
+                                LIGHTING_TABLE[basis.edition], part_va * share))
+        below_va = upper_va
+    return lines
+
+
+def stepped_lines(
+    connected_va: float, first_va: float, rest_share: float, number: str
+) -> list[DemandLine]:
+    """Count the first VA in full and a share of the rest."""
+    lines = [DemandLine(f"First {first_va / 1000.0:g} kVA at 100 %", number,
+                        min(connected_va, first_va))]
+    if connected_va > first_va:
+        rest_va = connected_va - first_va
+        lines.append(DemandLine(f"Remaining {rest_va:,.0f} VA at {100.0 * rest_share:g} %", number,
+                                rest_va * rest_share))
+    return lines
+
+
+def winter_va(
+    entries: Sequence[DemandEntry], supplemental_share: float, heating_share: float
+) -> float:
+    """Add up what heats at one time [VA]: heat pumps with their supplemental heat, other heat.
+
+    A compressor that cannot run with the supplemental heat counts instead of it where it is
+    larger. A heat pump and separate electric heat add, since nothing keeps them apart.
+    """
+    pumps = of(entries, "heat-pump")
+    together = total_va(pump for pump in pumps if pump.with_supplemental)
+    locked = total_va(pump for pump in pumps if not pump.with_supplemental)
+    supplemental = supplemental_share * total_va(of(entries, "supplemental-heat"))
+    return together + max(locked, supplemental) + heating_share * total_va(of(entries, "heating"))
+
+
+def summer_va(entries: Sequence[DemandEntry]) -> float:
+    """Add up what cools at one time [VA]: air conditioners and heat pumps."""
+    return total_va(of(entries, "cooling", "heat-pump"))
+
+
+def heating_units(entries: Sequence[DemandEntry]) -> int:
+    """Count separately controlled units of electric space heating."""
+    return sum(entry.units for entry in of(entries, "heating"))

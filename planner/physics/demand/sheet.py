@@ -1,0 +1,182 @@
+"""What goes into a calculated load and what comes out of it: every line, printable."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import floor
+from typing import Literal
+
+from planner.case.home import CodeCategory, CodeEdition, CodeMethod
+from planner.errors import Finding
+from planner.physics.conductor import next_standard_size_a
+from planner.physics.draw import LINE_VOLTS, amperes
+
+DWELLING_SERVICE_MINIMUM_A = 100
+"""NEC 230.79(C): a one-family dwelling has a service of at least 100 A (Annex D, D1(a))."""
+
+Role = Literal["connected", "demand"]
+
+
+@dataclass(frozen=True, slots=True)
+class DemandEntry:
+    """One load as the code sees it.
+
+    Attributes
+    ----------
+    name : str
+        As the sheet shows it.
+    category : CodeCategory
+        Which rule of the code counts it.
+    va : float
+        Nameplate of all its units together [VA].
+    units : int
+        Appliances, cooking units, dryers or separately controlled heating units behind it.
+    with_supplemental : bool
+        Whether a heat-pump compressor can run together with supplemental heat.
+    neutral_va : float or None
+        Part that returns through the neutral [VA]. None: the 70 % rule for cooking and dryers,
+        nothing for others. Cooking and dryers with 0 have no neutral at all.
+    motor_va : float
+        Motor part of one unit, for the 25 % of the largest motor [VA].
+    added : bool
+        New to an existing dwelling.
+    """
+
+    name: str
+    category: CodeCategory
+    va: float
+    units: int = 1
+    with_supplemental: bool = True
+    neutral_va: float | None = None
+    motor_va: float = 0.0
+    added: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Measurement:
+    """Measured demand of a whole dwelling: highest average over an interval [kVA]."""
+
+    peak_kva: float
+    days: float
+    interval_min: float
+    with_generation: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class DemandBasis:
+    """Edition, method and what they need to know besides the loads.
+
+    Attributes
+    ----------
+    edition, method
+        Of the code.
+    area_ft2 : float or None
+        Floor area by outside dimensions [ft²]; None for selected circuits, which carry no general
+        load by area and no circuits by number.
+    small_appliance_circuits, laundry_circuits : int
+        Branch circuits; at least two and one are counted.
+    service_a : float or None
+        Rating of the service or feeder, where it is known [A].
+    climate_added : bool
+        Whether heating or cooling is new to an existing dwelling.
+    measured : Measurement or None
+        For the measured method.
+    entire : bool
+        Whether this is the entire dwelling, not some of its loads.
+    """
+
+    edition: CodeEdition
+    method: CodeMethod
+    area_ft2: float | None
+    small_appliance_circuits: int = 2
+    laundry_circuits: int = 1
+    service_a: float | None = None
+    climate_added: bool = False
+    measured: Measurement | None = None
+    entire: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class DemandLine:
+    """One line of the calculation.
+
+    `role` says whether the VA are connected load, from which a later line is worked out, or
+    demand, which adds to the total.
+    """
+
+    text: str
+    clause: str
+    va: float
+    role: Role = "demand"
+
+
+@dataclass(frozen=True, slots=True)
+class DemandSheet:
+    """A calculated load with every line of its sum.
+
+    Attributes
+    ----------
+    lines : tuple of DemandLine
+        The demand lines add up to `total_va`.
+    total_va : float
+        Calculated load [VA].
+    neutral_lines, neutral_va
+        The same for the neutral (NEC 220.61) [VA].
+    findings : tuple of Finding
+        What the reader must know about this sheet.
+    edition, method
+        As calculated; the method may differ from the one asked for, then a finding says why.
+    entire : bool
+        Whether the sheet is about the entire dwelling.
+    """
+
+    lines: tuple[DemandLine, ...]
+    total_va: float
+    neutral_lines: tuple[DemandLine, ...]
+    neutral_va: float
+    findings: tuple[Finding, ...]
+    edition: CodeEdition
+    method: CodeMethod
+    entire: bool = True
+
+    @property
+    def connected_va(self) -> float:
+        """Connected load from which demand lines are worked out [VA]."""
+        return sum(line.va for line in self.lines if line.role == "connected")
+
+    @property
+    def amperes_a(self) -> float:
+        """Calculated load at 240 V [A]."""
+        return amperes(self.total_va / 1000.0, LINE_VOLTS)
+
+    @property
+    def neutral_a(self) -> float:
+        """Load of the neutral at 240 V between the legs [A]."""
+        return amperes(self.neutral_va / 1000.0, LINE_VOLTS)
+
+    @property
+    def whole_amperes_a(self) -> int:
+        """Calculated load in whole amperes: fractions below 0.5 drop (NEC 220.5(B))."""
+        return whole_amperes(self.amperes_a)
+
+    @property
+    def minimum_service_a(self) -> int:
+        """Smallest standard rating that carries it [A]; an entire dwelling needs at least 100 A.
+
+        Raises
+        ------
+        ValueError
+            If the load is above the largest standard rating.
+        """
+        floor_a = DWELLING_SERVICE_MINIMUM_A if self.entire else 0
+        return next_standard_size_a(max(self.whole_amperes_a, floor_a))
+
+
+def whole_amperes(exact_a: float) -> int:
+    """Round a calculated current: fractions below 0.5 are dropped, others count as one.
+
+    References
+    ----------
+    NEC 220.5(B) (from memory); Annex D, D1(a): 77.5 A is 78 A.
+    """
+    return floor(exact_a + 0.5 + 1e-9)

@@ -1,0 +1,157 @@
+"""The standard method: every kind of load with its own demand factor (Article 220, Part III)."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from planner.case.home import CodeEdition
+from planner.physics.demand.cooking import cooking_demand_va
+from planner.physics.demand.parts import (
+    general_demand_lines,
+    general_lines,
+    nameplate_line,
+    of,
+    summer_va,
+    total_va,
+    winter_va,
+)
+from planner.physics.demand.sheet import DemandBasis, DemandEntry, DemandLine
+from planner.physics.demand.tables import (
+    DRYER_LEAST_VA,
+    FIXED_APPLIANCE_COUNT,
+    FIXED_APPLIANCE_LEAST_VA,
+    FIXED_APPLIANCE_SHARE,
+    LARGEST_MOTOR_SHARE,
+    VEHICLE_LEAST_VA,
+    clause,
+    dryer_share,
+)
+
+
+def standard_lines(basis: DemandBasis, entries: Sequence[DemandEntry]) -> tuple[DemandLine, ...]:
+    """List the standard calculation.
+
+    References
+    ----------
+    NEC Article 220, Part III (2017 to 2023), Article 120 (2026): general load, 220.53 fixed
+    appliances, Table 220.54 dryers, Table 220.55 cooking, 220.57 vehicles (2023), 220.51 space
+    heating, 220.60 noncoincident loads, 220.50 motors. Annex D, D1.
+    """
+    general = general_lines(basis, entries)
+    lines = [*general, *general_demand_lines(basis, total_va(general))]
+    lines += _fixed_lines(basis.edition, of(entries, "appliance"))
+    lines += _cooking_lines(basis.edition, of(entries, "cooking"))
+    lines += _dryer_lines(basis.edition, of(entries, "dryer"))
+    lines += _vehicle_lines(basis.edition, of(entries, "vehicle"))
+    lines += [nameplate_line(entry, clause(basis.edition, "220.50"), "demand")
+              for entry in of(entries, "motor")]
+    lines += _climate_and_motor_lines(basis.edition, entries)
+    return tuple(lines)
+
+
+def fixed_share(
+    edition: CodeEdition, entry: DemandEntry, appliances: Sequence[DemandEntry]
+) -> float:
+    """Give the demand factor of one fixed appliance among others.
+
+    References
+    ----------
+    NEC 220.53; from 2020 on appliances below 500 VA neither count nor are reduced (from memory).
+    """
+    least_va = FIXED_APPLIANCE_LEAST_VA[edition]
+    count = sum(one.units for one in appliances if one.va >= least_va * one.units)
+    counts = entry.va >= least_va * entry.units
+    return FIXED_APPLIANCE_SHARE if counts and count >= FIXED_APPLIANCE_COUNT else 1.0
+
+
+def cooking_units_kw(entries: Sequence[DemandEntry]) -> list[float]:
+    """Spread cooking entries into single units [kW]."""
+    return [entry.va / entry.units / 1000.0 for entry in entries for _ in range(entry.units)]
+
+
+def dryer_demand_va(dryers: Sequence[DemandEntry]) -> float:
+    """Give the demand of clothes dryers, each at 5000 VA or its nameplate [VA].
+
+    References
+    ----------
+    NEC 220.54 and its table.
+    """
+    count = sum(entry.units for entry in dryers)
+    if not count:
+        return 0.0
+    each_va = sum(max(DRYER_LEAST_VA * entry.units, entry.va) for entry in dryers)
+    return each_va * dryer_share(count)
+
+
+def _fixed_lines(edition: CodeEdition, appliances: Sequence[DemandEntry]) -> list[DemandLine]:
+    if not appliances:
+        return []
+    number = clause(edition, "220.53")
+    shares = [fixed_share(edition, entry, appliances) for entry in appliances]
+    reduced = [e for e, share in zip(appliances, shares, strict=True) if share < 1.0]
+    full = [e for e, share in zip(appliances, shares, strict=True) if share == 1.0]
+    lines = [nameplate_line(entry, number) for entry in appliances]
+    if reduced:
+        count = sum(entry.units for entry in reduced)
+        lines.append(DemandLine(f"{count} fixed appliances at 75 %", number,
+                                FIXED_APPLIANCE_SHARE * total_va(reduced)))
+    if full:
+        lines.append(DemandLine("Fixed appliances at 100 %", number, total_va(full)))
+    return lines
+
+
+def _cooking_lines(edition: CodeEdition, cooking: Sequence[DemandEntry]) -> list[DemandLine]:
+    if not cooking:
+        return []
+    number = clause(edition, "Table 220.55")
+    return [*(nameplate_line(entry, number) for entry in cooking),
+            DemandLine("Cooking, maximum demand", number,
+                       cooking_demand_va(cooking_units_kw(cooking)))]
+
+
+def _dryer_lines(edition: CodeEdition, dryers: Sequence[DemandEntry]) -> list[DemandLine]:
+    if not dryers:
+        return []
+    number = clause(edition, "220.54")
+    return [*(nameplate_line(entry, number) for entry in dryers),
+            DemandLine("Dryers, each 5000 VA or nameplate", number, dryer_demand_va(dryers))]
+
+
+def _vehicle_lines(edition: CodeEdition, vehicles: Sequence[DemandEntry]) -> list[DemandLine]:
+    if edition in ("2017", "2020"):  # before 220.57: a load like any other, at its nameplate
+        return [nameplate_line(entry, "220.14(A)", "demand") for entry in vehicles]
+    number = clause(edition, "220.57")
+    return [DemandLine(f"{entry.name}, 7200 VA or nameplate", number,
+                       max(VEHICLE_LEAST_VA * entry.units, entry.va)) for entry in vehicles]
+
+
+def _climate_and_motor_lines(
+    edition: CodeEdition, entries: Sequence[DemandEntry]
+) -> list[DemandLine]:
+    """Take the season with the larger load, its largest motor counted at 125 %.
+
+    From 2020 on the largest motor counts even if it belongs to the other season (220.60, from
+    memory).
+    """
+    year_round = _largest_motor_va(of(entries, "appliance", "motor"))
+    cooling = max(year_round, _largest_motor_va(of(entries, "cooling", "heat-pump")))
+    heating = max(year_round, _largest_motor_va(of(entries, "heat-pump")))
+    if edition != "2017":
+        cooling = heating = max(cooling, heating)
+    summer, winter = summer_va(entries), winter_va(entries, 1.0, 1.0)
+    cools = summer + LARGEST_MOTOR_SHARE * cooling >= winter + LARGEST_MOTOR_SHARE * heating
+    largest = cooling if cools else heating
+    lines = []
+    if summer or winter:
+        name = "Cooling" if cools else "Electric heating"
+        lines.append(DemandLine(
+            f"{name}, the larger of cooling {summer:,.0f} VA and heating {winter:,.0f} VA",
+            clause(edition, "220.51, 220.60"), summer if cools else winter))
+    if largest:
+        lines.append(DemandLine(f"25 % of the largest motor, {largest:,.0f} VA",
+                                clause(edition, "220.50"), LARGEST_MOTOR_SHARE * largest))
+    return lines
+
+
+def _largest_motor_va(entries: Sequence[DemandEntry]) -> float:
+    return max((entry.motor_va for entry in entries), default=0.0)

@@ -1,0 +1,157 @@
+"""What each decision costs and whether it is open: the price book seen from one home.
+
+The cheapest module kind that suits a load is the one it gets: kinds differ in price and fit only,
+so no plan is better with a dearer one.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import TypeVar
+
+import numpy as np
+from numpy.typing import NDArray
+
+from planner.case.book import Controller, Generator, Module, PriceBook, SoftStarter, Transfer
+from planner.case.home import Home, Load, TransferKind
+from planner.service.house import House
+
+Floats = NDArray[np.float64]
+Bools = NDArray[np.bool_]
+Ints = NDArray[np.int64]
+
+NEVER = float("inf")
+
+
+@dataclass(frozen=True)
+class Menu:
+    """Decisions and prices for one home, one generator and one kind of transfer equipment.
+
+    Attributes
+    ----------
+    base : float
+        Generator with installation, and permits [USD].
+    transfers : tuple of Transfer
+        Those that suit, cheapest first; each later one has more positions than those before.
+    controllers : tuple of Controller
+        Cheapest first; each later one drives more modules than those before.
+    allowed : ndarray of bool, shape (n, 3)
+        Columns `OFF`, `DIRECT`, `MODULE`: what the home allows and the price book can do.
+    module_kind : tuple of Module or None, length n
+        The cheapest shedding module that suits each load.
+    module_cost, off_cost : ndarray of float, shape (n,)
+        Price with installation of that module; price of leaving the load off standby power [USD].
+    soft_cost : ndarray of float, shape (n, 1 + soft starters)
+        Price with installation; column 0 is none (0 USD), infinite where the starter does not fit.
+    poles : ndarray of int, shape (n,)
+        Positions a connected load takes; 0 for whole-house transfer.
+    """
+
+    house: House
+    book: PriceBook
+    generator: Generator
+    kind: TransferKind
+    base: float
+    transfers: tuple[Transfer, ...]
+    controllers: tuple[Controller, ...]
+    allowed: Bools
+    module_kind: tuple[Module | None, ...]
+    module_cost: Floats
+    off_cost: Floats
+    soft_cost: Floats
+    poles: Ints
+
+
+def menu_of(house: House, book: PriceBook, generator: Generator, kind: TransferKind) -> Menu | None:
+    """Price every decision; None if no transfer equipment of that kind suits."""
+    home = house.home
+    transfers = suitable_transfers(home, book, generator, kind)
+    if not transfers:
+        return None
+    kinds = tuple(cheapest_module(load, book) for load in home.loads)
+    module_cost = np.array([k.price + k.installation if k else NEVER for k in kinds])
+    controllers = _steps(book.controllers, [c.modules for c in book.controllers])
+    allowed = np.array([_allowed(load, kind_, bool(controllers))
+                        for load, kind_ in zip(home.loads, kinds, strict=True)], dtype=np.bool_)
+    selected = kind == "selected-circuits"
+    return Menu(
+        house=house,
+        book=book,
+        generator=generator,
+        kind=kind,
+        base=generator.price + generator.installation + book.permits,
+        transfers=transfers,
+        controllers=controllers,
+        allowed=allowed,
+        module_kind=kinds,
+        module_cost=module_cost,
+        off_cost=np.full(house.count, 0.0 if selected else book.relocation),
+        soft_cost=np.array([_soft_costs(load, book.soft_starters) for load in home.loads]),
+        poles=np.array([load.poles if selected else 0 for load in home.loads], dtype=np.int64),
+    )
+
+
+def suitable_transfers(
+    home: Home, book: PriceBook, generator: Generator, kind: TransferKind
+) -> tuple[Transfer, ...]:
+    """Transfer equipment of a kind that can carry the generator and, whole-house, the service."""
+    needed_a = generator.ratings[home.fuel].amperes
+    if kind == "whole-house":
+        needed_a = max(needed_a, home.service_a)
+    fitting = [t for t in book.transfers if t.kind == kind and t.rating_a >= needed_a]
+    return _steps(fitting, [t.positions for t in fitting])
+
+
+def cheapest_module(load: Load, book: PriceBook) -> Module | None:
+    """The cheapest module kind that may switch a load; None if there is none.
+
+    A contactor must have the poles, carry the running amperes and, for a motor, its horsepower; a
+    thermostat module opens the control circuit of a compressor and carries none of its current.
+    """
+    fitting = [m for m in book.modules if m.action in load.module_actions and _suits(m, load)]
+    return min(fitting, key=lambda m: (m.price + m.installation, m.id), default=None)
+
+
+def _suits(module: Module, load: Load) -> bool:
+    if module.action == "thermostat":
+        return True
+    return (
+        module.poles >= load.poles
+        and module.amperes >= load.running_a
+        and (not load.is_motor or module.motor_hp >= load.motor_hp)
+    )
+
+
+def _soft_costs(load: Load, starters: tuple[SoftStarter, ...]) -> list[float]:
+    costs = [0.0]
+    for starter in starters:
+        suits = load.soft_start_fits and load.is_motor and starter.amperes >= load.running_a
+        costs.append(starter.price + starter.installation if suits else NEVER)
+    return costs
+
+
+def _allowed(load: Load, module: Module | None, controller: bool) -> tuple[bool, bool, bool]:
+    return (
+        "off" in load.allowed and not load.must_run,
+        "direct" in load.allowed,
+        "module" in load.allowed and module is not None and controller,
+    )
+
+
+Part = TypeVar("Part", Transfer, Controller)
+
+
+def _steps(parts: Sequence[Part], sizes: Sequence[int]) -> tuple[Part, ...]:
+    """Keep the parts that are cheapest for some size, smallest first."""
+    priced = sorted(
+        zip(parts, sizes, strict=True),
+        key=lambda pair: (pair[0].price + pair[0].installation, -pair[1], pair[0].id),
+    )
+    kept: list[Part] = []
+    largest = -1
+    for part, size in priced:
+        if size > largest:
+            kept.append(part)
+            largest = size
+    return tuple(kept)

@@ -1,0 +1,152 @@
+"""A plan: frozen, and unable to exist unless the replay accepts it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from planner.case.home import SLOT_H, Connection
+from planner.errors import VerificationError
+from planner.physics.demand import DemandSheet
+from planner.plan.code import direct_sheet
+from planner.plan.menu import Menu
+from planner.plan.price import Price, price_of
+from planner.plan.proof import Proof
+from planner.service.choice import DIRECT, MODULE, OFF, Choice
+from planner.service.replay import Refusal, Service, replay
+from planner.service.supply import Supply
+
+CONNECTIONS: dict[int, Connection] = {OFF: "off", DIRECT: "direct", MODULE: "module"}
+
+
+@dataclass(frozen=True, slots=True)
+class LoadPlan:
+    """What a plan does with one load.
+
+    `priority` counts from 1 among the module loads; `service` is the share of calls served;
+    `usual_wait_h` and `longest_wait_h` are over the served calls that had to wait;
+    `called_h` and `served_h` are hours per day, weighted over the design days.
+    """
+
+    id: str
+    label: str
+    connection: Connection
+    module: str | None
+    soft_starter: str | None
+    priority: int | None
+    service: float
+    usual_wait_h: float
+    longest_wait_h: float
+    called_h: float
+    served_h: float
+    must_run: bool
+    importance: int
+
+
+@dataclass(frozen=True)
+class Plan:
+    """A choice with its price, its replay and its proof.
+
+    Raises
+    ------
+    VerificationError
+        If the replay refuses it, a must-run load is late, a wish about the order is broken, the
+        code calculation of the direct loads exceeds the generator, or the price book cannot build
+        it: the planner made a plan that must not be shown.
+    """
+
+    menu: Menu
+    supply: Supply
+    choice: Choice
+    bound: float | None = None
+    price: Price = field(init=False)
+    service: Service = field(init=False)
+    direct_demand: DemandSheet = field(init=False)
+    loads: tuple[LoadPlan, ...] = field(init=False)
+
+    def __post_init__(self) -> None:
+        """Replay, price and check; set the derived fields."""
+        service = replay(self.menu.house, self.supply, self.choice)
+        price = price_of(self.menu, self.choice)
+        sheet = direct_sheet(self.menu, self.choice)
+        wrong = _objections(self, service, price, sheet)
+        if isinstance(service, Refusal) or price is None or wrong:
+            msg = f"The replay refuses a plan for {self.menu.house.home.id}: {'; '.join(wrong)}."
+            raise VerificationError(msg)
+        object.__setattr__(self, "service", service)
+        object.__setattr__(self, "price", price)
+        object.__setattr__(self, "direct_demand", sheet)
+        object.__setattr__(self, "loads", _load_plans(self, service))
+
+    @property
+    def cost_usd(self) -> float:
+        """Installed cost [USD]."""
+        return self.price.usd
+
+    @property
+    def coverage(self) -> float:
+        """Importance-weighted mean of service, 0-1."""
+        return self.service.coverage
+
+    @property
+    def proof(self) -> Proof:
+        """How good the plan is known to be among plans of at most its cost."""
+        return Proof(self.coverage, self.bound)
+
+    def load(self, load_id: str) -> LoadPlan:
+        """Part of the plan that concerns one load; KeyError if there is none of that id."""
+        for part in self.loads:
+            if part.id == load_id:
+                return part
+        raise KeyError(load_id)
+
+
+def _objections(
+    plan: Plan, service: Service | Refusal, price: Price | None, sheet: DemandSheet
+) -> list[str]:
+    house, choice = plan.menu.house, plan.choice
+    wrong = [str(service)] if isinstance(service, Refusal) else [
+        f"must-run {load_id} waits or misses a call" for load_id in service.unmet]
+    if price is None:
+        wrong.append("no controller or transfer equipment is large enough")
+    if sheet.total_va > 1000.0 * plan.supply.derated_kw + 1e-6:
+        wrong.append(f"calculated load of the always-connected loads {sheet.total_va:.0f} VA is "
+                     f"over {1000.0 * plan.supply.derated_kw:.0f} VA")
+    wrong += [f"{house.ids[i]} may not be {CONNECTIONS[how]}"
+              for i, how in enumerate(choice.connection) if not plan.menu.allowed[i, how]]
+    wrong += [f"no such soft starter suits {house.ids[i]}"
+              for i, s in enumerate(choice.soft_start) if plan.menu.soft_cost[i, s] == np.inf]
+    for later, i in enumerate(choice.order):
+        wrong += [f"{house.ids[i]} must stand before {house.ids[k]}"
+                  for k in choice.order[:later] if house.before[i, k]]
+    return wrong
+
+
+def _load_plans(plan: Plan, service: Service) -> tuple[LoadPlan, ...]:
+    menu, choice = plan.menu, plan.choice
+    parts = []
+    for i, load in enumerate(menu.house.home.loads):
+        waited = service.waits[i][service.waits[i] > 0] * SLOT_H
+        soft = choice.soft_start[i]
+        kind = menu.module_kind[i] if choice.connection[i] == MODULE else None
+        called_h = float(menu.house.called[i]) * SLOT_H
+        parts.append(LoadPlan(
+            id=load.id,
+            label=load.label,
+            connection=CONNECTIONS[choice.connection[i]],
+            module=kind.id if kind else None,
+            soft_starter=menu.book.soft_starters[soft - 1].id if soft else None,
+            priority=choice.order.index(i) + 1 if i in choice.order else None,
+            service=float(service.service[i]),
+            usual_wait_h=float(np.median(waited)) if waited.size else 0.0,
+            longest_wait_h=float(waited.max()) if waited.size else 0.0,
+            called_h=called_h,
+            served_h=called_h * float(service.service[i]),
+            must_run=load.must_run,
+            importance=load.importance,
+        ))
+    return tuple(parts)
+
+
+__all__ = ["CONNECTIONS", "LoadPlan", "Plan"]

@@ -1,0 +1,85 @@
+"""Installed cost of a choice, line by line."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from planner.case.book import Controller, Transfer
+from planner.plan.menu import Menu
+from planner.service.choice import MODULE, OFF, Choice
+
+
+@dataclass(frozen=True, slots=True)
+class PriceLine:
+    """One line of a price: what, how many, dollars for all of them."""
+
+    text: str
+    quantity: int
+    usd: float
+
+
+@dataclass(frozen=True, slots=True)
+class Price:
+    """Lines and their sum in US dollars, with the equipment that the choice implies."""
+
+    lines: tuple[PriceLine, ...]
+    transfer: Transfer
+    controller: Controller | None
+
+    @property
+    def usd(self) -> float:
+        """Installed cost."""
+        return sum(line.usd for line in self.lines)
+
+
+def price_of(menu: Menu, choice: Choice) -> Price | None:
+    """Price a choice; None if no controller or transfer equipment is large enough for it."""
+    connection = choice.connection_array()
+    modules = int((connection == MODULE).sum())
+    positions = int(menu.poles[connection != OFF].sum())
+    controller = next((c for c in menu.controllers if c.modules >= modules), None)
+    transfer = next((t for t in menu.transfers if not menu.poles.any() or t.positions >= positions),
+                    None)
+    if transfer is None or (modules and controller is None):
+        return None
+    lines = [
+        PriceLine(menu.generator.label, 1, menu.generator.price),
+        PriceLine("installation of the generator", 1, menu.generator.installation),
+        PriceLine(f"{transfer.label}, installed", 1, transfer.price + transfer.installation),
+    ]
+    if modules and controller:
+        lines.append(PriceLine(f"{controller.label}, installed", 1,
+                               controller.price + controller.installation))
+    lines += _module_lines(menu, choice) + _soft_start_lines(menu, choice)
+    relocated = int((connection == OFF).sum())
+    if relocated and menu.kind == "whole-house":
+        lines.append(PriceLine("circuits moved to the utility side", relocated,
+                               float(menu.off_cost[connection == OFF].sum())))
+    if menu.book.permits:
+        lines.append(PriceLine("permits", 1, menu.book.permits))
+    return Price(tuple(lines), transfer, controller if modules else None)
+
+
+def _module_lines(menu: Menu, choice: Choice) -> list[PriceLine]:
+    counts: dict[str, tuple[str, int, float]] = {}
+    for i in np.flatnonzero(choice.connection_array() == MODULE):
+        kind = menu.module_kind[i]
+        if kind is None:
+            msg = f"no module kind suits {menu.house.ids[i]}"
+            raise ValueError(msg)
+        _, number, usd = counts.get(kind.id, (kind.label, 0, 0.0))
+        counts[kind.id] = (kind.label, number + 1, usd + float(menu.module_cost[i]))
+    return [PriceLine(f"{label}, installed", number, usd)
+            for _, (label, number, usd) in sorted(counts.items())]
+
+
+def _soft_start_lines(menu: Menu, choice: Choice) -> list[PriceLine]:
+    lines = []
+    for place, starter in enumerate(menu.book.soft_starters, start=1):
+        number = choice.soft_start.count(place)
+        if number:
+            usd = number * (starter.price + starter.installation)
+            lines.append(PriceLine(f"{starter.label}, installed", number, usd))
+    return lines

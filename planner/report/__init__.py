@@ -1,0 +1,1 @@
+"""Answers in words, tables and data; nothing here decides anything."""

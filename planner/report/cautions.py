@@ -1,0 +1,21 @@
+"""What must stand beside every answer, because people get hurt by wrong ones."""
+
+from __future__ import annotations
+
+from planner.case.book import PriceBook
+
+CAUTIONS: tuple[str, ...] = (
+    "Estimates for planning. Permits, local code and the authority having jurisdiction decide.",
+    "Work by a licensed electrician; gas piping by a licensed trade.",
+    "Never connect a generator to house wiring without transfer equipment: backfeed kills line "
+    "workers, and a 240 V outlet has no neutral for the 120 V side.",
+    "Engine exhaust holds carbon monoxide: outdoors only, clear of windows, doors and vents, with "
+    "carbon monoxide alarms in the house.",
+    "Verify nameplates on site before ordering.",
+    "Medical equipment needs a backup plan of its own.",
+)
+
+
+def price_notice(book: PriceBook) -> str:
+    """Say what the prices are worth; shown wherever a price is shown."""
+    return f"Prices from {book.label}: {book.notice}"

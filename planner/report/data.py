@@ -1,0 +1,73 @@
+"""Answers as plain data for ``--json``: the same shape per plan wherever a plan is given."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from importlib.metadata import version
+
+from planner.case.book import PriceBook
+from planner.case.home import Home
+from planner.model.solver import solver_name
+from planner.plan.plan import LoadPlan, Plan
+from planner.report.cautions import CAUTIONS, price_notice
+
+Data = dict[str, object]
+
+
+def engine() -> str:
+    """Name and version of the planner that gave the answer."""
+    return f"standby-planner {version('standby-planner')}"
+
+
+def frontier_data(
+    home: Home, book: PriceBook, plans: Sequence[Plan], *, complete: bool
+) -> Data:
+    """Give the plans of a frontier by rising cost; `complete` is false if it was interrupted."""
+    return {**_head(home, book), "complete": complete,
+            "points": [plan_data(plan) for plan in plans], **_tail(book)}
+
+
+def single_data(home: Home, book: PriceBook, plan: Plan) -> Data:
+    """Give one plan with its home, notice and cautions."""
+    return {**_head(home, book), "plan": plan_data(plan), **_tail(book)}
+
+
+def _head(home: Home, book: PriceBook) -> Data:
+    return {"case": home.id, "engine": engine(), "solver": solver_name(),
+            "currency": book.currency}
+
+
+def _tail(book: PriceBook) -> Data:
+    return {"notice": price_notice(book), "cautions": list(CAUTIONS)}
+
+
+def plan_data(plan: Plan) -> Data:
+    """Give one plan: cost [USD], coverage and bound (0-1), proof, equipment, every load."""
+    bound = plan.proof.bound
+    return {
+        "cost": round(plan.cost_usd, 2),
+        "coverage": round(plan.coverage, 6),
+        "bound": None if bound is None else round(bound, 6),
+        "proof": plan.proof.kind,
+        "generator": plan.supply.generator.id,
+        "capacity_kw": round(plan.supply.capacity_kw, 4),
+        "transfer": plan.price.transfer.id,
+        "controller": plan.price.controller.id if plan.price.controller else None,
+        "calculated_load_va": round(plan.direct_demand.total_va, 1),
+        "loads": {part.id: _load_data(part) for part in plan.loads},
+        "lines": [{"text": line.text, "quantity": line.quantity, "cost": round(line.usd, 2)}
+                  for line in plan.price.lines],
+    }
+
+
+def _load_data(part: LoadPlan) -> Data:
+    return {
+        "connection": part.connection,
+        "module": part.module,
+        "soft_start": part.soft_starter is not None,
+        "soft_starter": part.soft_starter,
+        "priority": part.priority,
+        "service": round(part.service, 6),
+        "usual_wait_h": part.usual_wait_h,
+        "longest_wait_h": part.longest_wait_h,
+    }

@@ -1,0 +1,65 @@
+"""Plans side by side, load by load: what changes from one to the next."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+from planner.plan.plan import LoadPlan, Plan
+from planner.report import words
+from planner.report.tables.column import Column, Table, text
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One line of a comparison: what is compared, and its cell for every plan by name."""
+
+    heading: str
+    cells: Mapping[str, str]
+
+
+def comparison_table(plans: Mapping[str, Plan]) -> Table[Row]:
+    """Compare named plans of one home: the whole first, then every load that differs.
+
+    Loads treated and served alike by all plans are left out; `alike` lists them.
+    """
+    rows = [Row(heading, {name: cell(plan) for name, plan in plans.items()})
+            for heading, cell in WHOLE]
+    rows += [row for row in _load_rows(plans) if len(set(row.cells.values())) > 1]
+    columns: list[Column[Row]] = [text("what", "", lambda row: row.heading)]
+    columns += [text(name, name, _cell_of(name)) for name in plans]
+    return Table("Side by side", tuple(columns), rows)
+
+
+def alike(plans: Mapping[str, Plan]) -> tuple[str, ...]:
+    """Labels of the loads that all plans treat and serve alike."""
+    return tuple(row.heading for row in _load_rows(plans) if len(set(row.cells.values())) == 1)
+
+
+def _load_rows(plans: Mapping[str, Plan]) -> list[Row]:
+    first = next(iter(plans.values()))
+    return [Row(part.label, {name: _treatment(plan.load(part.id)) for name, plan in plans.items()})
+            for part in first.loads]
+
+
+def _treatment(part: LoadPlan) -> str:
+    soft = ", soft start" if part.soft_starter else ""
+    if part.connection == "off":
+        return "off"
+    if part.connection == "direct":
+        return f"always on{soft}"
+    return f"turn {part.priority}{soft}, {words.share(part.service)} served"
+
+
+def _cell_of(name: str) -> Callable[[Row], str]:
+    return lambda row: row.cells[name]
+
+
+WHOLE: tuple[tuple[str, Callable[[Plan], str]], ...] = (
+    ("Installed cost", lambda plan: words.money(plan.cost_usd, plan.menu.book.currency)),
+    ("Coverage", lambda plan: words.share(plan.coverage)),
+    ("Proof", lambda plan: words.proof(plan.proof)),
+    ("Generator", lambda plan: plan.supply.generator.label),
+    ("Capacity", lambda plan: f"{words.number(plan.supply.capacity_kw)} kW"),
+    ("Transfer", lambda plan: plan.price.transfer.label),
+)

@@ -1,0 +1,36 @@
+"""The calculated load by code as a table: every line of the sum."""
+
+from __future__ import annotations
+
+from planner.physics.demand import DemandLine, DemandSheet
+from planner.report.tables.column import Column, Table, text
+from planner.report.words import number
+
+
+def demand_table(sheet: DemandSheet) -> Table[DemandLine]:
+    """Put connected load on the left, what counts towards the total on the right."""
+    title = f"Calculated load, {sheet.method} method, NEC {sheet.edition}"
+    return Table(title, COLUMNS, sheet.lines)
+
+
+def neutral_table(sheet: DemandSheet) -> Table[DemandLine]:
+    """Lines of the load of the neutral."""
+    return Table(f"Load of the neutral, NEC {sheet.edition}", COLUMNS, sheet.neutral_lines)
+
+
+def _in_role(line: DemandLine, role: str) -> float | None:
+    return line.va if line.role == role else None
+
+
+def _shown(line: DemandLine, role: str) -> str:
+    return number(line.va, 0) if line.role == role else ""
+
+
+COLUMNS: tuple[Column[DemandLine], ...] = (
+    text("text", "Line", lambda line: line.text),
+    text("clause", "Clause", lambda line: line.clause),
+    Column("connected_va", "Connected [VA]", lambda line: _in_role(line, "connected"),
+           lambda line: _shown(line, "connected"), right=True),
+    Column("demand_va", "Demand [VA]", lambda line: _in_role(line, "demand"),
+           lambda line: _shown(line, "demand"), right=True),
+)

@@ -1,0 +1,58 @@
+"""The table of a home's loads as the planner understands them."""
+
+from __future__ import annotations
+
+from planner.case.home import Assumption, Home, Load
+from planner.report.tables.column import Column, Table, figure, text
+from planner.report.words import number, span
+
+ASSUMED = "*"
+FOOTNOTE = f"{ASSUMED} assumed, not given in the file; --assumed lists each with its source."
+
+
+def load_table(home: Home) -> Table[Load]:
+    """One row per load, in the order of the file; a load with assumed values carries a mark."""
+    return Table("Loads", COLUMNS, home.loads)
+
+
+def assumption_table(home: Home) -> Table[tuple[Load, Assumption]]:
+    """One row per value that the file does not give, in the order of the loads."""
+    rows = [(load, one) for load in home.loads for one in load.assumed]
+    return Table("Assumed values", ASSUMPTION_COLUMNS, rows)
+
+
+def _marked(shown: str, load: Load, *keys: str) -> str:
+    known = {one.key for one in load.assumed}
+    return f"{shown}{ASSUMED}" if known.intersection(keys) else shown
+
+
+def _connections(load: Load) -> str:
+    return ", ".join(one for one in ("direct", "module", "off") if one in load.allowed)
+
+
+COLUMNS: tuple[Column[Load], ...] = (
+    text("load", "Load", lambda load: load.label),
+    Column("leg", "Leg", lambda load: load.leg, lambda load: _marked(load.leg, load, "leg")),
+    Column("running_kw", "Runs [kW]", lambda load: load.running_kw,
+           lambda load: _marked(number(load.running_kw, 2), load, "running"), right=True),
+    figure("running_a", "Amperes", lambda load: load.running_a, number),
+    Column("starting_kva", "Starts [kVA]", lambda load: load.starting_kva,
+           lambda load: _marked(number(load.starting_kva), load, "locked_rotor")
+           if load.is_motor else "", right=True),
+    Column("wait_h", "May wait", lambda load: load.wait_h,
+           lambda load: _marked(span(load.wait_h), load, "wait")),
+    Column("importance", "Importance", lambda load: load.importance,
+           lambda load: "must run" if load.must_run
+           else _marked(str(load.importance), load, "importance")),
+    Column("allowed", "May be", _connections,
+           lambda load: _marked(_connections(load), load, "connections", "modules")),
+)
+
+ASSUMPTION_COLUMNS: tuple[Column[tuple[Load, Assumption]], ...] = (
+    text("load", "Load", lambda row: row[0].label),
+    text("key", "Value", lambda row: row[1].key.replace("_", " ")),
+    text("assumed", "Assumed", lambda row: row[1].text),
+    Column("spread", "Plausible error", lambda row: row[1].spread,
+           lambda row: f"± {row[1].spread:.0%}" if row[1].spread else "", right=True),
+    text("source", "Source", lambda row: row[1].source),
+)

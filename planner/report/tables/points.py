@@ -1,0 +1,33 @@
+"""The table of a frontier: one row per plan, cheapest first."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from planner.plan.plan import Plan
+from planner.report import words
+from planner.report.tables.column import Column, Table, figure, text
+
+
+def point_table(plans: Sequence[Plan]) -> Table[Plan]:
+    """Plans side by side: what each costs, covers and is known to be worth."""
+    return Table("Cost against coverage", COLUMNS, plans)
+
+
+def _count(plan: Plan, connection: str) -> int:
+    return sum(part.connection == connection for part in plan.loads)
+
+
+COLUMNS: tuple[Column[Plan], ...] = (
+    figure("cost_usd", "Installed cost", lambda plan: plan.cost_usd, words.money),
+    figure("coverage", "Coverage", lambda plan: plan.coverage, words.share),
+    Column("proof", "Proof", lambda plan: plan.proof.kind, lambda plan: words.proof(plan.proof)),
+    text("generator", "Generator", lambda plan: plan.supply.generator.label),
+    figure("capacity_kw", "Capacity [kW]", lambda plan: plan.supply.capacity_kw, words.number),
+    text("transfer", "Transfer", lambda plan: plan.menu.kind.replace("-", " ")),
+    figure("modules", "Modules", lambda plan: _count(plan, "module"), lambda n: f"{n:.0f}"),
+    figure("soft_starters", "Soft starters",
+           lambda plan: sum(part.soft_starter is not None for part in plan.loads),
+           lambda n: f"{n:.0f}"),
+    figure("off", "Left off", lambda plan: _count(plan, "off"), lambda n: f"{n:.0f}"),
+)

@@ -1,0 +1,48 @@
+"""Numbers as a reader expects them, each with its unit."""
+
+from __future__ import annotations
+
+from planner.plan.proof import Proof
+
+
+def money(usd: float, currency: str = "USD") -> str:
+    """Write an amount with thousands separated: ``9,350 USD``."""
+    return f"{usd:,.0f} {currency}"
+
+
+def share(value: float) -> str:
+    """Write a share of 1 in percent; only an exact whole is written ``100 %``.
+
+    Rounding 0.9996 up to a hundred would promise that nothing is missed.
+    """
+    percent = 100.0 * value
+    if value < 1.0 - 1e-9:
+        percent = min(percent, 99.9)
+    return f"{percent:.1f} %" if percent < 100.0 else "100 %"
+
+
+def span(hours: float) -> str:
+    """Write a length of time: ``none``, ``45 min``, ``2 h``, ``2 h 15 min``."""
+    minutes = round(60.0 * hours)
+    if minutes == 0:
+        return "none"
+    whole, rest = divmod(minutes, 60)
+    return " ".join(part for part in (f"{whole} h" if whole else "", f"{rest} min" if rest else "")
+                    if part)
+
+
+def number(value: float, digits: int = 1) -> str:
+    """Write a number with thousands separated and fixed digits."""
+    return f"{value:,.{digits}f}"
+
+
+def proof(known: Proof) -> str:
+    """Say how good an answer is known to be, among plans of at most its cost."""
+    if known.kind == "proven":
+        return "proven"
+    return "no bound" if known.bound is None else f"at most {share(known.bound)}"
+
+
+def count(items: int, one: str, many: str = "") -> str:
+    """Count things: ``1 plan``, ``3 plans``."""
+    return f"{items} {one if items == 1 else many or one + 's'}"

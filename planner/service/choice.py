@@ -1,0 +1,46 @@
+"""What is decided about a home, in the form that the replay plays."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from planner.service._kernel import DIRECT, MODULE, OFF
+
+__all__ = ["DIRECT", "MODULE", "OFF", "Choice"]
+
+
+@dataclass(frozen=True)
+class Choice:
+    """Connections, soft starters and the priority order.
+
+    Attributes
+    ----------
+    connection : tuple of int, length n
+        `OFF`, `DIRECT` or `MODULE` per load, in the order of `House.ids`.
+    soft_start : tuple of int, length n
+        0 for none, else 1 + the place of the soft starter in the price book.
+    order : tuple of int
+        The module loads, priority 1 first.
+    """
+
+    connection: tuple[int, ...]
+    soft_start: tuple[int, ...]
+    order: tuple[int, ...]
+
+    def __post_init__(self) -> None:
+        """Refuse an order that is not exactly the module loads (ValueError)."""
+        modules = [i for i, how in enumerate(self.connection) if how == MODULE]
+        if sorted(self.order) != modules:
+            msg = f"the order {self.order} must hold each module load once: {modules}"
+            raise ValueError(msg)
+
+    def connection_array(self) -> NDArray[np.int64]:
+        """`connection` as an array of shape (n,)."""
+        return np.array(self.connection, dtype=np.int64)
+
+    def order_array(self) -> NDArray[np.int64]:
+        """`order` as an array of shape (number of modules,)."""
+        return np.array(self.order, dtype=np.int64)

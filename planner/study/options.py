@@ -1,0 +1,170 @@
+"""What can be decided about each load, and every combination of it with its cost.
+
+A combination leaves the priority order open. Options that can never pay are left out first: a soft
+starter where no start can bind, a starter that another beats in price and effect.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from planner.service.choice import DIRECT, MODULE, OFF
+from planner.service.replay import EPS_KW
+from planner.study.problem import Problem
+
+Bytes = NDArray[np.int8]
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True)
+class Option:
+    """One way to treat a load: its connection, its soft starter, and what that costs [USD]."""
+
+    connection: int
+    soft: int
+    usd: float
+
+
+@dataclass(frozen=True)
+class Combinations:
+    """Combinations of options, cheapest first.
+
+    Attributes
+    ----------
+    connection, soft : ndarray of int8, shape (C, n)
+    usd : ndarray of float, shape (C,)
+        Installed cost of each.
+    """
+
+    connection: Bytes
+    soft: Bytes
+    usd: Floats
+
+
+def options_of(problem: Problem) -> list[list[Option]]:
+    """Options of every load that can be part of a best plan, shape [n][options]."""
+    menu = problem.menu
+    found = []
+    for i in range(problem.house.count):
+        mine: list[Option] = []
+        for connection in (DIRECT, MODULE, OFF):
+            if not menu.allowed[i, connection]:
+                continue
+            paid = {DIRECT: 0.0, MODULE: float(menu.module_cost[i]),
+                    OFF: float(menu.off_cost[i])}[connection]
+            starters = [0] if connection == OFF else _useful_starters(problem, i, connection)
+            mine += [Option(connection, s, paid + float(menu.soft_cost[i, s])) for s in starters]
+        found.append(mine)
+    return found
+
+
+def count_of(options: list[list[Option]]) -> int:
+    """Number of combinations, before any is ruled out."""
+    return math.prod(len(mine) for mine in options)
+
+
+def _useful_starters(problem: Problem, i: int, connection: int) -> list[int]:
+    costs = problem.menu.soft_cost[i]
+    fitting = [s for s in range(len(costs)) if costs[s] < math.inf]
+    if len(fitting) == 1 or not _start_can_bind(problem, i, connection):
+        return [0]
+    kw, kva = problem.supply.start_kw[i], problem.supply.start_kva[i]
+    return [s for s in fitting
+            if not any(costs[o] <= costs[s] and kw[o] <= kw[s] and kva[o] <= kva[s]
+                       and (costs[o], o) < (costs[s], s) for o in fitting)]
+
+
+def _start_can_bind(problem: Problem, i: int, connection: int) -> bool:
+    supply, house = problem.supply, problem.house
+    spare_kw = supply.short_time_kw - supply.capacity_kw
+    if connection == MODULE:
+        adder_kw = float(supply.start_kw[i, 0] - house.draw[0, i])
+        return (adder_kw > spare_kw - EPS_KW
+                or float(supply.start_kva[i, 0]) > supply.startable_kva - EPS_KW)
+    may_be_direct = problem.menu.allowed[:, DIRECT]
+    adders_kw = float((supply.start_kw[:, 0] - house.draw[0])[may_be_direct].sum())
+    all_kva = float(supply.start_kva[may_be_direct, 0].sum())
+    return adders_kw > spare_kw - EPS_KW or all_kva > supply.startable_kva - EPS_KW
+
+
+def combinations_of(problem: Problem, options: list[list[Option]]) -> Combinations:
+    """Every combination that the wiring, the price book and the lower code form allow.
+
+    Parameters
+    ----------
+    problem : Problem
+        The home on one generator.
+    options : list of list of Option
+        From `options_of`; their product must fit in memory (see `count_of`).
+    """
+    picks = np.indices([len(mine) for mine in options], dtype=np.int8).reshape(len(options), -1)
+    connection = np.empty((picks.shape[1], len(options)), dtype=np.int8)
+    soft = np.empty_like(connection)
+    usd = np.full(picks.shape[1], problem.menu.base)
+    for i, mine in enumerate(options):
+        connection[:, i] = np.array([option.connection for option in mine], dtype=np.int8)[picks[i]]
+        soft[:, i] = np.array([option.soft for option in mine], dtype=np.int8)[picks[i]]
+        usd += np.array([option.usd for option in mine])[picks[i]]
+    usd += equipment_usd(problem, connection)
+    keep = np.isfinite(usd) & _wakes_connected(problem, connection)
+    keep &= _code_may_pass(problem, connection) & ~_better_shed_than_moved(problem, connection)
+    order = np.flatnonzero(keep)
+    order = order[np.argsort(usd[order], kind="stable")]
+    return Combinations(connection[order], soft[order], usd[order])
+
+
+def equipment_usd(problem: Problem, connection: Bytes) -> Floats:
+    """Transfer equipment and controller for each row of connections, shape (C,); inf if none."""
+    menu = problem.menu
+    modules = (connection == MODULE).sum(axis=1)
+    by_count = np.array([0.0] + [
+        next((c.price + c.installation for c in menu.controllers if c.modules >= m), math.inf)
+        for m in range(1, connection.shape[1] + 1)])
+    poles = (connection != OFF) @ menu.poles
+    by_poles = np.array([
+        next((t.price + t.installation for t in menu.transfers
+              if not menu.poles.any() or t.positions >= p), math.inf)
+        for p in range(int(menu.poles.sum()) + 1)])
+    total: Floats = by_count[modules] + by_poles[poles]
+    return total
+
+
+def _wakes_connected(problem: Problem, connection: Bytes) -> NDArray[np.bool_]:
+    fine = np.ones(connection.shape[0], dtype=np.bool_)
+    for i, k in np.argwhere(problem.house.closure):
+        direct = connection[:, i] == DIRECT
+        fine &= ~direct | (connection[:, k] == DIRECT)
+        fine &= (connection[:, i] != MODULE) | (connection[:, k] != OFF)
+    return fine
+
+
+def _code_may_pass(problem: Problem, connection: Bytes) -> NDArray[np.bool_]:
+    form = problem.demand
+    direct = (connection == DIRECT).astype(np.float64)
+    groups = [direct @ group for group in form.groups] or [np.zeros(len(direct))]
+    va = form.constant_va + direct @ form.general_va + np.maximum(np.max(groups, axis=0), 0.0)
+    fits: NDArray[np.bool_] = va <= 1000.0 * problem.supply.derated_kw + 1e-6
+    return fits
+
+
+def _better_shed_than_moved(problem: Problem, connection: Bytes) -> NDArray[np.bool_]:
+    """Whether shedding the relocated loads too, last in the order, costs no more.
+
+    Nothing stands behind them, so they take room from nobody and can only be served more.
+    """
+    off = connection == OFF
+    movable = off & problem.menu.allowed[:, MODULE]
+    worse = np.zeros(connection.shape[0], dtype=np.bool_)
+    rows = np.flatnonzero(movable.any(axis=1) & (movable == off).all(axis=1)
+                          & ~problem.house.before.any())
+    if rows.size:
+        shed = np.where(movable[rows], MODULE, connection[rows]).astype(np.int8)
+        extra = np.where(movable[rows], problem.menu.module_cost - problem.menu.off_cost, 0.0)
+        more = (extra.sum(axis=1) + equipment_usd(problem, shed)
+                - equipment_usd(problem, connection[rows]))
+        worse[rows] = more <= 0.0
+    return worse

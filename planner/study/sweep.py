@@ -1,0 +1,146 @@
+"""The exact frontier of one size: every combination in order of cost, each with its best order.
+
+A combination is looked at only if it can beat what cheaper plans already cover; the search over its
+orders stops as soon as its bound falls to that floor. So a completed sweep proves every point of
+its frontier.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_right
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+import numpy as np
+from numpy.typing import NDArray
+
+from planner.service.choice import Choice
+from planner.study._search import TABLE
+from planner.study._sweep import next_better
+from planner.study.options import Combinations
+from planner.study.problem import Problem
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True)
+class Point:
+    """A choice that the search found, with its cost [USD] and its coverage (0-1)."""
+
+    usd: float
+    coverage: float
+    choice: Choice
+
+
+@dataclass
+class Staircase:
+    """Best coverage known at or below each cost, over all sizes looked at so far."""
+
+    usd: list[float] = field(default_factory=list)
+    coverage: list[float] = field(default_factory=list)
+
+    def at(self, usd: float) -> float:
+        """Best coverage known for plans of at most this cost; -1 if there is none."""
+        place = bisect_right(self.usd, usd + 1e-9)
+        return self.coverage[place - 1] if place else -1.0
+
+    def add(self, usd: float, coverage: float) -> bool:
+        """Take a point in if it beats what is known at its cost; True if it did."""
+        if coverage <= self.at(usd):
+            return False
+        place = bisect_right(self.usd, usd + 1e-9)
+        end = place
+        while end < len(self.usd) and self.coverage[end] <= coverage:
+            end += 1
+        if place and abs(self.usd[place - 1] - usd) < 1e-9:
+            place -= 1
+        self.usd[place:end] = [usd]
+        self.coverage[place:end] = [coverage]
+        return True
+
+
+@dataclass(frozen=True)
+class Swept:
+    """What a sweep found: its points by rising cost, and what it could not decide.
+
+    `opened` holds (cost, coverage that might still be reached) where the search over orders was cut
+    short.
+    """
+
+    points: tuple[Point, ...]
+    opened: tuple[tuple[float, float], ...]
+    nodes: int
+
+
+def sweep(
+    problem: Problem,
+    combinations: Combinations,
+    known: Staircase | None = None,
+    *,
+    node_limit: int = 200_000,
+    tick: Callable[[float], None] | None = None,
+) -> Swept:
+    """Find every non-dominated plan of one size that beats what is known.
+
+    Parameters
+    ----------
+    problem : Problem
+        The home on one generator.
+    combinations : Combinations
+        All of them, cheapest first.
+    known : Staircase, optional
+        Points of other sizes: what is no better than they are at its cost is not looked for.
+    node_limit : int
+        Where the search over the orders of one combination gives up.
+    tick : callable, optional
+        Told the share of combinations done, after each point.
+    """
+    stairs = known or Staircase()
+    house, supply = problem.house, problem.supply
+    needs, foes = problem.relations
+    keys, member_keys = problem.fingerprints
+    base = np.array([stairs.at(float(usd)) for usd in combinations.usd])
+    opened = np.full(len(base), -1.0)
+    seen, worth = np.zeros(TABLE, dtype=np.uint64), np.zeros(TABLE)
+    own, row, stamp, nodes = -1.0, 0, 0, 0
+    points: list[Point] = []
+    while True:
+        floors = np.maximum(base, own)
+        row, coverage, order, stamp, used = next_better(
+            row, stamp, combinations.connection, combinations.soft, floors, node_limit,
+            problem.value, house.called, house.must_run, house.before, house.weights, keys,
+            member_keys, house.calls, house.wait_slots, house.draw, supply.caps(house),
+            supply.start_kw, supply.start_kva, supply.short_time_kw, supply.startable_kva,
+            needs, foes, seen, worth, opened,
+        )
+        nodes += used
+        if row == len(base):
+            break
+        choice = Choice(
+            tuple(int(x) for x in combinations.connection[row]),
+            tuple(int(x) for x in combinations.soft[row]),
+            tuple(int(x) for x in order),
+        )
+        row += 1
+        if not problem.passes_code(choice):
+            continue
+        own = coverage
+        points.append(Point(float(combinations.usd[row - 1]), coverage, choice))
+        if tick:
+            tick(row / len(base))
+    undecided = np.flatnonzero(opened > -1.0)
+    return Swept(
+        points=_best_per_cost(points),
+        opened=tuple((float(combinations.usd[c]), float(opened[c])) for c in undecided),
+        nodes=nodes,
+    )
+
+
+def _best_per_cost(points: list[Point]) -> tuple[Point, ...]:
+    """Points found at the same cost: the last covers most."""
+    kept: list[Point] = []
+    for point in points:
+        if kept and kept[-1].usd > point.usd - 1e-9:
+            kept.pop()
+        kept.append(point)
+    return tuple(kept)

@@ -1,0 +1,198 @@
+"""Units at the fence: text in, quantity out; kVA never becomes kW without a power factor.
+
+The one registry of the project reads `units.txt` beside this file, so only units listed there
+exist, real, apparent and shaft power are dimensions of their own, and a ton is a cooling ton.
+"""
+
+from __future__ import annotations
+
+import difflib
+import re
+from dataclasses import dataclass
+from decimal import Decimal
+from pathlib import Path
+from typing import Any, TypeAlias
+
+import pint
+
+Quantity: TypeAlias = pint.Quantity[Any]
+
+registry: pint.UnitRegistry[Any] = pint.UnitRegistry(Path(__file__).with_name("units.txt"))
+
+
+@dataclass(frozen=True, slots=True)
+class Dimension:
+    """A kind of quantity: what it is called, its own unit, the spellings a file may use."""
+
+    words: str
+    unit: str
+    spellings: tuple[str, ...]
+
+
+DIMENSIONS: dict[str, Dimension] = {
+    "power": Dimension("real power", "kW", ("kW", "W")),
+    "apparent power": Dimension("apparent power", "kVA", ("kVA", "VA")),
+    "reactive power": Dimension("reactive power", "kVAr", ("kVAr", "VAr")),
+    "shaft power": Dimension("shaft power of a motor", "hp", ("hp",)),
+    "current": Dimension("current", "A", ("A",)),
+    "voltage": Dimension("voltage", "V", ("V",)),
+    "energy": Dimension("electrical energy", "kWh", ("kWh",)),
+    "cooling": Dimension("cooling or heating capacity", "ton", ("ton", "kBtu/h", "Btu/h")),
+    "heat rate": Dimension("heat per hour", "Btu/h", ("Btu/h", "kBtu/h")),
+    "time": Dimension("time", "h", ("h", "min", "s", "day")),
+    "length": Dimension("length", "ft", ("ft", "in")),
+    "area": Dimension("area", "ft^2", ("ft^2", "ft2")),
+    "volume": Dimension("volume", "gal", ("gal",)),
+    "temperature": Dimension("temperature", "degF", ("degF",)),
+    "share": Dimension("share", "%", ("%",)),
+    "money": Dimension("money", "USD", ("USD",)),
+    "price of gas": Dimension("price per therm", "USD/therm", ("USD/therm",)),
+    "price of propane": Dimension("price per gallon", "USD/gal", ("USD/gal",)),
+}
+_PINT_NAMES = {"%": "percent", "ft2": "ft^2"}
+_MEANT = {
+    "h": "hour hours hr hrs", "min": "minute minutes mins m", "s": "second seconds sec secs",
+    "day": "days d", "gal": "gallon gallons", "A": "amp amps ampere amperes", "ton": "tons",
+    "ft": "foot feet", "in": "inch inches", "ft^2": "sqft sf ft² ft**2",
+    "degF": "f °f deg fahrenheit", "%": "percent pct", "USD": "$ usd dollars",
+    "kBtu/h": "kbtuh kbtu mbh", "Btu/h": "btuh btu btu/hr", "V": "volt volts",
+    "kW": "kilowatt kilowatts", "W": "watt watts", "hp": "horsepower",
+}
+_NUMBER = r"[+-]?(?:\d+(?:\.\d*)?|\.\d+)"
+_QUANTITY = re.compile(rf"\s*({_NUMBER})\s*(\S*)\s*")
+_THOUSANDS = re.compile(r"\s*[+-]?\d{1,3}(?:[, ]\d{3})+(?:\.\d+)?\s*[^\d\s]*\s*")
+_RATE = re.compile(rf"\s*(.+?)\s+per\s+({_NUMBER}\s*\S+)\s*")
+
+
+class UnitError(ValueError):
+    """Text that is not a quantity of the dimension asked for.
+
+    `sentence` says what was found and what is allowed, `remedy` what to write instead.
+    """
+
+    def __init__(self, sentence: str, remedy: str = "") -> None:
+        super().__init__(f"{sentence} {remedy}".strip())
+        self.sentence = sentence
+        self.remedy = remedy
+
+
+def parse(text: object, *dimensions: str) -> Quantity:
+    """Read text such as ``"3.5 kW"`` as a quantity of one of the dimensions.
+
+    Parameters
+    ----------
+    text : object
+        What the file holds. Only text with a number and a unit passes.
+    dimensions : str
+        Keys of `DIMENSIONS`; the first gives the example in messages.
+
+    Returns
+    -------
+    Quantity
+
+    Raises
+    ------
+    UnitError
+        A bare number, an unknown unit, a unit of another dimension, or no number at all.
+    """
+    if isinstance(text, bool) or not isinstance(text, str | int | float):
+        raise UnitError(f"{_shown(text)} is not a quantity.", _write("10", dimensions))
+    if not isinstance(text, str):
+        raise UnitError(f"{text:g} has no unit.", _write(f"{text:g}", dimensions))
+    if _THOUSANDS.fullmatch(text):
+        plain = re.sub(r"(?<=\d)[, ](?=\d)", "", text.strip())
+        raise UnitError(f'"{text}" separates thousands.', f'Write "{plain}".')
+    match = _QUANTITY.fullmatch(text)
+    if match is None:
+        raise UnitError(f'"{text}" is not a number with a unit.', _write("10", dimensions))
+    number, unit = match.groups()
+    if not unit:
+        raise UnitError(f'"{text}" has no unit.', _write(number, dimensions))
+    allowed = _spellings(dimensions)
+    if unit not in allowed:
+        raise _wrong_unit(number, unit, dimensions)
+    quantity: Quantity = registry.Quantity(float(number), _PINT_NAMES.get(unit, unit))
+    return quantity
+
+
+def parse_rate(text: object, dimension: str, per: str) -> Quantity:
+    """Read text such as ``"3 % per 1000 ft"`` as a quantity divided by a quantity.
+
+    Raises
+    ------
+    UnitError
+        The word ``per`` is missing, or one of the two parts is not of its dimension.
+    """
+    sample = f"3 {DIMENSIONS[dimension].unit} per 10 {DIMENSIONS[per].unit}"
+    match = _RATE.fullmatch(text) if isinstance(text, str) else None
+    if match is None:
+        raise UnitError(f"{_shown(text)} is not a rate.", f'Write for example "{sample}".')
+    below = parse(match[2], per)
+    if below.magnitude <= 0.0:
+        raise UnitError(f'"{text}" divides by {match[2]}.', f'Write for example "{sample}".')
+    rate: Quantity = parse(match[1], dimension) / below
+    return rate
+
+
+def magnitude(quantity: Quantity, unit: str) -> float:
+    """Value of a quantity in a unit; a share in ``"1"`` is a plain fraction.
+
+    Raises
+    ------
+    pint.DimensionalityError
+        The unit is of another dimension: kVA is never read as kW.
+    """
+    name = "" if unit == "1" else _PINT_NAMES.get(unit, unit)
+    return float(quantity.m_as(name))
+
+
+def written(value: float, unit: str) -> str:
+    """Write a value the way a file has it, so that `parse` reads the very same value back."""
+    digits = format(Decimal(repr(float(value))), "f")
+    return f"{digits.removesuffix('.0')} {unit}"
+
+
+def dimension_of(unit: str) -> str | None:
+    """Name the first dimension that a unit's spelling belongs to; None if there is no such unit."""
+    for name, dimension in DIMENSIONS.items():
+        if unit in dimension.spellings:
+            return name
+    return None
+
+
+def _wrong_unit(number: str, unit: str, dimensions: tuple[str, ...]) -> UnitError:
+    wanted = " or ".join(DIMENSIONS[name].words for name in dimensions)
+    allowed = _spellings(dimensions)
+    other = dimension_of(unit)
+    if other is not None:
+        found = DIMENSIONS[other].words
+        sentence = f'"{number} {unit}" is {found}; {wanted} is expected.'
+        remedy = f"Give it in {', '.join(allowed)}."
+        if {other, *dimensions} >= {"power", "apparent power"}:
+            remedy += " kW is kVA times the power factor."
+        return UnitError(sentence, remedy)
+    close = [name for name in allowed if unit.lower() in _MEANT.get(name, "").split()]
+    close += [name for name in allowed if name.lower() == unit.lower()]
+    close += difflib.get_close_matches(unit, allowed, n=1, cutoff=0.7)
+    remedy = f'Did you mean "{number} {close[0]}"?' if close else _write(number, dimensions)
+    return UnitError(f'unit "{unit}" is not one of {", ".join(allowed)}.', remedy)
+
+
+def _spellings(dimensions: tuple[str, ...]) -> list[str]:
+    return [unit for name in dimensions for unit in DIMENSIONS[name].spellings]
+
+
+def _write(number: str, dimensions: tuple[str, ...]) -> str:
+    units = _spellings(dimensions)
+    others = f" (units: {', '.join(units)})" if len(units) > 1 else ""
+    return f'Write "{number} {units[0]}"{others}.'
+
+
+def _shown(value: object) -> str:
+    if isinstance(value, bool):
+        return str(value).lower()
+    if isinstance(value, dict):
+        return "a table"
+    if isinstance(value, list):
+        return "a list"
+    return f'"{value}"' if isinstance(value, str) else str(value)

@@ -1,0 +1,161 @@
+"""Checks of the wiring: each is a function from a home to its findings."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Callable, Iterator
+from itertools import combinations
+
+import networkx as nx
+
+from planner.case.home import Home
+from planner.errors import Finding, Severity
+from planner.wiring.cycles import circles, in_words
+from planner.wiring.panels import panel_rows
+from planner.wiring.relations import exclusions, order_graph, requires_closure, requires_graph
+
+
+def check_wiring(home: Home) -> tuple[Finding, ...]:
+    """Run every check of the wiring and return all findings, errors first."""
+    found = [finding for check in CHECKS for finding in check(home)]
+    return tuple(sorted(found, key=lambda one: list(Severity).index(one.severity)))
+
+
+def panels_hang_on_known_panels(home: Home) -> Iterator[Finding]:
+    """Every panel and every load names a panel that exists."""
+    known = [panel.id for panel in home.panels]
+    named = [(f"panel {panel.id}: fed_from", panel.fed_from) for panel in home.panels]
+    named += [(f"load {load.id}: panel", load.panel) for load in home.loads]
+    for where, name in named:
+        if name is not None and name not in known:
+            close = difflib.get_close_matches(name, known, n=1)
+            remedy = f'Did you mean "{close[0]}"?' if close else f"Panels are {', '.join(known)}."
+            yield _error(where, f'there is no panel "{name}".', remedy)
+
+
+def panels_form_a_tree(home: Home) -> Iterator[Finding]:
+    """No panel feeds itself, and some panel hangs on the service."""
+    graph = nx.DiGraph()
+    graph.add_nodes_from(panel.id for panel in home.panels)
+    graph.add_edges_from((panel.fed_from, panel.id) for panel in home.panels if panel.fed_from)
+    for circle in circles(graph):
+        yield _error(f"panel {circle[0]}: fed_from",
+                     f"panels feed one another in a circle: {in_words(circle, 'feeds')}.",
+                     "Leave fed_from out for the panel that hangs on the service.")
+
+
+def feeders_carry_their_loads(home: Home) -> Iterator[Finding]:
+    """No single load draws more than a feeder above it; no panel outgrows the one that feeds it."""
+    amperes = {load.id: load.running_a for load in home.loads}
+    for row in panel_rows(home):
+        for load_id in row.load_ids:
+            if amperes[load_id] > row.feeder_a:
+                yield _error(f"load {load_id}",
+                             f"draws {amperes[load_id]:.1f} A, but panel {row.panel_id} carries "
+                             f"{row.feeder_a:g} A.", "Check its running value and its panel.")
+    feeders = {panel.id: panel.feeder_a for panel in home.panels}
+    for panel in home.panels:
+        above_a = feeders.get(panel.fed_from or "", home.service_a)
+        if panel.feeder_a > above_a:
+            source = f"panel {panel.fed_from}" if panel.fed_from else "the service"
+            yield Finding(Severity.NOTE, f"panel {panel.id}: feeder",
+                          f"{panel.feeder_a:g} A is fed from {source} of {above_a:g} A; "
+                          "the smaller of the two limits it.")
+
+
+def requires_has_no_circle(home: Home) -> Iterator[Finding]:
+    """No load requires itself, directly or through others."""
+    for circle in circles(requires_graph(home)):
+        yield _error(f"load {circle[0]}: requires",
+                     f"requires goes in a circle: {in_words(circle, 'requires')}.",
+                     "Keep only the direction in which one wakes the other.")
+
+
+def what_is_required_may_run_with_it(home: Home) -> Iterator[Finding]:
+    """Nothing that a load needs excludes the load, or another thing that it needs."""
+    apart = exclusions(home)
+    for load in home.loads:
+        if load.id in load.not_with:
+            yield _error(f"load {load.id}: not_with", "a load is not_with itself.", "Take it out.")
+    for load_id, needed in requires_closure(home).items():
+        for pair in combinations(sorted({load_id, *needed}), 2):
+            if frozenset(pair) in apart:
+                other = [one for one in pair if one != load_id]
+                what = (f"requires {other[0]} and is not_with it." if len(other) == 1 else
+                        f"requires {pair[0]} and {pair[1]}, which are not_with each other.")
+                yield _error(f"load {load_id}: requires", what, "Drop one of the two.")
+
+
+def what_is_required_may_be_on(home: Home) -> Iterator[Finding]:
+    """Whatever a load needs may be connected as firmly as the load itself.
+
+    A load that takes turns needs loads that are connected somehow; a load that is always connected
+    needs loads that may always be connected.
+    """
+    allowed = {load.id: load.allowed for load in home.loads}
+    for load_id, needed in requires_closure(home).items():
+        load = home.load(load_id)
+        takes_turns = "module" in load.allowed
+        enough = frozenset({"direct", "module"}) if takes_turns else frozenset({"direct"})
+        lacking = sorted(one for one in needed if not enough & allowed.get(one, enough))
+        if not lacking or load.allowed == frozenset({"off"}):
+            continue
+        names = ", ".join(lacking)
+        sentence = (f"requires {names}, which may only be off." if takes_turns else
+                    f"is always connected and requires {names}, which may not be.")
+        remedy = f"Allow {names} a connection, or drop the requirement."
+        if load.must_run or "off" not in load.allowed:
+            yield _error(f"load {load_id}: requires", sentence, remedy)
+        else:
+            yield Finding(Severity.WARNING, f"load {load_id}: requires",
+                          f"{sentence} It can only be off as well.", remedy)
+
+
+def never_before_has_no_circle(home: Home) -> Iterator[Finding]:
+    """Hold the pairs of `never_before` to leaving some order of the loads possible."""
+    for circle in circles(order_graph(home)):
+        yield _error("wishes: never_before",
+                     f"no order is possible: {in_words(circle, 'stands before')}.",
+                     "Take one of these pairs out.")
+
+
+def never_before_agrees_with_importance(home: Home) -> Iterator[Finding]:
+    """With the order by importance, no pair puts a less important load first.
+
+    Every circle that mixes pairs with ranks holds such a pair, so looking at pairs is enough.
+    """
+    rank = {load.id: (6 if load.must_run else load.importance) for load in home.loads}
+    turns = {load.id for load in home.loads if "module" in load.allowed}
+    for second, first in home.never_before:
+        if not {first, second} <= rank.keys():
+            continue
+        idle = [one for one in (first, second) if one not in turns]
+        if idle:
+            yield Finding(Severity.NOTE, "wishes: never_before",
+                          f"{second} after {first} has no effect: {idle[0]} never takes turns.")
+        elif home.order_rule == "importance" and rank[second] > rank[first]:
+            yield _error("wishes: never_before",
+                         f"no order is possible: {first} stands before {second} by this pair, "
+                         f"{second} ({_said(rank[second])}) stands before {first} "
+                         f"({_said(rank[first])}) by importance.",
+                         'Take the pair out, change an importance, or write order = "free".')
+
+
+CHECKS: tuple[Callable[[Home], Iterator[Finding]], ...] = (
+    panels_hang_on_known_panels,
+    panels_form_a_tree,
+    feeders_carry_their_loads,
+    requires_has_no_circle,
+    what_is_required_may_run_with_it,
+    what_is_required_may_be_on,
+    never_before_has_no_circle,
+    never_before_agrees_with_importance,
+)
+
+
+def _said(rank: int) -> str:
+    return "must run" if rank == 6 else f"importance {rank}"
+
+
+def _error(where: str, sentence: str, remedy: str) -> Finding:
+    return Finding(Severity.ERROR, where, sentence, remedy)

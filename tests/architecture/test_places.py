@@ -1,0 +1,71 @@
+"""Everything stands where it belongs."""
+
+from __future__ import annotations
+
+import ast
+from fnmatch import fnmatch
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[2]
+AT_THE_TOP = {"planner", "ui", "tests", "cases", "README.md", "DEVELOPERS.md", "pyproject.toml"}
+MODULES = sorted((ROOT / "planner").rglob("*.py"))
+LONGEST = 300
+
+
+def imported(path):
+    """Collect the top-level names of the packages that a module imports."""
+    names = set()
+    for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+        if isinstance(node, ast.Import):
+            names.update(alias.name.partition(".")[0] for alias in node.names)
+        elif isinstance(node, ast.ImportFrom) and node.module and not node.level:
+            names.add(node.module.partition(".")[0])
+    return names
+
+
+def importers(package):
+    """List the modules of the planner that import a package, as paths from the root."""
+    return {path.relative_to(ROOT).as_posix() for path in MODULES if package in imported(path)}
+
+
+def test_the_top_level_holds_only_what_is_allowed():
+    """Packages, tests, cases, two documents and the project file; the rest are dot-files."""
+    ignored = [line.rstrip("/") for line in (ROOT / ".gitignore").read_text("utf-8").split()]
+    found = {path.name for path in ROOT.iterdir()
+             if not path.name.startswith(".")
+             and not any(fnmatch(path.name, pattern) for pattern in ignored)}
+    assert found <= AT_THE_TOP
+    assert {"planner", "tests", "cases", "pyproject.toml"} <= found
+
+
+@pytest.mark.parametrize("package", ["pulp", "highspy"])
+def test_only_the_model_room_knows_the_solver(package):
+    """The solver can be exchanged in one place."""
+    found = importers(package)
+    assert found
+    assert {path for path in found if not path.startswith("planner/model/")} == set()
+
+
+def test_only_one_module_makes_a_unit_registry():
+    """Two registries would refuse each other's quantities."""
+    assert importers("pint") == {"planner/units.py"}
+
+
+def test_only_the_command_line_writes_to_the_terminal():
+    """Nothing else imports what draws on a terminal, and nothing prints."""
+    drawing = importers("click") | importers("rich")
+    assert drawing
+    assert {path for path in drawing if not path.startswith("planner/cli/")} == set()
+    printing = {path.relative_to(ROOT).as_posix() for path in MODULES
+                for node in ast.walk(ast.parse(path.read_text("utf-8")))
+                if isinstance(node, ast.Call) and isinstance(node.func, ast.Name)
+                and node.func.id == "print"}
+    assert printing == set()
+
+
+@pytest.mark.parametrize("path", MODULES, ids=lambda path: path.relative_to(ROOT).as_posix())
+def test_no_file_needs_scrolling_to_understand(path):
+    """One idea per file: none is longer than 300 lines."""
+    assert len(path.read_text("utf-8").splitlines()) <= LONGEST

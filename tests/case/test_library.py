@@ -1,0 +1,138 @@
+"""The appliance library against its sources, and its use against a household's energy."""
+
+from __future__ import annotations
+
+import tomllib
+from importlib.resources import files
+
+import pytest
+
+from planner.case.home import DesignDay
+from planner.case.library import (
+    code_letter_kva_per_hp,
+    equivalent_hp,
+    full_load_a,
+    kinds,
+)
+from planner.physics import motor_tables
+from planner.service.use import calls_of, use_on
+from tests.case.files import read_load
+
+MILD = DesignDay("mild", "mild", "mild", 1.0, 55.0, 65.0)
+SUMMER = DesignDay("hot", "hot", "summer", 1.0, 72.0, 93.0)
+
+
+def test_the_library_is_large_enough():
+    """The kinds that an estimator meets are there."""
+    wanted = {
+        "central air conditioner", "inverter air conditioner", "heat pump", "inverter heat pump",
+        "heat pump back-up heat", "room air conditioner", "furnace blower", "gas furnace",
+        "boiler circulator", "electric baseboard heat", "electric water heater",
+        "heat pump water heater", "tankless electric water heater", "range", "cooktop",
+        "wall oven", "microwave", "dishwasher", "garbage disposal", "clothes washer",
+        "electric dryer", "gas dryer", "refrigerator", "freezer", "well pump", "sump pump",
+        "sewage ejector", "booster pump", "pool pump", "pool heater", "spa", "vehicle charger",
+        "garage door", "lighting and receptacles", "kitchen receptacles", "router and office",
+        "television", "medical equipment", "air compressor", "workshop tools", "dehumidifier",
+        "sauna", "space heater", "attic fan", "radiant floor heat", "irrigation pump", "aquarium",
+        "security system",
+    }
+    assert wanted <= set(kinds())
+
+
+@pytest.mark.parametrize(("tons", "amperes"), [(2, 16.7), (3, 24.2), (4, 31.7), (5, 39.2)])
+def test_condensers_follow_the_published_regression(tmp_path, tons, amperes):
+    """MCA at 230 V = 0.626 x kBtu/h + 1.634 (US national-laboratory panel study, ResStock).
+
+    The values at 24, 36, 48 and 60 kBtu/h are derived from the regression.
+    """
+    load = read_load(tmp_path, "central air conditioner", f'size = "{tons} ton"')
+    assert load.code.va / 230 == pytest.approx(amperes, abs=0.05)
+    assert 1000 * load.running_kva / 230 == pytest.approx(amperes / 1.25, abs=0.05)
+
+
+@pytest.mark.parametrize(("tons", "low_a", "high_a"), [
+    (2, 45, 60), (3, 75, 85), (4, 100, 125), (5, 130, 160)])
+def test_condensers_start_within_the_usual_range(tmp_path, tons, low_a, high_a):
+    """Locked-rotor currents of single-speed residential condensers; from memory."""
+    load = read_load(tmp_path, "central air conditioner", f'size = "{tons} ton"')
+    assert low_a <= 1000 * load.starting_kva / 240 <= high_a
+
+
+def test_motor_tables_say_the_same_everywhere():
+    """The library's copies of NEC Tables 430.248 and 430.7(B) equal those of the physics."""
+    data = tomllib.loads(
+        files("planner.case.library").joinpath("motors.toml").read_text(encoding="utf-8"))
+    table = data["full_load"]
+    physics = motor_tables.FULL_LOAD_A
+    assert table["hp"] == pytest.approx(list(physics))
+    assert table["one_leg_a"] == [row[115] for row in physics.values()]
+    assert table["both_legs_a"] == [row[230] for row in physics.values()]
+    assert data["code_letters"] == {letter: high for letter, (_, high)
+                                    in motor_tables.CODE_LETTER_KVA_PER_HP.items() if high}
+
+
+@pytest.mark.parametrize(("hp", "one_leg_a", "both_legs_a"), [
+    (0.5, 9.8, 4.9), (1, 16, 8.0), (1.5, 20, 10), (5, 56, 28), (10, 100, 50)])
+def test_full_load_current_is_the_tables(hp, one_leg_a, both_legs_a):
+    """NEC Table 430.248, columns 115 V and 230 V."""
+    assert full_load_a(hp, 120) == pytest.approx(one_leg_a)
+    assert full_load_a(hp, 240) == pytest.approx(both_legs_a)
+    assert equivalent_hp(both_legs_a, 240) == pytest.approx(hp)
+
+
+def test_beyond_the_motor_table_is_refused():
+    """11 hp single-phase is not in NEC Table 430.248."""
+    with pytest.raises(ValueError, match="outside"):
+        full_load_a(11.0, 240)
+
+
+def test_code_letters_rise_and_v_is_open():
+    """Upper ends of NEC Table 430.7(B) rise with the letter; V has none, I, O and Q are unused."""
+    values = [code_letter_kva_per_hp(letter) for letter in "ABCDEFGHJKLMNPRSTU"]
+    assert values == sorted(values)
+    assert values[0] == 3.14
+    assert values[-1] == 22.39
+    assert [code_letter_kva_per_hp(letter) for letter in "VIOQ"] == [None] * 4
+
+
+def test_doe_wattages_bound_the_small_appliances():
+    """The largest sizes stay within the US Department of Energy's list of nameplate wattages."""
+    ends = {name: kinds()[name].sizes[0].running.points for name in kinds()}
+    assert ends["refrigerator"][-1][1] == 0.725
+    assert ends["dehumidifier"][-1][1] == 0.785
+    assert ends["clothes washer"][0][1] == 0.35
+    assert ends["hair dryer"][-1][1] == 1.875
+
+
+@pytest.mark.parametrize(("kind", "lines", "low_kwh", "high_kwh"), [
+    ("electric water heater", ['size = "50 gal"'], 9.0, 12.0),
+    ("refrigerator", [], 1.2, 2.0),  # 0.2 kW for a third of the day
+    ("freezer", [], 0.8, 1.6),
+    ("clothes washer", [], 0.2, 0.7),
+    ("electric dryer", [], 2.5, 5.0),
+    ("dishwasher", [], 0.8, 1.6),
+    ("microwave", [], 0.3, 1.5),
+    ("vehicle charger", ['size = "32 A"'], 8.0, 20.0),
+    ("well pump", ['size = "1 hp"'], 0.8, 3.0),
+    ("lighting and receptacles", ['size = "2000 ft^2"'], 8.0, 18.0),
+])
+def test_a_days_use_makes_sense_as_energy(tmp_path, kind, lines, low_kwh, high_kwh):
+    """Calls times draw is a plausible day's energy; bounds are common practice, no source."""
+    load = read_load(tmp_path, kind, *lines)
+    kwh = 0.25 * load.running_kw * calls_of(use_on(load, MILD), MILD).sum()
+    assert low_kwh <= kwh <= high_kwh
+
+
+def test_a_refrigerator_runs_a_third_of_its_hours(tmp_path):
+    """32 of 96 slots (US Department of Energy: run hours = plugged-in hours / 3)."""
+    load = read_load(tmp_path, "refrigerator")
+    assert abs(int(calls_of(use_on(load, MILD), MILD).sum()) - 32) <= 1
+
+
+def test_a_hot_day_keeps_an_air_conditioner_busy_but_not_always(tmp_path):
+    """On the summer design day it runs 8 to 16 hours; on a mild day not at all."""
+    load = read_load(tmp_path, "central air conditioner", 'size = "3 ton"')
+    hours = 0.25 * calls_of(use_on(load, SUMMER), SUMMER).sum()
+    assert 6.0 <= hours <= 16.0
+    assert not calls_of(use_on(load, MILD), MILD).any()

@@ -1,0 +1,92 @@
+"""What `check` and `demand` answer about a sound home."""
+
+from __future__ import annotations
+
+import pytest
+
+from planner.case.read import read_home
+from planner.physics.demand import calculated_load
+from planner.report.cautions import CAUTIONS
+
+
+def test_check_lists_every_load_and_marks_what_was_assumed(planner, home_file):
+    """A value that the file gives has no mark, one that the library filled in has."""
+    outcome = planner("check", home_file(('"4.5 kW"', '"4.5 kW"\nrunning = "4.5 kW"')))
+    assert outcome.code == 0
+    rows = {line.split()[0]: line for line in outcome.out.splitlines() if line.strip()}
+    assert " L1 " in rows["Blower"]
+    assert "4.50 " in rows["Heater"]
+    assert "2 h*" in rows["Heater"]
+    assert "--assumed" in outcome.out
+
+
+def test_assumptions_are_listed_with_their_source(planner, home_file):
+    """Every assumption of the home stands in the list."""
+    home, _ = read_home(home_file())
+    outcome = planner("check", home_file(), "--assumed", "--json")
+    listed = {load_id: [one["key"] for one in load["assumed"]]
+              for load_id, load in outcome.data["loads"].items()}
+    assert listed == {load.id: [one.key for one in load.assumed] for load in home.loads}
+    assert all(one["source"] for load in outcome.data["loads"].values() for one in load["assumed"])
+
+
+def test_warnings_go_to_standard_error_and_into_the_json(planner, home_file):
+    """A load that never calls is a warning beside the answer, not a failure."""
+    path = home_file(('id = "heater"\n', 'id = "heater"\nuse.every = {kind = "never"}\n'))
+    outcome = planner("check", path)
+    assert outcome.code == 0
+    assert "warning: house.toml: load heater: use:" in outcome.err
+    assert "warning" not in outcome.out
+    findings = planner("check", path, "--json").data["findings"]
+    assert "warning" in [one["severity"] for one in findings]
+
+
+def test_contradictions_of_the_wiring_are_errors_of_the_file(planner, home_file):
+    """The file and the load are named, as for any other fault of the file."""
+    outcome = planner("check", home_file(
+        ('size = "0.5 hp"', 'size = "0.5 hp"\nrequires = ["air"]')))
+    assert outcome.code == 2
+    assert outcome.out == ""
+    assert ("error: house.toml: load air: requires: requires goes in a circle: air requires "
+            "blower, blower requires air.") in outcome.err
+
+
+def test_demand_shows_each_line_and_a_total_that_is_their_sum(planner, home_file):
+    """The demand lines add up to the calculated load, and it is that of the physics."""
+    home, _ = read_home(home_file())
+    data = planner("demand", home_file(), "--json").data
+    assert data["total_va"] == pytest.approx(calculated_load(home).total_va)
+    assert data["total_va"] == pytest.approx(
+        sum(line["va"] for line in data["lines"] if line["role"] == "demand"))
+    shown = planner("demand", home_file()).out
+    assert f"{data['total_va']:,.0f}" in shown
+    assert all(line["clause"] in shown for line in data["lines"])
+
+
+def test_edition_and_method_on_the_command_line_win(planner, home_file):
+    """The sheet is calculated as asked, not as the file says."""
+    data = planner("demand", home_file(), "--edition", "2017", "--method", "standard",
+                   "--json").data
+    assert (data["edition"], data["method"]) == ("2017", "standard")
+    assert data["total_va"] != planner("demand", home_file(), "--json").data["total_va"]
+
+
+def test_a_part_of_the_loads_is_less_than_all(planner, home_file):
+    """Counting one load only gives the smaller figure."""
+    part = planner("demand", home_file(), "--load", "blower", "--json").data["total_va"]
+    assert part < planner("demand", home_file(), "--json").data["total_va"]
+
+
+def test_the_cautions_end_the_answer(planner, home_file):
+    """Whoever reads the calculated load reads the cautions, as text and as data."""
+    shown = " ".join(planner("demand", home_file()).out.split())
+    assert all(caution in shown for caution in CAUTIONS)
+    assert planner("demand", home_file(), "--json").data["cautions"] == list(CAUTIONS)
+
+
+@pytest.mark.parametrize("command", ["check", "demand"])
+def test_text_through_a_pipe_stays_within_100_columns(planner, home_file, command):
+    """No table is wider than a page, no colour codes get into a file."""
+    out = planner(command, home_file()).out
+    assert max(len(line) for line in out.splitlines()) <= 100
+    assert "\x1b" not in out

@@ -1,0 +1,15 @@
+"""What holds for every test: reproducible examples, and a record of which tests need a solver."""
+
+from __future__ import annotations
+
+from hypothesis import settings
+
+settings.register_profile("steady", derandomize=True, deadline=None, print_blob=True)
+settings.load_profile("steady")
+
+
+def pytest_collection_modifyitems(items):
+    """Write the marker `solver` into the test report, so that a skip can be told from a pass."""
+    for item in items:
+        if item.get_closest_marker("solver"):
+            item.user_properties.append(("marker", "solver"))

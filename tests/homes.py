@@ -1,0 +1,129 @@
+"""Small invented homes and price books for tests; `replace` shows what a test changes."""
+
+from __future__ import annotations
+
+import random
+from dataclasses import replace
+
+from planner.case.book import (
+    Controller,
+    Derating,
+    FuelUse,
+    Generator,
+    Module,
+    PriceBook,
+    Rating,
+    SoftStarter,
+    Transfer,
+)
+from planner.case.home import (
+    CodeBasis,
+    CodeEntry,
+    DesignDay,
+    Home,
+    Limits,
+    Load,
+    Panel,
+    Use,
+)
+
+ALL = frozenset({"direct", "module", "off"})
+
+
+def load(load_id: str, kw: float, **changes: object) -> Load:
+    """A 240 V load at unity power factor that may take turns; keyword arguments replace."""
+    plain = Load(
+        id=load_id, label=load_id, kind="test load", panel="main", leg="both", running_kw=kw,
+        running_kva=kw, starting_kva=0.0, starting_pf=0.7, surge=(), motor_hp=0.0,
+        soft_start_fits=False, compressor=False, must_run=False, importance=3, wait_h=0.0,
+        allowed=frozenset({"direct", "module"}), module_actions=frozenset({"contactor"}),
+        use={"every": Use(kind="always")}, code=CodeEntry("appliance", 1000.0 * kw),
+    )
+    return replace(plain, **changes)
+
+
+def motor(load_id: str, kw: float, start_kva: float, **changes: object) -> Load:
+    """A 240 V motor load with a locked-rotor kVA."""
+    return load(load_id, kw, starting_kva=start_kva, soft_start_fits=True, compressor=True,
+                code=CodeEntry("cooling", 1000.0 * kw), **changes)
+
+
+def base(kw: float, **changes: object) -> Load:
+    """A base load that is always on and always direct, on both legs."""
+    return load("base", kw, allowed=frozenset({"direct"}), importance=0,
+                code=CodeEntry("general", 0.0), **changes)
+
+
+def events(*pairs: tuple[float, float]) -> dict[str, Use]:
+    """Use by events (start h, length h) on every day."""
+    return {"every": Use(kind="events", events=pairs)}
+
+
+def home(*loads: Load, **changes: object) -> Home:
+    """A one-day home with a small floor area, so that the code calculation rarely binds."""
+    plain = Home(
+        id="test", label="test home", service_a=100.0, floor_area_ft2=0.0, altitude_ft=0.0,
+        summer_degf=80.0, winter_degf=20.0, fuel="natural gas",
+        code=CodeBasis("2023", "optional"), panels=(Panel("main", 200.0),), loads=tuple(loads),
+        days=(DesignDay("day", "day", "mild", 1.0, 60.0, 80.0),), limits=Limits(),
+    )
+    return replace(plain, **changes)
+
+
+def generator(kw: float, price: float, **changes: object) -> Generator:
+    """An air-cooled set whose kVA is its kW and whose short-time power is a tenth above it."""
+    rating = Rating(kw, kw, 1000.0 * kw / 240.0, FuelUse(1e4 * kw / 3, 1e4 * kw * 0.6, 1.5e4 * kw))
+    plain = Generator(
+        id=f"set-{kw:g}", label=f"{kw:g} kW set", cooling="air",
+        ratings={"natural gas": rating, "propane": rating}, reactance=0.2, short_time=1.1,
+        derating=Derating(), price=price, installation=0.0,
+    )
+    return replace(plain, **changes)
+
+
+def book(*generators: Generator, **changes: object) -> PriceBook:
+    """A price book with one whole-house transfer switch, one module kind, two controllers."""
+    plain = PriceBook(
+        id="test-book", label="test book", notice="Invented prices.", generators=tuple(generators),
+        transfers=(Transfer("whole", "whole-house switch", "whole-house", 200.0, 0, 600.0, 300.0),),
+        modules=(Module("relay", "contactor module", "contactor", 2, 60.0, 5.0, 150.0, 100.0),),
+        controllers=(Controller("small", "controller", 2, 100.0, 0.0),
+                     Controller("large", "large controller", 8, 260.0, 0.0)),
+        soft_starters=(SoftStarter("soft", "soft starter", 0.4, 40.0, 250.0, 80.0),),
+        relocation=180.0, permits=0.0, maintenance_per_year=0.0, natural_gas_per_therm=1.2,
+        propane_per_gal=2.6,
+    )
+    return replace(plain, **changes)
+
+
+def random_home(seed: int, size: int) -> Home:
+    """A random small home with `size` loads besides its base; same seed, same home."""
+    rng = random.Random(seed)
+    loads: list[Load] = [base(round(rng.uniform(0.2, 1.0), 2))]
+    for number in range(size):
+        kw = round(rng.uniform(0.8, 6.0), 2)
+        starts = rng.random() < 0.4
+        use = Use(kind="events", events=tuple(
+            (rng.randrange(0, 80) / 4.0, rng.randrange(1, 13) / 4.0) for _ in range(3)))
+        if rng.random() < 0.4:
+            use = Use(kind="duty", hours=tuple(round(rng.random(), 2) for _ in range(24)))
+        changes: dict[str, object] = {
+            "importance": rng.randrange(0, 6),
+            "wait_h": rng.choice([0.0, 0.0, 0.25, 0.5, 1.0, 3.0]),
+            "use": {"every": use},
+            "allowed": rng.choice([ALL, ALL, frozenset({"direct", "module"})]),
+            "must_run": rng.random() < 0.1,
+            "leg": rng.choice(["both", "both", "L1", "L2"]),
+        }
+        name = f"load-{number}"
+        loads.append(motor(name, kw, round(kw * rng.uniform(3.0, 6.0), 2), **changes) if starts
+                     else load(name, kw, **changes))
+    if size >= 3 and rng.random() < 0.3:
+        loads[1] = replace(loads[1], requires=(loads[2].id,))
+    if size >= 4 and rng.random() < 0.3:
+        loads[3] = replace(loads[3], not_with=(loads[4].id,))
+    pairs = ((loads[2].id, loads[1].id),) if size >= 2 and rng.random() < 0.2 else ()
+    rule = "importance" if rng.random() < 0.2 else "free"
+    if rule == "importance":
+        pairs = ()
+    return home(*loads, never_before=pairs, order_rule=rule)

@@ -1,0 +1,149 @@
+"""Calculated loads against the worked examples of NEC Annex D and of published lessons."""
+
+from __future__ import annotations
+
+import pytest
+
+from planner.physics.conductor import next_standard_size_a
+from planner.physics.demand import DemandBasis, DemandEntry, DemandSheet, dwelling_load
+from planner.physics.demand.cooking import cooking_demand_va
+from planner.physics.demand.lines import LineLoad, line_amperes
+
+
+def _va_of(sheet: DemandSheet, *words: str) -> float:
+    return sum(line.va for line in sheet.lines if line.text.startswith(words))
+
+
+def _steps_va(sheet: DemandSheet) -> float:
+    return _va_of(sheet, "First", "Remaining")
+
+
+RANGE = DemandEntry("range", "cooking", 12000.0)
+DISHWASHER = DemandEntry("dishwasher", "appliance", 1200.0, neutral_va=1200.0)
+DRYER = DemandEntry("dryer", "dryer", 5000.0)
+
+
+def test_d1a_standard_method():
+    """NEC Annex D, D1(a), 2005 and 2017: 18,600 VA, 78 A, 100 A; neutral 14,550 VA, 61 A."""
+    sheet = dwelling_load(DemandBasis("2017", "standard", 1500.0),
+                          [RANGE, DemandEntry("dryer", "dryer", 5500.0)])
+    assert sheet.total_va == pytest.approx(18600.0)
+    assert sheet.whole_amperes_a == 78
+    assert sheet.minimum_service_a == 100
+    assert sheet.neutral_va == pytest.approx(14550.0)
+    assert round(sheet.neutral_a) == 61
+
+
+def test_d1b_line_by_line():
+    """NEC Annex D, D1(b), 2005: line A 99 A, line B 104 A, hence a service of 110 A."""
+    loads = [LineLoad(6.0, "both", motor=True), LineLoad(12.0, "L1", motor=True),
+             LineLoad(10.0, "L2"), LineLoad(8.0, "L2", motor=True)]
+    lines = line_amperes(18600.0 / 240.0, loads)
+    assert lines == (99, 104)
+    assert next_standard_size_a(max(lines)) == 110
+
+
+def test_d2a_optional_method_heating_larger():
+    """NEC Annex D, D2(a), 2005 and 2017: 29,700 -> 17,880 + 3600 = 21,480 VA, 90 A; 100 A."""
+    sheet = dwelling_load(DemandBasis("2017", "optional", 1500.0), [
+        RANGE, DemandEntry("water heater", "appliance", 2500.0), DISHWASHER, DRYER,
+        DemandEntry("heat in five rooms", "heating", 9000.0, units=5),
+        DemandEntry("room air conditioner", "cooling", 230.0 * 6.0, motor_va=1380.0)])
+    assert sheet.connected_va == pytest.approx(29700.0)
+    assert _steps_va(sheet) == pytest.approx(17880.0)
+    assert sheet.total_va == pytest.approx(21480.0)
+    assert sheet.whole_amperes_a == 90
+    assert sheet.minimum_service_a == 100
+    assert sheet.neutral_va == pytest.approx(15400.0)
+
+
+def test_d2b_optional_method_cooling_larger():
+    """NEC Annex D, D2(b), 2017: 32,800 -> 19,120 + 10,080 = 29,200 VA, 122 A; neutral 62 A.
+
+    The printed neutral of 14,840 VA (partly derived) rounds 7205 VA of cooking to 7200.
+    """
+    sheet = dwelling_load(DemandBasis("2017", "optional", 1500.0), [
+        DemandEntry("two wall ovens", "cooking", 8000.0, units=2),
+        DemandEntry("cooktop", "cooking", 5100.0),
+        DemandEntry("water heater", "appliance", 4500.0), DISHWASHER, DRYER,
+        DemandEntry("six room air conditioners", "cooling", 6 * 7.0 * 240.0, units=6,
+                    motor_va=1680.0)])
+    assert sheet.connected_va == pytest.approx(32800.0)
+    assert _steps_va(sheet) == pytest.approx(19120.0)
+    assert sheet.total_va == pytest.approx(29200.0)
+    assert sheet.whole_amperes_a == 122
+    assert sheet.minimum_service_a == 125
+    assert sheet.neutral_va == pytest.approx(14840.0, abs=5.0)
+    assert round(sheet.neutral_a) == 62
+
+
+def _d2c(with_supplemental: bool) -> DemandSheet:
+    return dwelling_load(DemandBasis("2017", "optional", 2000.0), [
+        RANGE, DemandEntry("water heater", "appliance", 4500.0), DISHWASHER, DRYER,
+        DemandEntry("heat pump", "heat-pump", 240.0 * 24.0, motor_va=5760.0,
+                    with_supplemental=with_supplemental),
+        DemandEntry("backup heat", "supplemental-heat", 15000.0)])
+
+
+def test_d2c_optional_method_heat_pump():
+    """NEC Annex D, D2(c), 2005: 33,200 -> 19,280 + 15,510 = 34,790 VA, 145 A; 150 A."""
+    sheet = _d2c(with_supplemental=True)
+    assert sheet.connected_va == pytest.approx(33200.0)
+    assert _steps_va(sheet) == pytest.approx(19280.0)
+    assert _va_of(sheet, "Electric heating") == pytest.approx(15510.0)
+    assert sheet.total_va == pytest.approx(34790.0)
+    assert sheet.whole_amperes_a == 145
+    assert sheet.minimum_service_a == 150
+
+
+def test_d2c_compressor_that_cannot_run_with_the_backup_drops_out():
+    """NEC 220.82(C)(3): an interlocked compressor leaves 65 % of the backup, 9750 VA (derived)."""
+    assert _d2c(with_supplemental=False).total_va == pytest.approx(19280.0 + 9750.0)
+
+
+def test_published_lesson_central_heat():
+    """Published lesson, 2014 code: 36,400 -> 20,560; heat 9750 > cooling 6960; 30,310 VA, 126 A."""
+    sheet = dwelling_load(DemandBasis("2017", "optional", 2800.0), [
+        DemandEntry("range", "cooking", 14000.0), DemandEntry("water heater", "appliance", 3000.0),
+        DRYER, DemandEntry("dishwasher", "appliance", 1500.0),
+        DemandEntry("central heat", "heating", 15000.0),
+        DemandEntry("air conditioner", "cooling", 29.0 * 240.0)])
+    assert sheet.connected_va == pytest.approx(36400.0)
+    assert _steps_va(sheet) == pytest.approx(20560.0)
+    assert sheet.total_va == pytest.approx(30310.0)
+    assert sheet.whole_amperes_a == 126
+
+
+def test_published_lesson_with_vehicle_supply():
+    """Published lesson: 48,320 -> 25,328 + 6500 = 31,828 VA, 132.6 A, 150 A."""
+    sheet = dwelling_load(DemandBasis("2023", "optional", 2400.0), [
+        DemandEntry("water heater", "appliance", 4500.0), DISHWASHER,
+        DemandEntry("disposal", "appliance", 900.0, neutral_va=900.0, motor_va=900.0),
+        DemandEntry("microwave", "appliance", 1500.0, neutral_va=1500.0), DRYER, RANGE,
+        DemandEntry("vehicle", "vehicle", 11520.0), DemandEntry("furnace", "heating", 10000.0),
+        DemandEntry("air conditioner", "cooling", 6000.0, motor_va=6000.0)])
+    assert sheet.connected_va == pytest.approx(48320.0)
+    assert _steps_va(sheet) == pytest.approx(25328.0)
+    assert sheet.total_va == pytest.approx(31828.0)
+    assert sheet.amperes_a == pytest.approx(132.6, abs=0.05)
+    assert sheet.minimum_service_a == 150
+
+
+def test_d6_ranges():
+    """NEC Annex D, D6(a): 24 ranges of 16 kW 46.8 kW, one 9.6 kW; D6(b) (from memory): 49.5 kW."""
+    assert cooking_demand_va([16.0] * 24) == pytest.approx(46800.0)
+    assert cooking_demand_va([16.0]) == pytest.approx(9600.0)
+    unequal = [11.0] * 5 + [12.0] * 2 + [13.5] * 20 + [18.0] * 3
+    assert cooking_demand_va(unequal) == pytest.approx(49500.0)
+
+
+def test_2026_numbers():
+    """D2(a) with 2 VA/ft² and 8 kVA (derived, not published): 28,200 -> 16,080; 19,680 VA, 82 A."""
+    sheet = dwelling_load(DemandBasis("2026", "optional", 1500.0), [
+        RANGE, DemandEntry("water heater", "appliance", 2500.0), DISHWASHER, DRYER,
+        DemandEntry("heat in five rooms", "heating", 9000.0, units=5)])
+    assert sheet.connected_va == pytest.approx(28200.0)
+    assert sheet.total_va == pytest.approx(19680.0)
+    assert sheet.whole_amperes_a == 82
+    assert not any("220." in line.clause for line in sheet.lines)
+    assert any(finding.where == "code.edition" for finding in sheet.findings)

@@ -1,0 +1,205 @@
+"""Conductors against the code, and their resistance against metal and geometry."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from math import pi, sqrt
+
+import pytest
+
+from planner.physics import conductor, voltage_drop
+from planner.physics.conductor_tables import (
+    AMBIENT_FACTOR,
+    AMPACITY_A,
+    BUNDLING_FACTOR,
+    CIRCULAR_MILS,
+    DC_OHM_PER_KFT,
+    DWELLING_SERVICE,
+    PVC_OHM_PER_KFT,
+    SIZES,
+    SMALL_CONDUCTOR_A,
+    STANDARD_RATINGS_A,
+)
+
+GAUGE = {"1/0": 0, "2/0": -1, "3/0": -2, "4/0": -3}
+
+
+def _diameter_mm(size: str) -> float:
+    """ASTM B258: diameter of a gauge number."""
+    gauge = GAUGE[size] if size in GAUGE else int(size)
+    return 0.127 * 92.0 ** ((36 - gauge) / 39.0)
+
+
+@pytest.mark.parametrize(("service_a", "size", "derived_a"), [
+    (175.0, "1/0", 180.7), (100.0, "4", 102.4), (200.0, "2/0", 210.8)])
+def test_d7_dwelling_conductors(service_a, size, derived_a):
+    """NEC Annex D, D7: 175 A 1/0, 100 A 4, 200 A 2/0 copper, by 83 % of Table 310.16."""
+    assert conductor.dwelling_conductor(service_a) == size
+    assert conductor.ampacity_a(size) / 0.83 == pytest.approx(derived_a, abs=0.05)
+
+
+@pytest.mark.parametrize("material", ["copper", "aluminum"])
+def test_dwelling_table_is_83_percent(material):
+    """NEC Table 310.12(A): each size is the smallest whose 75 degC ampacity is 83 % of the rating.
+
+    600 kcmil aluminum lies beyond the ampacities held here.
+    """
+    for rating_a in DWELLING_SERVICE:
+        size = conductor.dwelling_conductor(float(rating_a), material)
+        if size != "600":
+            assert conductor.smallest_conductor(0.83 * rating_a, material) == size
+
+
+def test_next_dwelling_row_and_its_limits():
+    """A rating between two rows takes the next; below 100 A and above 400 A there is none."""
+    assert conductor.dwelling_conductor(160.0) == conductor.dwelling_conductor(175.0)
+    for service_a in (60.0, 401.0):
+        with pytest.raises(ValueError, match=r"310\.12"):
+            conductor.dwelling_conductor(service_a)
+
+
+@pytest.mark.parametrize("material", ["copper", "aluminum"])
+def test_ampacity_table_properties(material):
+    """NEC Table 310.16: rises with the size and the insulation; aluminum below copper."""
+    table = AMPACITY_A[material]
+    assert list(table) == [size for size in SIZES if size in table]
+    for (_, lower), (_, upper) in pairwise(table.items()):
+        assert all(a < b for a, b in zip(lower, upper, strict=True))
+    for size, row in table.items():
+        assert row[0] < row[1] < row[2]
+        if material == "aluminum":
+            assert all(a < c for a, c in zip(row, AMPACITY_A["copper"][size], strict=True))
+
+
+def test_ambient_factors_follow_the_equation():
+    """NEC 310.15(B): factor = √((Tc − Ta)/(Tc − 30)) at the upper end of each band, rounded."""
+    for insulation_degc, rows in AMBIENT_FACTOR.items():
+        for upper_degc, factor in rows:
+            exact = sqrt((insulation_degc - upper_degc) / (insulation_degc - 30.0))
+            assert factor == pytest.approx(exact, abs=0.0051)
+    assert conductor.ambient_factor(36.0, 75) == 0.88
+
+
+def test_corrections_multiply():
+    """NEC 310.15: 6 AWG copper at 40 degC among five conductors: 65 · 0.88 · 0.8 = 45.8 A."""
+    found_a = conductor.ampacity_a("6", ambient_degc=40.0, current_carrying=5)
+    assert found_a == pytest.approx(65.0 * 0.88 * 0.8)
+    shares = [conductor.bundling_factor(count) for count in range(1, 60)]
+    assert shares == sorted(shares, reverse=True)
+    assert shares[-1] == 0.35
+    assert all(conductor.bundling_factor(count) == share for count, share in BUNDLING_FACTOR)
+
+
+def test_generator_conductor():
+    """NEC 445.13: 20 kW at unity and 240 V, 83.3 A: 95.8 A (derived), 3 AWG copper at 75 degC."""
+    needed_a = conductor.generator_conductor_a(20000.0 / 240.0)
+    assert needed_a == pytest.approx(95.8, abs=0.05)
+    assert conductor.smallest_conductor(needed_a) == "3"
+    assert conductor.smallest_conductor(needed_a, insulation_degc=60) == "1"
+
+
+def test_small_conductors_are_capped():
+    """NEC 240.4(D): 14, 12 and 10 copper carry 15, 20 and 30 A whatever their table says."""
+    for material, caps in SMALL_CONDUCTOR_A.items():
+        for size, cap_a in caps.items():
+            assert conductor.smallest_conductor(cap_a, material) == size
+            assert conductor.smallest_conductor(cap_a + 0.1, material) != size
+
+
+@pytest.mark.parametrize(("amperes", "rating_a"), [
+    (34.95, 35), (85.0, 90), (59.5, 60), (104.0, 110), (145.0, 150), (100.0, 100), (0.0, 15)])
+def test_next_standard_rating(amperes, rating_a):
+    """NEC 240.6(A) with Annex D, D8 (85 -> 90 A, 59.5 -> 60 A), D1(b) and D2(c)."""
+    assert conductor.next_standard_size_a(amperes) == rating_a
+
+
+def test_standard_ratings_end():
+    """NEC 240.6(A) rises to 6000 A; beyond that there is an error, not a guess."""
+    assert list(STANDARD_RATINGS_A) == sorted(set(STANDARD_RATINGS_A))
+    with pytest.raises(ValueError, match="6000"):
+        conductor.next_standard_size_a(6000.1)
+
+
+def test_conductors_that_do_not_exist_are_refused():
+    """No 14 aluminum, no conductor above 500 kcmil, no air above the insulation."""
+    with pytest.raises(ValueError, match=r"310\.16"):
+        conductor.ampacity_a("14", "aluminum")
+    with pytest.raises(ValueError, match="No single copper"):
+        conductor.smallest_conductor(381.0)
+    with pytest.raises(ValueError, match="too hot"):
+        conductor.ambient_factor(70.0, 75)
+    with pytest.raises(ValueError, match="at least one"):
+        conductor.bundling_factor(0)
+
+
+def test_cross_sections_from_the_gauge():
+    """NEC Chapter 9, Table 8, circular mils, against ASTM B258 within 0.1 %."""
+    for size, area in CIRCULAR_MILS.items():
+        mils = _diameter_mm(size) / 0.0254
+        assert mils * mils == pytest.approx(area, rel=1e-3)
+
+
+@pytest.mark.parametrize("size", list(DC_OHM_PER_KFT["copper"]))
+def test_copper_resistance_from_first_principles(size):
+    """Chapter 9, Table 8, stranded: ASTM B258, IEC 60028 copper, 75 degC, 2 % lay; within 1 %."""
+    area_mm2 = pi / 4.0 * _diameter_mm(size) ** 2
+    ohm_mm2_per_m = 0.017241 * (1.0 + 0.00393 * 55.0)
+    ohm_per_kft = 1.02 * ohm_mm2_per_m / area_mm2 * 304.8
+    assert DC_OHM_PER_KFT["copper"][size] == pytest.approx(ohm_per_kft, rel=0.01)
+
+
+@pytest.mark.parametrize("size", list(DC_OHM_PER_KFT["aluminum"]))
+def test_aluminum_resistance_from_first_principles(size):
+    """Chapter 9, Table 8: IEC 60889 aluminum, 0.028264 ohm·mm²/m, 0.00403/K (from memory); 1 %."""
+    area_mm2 = pi / 4.0 * _diameter_mm(size) ** 2
+    ohm_per_kft = 1.02 * 0.028264 * (1.0 + 0.00403 * 55.0) / area_mm2 * 304.8
+    assert DC_OHM_PER_KFT["aluminum"][size] == pytest.approx(ohm_per_kft, rel=0.01)
+
+
+def test_ac_resistance_is_dc_resistance_for_small_wire():
+    """Chapter 9, Table 9 against Table 8: equal to printing precision, never 4 % below."""
+    for size, (resistance, reactance) in PVC_OHM_PER_KFT.items():
+        ratio = resistance / DC_OHM_PER_KFT["copper"][size]
+        assert 0.96 < ratio < 1.06
+        assert 0.04 < reactance < 0.06
+
+
+@pytest.mark.parametrize(("size", "printed"), [
+    ("14", 2.7), ("12", 1.7), ("10", 1.1), ("8", 0.69), ("6", 0.44), ("4", 0.29), ("3", 0.23),
+    ("2", 0.19), ("1", 0.16), ("1/0", 0.13), ("2/0", 0.11), ("3/0", 0.088), ("4/0", 0.074)])
+def test_effective_impedance(size, printed):
+    """Chapter 9, Table 9, effective Z at 0.85 in PVC (from memory): R·cosθ + X·sinθ, within 6 %."""
+    assert voltage_drop.effective_ohm_per_kft(size, 0.85) == pytest.approx(printed, rel=0.06)
+
+
+def test_voltage_drop_of_a_branch_circuit():
+    """Published: 12 AWG (1.98 ohm/kft, Table 8), 22 A, 50 ft, 120 V: 4.36 V, 3.63 %."""
+    drop_v = voltage_drop.voltage_drop_v(22.0, 50.0, DC_OHM_PER_KFT["copper"]["12"])
+    assert drop_v == pytest.approx(4.36, abs=0.005)
+    assert drop_v / 120.0 == pytest.approx(0.0363, abs=5e-5)
+
+
+def test_voltage_drop_of_a_feeder():
+    """3 AWG in PVC, 100 A, 150 ft, 240 V, Z 0.23: 6.90 V, 2.875 % (derived)."""
+    drop_v = voltage_drop.voltage_drop_v(100.0, 150.0, 0.23)
+    assert drop_v == pytest.approx(6.90)
+    assert drop_v / 240.0 == pytest.approx(0.02875)
+
+
+def test_voltage_drop_two_ways():
+    """The constant K gives the drop of Table 8 within 2 %, for both metals."""
+    for material in ("copper", "aluminum"):
+        for size, ohm_per_kft in DC_OHM_PER_KFT[material].items():
+            by_table = voltage_drop.voltage_drop_v(30.0, 100.0, ohm_per_kft)
+            by_constant = voltage_drop.voltage_drop_by_constant_v(30.0, 100.0, size, material)
+            assert by_constant == pytest.approx(by_table, rel=0.02)
+
+
+def test_voltage_drop_refuses_what_it_does_not_hold():
+    """A size outside the tables or a power factor above 1 is an error."""
+    with pytest.raises(ValueError, match="Table 8"):
+        voltage_drop.voltage_drop_by_constant_v(1.0, 1.0, "250")
+    with pytest.raises(ValueError, match="Table 9"):
+        voltage_drop.effective_ohm_per_kft("250", 0.9)
+    with pytest.raises(ValueError, match="power factor"):
+        voltage_drop.effective_ohm_per_kft("10", 1.1)

@@ -1,0 +1,109 @@
+"""First-order tank and house, and the steady draw on the legs."""
+
+from __future__ import annotations
+
+from math import exp, inf
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from planner.physics import thermal
+from planner.physics.draw import amperes, apparent_kva, leg_amperes, real_kw
+from planner.physics.fuel import BTU_PER_KWH
+
+
+def test_tank_recovery():
+    """50 gal: 416.5 Btu/degF; 4.5 kW, 90 degF, 98 %: 20.1 gal/h, 36.9 degF/h undrawn (derived)."""
+    capacity = thermal.tank_capacity_btu_degf(50.0)
+    assert capacity == pytest.approx(416.5)
+    recovery_gal_h = thermal.tank_recovery_gal_h(4.5, 90.0)
+    assert recovery_gal_h == pytest.approx(20.1, abs=0.05)
+    heating_degf_h = 4.5 * BTU_PER_KWH / capacity
+    assert heating_degf_h == pytest.approx(36.9, abs=0.05)
+
+
+def test_tank_warm_up_against_a_house_simulator():
+    """50 gal, 4.5 kW, 14.4 to 51.7 degC: 108.6 min first principles, 111 min in a simulator.
+
+    With a standing loss of 2.17 W/K (4.11 Btu/h·degF) the closed form lies between the two.
+    """
+    capacity, loss = thermal.tank_capacity_btu_degf(50.0), 4.11
+    start_degf, target_degf = 32.0 + 1.8 * 14.4, 32.0 + 1.8 * 51.7
+    rest_degf = thermal.equilibrium_degf(68.0, 4.5 * BTU_PER_KWH, loss)
+    hours = thermal.hours_until(start_degf, target_degf, rest_degf,
+                                thermal.time_constant_h(capacity, loss))
+    assert 108.0 < 60.0 * hours < 111.0
+
+
+def test_full_tank_lasts_many_hours():
+    """UA 2.5, 60 degF above the room: 0.36 degF/h, time constant 167 h (derived)."""
+    constant_h = thermal.time_constant_h(thermal.tank_capacity_btu_degf(50.0), 2.5)
+    assert constant_h == pytest.approx(167.0, abs=0.5)
+    lost_degf = 130.0 - thermal.relaxed_degf(130.0, 70.0, 1.0, constant_h)
+    assert lost_degf == pytest.approx(0.36, abs=0.005)
+
+
+@pytest.mark.parametrize(("level", "loss_btu_h_degf", "drift_degf_h"), [
+    ("normal", 860.0, 8.6), ("good", 573.0, 5.7)])
+def test_house_loss_and_drift(level, loss_btu_h_degf, drift_degf_h):
+    """2500 ft², one storey, 50 degF apart: 860 and 573 Btu/(h·degF), 8.6 and 5.7 degF/h (derived).
+
+    Insulation levels of an open-source residential model of a national laboratory.
+    """
+    loss = thermal.house_loss_btu_h_degf(2500.0, thermal.ENVELOPES[level])
+    assert loss == pytest.approx(loss_btu_h_degf, abs=0.5)
+    constant_h = thermal.time_constant_h(thermal.HOUSE_MASS_BTU_PER_FT2_DEGF * 2500.0, loss)
+    assert 50.0 / constant_h == pytest.approx(drift_degf_h, abs=0.05)
+
+
+@given(start=st.floats(-20.0, 140.0), rest=st.floats(-20.0, 140.0), hours=st.floats(0.01, 30.0))
+def test_time_and_temperature_are_inverse(start, rest, hours):
+    """Where the body is after a time is reached after that time, and between start and rest."""
+    if abs(start - rest) < 1.0:
+        return
+    reached = thermal.relaxed_degf(start, rest, hours, 12.0)
+    assert min(start, rest) <= reached <= max(start, rest)
+    assert thermal.hours_until(start, reached, rest, 12.0) == pytest.approx(hours, rel=1e-6)
+
+
+def test_temperatures_that_are_never_reached():
+    """A body never passes its rest, nor goes the other way; after one constant 63 % is done."""
+    assert thermal.hours_until(70.0, 20.0, 30.0, 5.0) == inf
+    assert thermal.hours_until(70.0, 75.0, 30.0, 5.0) == inf
+    assert thermal.hours_until(70.0, 30.0, 30.0, 5.0) == inf
+    assert thermal.hours_until(70.0, 70.0, 30.0, 5.0) == 0.0
+    assert thermal.relaxed_degf(70.0, 30.0, 5.0, 5.0) == pytest.approx(30.0 + 40.0 * exp(-1.0))
+
+
+@given(kva=st.floats(0.0, 50.0))
+def test_draw_on_the_legs(kva):
+    """120/240 V: a 240 V load draws on both legs, a 120 V load twice that on its own."""
+    both = leg_amperes(kva, "both")
+    assert both == pytest.approx((1000.0 * kva / 240.0,) * 2)
+    assert leg_amperes(kva, "L1") == pytest.approx((2.0 * both[0], 0.0))
+    assert leg_amperes(kva, "L2") == pytest.approx((0.0, 2.0 * both[0]))
+
+
+def test_legs_of_a_twelve_kva_set():
+    """12 kVA carry 50 A per leg; six 10 A loads at 120 V on one leg are 60 A (derived)."""
+    assert amperes(12.0, 240.0) == pytest.approx(50.0)
+    assert 6 * leg_amperes(1.2, "L1")[0] == pytest.approx(60.0)
+
+
+@given(kw=st.floats(0.0, 50.0), power_factor=st.floats(0.05, 1.0))
+def test_real_and_apparent_power(kw, power_factor):
+    """The two conversions are inverse, and apparent power is never below real power."""
+    kva = apparent_kva(kw, power_factor)
+    assert kva >= kw
+    assert real_kw(kva, power_factor) == pytest.approx(kw)
+
+
+@pytest.mark.parametrize("call", [
+    lambda: apparent_kva(1.0, 0.0), lambda: real_kw(1.0, 1.1), lambda: amperes(1.0, 0.0),
+    lambda: thermal.tank_recovery_gal_h(4.5, 0.0),
+    lambda: thermal.equilibrium_degf(70.0, 1.0, 0.0)])
+def test_arguments_out_of_range_are_refused(call):
+    """A power factor, voltage, rise or loss that cannot be is an error."""
+    with pytest.raises(ValueError, match=r"power factor|voltage|rise|rest"):
+        call()

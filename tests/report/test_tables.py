@@ -1,0 +1,86 @@
+"""Tables of a plan say what the plan says, on screen and as frames."""
+
+from __future__ import annotations
+
+import pytest
+
+from planner.report.data import plan_data
+from planner.report.tables.comparison import alike, comparison_table
+from planner.report.tables.frames import frame
+from planner.report.tables.plan import load_table, price_table
+from planner.report.tables.points import point_table
+from planner.service.choice import DIRECT, MODULE, Choice
+from planner.study.problem import problems_of
+from tests.homes import base, book, events, generator, home, load, motor
+
+
+@pytest.fixture(scope="module")
+def plan():
+    """Plan a 6 kW set, air before dryer, the air with a soft starter."""
+    house = home(base(1.0), load("dryer", 5.0, use=events((7.0, 1.0), (18.0, 1.0))),
+                 motor("air", 3.0, 12.0, use=events((8.0, 2.0), (18.0, 2.0))))
+    problem = problems_of(house, book(generator(6.0, 3000.0)))[0]
+    return problem.plan(Choice((DIRECT, MODULE, MODULE), (0, 0, 1), (2, 1)), 0.97)
+
+
+def test_loads_stand_in_the_order_in_which_they_get_their_turn(plan):
+    """Always on first, then by priority, not in the order of the file."""
+    rows = load_table(plan).records
+    assert [(row["load"], row["connection"], row["priority"]) for row in rows] == [
+        ("base", "always on", None), ("air", "takes turns", 1), ("dryer", "takes turns", 2)]
+
+
+def test_what_is_missed_is_shown(plan):
+    """The dryer meets the air in the evening and gets half its calls."""
+    row = next(row for row in load_table(plan).records if row["load"] == "dryer")
+    assert row["service"] == pytest.approx(0.5)
+
+
+def test_price_lines_add_up_to_the_price(plan):
+    """What the table lists is what the plan costs."""
+    rows = price_table(plan).records
+    assert sum(row["cost_usd"] for row in rows) == pytest.approx(plan.cost_usd)
+
+
+def test_a_frame_holds_plain_values_under_keys_with_units(plan):
+    """Charts read numbers, not text; the unit is part of the name."""
+    table = frame(point_table([plan, plan]))
+    assert table.shape[0] == 2
+    assert table["cost_usd"].tolist() == [plan.cost_usd] * 2
+    assert table["capacity_kw"].tolist() == [6.0, 6.0]
+
+
+def test_an_empty_table_has_its_columns(plan):
+    """Without plans there is still a frame with headings."""
+    assert list(frame(point_table([])).columns) == list(frame(point_table([plan])).columns)
+
+
+def test_every_row_has_a_cell_per_heading(plan):
+    """No column is drawn without its text."""
+    for table in (load_table(plan), price_table(plan), point_table([plan])):
+        assert {len(row) for row in table.cells} == {len(table.headings)}
+
+
+def test_plan_data_has_the_agreed_shape(plan):
+    """Cost, coverage, bound, proof, equipment, and for every load what becomes of it."""
+    data = plan_data(plan)
+    assert data["cost"] == plan.cost_usd
+    assert data["bound"] == 0.97
+    assert data["proof"] == "within"
+    assert {"generator", "capacity_kw", "transfer"} <= data.keys()
+    air = data["loads"]["air"]
+    assert {key: air[key] for key in ("connection", "module", "soft_start", "priority")} == {
+        "connection": "module", "module": "relay", "soft_start": True, "priority": 1}
+    assert data["loads"]["dryer"]["service"] == pytest.approx(0.5)
+
+
+def test_a_comparison_shows_what_differs_and_names_what_does_not(plan):
+    """Swapping the order changes the turns of two loads; the base stays as it is."""
+    problem = problems_of(plan.menu.house.home, plan.menu.book)[0]
+    swapped = problem.plan(Choice((DIRECT, MODULE, MODULE), (0, 0, 1), (1, 2)), 0.97)
+    plans = {"air first": plan, "dryer first": swapped}
+    rows = {row["what"]: row for row in comparison_table(plans).records}
+    assert rows["dryer"]["air first"] == "turn 2, 50.0 % served"
+    assert rows["dryer"]["dryer first"] == "turn 1, 100 % served"
+    assert "base" not in rows
+    assert alike(plans) == ("base",)
