@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from planner.case.book import PriceBook
-from planner.case.book_file import read_book
+from planner.case.read_book import read_book
 from planner.case.home import Home
 from planner.case.read import price_book_path
 from planner.cli.reading import read

@@ -1,0 +1,33 @@
+"""The reference that options are held against: everything connected, nothing sheds."""
+
+from __future__ import annotations
+
+from planner.case.book import PriceBook
+from planner.case.home import Home
+from planner.plan.plan import Plan
+from planner.service.choice import DIRECT, Choice
+from planner.study.problem import Problem, problems_of
+
+
+def everything_direct(home: Home, book: PriceBook) -> Plan | None:
+    """Find the cheapest plan without any shedding; None if no generator of the book carries it.
+
+    The generator must carry the full calculated load, all direct loads of every slot, and all their
+    starts at once when it takes over (NEC 702.4(B)(2)(a), 2011-2020).
+    """
+    plans = [plan for problem in problems_of(home, book)
+             if (plan := _all_direct(problem)) is not None]
+    return min(plans, key=lambda plan: (plan.cost_usd, plan.supply.derated_kw), default=None)
+
+
+def _all_direct(problem: Problem) -> Plan | None:
+    house, menu = problem.house, problem.menu
+    if not menu.allowed[:, DIRECT].all():
+        return None
+    positions = int(menu.poles.sum())
+    if positions and not any(t.positions >= positions for t in menu.transfers):
+        return None
+    choice = Choice((DIRECT,) * house.count, (0,) * house.count, ())
+    if problem.coverage(choice) is None or not problem.passes_code(choice):
+        return None
+    return problem.plan(choice, bound=1.0)

@@ -1,0 +1,166 @@
+"""The price book: what is read, what is refused, and what the demonstration book may say."""
+
+from __future__ import annotations
+
+import tomllib
+from itertools import pairwise
+from pathlib import Path
+
+import pytest
+
+from planner.case.read_book import read_book
+from planner.errors import CaseError, Severity
+
+CASES = Path(__file__).parents[2] / "cases"
+DEMO = CASES / "demo_price_book.toml"
+BROKEN = sorted(CASES.glob("broken_price_book_*.toml"))
+BTU_PER_KWH = 3412.0  # US Energy Information Administration
+
+
+@pytest.fixture(scope="module")
+def demo():
+    """Give the demonstration price book."""
+    return read_book(DEMO)[0]
+
+
+def changed(folder, old, new, count=1):
+    """Path of the demonstration book with a piece of its text replaced."""
+    text = DEMO.read_text(encoding="utf-8")
+    assert old in text
+    path = folder / "book.toml"
+    path.write_text(text.replace(old, new, count), encoding="utf-8")
+    return path
+
+
+def test_there_are_broken_price_books():
+    """Enough kinds of defect are covered, each in a file named after it."""
+    assert len(BROKEN) >= 3
+
+
+@pytest.mark.parametrize("path", BROKEN, ids=lambda path: path.stem)
+def test_a_broken_book_is_refused_with_all_its_findings(path):
+    """The findings are those the file expects, one for one, in order; exit code 2."""
+    expected = tomllib.loads(path.read_text(encoding="utf-8"))["expected"]["findings"]
+    with pytest.raises(CaseError) as refusal:
+        read_book(path)
+    found = [str(finding).split(f"{path.name}: ", 1)[1] for finding in refusal.value.findings]
+    assert found == expected
+    assert refusal.value.exit_code == 2
+
+
+def test_the_demo_book_has_no_finding():
+    """Nothing in the book that the homes use is doubtful."""
+    assert read_book(DEMO)[1] == ()
+
+
+def test_the_demo_book_says_that_it_is_invented(demo):
+    """The notice, which stands beside every price, says that prices are invented, no offer."""
+    assert "invented" in demo.notice.lower()
+    assert "not an offer" in demo.notice.lower()
+
+
+def test_labels_of_the_demo_book_are_plain_words(demo):
+    """No part carries a model code: labels are words, whole numbers and units."""
+    parts = (*demo.generators, *demo.transfers, *demo.modules, *demo.controllers,
+             *demo.soft_starters)
+    for part in parts:
+        for word in part.label.replace("-", " ").replace(",", " ").split():
+            assert word.isalpha() or word.isdigit()
+
+
+def test_larger_sets_of_the_demo_book_carry_more_and_cost_more(demo):
+    """Along each way of cooling, power on both fuels and installed price rise together."""
+    for cooling in ("air", "liquid"):
+        sets = [g for g in demo.generators if g.cooling == cooling]
+        assert len(sets) >= 3
+        for small, large in pairwise(sets):
+            assert small.price + small.installation < large.price + large.installation
+            for fuel in ("natural gas", "propane"):
+                assert small.ratings[fuel].kw < large.ratings[fuel].kw
+                assert small.ratings[fuel].fuel.full_load_btu_h < (
+                    large.ratings[fuel].fuel.full_load_btu_h)
+
+
+def test_ratings_of_the_demo_book_are_physical(demo):
+    """Efficiency is 18-25 % at full load (HHV, from memory), and worse at half load."""
+    for generator in demo.generators:
+        assert 0.12 <= generator.reactance <= 0.25  # 0.15-0.30 for small sets, from memory
+        assert 1.05 <= generator.short_time <= 1.1501  # common practice, no source
+        assert generator.ratings["natural gas"].kw < generator.ratings["propane"].kw
+        for rating in generator.ratings.values():
+            assert rating.kva >= rating.kw
+            assert rating.amperes == pytest.approx(1000.0 * rating.kva / 240.0, abs=0.06)
+            full = rating.kw * BTU_PER_KWH / rating.fuel.full_load_btu_h
+            half = 0.5 * rating.kw * BTU_PER_KWH / rating.fuel.half_load_btu_h
+            assert 0.18 <= full <= 0.25
+            assert half < full
+
+
+def test_slopes_and_datums_are_read(demo):
+    """3 % per 1000 ft above 500 ft, 1 % per 10 degF above 85 degF (agricultural textbook)."""
+    loss = demo.generators[0].derating
+    assert loss.altitude_per_1000_ft == pytest.approx(0.03)
+    assert loss.altitude_datum_ft == 500.0
+    assert loss.temperature_per_10_degf == pytest.approx(0.01)
+    assert loss.temperature_datum_degf == 85.0
+    assert not loss.kva_too
+
+
+def test_a_slope_may_be_written_per_any_length(tmp_path):
+    """0.3 % per 100 ft is 3 % per 1000 ft: the text carries its own units."""
+    book, _ = read_book(changed(tmp_path, "3 % per 1000 ft", "0.3 % per 100 ft"))
+    assert book.generators[0].derating.altitude_per_1000_ft == pytest.approx(0.03)
+
+
+def test_the_stem_is_the_id(tmp_path):
+    """A book is called like its file."""
+    assert read_book(changed(tmp_path, "Demonstration", "Another"))[0].id == "book"
+
+
+@pytest.mark.parametrize(("old", "new", "where", "words"), [
+    ('current = "29.2 A"', 'current = "37.5 A"', "generator air-8: ratings.natural gas.current",
+     "37.5 A is not what 7 kVA gives at 240 V, 29.2 A per leg."),
+    ("reactance = 0.25", "reactance = 0.02", "generator air-8: reactance",
+     "0.02 is outside the likely 0.05 to 0.4."),
+    ('full_load = "129000 Btu/h"', 'full_load = "900000 Btu/h"',
+     "generator air-8: ratings.natural gas.full_load", "3% efficiency at full load"),
+    ('factor = "50 %"', 'factor = "100 %"', "soft starter soft-16: factor",
+     "it leaves the starting current as it is."),
+    ('action = "thermostat"', 'action = "thermostat"\npoles = 2', "module thermostat: poles",
+     "it is not read: a thermostat module opens a control circuit."),
+])
+def test_doubtful_figures_are_warned_of(tmp_path, old, new, where, words):
+    """An unlikely figure does not stop the work; one warning stands beside it."""
+    _, findings = read_book(changed(tmp_path, old, new))
+    assert [finding.severity for finding in findings] == [Severity.WARNING]
+    assert findings[0].where == f"book.toml: {where}"
+    assert findings[0].sentence.startswith(words)
+
+
+def test_modules_without_a_controller_are_warned_of(tmp_path):
+    """Modules that nothing drives let no load take turns."""
+    text = DEMO.read_text(encoding="utf-8")
+    start, end = text.index("[[controllers]]"), text.index("[[soft_starters]]")
+    path = tmp_path / "book.toml"
+    path.write_text(text[:start] + text[end:], encoding="utf-8")
+    _, findings = read_book(path)
+    assert [finding.where for finding in findings] == ["book.toml: controllers"]
+
+
+def test_without_transfer_equipment_there_is_no_book(tmp_path):
+    """A generator without transfer equipment must never be planned: backfeed kills."""
+    text = DEMO.read_text(encoding="utf-8")
+    start, end = text.index("[[transfers]]"), text.index("[[modules]]")
+    path = tmp_path / "book.toml"
+    path.write_text(text[:start] + text[end:], encoding="utf-8")
+    with pytest.raises(CaseError) as refusal:
+        read_book(path)
+    assert [finding.where for finding in refusal.value.findings] == ["book.toml: transfers"]
+    assert "without transfer equipment" in refusal.value.findings[0].sentence
+
+
+def test_a_missing_price_book_is_one_plain_finding(tmp_path):
+    """A file that is not there gives one sentence, no traceback."""
+    with pytest.raises(CaseError, match="there is no such file") as refusal:
+        read_book(tmp_path / "none.toml")
+    assert len(refusal.value.findings) == 1
