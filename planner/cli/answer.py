@@ -9,23 +9,29 @@ from planner.case.home import Home
 from planner.cli.output import draw, say, show_cautions
 from planner.plan.plan import Plan
 from planner.report.cautions import price_notice
+from planner.report.tables.comparison import alike, comparison_table
 from planner.report.tables.plan import load_table, price_table
 from planner.report.tables.points import point_table
 from planner.report.words import count, money, number, share
+from planner.study.compare import Comparison
 
 PROOF = {
-    "proven": "nothing of at most this cost covers more",
-    "within": "nothing of at most this cost covers more than {}",
-    "found": "it is not known whether something of at most this cost covers more",
+    "proven": "nothing{} of at most this cost covers more",
+    "within": "nothing{} of at most this cost covers more than {}",
+    "found": "it is not known whether something{} of at most this cost covers more",
 }
 
 
-def show_plan(home: Home, plan: Plan) -> None:
-    """Write one plan in full: what it is, what becomes of each load, what it costs."""
+def show_plan(home: Home, plan: Plan, *, of_its_size: bool = False) -> None:
+    """Write one plan in full: what it is, what becomes of each load, what it costs.
+
+    A plan found among those of its size only is proven against those only: `of_its_size`.
+    """
     book, supply = plan.menu.book, plan.supply
+    among = " with this generator" if of_its_size else ""
     say(f"{home.label}: {supply.generator.label}, {plan.price.transfer.label}.")
     say(f"Installed cost {money(plan.cost_usd, book.currency)}, coverage {share(plan.coverage)}; "
-        f"{PROOF[plan.proof.kind].format(share(plan.proof.bound or 1.0))}.")
+        f"{PROOF[plan.proof.kind].format(among, share(plan.proof.bound or 1.0))}.")
     say(f"Capacity on this site {number(supply.capacity_kw)} kW; it starts up to "
         f"{number(supply.startable_kva)} kVA of motors at the allowed dip. Calculated load of what "
         f"is always on: {number(plan.direct_demand.total_va / 1000.0)} kVA of "
@@ -35,6 +41,36 @@ def show_plan(home: Home, plan: Plan) -> None:
     draw(price_table(plan), total=["Installed cost", "", money(plan.cost_usd, book.currency)],
          footnote=price_notice(book))
     show_cautions()
+
+
+def show_comparison(
+    home: Home, book: PriceBook, found: Comparison, coverage: float
+) -> None:
+    """Write the plans of several sizes side by side, and the reference that sheds nothing."""
+    plans = named(found)
+    say(f"{home.label}: of each size the cheapest plan that covers {share(coverage)}, else the one "
+        "that covers most.")
+    say()
+    draw(comparison_table(plans), footnote=price_notice(book))
+    same = alike(plans)
+    if same:
+        say(f"Alike in all: {', '.join(same)}.")
+    if found.reference is None:
+        say("No generator of the price book carries this house without shedding.")
+    if found.missing:
+        say(f"No plan at all with {', '.join(found.missing)}.")
+    say()
+    show_cautions()
+
+
+def named(found: Comparison) -> dict[str, Plan]:
+    """Name the plans of a comparison by their generators, with the id where labels are the same."""
+    labels = [plan.supply.generator.label for plan in found.plans.values()]
+    plans = {label if labels.count(label) == 1 else f"{label} ({name})": plan
+             for label, (name, plan) in zip(labels, found.plans.items(), strict=True)}
+    if found.reference:
+        plans[f"Sheds nothing: {found.reference.supply.generator.label}"] = found.reference
+    return plans
 
 
 def show_points(home: Home, book: PriceBook, plans: Sequence[Plan], *, complete: bool) -> None:

@@ -13,11 +13,9 @@ from planner.cli.output import emit, show_findings
 from planner.cli.pricing import read_priced
 from planner.cli.progress import progress
 from planner.cli.quantity import QuantityOption
-from planner.cli.state import State, common
+from planner.cli.state import USUAL_COVERAGE, State, common
 from planner.report.data import single_data
 from planner.study.choose import best, cheapest, smallest
-
-USUAL_COVERAGE = 0.9  # common practice, no source: nearly everything
 
 
 @click.command(name="plan", short_help="Choose generator, turns and order for one goal.")
@@ -57,6 +55,6 @@ def command(
         else:
             plan = cheapest(home, offered, goal)
     if state.as_json:
-        emit(single_data(home, offered, plan))
+        emit(single_data(home, offered, plan, of_its_size=want_smallest))
     else:
-        show_plan(home, plan)
+        show_plan(home, plan, of_its_size=want_smallest)

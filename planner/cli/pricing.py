@@ -5,9 +5,9 @@ from __future__ import annotations
 from pathlib import Path
 
 from planner.case.book import PriceBook
-from planner.case.read_book import read_book
 from planner.case.home import Home
 from planner.case.read import price_book_path
+from planner.case.read_book import read_book
 from planner.cli.reading import read
 from planner.errors import CaseError, Finding
 

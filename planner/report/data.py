@@ -10,8 +10,12 @@ from planner.case.home import Home
 from planner.model.solver import solver_name
 from planner.plan.plan import LoadPlan, Plan
 from planner.report.cautions import CAUTIONS, price_notice
+from planner.study.compare import Comparison
 
 Data = dict[str, object]
+
+ALL_SIZES = "all sizes of the price book"
+ITS_SIZE = "plans with the same generator"
 
 
 def engine() -> str:
@@ -23,13 +27,24 @@ def frontier_data(
     home: Home, book: PriceBook, plans: Sequence[Plan], *, complete: bool
 ) -> Data:
     """Give the plans of a frontier by rising cost; `complete` is false if it was interrupted."""
-    return {**_head(home, book), "complete": complete,
+    return {**_head(home, book), "complete": complete, "proof_among": ALL_SIZES,
             "points": [plan_data(plan) for plan in plans], **_tail(book)}
 
 
-def single_data(home: Home, book: PriceBook, plan: Plan) -> Data:
-    """Give one plan with its home, notice and cautions."""
-    return {**_head(home, book), "plan": plan_data(plan), **_tail(book)}
+def single_data(home: Home, book: PriceBook, plan: Plan, *, of_its_size: bool) -> Data:
+    """Give one plan with its home, notice and cautions.
+
+    `of_its_size` says that bound and proof are about plans with its generator only.
+    """
+    return {**_head(home, book), "proof_among": ITS_SIZE if of_its_size else ALL_SIZES, "plan": plan_data(plan), **_tail(book)}
+
+
+def comparison_data(home: Home, book: PriceBook, found: Comparison) -> Data:
+    """Give the plan of each size, the reference that sheds nothing, and sizes without a plan."""
+    reference = plan_data(found.reference) if found.reference else None
+    return {**_head(home, book), "proof_among": ITS_SIZE, "plans": {name: plan_data(plan)
+                                           for name, plan in found.plans.items()},
+            "reference": reference, "missing": list(found.missing), **_tail(book)}
 
 
 def _head(home: Home, book: PriceBook) -> Data:

@@ -14,13 +14,13 @@ from planner.case.home import Home
 from planner.errors import NoPlanError
 from planner.plan.plan import Plan
 from planner.study.ceiling import Ceiling, lowest_sure
-from planner.study.options import combinations_of, count_of, options_of
+from planner.study.options import combinations_of, options_of
 from planner.study.problem import Problem, problems_of
 from planner.study.reasons import why_no_plan
 from planner.study.stepped import stepped
 from planner.study.sweep import Point, Staircase, sweep
 
-MOST_COMBINATIONS = 3_000_000
+MOST_COMBINATIONS = 1_000_000
 
 OnPoint = Callable[[Plan], None]
 OnProgress = Callable[[float], None]
@@ -130,9 +130,10 @@ def _one_size(
     options = options_of(problem)
     if not all(options):
         return (), Ceiling(((float("inf"), -1.0),))
-    if count_of(options) > MOST_COMBINATIONS:
+    combinations = combinations_of(problem, options, MOST_COMBINATIONS)
+    if combinations is None:
         return stepped(problem, stairs, tick=tick)
-    found = sweep(problem, combinations_of(problem, options), stairs, tick=tick)
+    found = sweep(problem, combinations, stairs, tick=tick)
     return found.points, _ceiling_of_walk(found.points, found.opened, stairs)
 
 

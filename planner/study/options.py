@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 
 from planner.service.choice import DIRECT, MODULE, OFF
 from planner.service.replay import EPS_KW
+from planner.study._directs import direct_sets
 from planner.study.problem import Problem
 
 Bytes = NDArray[np.int8]
@@ -91,30 +92,100 @@ def _start_can_bind(problem: Problem, i: int, connection: int) -> bool:
     return adders_kw > spare_kw - EPS_KW or all_kva > supply.startable_kva - EPS_KW
 
 
-def combinations_of(problem: Problem, options: list[list[Option]]) -> Combinations:
-    """Every combination that the wiring, the price book and the lower code form allow.
+def combinations_of(
+    problem: Problem, options: list[list[Option]], most: int
+) -> Combinations | None:
+    """Every combination that the wiring, the price book and the direct loads' limits allow.
+
+    First the sets of loads that can be direct together, each motor taken at its gentlest start;
+    then, for each set, every way to treat the rest and every soft starter.
 
     Parameters
     ----------
     problem : Problem
         The home on one generator.
     options : list of list of Option
-        From `options_of`; their product must fit in memory (see `count_of`).
+        From `options_of`.
+    most : int
+        Where it gives up.
+
+    Returns
+    -------
+    Combinations or None
+        None if there are more than `most`.
     """
-    picks = np.indices([len(mine) for mine in options], dtype=np.int8).reshape(len(options), -1)
+    sets = _direct_sets(problem, options, most)
+    if sets is None:
+        return None
+    connection, soft, usd = [], [], []
+    total = 0
+    for direct in sets:
+        open_options = [
+            [o for o in mine if (o.connection == DIRECT) == bool(direct[i])]
+            for i, mine in enumerate(options)]
+        total += count_of(open_options)
+        if total > most:
+            return None
+        if all(open_options):
+            columns = _products(open_options)
+            connection.append(columns[0])
+            soft.append(columns[1])
+            usd.append(columns[2] + problem.menu.base)
+    if not usd:
+        shape = (0, len(options))
+        return Combinations(np.zeros(shape, np.int8), np.zeros(shape, np.int8), np.zeros(0))
+    return _priced(problem, np.concatenate(connection), np.concatenate(soft), np.concatenate(usd))
+
+
+def _products(options: list[list[Option]]) -> tuple[Bytes, Bytes, Floats]:
+    """Connections, soft starters and their price for every pick of one option per load."""
+    shape = [len(mine) for mine in options]
+    picks = np.indices(shape, dtype=np.int8).reshape(len(options), -1)
     connection = np.empty((picks.shape[1], len(options)), dtype=np.int8)
     soft = np.empty_like(connection)
-    usd = np.full(picks.shape[1], problem.menu.base)
+    usd = np.zeros(picks.shape[1])
     for i, mine in enumerate(options):
         connection[:, i] = np.array([option.connection for option in mine], dtype=np.int8)[picks[i]]
         soft[:, i] = np.array([option.soft for option in mine], dtype=np.int8)[picks[i]]
         usd += np.array([option.usd for option in mine])[picks[i]]
-    usd += equipment_usd(problem, connection)
+    return connection, soft, usd
+
+
+def _priced(problem: Problem, connection: Bytes, soft: Bytes, usd: Floats) -> Combinations:
+    """Add equipment, drop what the wiring forbids or another beats, sort by cost."""
+    usd = usd + equipment_usd(problem, connection)
     keep = np.isfinite(usd) & _wakes_connected(problem, connection)
-    keep &= _code_may_pass(problem, connection) & ~_better_shed_than_moved(problem, connection)
-    order = np.flatnonzero(keep)
-    order = order[np.argsort(usd[order], kind="stable")]
-    return Combinations(connection[order], soft[order], usd[order])
+    keep &= ~_better_shed_than_moved(problem, connection)
+    rows = np.flatnonzero(keep)
+    modules = (connection[rows] == MODULE).sum(axis=1)
+    rows = rows[np.lexsort((modules, usd[rows]))]
+    return Combinations(connection[rows], soft[rows], usd[rows])
+
+
+def _direct_sets(
+    problem: Problem, options: list[list[Option]], most: int
+) -> NDArray[np.bool_] | None:
+    """Sets of loads that can be direct together, shape (S, n); None if there are too many."""
+    house, supply, form = problem.house, problem.supply, problem.demand
+    rows = range(house.count)
+    gentle = [[o.soft for o in mine if o.connection == DIRECT] or [0] for mine in options]
+    adder_kw = np.array([supply.start_kw[i, gentle[i]].min() for i in rows]) - house.draw[0]
+    start_kva = np.array([supply.start_kva[i, gentle[i]].min() for i in rows])
+    ways = [{o.connection for o in mine} for mine in options]
+    candidates = np.array([i for i in rows if DIRECT in ways[i] and ways[i] != {DIRECT}],
+                          dtype=np.int64)
+    always = np.array([way == {DIRECT} for way in ways])
+    groups = np.array(form.groups) if form.groups else np.zeros((0, house.count))
+    needs, foes = problem.relations
+    sets, complete = direct_sets(
+        candidates, always, most, form.constant_va, form.general_va, groups,
+        1000.0 * supply.derated_kw, house.calls, house.draw, supply.caps(house), adder_kw,
+        start_kva, supply.short_time_kw, supply.startable_kva, needs, foes)
+    if not complete:
+        return None
+    direct = np.tile(always, (sets.shape[0], 1))
+    direct[:, candidates] = sets
+    return direct
 
 
 def equipment_usd(problem: Problem, connection: Bytes) -> Floats:
@@ -140,15 +211,6 @@ def _wakes_connected(problem: Problem, connection: Bytes) -> NDArray[np.bool_]:
         fine &= ~direct | (connection[:, k] == DIRECT)
         fine &= (connection[:, i] != MODULE) | (connection[:, k] != OFF)
     return fine
-
-
-def _code_may_pass(problem: Problem, connection: Bytes) -> NDArray[np.bool_]:
-    form = problem.demand
-    direct = (connection == DIRECT).astype(np.float64)
-    groups = [direct @ group for group in form.groups] or [np.zeros(len(direct))]
-    va = form.constant_va + direct @ form.general_va + np.maximum(np.max(groups, axis=0), 0.0)
-    fits: NDArray[np.bool_] = va <= 1000.0 * problem.supply.derated_kw + 1e-6
-    return fits
 
 
 def _better_shed_than_moved(problem: Problem, connection: Bytes) -> NDArray[np.bool_]:

@@ -19,15 +19,15 @@ def _count(plan: Plan, connection: str) -> int:
 
 
 COLUMNS: tuple[Column[Plan], ...] = (
-    figure("cost_usd", "Installed cost", lambda plan: plan.cost_usd, words.money),
+    figure("cost_usd", "Cost", lambda plan: plan.cost_usd, words.money),
     figure("coverage", "Coverage", lambda plan: plan.coverage, words.share),
     Column("proof", "Proof", lambda plan: plan.proof.kind, lambda plan: words.proof(plan.proof)),
     text("generator", "Generator", lambda plan: plan.supply.generator.label),
-    figure("capacity_kw", "Capacity [kW]", lambda plan: plan.supply.capacity_kw, words.number),
+    figure("capacity_kw", "kW", lambda plan: plan.supply.capacity_kw, words.number),
     text("transfer", "Transfer", lambda plan: plan.menu.kind.replace("-", " ")),
     figure("modules", "Modules", lambda plan: _count(plan, "module"), lambda n: f"{n:.0f}"),
-    figure("soft_starters", "Soft starters",
+    figure("soft_starters", "Soft starts",
            lambda plan: sum(part.soft_starter is not None for part in plan.loads),
            lambda n: f"{n:.0f}"),
-    figure("off", "Left off", lambda plan: _count(plan, "off"), lambda n: f"{n:.0f}"),
+    figure("off", "Off", lambda plan: _count(plan, "off"), lambda n: f"{n:.0f}"),
 )

@@ -1,0 +1,65 @@
+"""``planner compare``: several sizes side by side, load by load."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from difflib import get_close_matches
+from typing import get_args
+
+import click
+
+from planner.case.book import PriceBook
+from planner.case.home import OrderRule
+from planner.cli.answer import show_comparison
+from planner.cli.output import emit, show_findings
+from planner.cli.pricing import read_priced
+from planner.cli.progress import progress
+from planner.cli.quantity import QuantityOption
+from planner.cli.state import USUAL_COVERAGE, State, common
+from planner.report.data import comparison_data
+from planner.study.compare import compare
+
+
+@click.command(name="compare", short_help="Put several sizes side by side, load by load.")
+@click.argument("home_file", metavar="HOME")
+@click.option("--size", "sizes", multiple=True, metavar="ID",
+              help="Generator of the price book; repeat for several. If none is given, the "
+                   "recommended one and its neighbours.")
+@click.option("--coverage", metavar='"90 %"', type=QuantityOption("share", "1", 0.0, 1.0),
+              default=USUAL_COVERAGE, help="Of each size, the cheapest plan that covers this much; "
+                                           "90 % if not given.")
+@click.option("--book", metavar="FILE", help="Price book instead of the one the home names.")
+@click.option("--order", type=click.Choice(get_args(OrderRule)),
+              help="How priorities may be chosen, instead of the file's wish.")
+@common
+@click.pass_obj
+def command(
+    state: State, *, home_file: str, sizes: tuple[str, ...], coverage: float, book: str | None,
+    order: OrderRule | None,
+) -> None:
+    """Put several sizes side by side, load by load.
+
+    A size that cannot reach the coverage is shown with the most that it covers. The reference is
+    the cheapest plan that sheds nothing.
+    """
+    home, offered, findings = read_priced(home_file, book)
+    show_findings(findings)
+    _known(offered, sizes)
+    home = replace(home, order_rule=order or home.order_rule)
+    with progress("Comparing sizes", measured=False):
+        found = compare(home, offered, tuple(dict.fromkeys(sizes)), coverage=coverage)
+    if state.as_json:
+        emit(comparison_data(home, offered, found))
+    else:
+        show_comparison(home, offered, found, coverage)
+
+
+def _known(book: PriceBook, sizes: Sequence[str]) -> None:
+    known = [generator.id for generator in book.generators]
+    for size in sizes:
+        if size not in known:
+            close = get_close_matches(size, known, n=1)
+            hint = f'Did you mean "{close[0]}"?' if close else f"It has {', '.join(known)}."
+            message = f'{book.label} has no generator "{size}". {hint}'
+            raise click.BadParameter(message, param_hint="--size")
