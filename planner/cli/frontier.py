@@ -9,6 +9,7 @@ import click
 
 from planner.case.home import OrderRule
 from planner.cli.answer import show_points
+from planner.cli.interrupt import plain_interruption
 from planner.cli.output import emit, show_findings
 from planner.cli.pricing import read_priced
 from planner.cli.progress import progress
@@ -38,7 +39,7 @@ def command(
     home = replace(home, order_rule=order or home.order_rule)
     found: list[Plan] = []
     try:
-        with progress("Looking for plans") as tick:
+        with plain_interruption(), progress("Looking for plans") as tick:
             plans = frontier(home, offered, on_point=found.append, on_progress=tick).points
         complete = True
     except KeyboardInterrupt:

@@ -10,6 +10,7 @@ from importlib.metadata import version
 
 import click
 
+from planner.cli.interrupt import plain_interruption
 from planner.cli.lazy import LazyGroup
 from planner.cli.output import show_error
 from planner.cli.state import INTERRUPTED, State
@@ -56,7 +57,8 @@ def run(arguments: Sequence[str]) -> int:
     """Run one command and return its exit code; no exception leaves this function."""
     state = State()
     try:
-        code = app.main(list(arguments), prog_name="planner", standalone_mode=False, obj=state)
+        with plain_interruption():
+            code = app.main(list(arguments), prog_name="planner", standalone_mode=False, obj=state)
         sys.stdout.flush()
     except BrokenPipeError:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())

@@ -36,7 +36,8 @@ def single_data(home: Home, book: PriceBook, plan: Plan, *, of_its_size: bool) -
 
     `of_its_size` says that bound and proof are about plans with its generator only.
     """
-    return {**_head(home, book), "proof_among": ITS_SIZE if of_its_size else ALL_SIZES, "plan": plan_data(plan), **_tail(book)}
+    among = ITS_SIZE if of_its_size else ALL_SIZES
+    return {**_head(home, book), "proof_among": among, "plan": plan_data(plan), **_tail(book)}
 
 
 def comparison_data(home: Home, book: PriceBook, found: Comparison) -> Data:

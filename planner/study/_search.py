@@ -6,6 +6,12 @@ only take room away. Hence, with the loads of a prefix placed, the service that 
 would get if it came next is the most it can get in any completion: the sum of these is a bound that
 never cuts off the best order. (What a load gets by itself is a largest matching of its calls to the
 slots where it fits, for equal waits and oldest first; it grows with the set of slots.)
+
+A second bound prices the room that loads compete for. Let each load pay, for each slot it is on, a
+toll on its kW and, for a motor, on its starting adder; whatever the tolls are, if none is negative,
+what is still to be won is at most what each remaining load would win after tolls by itself, plus
+what the room left over is worth at the tolls (Lagrangian relaxation of the power and start rows).
+The lower of the two bounds counts.
 """
 
 from __future__ import annotations
@@ -24,46 +30,87 @@ TABLE = 1 << 16
 
 
 @njit(cache=True)
+def toll_of(i: int, t: int, draw: Floats, adder: Floats, row_toll: Floats, start_toll: Floats
+            ) -> float:
+    """What load i pays, in coverage, for being on in slot t."""
+    paid = adder[i] * start_toll[i, t]
+    for r in range(draw.shape[0]):
+        paid += draw[r, i] * row_toll[r, t]
+    return paid
+
+
+@njit(cache=True)
 def probe(
-    i: int, late_is_fatal: bool, day_weight: Floats, calls: Bools, wait_slots: Ints, draw: Floats,
-    caps: Floats, adder: Floats, start_kva: Floats, short_time_kw: float, startable_kva: float,
-    needs: Ints, foes: Ints, sums: Floats, top: Floats, on: Bools,
-) -> float:
-    """Weighted calls that load i would get if it came next; -1 if it must not be late and is."""
+    i: int, worth_of_call: float, late_is_fatal: bool, day_weight: Floats, calls: Bools,
+    wait_slots: Ints, draw: Floats, caps: Floats, adder: Floats, start_kva: Floats,
+    short_time_kw: float, startable_kva: float, needs: Ints, foes: Ints, row_toll: Floats,
+    start_toll: Floats, tolled: bool, sums: Floats, top: Floats, on: Bools,
+) -> tuple[float, float]:
+    """What load i would get if it came next: its worth, and its worth after tolls.
+
+    The first is -1 if the load must not be late and is; the second is reckoned only if `tolled`.
+    After tolls each call is served in the best
+    slot of its window where the load fits, or not at all.
+    """
     slots = calls.shape[1]
     got = 0.0
+    netted = 0.0
     pending = np.empty(SLOTS, dtype=np.int64)
+    net = np.empty(SLOTS)
     for day in range(slots // SLOTS):
+        first = day * SLOTS
+        worth = worth_of_call * day_weight[day]
         head = 0
         tail = 0
         served = 0
-        for t in range(day * SLOTS, (day + 1) * SLOTS):
+        open_until = -1
+        for t in range(first, first + SLOTS):
+            net[t - first] = 0.0
             if calls[i, t]:
                 pending[tail] = t
                 tail += 1
+                open_until = t + wait_slots[i]
+            if t > open_until:
+                continue
             while head < tail and pending[head] + wait_slots[i] < t:
                 head += 1
-            if head == tail:
+            if on[i, t]:
+                net[t - first] = worth
+            elif fits(i, t, draw, caps, adder, start_kva, short_time_kw, startable_kva,
+                      needs, foes, sums, top, on):
+                net[t - first] = worth
+                if tolled:
+                    net[t - first] -= toll_of(i, t, draw, adder, row_toll, start_toll)
+            else:
+                if late_is_fatal and head < tail:
+                    return -1.0, 0.0
                 continue
-            if on[i, t] or fits(i, t, draw, caps, adder, start_kva, short_time_kw, startable_kva,
-                                needs, foes, sums, top, on):
+            if head < tail:
                 head += 1
                 served += 1
-            elif late_is_fatal:
-                return -1.0
-        got += day_weight[day] * served
-    return got
+        got += worth * served
+        if not tolled:
+            continue
+        for c in range(tail):
+            best = 0.0
+            last = min(pending[c] + wait_slots[i], first + SLOTS - 1)
+            for t in range(pending[c], last + 1):
+                best = max(best, net[t - first])
+            netted += best
+    return got, netted
 
 
 @njit(cache=True)
 def put(
-    i: int, day_weight: Floats, keys: NDArray[np.uint64], calls: Bools, wait_slots: Ints,
+    i: int, worth_of_call: float, day_weight: Floats, keys: NDArray[np.uint64], calls: Bools, wait_slots: Ints,
     draw: Floats, caps: Floats, adder: Floats, start_kva: Floats, short_time_kw: float,
-    startable_kva: float, needs: Ints, foes: Ints, sums: Floats, top: Floats, on: Bools,
-) -> tuple[float, int]:
-    """Place load i next: weighted calls it gets, and the change of the state's fingerprint."""
+    startable_kva: float, needs: Ints, foes: Ints, row_toll: Floats, start_toll: Floats,
+    sums: Floats, top: Floats, on: Bools,
+) -> tuple[float, float, int]:
+    """Place load i next: its worth, the tolls paid, and the change of the state's fingerprint."""
     slots = calls.shape[1]
     got = 0.0
+    paid = 0.0
     mark = np.uint64(0)
     pending = np.empty(SLOTS, dtype=np.int64)
     for day in range(slots // SLOTS):
@@ -85,24 +132,26 @@ def put(
                     if k >= 0 and not on[k, t]:
                         turn_on(k, t, draw, adder, sums, top, on)
                         mark ^= keys[k, t]
+                        paid += toll_of(k, t, draw, adder, row_toll, start_toll)
             got += day_weight[day]
             head += 1
-    return got, mark
+    return got * worth_of_call, paid, mark
 
 
 @njit(cache=True)
 def best_order(
-    members: Ints, floor: float, node_limit: int, value: Floats, must_run: Bools, before: Bools,
+    members: Ints, floor: float, slack: float, node_limit: int, value: Floats, must_run: Bools, before: Bools,
     day_weight: Floats, keys: NDArray[np.uint64], member_keys: NDArray[np.uint64], calls: Bools,
     wait_slots: Ints, draw: Floats, caps: Floats, adder: Floats, start_kva: Floats,
-    short_time_kw: float, startable_kva: float, needs: Ints, foes: Ints, sums0: Floats,
-    top0: Floats, on0: Bools, seen: NDArray[np.uint64], worth: Floats, stamp: int,
+    short_time_kw: float, startable_kva: float, needs: Ints, foes: Ints, row_toll: Floats,
+    start_toll: Floats, unspent: float, sums0: Floats, top0: Floats, on0: Bools,
+    seen: NDArray[np.uint64], worth: Floats, stamp: int,
 ) -> tuple[float, Ints, float, int]:
     """Best order of the member loads on top of a state.
 
     Depth-first over prefixes; children by falling bound; a child is dropped if its bound does not
     beat the best so far (at least `floor`), or if the same loads reached the same state with the
-    same worth before.
+    same worth before. `unspent` is what all the room of the state is worth at the tolls.
 
     Returns
     -------
@@ -131,21 +180,33 @@ def best_order(
     placed = np.zeros(m, dtype=np.bool_)
     path = np.zeros(m, dtype=np.int64)
     gain = np.zeros(m + 1)
+    room = np.zeros(m + 1)              # what the room that is left is worth at the tolls
+    room[0] = unspent
     print_ = np.zeros(m + 1, dtype=np.uint64)
     cap = np.zeros((m + 1, m))          # most that each remaining member can still get
     child_bound = np.full((m + 1, m), -1.0)
     next_child = np.zeros(m + 1, dtype=np.int64)
     children = np.zeros((m + 1, m), dtype=np.int64)
     n_children = np.zeros(m + 1, dtype=np.int64)
+    priced = unspent != 0.0
     nodes = 0
     open_bound = floor
+    most = 0.0
+    most_tolled = unspent
     for a in range(m):
         i = members[a]
-        got = probe(i, must_run[i], day_weight, calls, wait_slots, draw, caps, adder, start_kva,
-                    short_time_kw, startable_kva, needs, foes, sums[0], top[0], on[0])
+        got, net = probe(i, value[i], must_run[i], day_weight, calls, wait_slots, draw, caps, adder,
+                         start_kva, short_time_kw, startable_kva, needs, foes, row_toll,
+                         start_toll, priced, sums[0], top[0], on[0])
         if got < 0.0:
             return best, found, best, 0
-        cap[0, a] = got * value[i]
+        cap[0, a] = got
+        most += got
+        most_tolled += net
+    if priced:
+        most = min(most, most_tolled)
+    if most <= best + slack + EPS:
+        return best, found, max(best, most), 0
     depth = 0
     fresh = True
     while depth >= 0:
@@ -167,9 +228,11 @@ def best_order(
                 i = members[a]
                 d = depth + 1
                 sums[d], top[d], on[d] = sums[depth], top[depth], on[depth]
-                got, _ = put(i, day_weight, keys, calls, wait_slots, draw, caps, adder, start_kva,
-                             short_time_kw, startable_kva, needs, foes, sums[d], top[d], on[d])
-                bound = gain[depth] + got * value[i]
+                got, paid, _ = put(i, value[i], day_weight, keys, calls, wait_slots, draw, caps,
+                                   adder, start_kva, short_time_kw, startable_kva, needs, foes,
+                                   row_toll, start_toll, sums[d], top[d], on[d])
+                bound = gain[depth] + got
+                tolled = bound + room[depth] - paid
                 dead = False
                 for b in range(m):
                     if placed[b] or b == a:
@@ -177,14 +240,21 @@ def best_order(
                     k = members[b]
                     if cap[depth, b] == 0.0 and not must_run[k]:
                         continue
-                    more = probe(k, must_run[k], day_weight, calls, wait_slots, draw, caps, adder,
-                                 start_kva, short_time_kw, startable_kva, needs, foes, sums[d],
-                                 top[d], on[d])
+                    more, net = probe(k, value[k], must_run[k], day_weight, calls, wait_slots, draw,
+                                      caps, adder, start_kva, short_time_kw, startable_kva, needs,
+                                      foes, row_toll, start_toll, priced, sums[d], top[d],
+                                      on[d])
                     if more < 0.0:
                         dead = True
                         break
-                    bound += more * value[k]
-                if dead or bound <= best + EPS:
+                    bound += more
+                    tolled += net
+                if priced:
+                    bound = min(bound, tolled)
+                if dead:
+                    continue
+                if bound <= best + slack + EPS:
+                    open_bound = max(open_bound, bound)
                     continue
                 spot = n_children[depth]
                 while spot > 0 and child_bound[depth, spot - 1] < bound - EPS:
@@ -201,7 +271,8 @@ def best_order(
             continue
         spot = next_child[depth]
         next_child[depth] += 1
-        if child_bound[depth, spot] <= best + EPS:
+        if child_bound[depth, spot] <= best + slack + EPS:
+            open_bound = max(open_bound, child_bound[depth, spot])
             continue
         if nodes > node_limit:
             open_bound = max(open_bound, child_bound[depth, spot])
@@ -210,9 +281,11 @@ def best_order(
         i = members[a]
         d = depth + 1
         sums[d], top[d], on[d] = sums[depth], top[depth], on[depth]
-        got, mark = put(i, day_weight, keys, calls, wait_slots, draw, caps, adder, start_kva,
-                        short_time_kw, startable_kva, needs, foes, sums[d], top[d], on[d])
-        gain[d] = gain[depth] + got * value[i]
+        got, paid, mark = put(i, value[i], day_weight, keys, calls, wait_slots, draw, caps, adder,
+                              start_kva, short_time_kw, startable_kva, needs, foes, row_toll,
+                              start_toll, sums[d], top[d], on[d])
+        gain[d] = gain[depth] + got
+        room[d] = room[depth] - paid
         print_[d] = print_[depth] ^ mark ^ member_keys[i]
         path[depth] = a
         if d == m:
@@ -234,9 +307,10 @@ def best_order(
             k = members[b]
             more = 0.0
             if cap[depth, b] > 0.0:
-                more = probe(k, False, day_weight, calls, wait_slots, draw, caps, adder, start_kva,
-                             short_time_kw, startable_kva, needs, foes, sums[d], top[d], on[d])
-            cap[d, b] = more * value[k]
+                more, _ = probe(k, value[k], False, day_weight, calls, wait_slots, draw, caps,
+                                adder, start_kva, short_time_kw, startable_kva, needs, foes,
+                                row_toll, start_toll, False, sums[d], top[d], on[d])
+            cap[d, b] = more
         placed[a] = True
         depth = d
         fresh = True

@@ -7,7 +7,7 @@ from numba import njit
 from numpy.typing import NDArray
 
 from planner.service._kernel import DIRECT, FITS, MODULE, OFF, place_direct
-from planner.study._search import best_order
+from planner.study._search import best_order, toll_of
 
 Floats = NDArray[np.float64]
 Bools = NDArray[np.bool_]
@@ -19,12 +19,13 @@ LEAST_GAIN = 1e-6  # a dearer plan must cover this much more to count
 
 @njit(cache=True)
 def next_better(
-    first: int, stamp: int, connection: Bytes, soft: Bytes, floors: Floats, node_limit: int,
+    first: int, stamp: int, connection: Bytes, soft: Bytes, floors: Floats, slack: float,
+    node_limit: int,
     value: Floats, called: Floats, must_run: Bools, before: Bools, day_weight: Floats,
     keys: NDArray[np.uint64], member_keys: NDArray[np.uint64], calls: Bools, wait_slots: Ints,
     draw: Floats, caps: Floats, start_kw: Floats, start_kva: Floats, short_time_kw: float,
-    startable_kva: float, needs: Ints, foes: Ints, seen: NDArray[np.uint64], worth: Floats,
-    opened: Floats,
+    startable_kva: float, needs: Ints, foes: Ints, row_toll: Floats, start_toll: Floats,
+    all_room: float, seen: NDArray[np.uint64], worth: Floats, opened: Floats,
 ) -> tuple[int, float, Ints, int, int]:
     """First combination from `first` on that covers more than its floor.
 
@@ -80,12 +81,17 @@ def next_better(
             if how[i] == MODULE:
                 group[spot] = i
                 spot += 1
+        unspent = all_room
+        for i in range(n if all_room > 0.0 else 0):
+            for t in range(slots):
+                if on[i, t]:
+                    unspent -= toll_of(i, t, draw, adder, row_toll, start_toll)
         stamp += 1
         floor = floors[c] + LEAST_GAIN - direct_worth
         best, order, bound, used = best_order(
-            group, floor, node_limit, value, must_run, before, day_weight, keys, member_keys,
+            group, floor, slack, node_limit, value, must_run, before, day_weight, keys, member_keys,
             calls, wait_slots, draw, caps, adder, kva, short_time_kw, startable_kva, needs, foes,
-            sums, top, on, seen, worth, stamp)
+            row_toll, start_toll, unspent, sums, top, on, seen, worth, stamp)
         nodes += used
         if bound > best + 1e-9:
             opened[c] = bound + direct_worth

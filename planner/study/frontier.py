@@ -7,7 +7,7 @@ are too many, the model bounds it and proposes, and the gap is stated.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from planner.case.book import PriceBook
 from planner.case.home import Home
@@ -15,12 +15,16 @@ from planner.errors import NoPlanError
 from planner.plan.plan import Plan
 from planner.study.ceiling import Ceiling, lowest_sure
 from planner.study.options import combinations_of, options_of
+from planner.study.orders import with_best_order
 from planner.study.problem import Problem, problems_of
 from planner.study.reasons import why_no_plan
 from planner.study.stepped import stepped
 from planner.study.sweep import Point, Staircase, sweep
 
 MOST_COMBINATIONS = 1_000_000
+MANY_NODES = 200_000  # enough to end the search over orders of a handful of turns
+SLACK = 0.01  # coverage left to win where there are many turns
+FEW_NODES = 100  # with many turns the search seldom ends; the bound then states the gap
 
 OnPoint = Callable[[Plan], None]
 OnProgress = Callable[[float], None]
@@ -133,8 +137,21 @@ def _one_size(
     combinations = combinations_of(problem, options, MOST_COMBINATIONS)
     if combinations is None:
         return stepped(problem, stairs, tick=tick)
-    found = sweep(problem, combinations, stairs, tick=tick)
-    return found.points, _ceiling_of_walk(found.points, found.opened, stairs)
+    nodes, slack = (FEW_NODES, SLACK) if problem.many_turns else (MANY_NODES, 0.0)
+    found = sweep(problem, combinations, stairs, node_limit=nodes, slack=slack, tick=tick)
+    points = found.points
+    if found.opened:
+        points = tuple(_polished(problem, point) for point in points)
+    return points, _ceiling_of_walk(points, found.opened, stairs)
+
+
+def _polished(problem: Problem, point: Point) -> Point:
+    """Search longer for the order of a plan whose search was cut short."""
+    better = with_best_order(problem, point.choice)
+    coverage = problem.coverage(better) if better is not None else None
+    if better is None or coverage is None or coverage <= point.coverage:
+        return point
+    return replace(point, coverage=coverage, choice=better)
 
 
 def _ceiling_of_walk(

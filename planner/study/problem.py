@@ -15,10 +15,11 @@ from planner.case.book import PriceBook
 from planner.case.home import Home, TransferKind
 from planner.model.demand import DemandForm, demand_form
 from planner.model.tables import Tables
+from planner.model.tolls import Tolls, no_tolls, tolls_of
 from planner.plan.code import direct_demand
 from planner.plan.menu import Menu, menu_of
 from planner.plan.plan import Plan
-from planner.service.choice import DIRECT, Choice
+from planner.service.choice import DIRECT, MODULE, Choice
 from planner.service.house import House, house_of
 from planner.service.replay import Refusal, relations, replay
 from planner.service.supply import Supply, supply_of
@@ -26,6 +27,7 @@ from planner.service.supply import Supply, supply_of
 Floats = NDArray[np.float64]
 
 SEED = 20_240
+MANY_TURNS = 10  # from here on the tolls save more than they cost
 
 
 @dataclass(frozen=True)
@@ -73,6 +75,16 @@ class Problem:
         shape = (self.house.count, self.house.slots)
         return (rng.integers(1, 2**63, size=shape, dtype=np.uint64),
                 rng.integers(1, 2**63, size=self.house.count, dtype=np.uint64))
+
+    @cached_property
+    def tolls(self) -> Tolls:
+        """Prices of room for the search over orders; nought where few loads can take turns."""
+        return tolls_of(self.tables) if self.many_turns else no_tolls(self.tables)
+
+    @property
+    def many_turns(self) -> bool:
+        """Whether so many loads may take turns that the search over orders seldom ends."""
+        return int(self.menu.allowed[:, MODULE].sum()) >= MANY_TURNS
 
     def passes_code(self, choice: Choice) -> bool:
         """Whether the calculated load of the direct loads is within the derated generator."""

@@ -78,6 +78,7 @@ def sweep(
     known: Staircase | None = None,
     *,
     node_limit: int = 200_000,
+    slack: float = 0.0,
     tick: Callable[[float], None] | None = None,
 ) -> Swept:
     """Find every non-dominated plan of one size that beats what is known.
@@ -92,12 +93,15 @@ def sweep(
         Points of other sizes: what is no better than they are at its cost is not looked for.
     node_limit : int
         Where the search over the orders of one combination gives up.
+    slack : float
+        Coverage (0-1) that a combination may fail to win; it shows in `Swept.opened`.
     tick : callable, optional
         Told the share of combinations done, after each point.
     """
     stairs = known or Staircase()
     house, supply = problem.house, problem.supply
     needs, foes = problem.relations
+    tolls = problem.tolls
     keys, member_keys = problem.fingerprints
     base = np.array([stairs.at(float(usd)) for usd in combinations.usd])
     opened = np.full(len(base), -1.0)
@@ -107,11 +111,12 @@ def sweep(
     while True:
         floors = np.maximum(base, own)
         row, coverage, order, stamp, used = next_better(
-            row, stamp, combinations.connection, combinations.soft, floors, node_limit,
+            row, stamp, combinations.connection, combinations.soft, floors, slack, node_limit,
             problem.value, house.called, house.must_run, house.before, house.weights, keys,
             member_keys, house.calls, house.wait_slots, house.draw, supply.caps(house),
             supply.start_kw, supply.start_kva, supply.short_time_kw, supply.startable_kva,
-            needs, foes, seen, worth, opened,
+            needs, foes, tolls.rows, tolls.start, tolls.room, seen, worth,
+            opened,
         )
         nodes += used
         if row == len(base):

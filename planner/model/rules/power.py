@@ -33,7 +33,7 @@ def rows_hold_what_is_on(problem: pulp.LpProblem, tables: Tables, chosen: Variab
         for t in tight:
             load = pulp.lpSum(float(draw[i]) * term for i in np.flatnonzero(possible[:, t] * draw)
                               for term in on_terms(tables, chosen, int(i), int(t)))
-            problem += load - cap <= ROOM, f"row_{_plain(name)}_{t}"
+            problem += load - cap <= ROOM, f"row_{plain(name)}_{t}"
 
 
 def possibly_on(tables: Tables, chosen: Variables) -> np.ndarray:
@@ -60,5 +60,6 @@ def never_on_together(problem: pulp.LpProblem, tables: Tables, chosen: Variables
                 problem += pulp.lpSum([*one, *other]) <= 1, f"apart_{pair}_{t}"
 
 
-def _plain(name: str) -> str:
+def plain(name: str) -> str:
+    """Name of a row in the letters that an LP file accepts."""
     return "".join(letter if letter.isalnum() else "_" for letter in name)

@@ -1,0 +1,224 @@
+"""What `plan`, `frontier` and `compare` answer, and what an interruption leaves."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from types import SimpleNamespace
+
+import pytest
+
+from planner.cli.frontier import unbeaten
+from planner.report.cautions import CAUTIONS
+from planner.study.frontier import frontier
+from tests.homes import base, book, events, generator, home, load, motor
+
+CASES = Path(__file__).parents[2] / "cases"
+COMMANDS = ("plan", "frontier", "compare")
+NOTICE = "Invented prices."
+
+
+@pytest.fixture
+def small(monkeypatch):
+    """Let the commands read a home of three loads and a price book of three sizes."""
+    house = home(base(1.0), load("dryer", 5.0, wait_h=1.0, use=events((7.0, 1.0), (18.0, 1.0))),
+                 motor("air", 3.0, 12.0, use=events((8.0, 2.0), (18.0, 2.0))))
+    offered = book(generator(6.0, 3000.0), generator(10.0, 5000.0), generator(24.0, 9000.0))
+    for command in COMMANDS:
+        monkeypatch.setattr(f"planner.cli.{command}.read_priced",
+                            lambda *_: (house, offered, ()))
+    return SimpleNamespace(home=house, book=offered)
+
+
+def test_frontier_answers_with_the_points_of_the_study(planner, small):
+    """Cost and coverage rise together, and each point is that of the study."""
+    data = planner("frontier", "HOME", "--json").data
+    points = frontier(small.home, small.book).points
+    assert [(p["cost"], p["coverage"]) for p in data["points"]] == [
+        (round(p.cost_usd, 2), round(p.coverage, 6)) for p in points]
+    assert len(points) > 1
+    assert data["points"] == sorted(data["points"], key=lambda p: (p["cost"], p["coverage"]))
+    assert data["complete"] is True
+
+
+def test_frontier_json_has_the_agreed_shape(planner, small):
+    """What a program reads stands where it was promised."""
+    data = planner("frontier", "HOME", "--json").data
+    assert {"case", "engine", "solver", "currency", "points"} <= data.keys()
+    assert (data["case"], data["currency"], data["solver"]) == ("test", "USD", "HiGHS")
+    point = data["points"][0]
+    assert {"cost", "coverage", "bound", "proof", "generator", "capacity_kw", "transfer",
+            "loads"} <= point.keys()
+    assert point["loads"].keys() == {"base", "dryer", "air"}
+    assert {"connection", "module", "soft_start", "priority", "service"} <= point["loads"][
+        "air"].keys()
+
+
+def test_an_interrupted_frontier_shows_what_it_has(planner, small, monkeypatch):
+    """The plans found so far are shown, said to be unfinished, with code 130."""
+    points = frontier(small.home, small.book).points
+
+    def interrupted(*_, on_point, on_progress):
+        on_progress(0.1)
+        on_point(points[0])
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("planner.cli.frontier.frontier", interrupted)
+    outcome = planner("frontier", "HOME", "--json")
+    assert outcome.code == 130
+    assert outcome.data["complete"] is False
+    assert [p["cost"] for p in outcome.data["points"]] == [round(points[0].cost_usd, 2)]
+    shown = planner("frontier", "HOME")
+    assert shown.code == 130
+    assert "interrupted with 1 plan found" in shown.out
+
+
+def test_an_interruption_of_compiled_code_is_an_interruption(planner, small, monkeypatch):
+    """It arrives as a SystemError caused by the signal; any other SystemError is a mistake."""
+
+    def disguised(*_, **__):
+        raise SystemError("returned a result with an exception set") from KeyboardInterrupt()
+
+    def broken(*_, **__):
+        raise SystemError("something else")
+
+    for command in COMMANDS:
+        asked = {"plan": "cheapest"}.get(command, command)
+        monkeypatch.setattr(f"planner.cli.{command}.{asked}", disguised)
+        assert planner(command, "HOME").code == 130
+        monkeypatch.setattr(f"planner.cli.{command}.{asked}", broken)
+        assert planner(command, "HOME").code == 4
+
+
+def test_an_interruption_before_the_first_plan_says_so(planner, small, monkeypatch):
+    """There is no table without rows."""
+
+    def at_once(*_, **__):
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("planner.cli.frontier.frontier", at_once)
+    outcome = planner("frontier", "HOME")
+    assert (outcome.code, outcome.out) == (130, "test home: interrupted before a plan was found.\n")
+    assert planner("frontier", "HOME", "--json").data["points"] == []
+
+
+def test_what_others_beat_is_not_shown_after_an_interruption(small):
+    """A dearer plan that covers no more falls out, and so does a second of the same cost."""
+    points = frontier(small.home, small.book).points
+    worse = SimpleNamespace(cost_usd=points[-1].cost_usd + 1.0, coverage=points[0].coverage)
+    assert unbeaten([worse, *reversed(points), points[0]]) == points
+
+
+def test_plan_takes_the_cheapest_for_a_coverage(planner, small):
+    """The plan covers what was asked and is the first point of the frontier that does."""
+    data = planner("plan", "HOME", "--coverage", "95 %", "--json").data
+    wanted = next(p for p in frontier(small.home, small.book).points if p.coverage >= 0.95)
+    assert data["plan"]["cost"] == pytest.approx(wanted.cost_usd)
+    assert data["proof_among"] == "all sizes of the price book"
+
+
+def test_plan_within_a_budget_costs_no_more(planner, small):
+    """The budget holds, and nothing of the frontier within it covers more."""
+    points = frontier(small.home, small.book).points
+    budget = points[1].cost_usd + 1.0
+    plan = planner("plan", "HOME", "--budget", f"{budget:.0f} USD", "--json").data["plan"]
+    assert plan["cost"] <= budget
+    assert plan["coverage"] == pytest.approx(
+        max(p.coverage for p in points if p.cost_usd <= budget))
+
+
+def test_the_smallest_is_proven_among_its_size_only(planner, small):
+    """Another size may cover more for less, so neither text nor data claim otherwise."""
+    assert planner("plan", "HOME", "--smallest", "--coverage", "10 %", "--json").data[
+        "proof_among"] == "plans with the same generator"
+    shown = " ".join(planner("plan", "HOME", "--smallest", "--coverage", "10 %").out.split())
+    assert "with this generator of at most this cost covers more" in shown
+
+
+def test_what_cannot_be_had_is_no_plan(planner, small):
+    """A budget below the cheapest plan: code 1, with what the cheapest costs."""
+    outcome = planner("plan", "HOME", "--budget", "10 USD")
+    least = frontier(small.home, small.book).points[0]
+    assert outcome.code == 1
+    assert f"{least.cost_usd:.0f} USD" in outcome.err
+    assert outcome.out == ""
+
+
+def test_compare_shows_the_sizes_asked_for_and_the_reference(planner, small):
+    """Both sizes stand side by side; the reference connects everything always."""
+    data = planner("compare", "HOME", "--size", "set-6", "--size", "set-10", "--json").data
+    assert list(data["plans"]) == ["set-6", "set-10"]
+    assert {part["connection"] for part in data["reference"]["loads"].values()} == {"direct"}
+    assert data["proof_among"] == "plans with the same generator"
+    shown = planner("compare", "HOME", "--size", "set-6", "--size", "set-10").out
+    assert all(heading in shown for heading in ("6 kW set", "10 kW set", "Sheds nothing"))
+
+
+def test_two_generators_of_one_label_are_both_compared(planner, monkeypatch):
+    """Neither hides the other: the ids tell them apart."""
+    twins = (generator(6.0, 3000.0, label="set"), generator(10.0, 5000.0, label="set"))
+    monkeypatch.setattr("planner.cli.compare.read_priced", lambda *_: (
+        home(base(1.0), load("dryer", 4.0)), book(*twins), ()))
+    shown = " ".join(planner("compare", "HOME", "--size", "set-6", "--size", "set-10").out.split())
+    assert "set (set-6)" in shown
+    assert "set (set-10)" in shown
+
+
+def test_a_size_that_is_not_offered_is_refused_with_a_suggestion(planner, small):
+    """The id is input, so the code is that of input."""
+    outcome = planner("compare", "HOME", "--size", "sett-6")
+    assert outcome.code == 2
+    assert 'Did you mean "set-6"?' in " ".join(outcome.err.split())
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+def test_prices_come_with_notice_and_cautions(planner, small, command):
+    """As text and as data, wherever a plan is shown."""
+    shown = " ".join(planner(command, "HOME").out.split())
+    assert NOTICE in shown
+    assert all(caution in shown for caution in CAUTIONS)
+    data = planner(command, "HOME", "--json").data
+    assert NOTICE in data["notice"]
+    assert data["cautions"] == list(CAUTIONS)
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+def test_plans_stay_within_100_columns_through_a_pipe(planner, small, command):
+    """No table is wider than a page, and no colour codes get into a file."""
+    out = planner(command, "HOME").out
+    assert max(len(line) for line in out.splitlines()) <= 100
+    assert "\x1b" not in out
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+def test_a_home_without_a_price_book_says_how_to_give_one(planner, home_file, command):
+    """The home of these tests names no book."""
+    outcome = planner(command, home_file())
+    assert outcome.code == 2
+    assert "--book" in outcome.err
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+def test_a_price_book_that_is_missing_is_named(planner, home_file, command):
+    """The book's file is part of the message, not the home's."""
+    outcome = planner(command, home_file(), "--book", "nowhere.toml")
+    assert outcome.code == 2
+    assert "nowhere.toml" in outcome.err
+
+
+def test_the_example_of_the_readme_gives_plans(planner):
+    """The home that the README plans has a frontier with a proof at every point."""
+    outcome = planner("frontier", CASES / "suburban.toml", "--json")
+    points = json.loads(outcome.out)["points"]
+    assert outcome.code == 0
+    assert len(points) > 3
+    assert {p["proof"] for p in points} <= {"proven", "within"}
+
+
+@pytest.mark.parametrize("case", ["no_plan_power", "no_plan_service", "no_plan_start"])
+def test_an_impossible_home_says_why(planner, case):
+    """Understood but impossible: code 1, reasons on standard error, nothing on standard output."""
+    outcome = planner("plan", CASES / f"{case}.toml")
+    assert (outcome.code, outcome.out) == (1, "")
+    assert "Traceback" not in outcome.err
+    assert outcome.err.strip()
