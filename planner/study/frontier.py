@@ -139,6 +139,8 @@ def _one_size(
         return stepped(problem, stairs, tick=tick)
     nodes, slack = (FEW_NODES, SLACK) if problem.many_turns else (MANY_NODES, 0.0)
     found = sweep(problem, combinations, stairs, node_limit=nodes, slack=slack, tick=tick)
+    if found.opened and not found.points and not stairs.usd:
+        found = sweep(problem, combinations, stairs, node_limit=MANY_NODES, tick=tick)
     points = found.points
     if found.opened:
         points = tuple(_polished(problem, point) for point in points)
