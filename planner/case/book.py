@@ -44,8 +44,10 @@ class Derating:
 
 @dataclass(frozen=True, slots=True)
 class Generator:
-    """A standby generator; `reactance` is X'd per unit on its kVA, `short_time` the kW it can
-    give for a start as a multiple of its derated kW.
+    """A standby generator.
+
+    `reactance` is X'd per unit on its kVA; `short_time` is the kW it can give for a start, as a
+    multiple of its derated kW.
     """
 
     id: str

@@ -70,8 +70,8 @@ def _cost(tables: Tables, chosen: Variables) -> pulp.LpAffineExpression:
     for x, name in enumerate(transfers_of_book(tables)):
         part = by_id[name]
         terms.append((part.price + part.installation) * chosen.transfer[x])
-    for c, part in enumerate(menu.controllers):
-        terms.append((part.price + part.installation) * chosen.controller[c])
+    for c, controller in enumerate(menu.controllers):
+        terms.append((controller.price + controller.installation) * chosen.controller[c])
     for i in range(tables.house.count):
         if tables.allowed[i, MODULE]:
             terms.append(float(menu.module_cost[i]) * chosen.module[i])
@@ -86,7 +86,7 @@ def _coverage(tables: Tables, chosen: Variables) -> pulp.LpAffineExpression:
         return pulp.lpSum([1.0])
     value = tables.value
     terms = [float(value[i] * tables.house.called[i]) * chosen.direct[i]
-             for i in np.flatnonzero(value)]
+             for i in np.flatnonzero(value).tolist()]
     terms += [float(value[i] * tables.slot_weight[t]) * run
               for (i, t), run in chosen.run.items() if value[i]]
     return pulp.lpSum(terms)
@@ -117,7 +117,7 @@ def read_choice(model: Model, generator: int = 0) -> Choice:
 def _served_share(model: Model, i: int) -> float:
     weight = model.tables.slot_weight
     served = sum(weight[t] * _value(run) for (j, t), run in model.chosen.run.items() if j == i)
-    return round(served / max(model.tables.house.called[i], 1e-9), 4)
+    return round(float(served) / max(float(model.tables.house.called[i]), 1e-9), 4)
 
 
 def _value(term: object) -> float:

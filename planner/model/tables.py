@@ -35,7 +35,8 @@ class Tables:
     @cached_property
     def allowed(self) -> Bools:
         """Connections open under every menu, shape (n, 3)."""
-        return np.logical_and.reduce([menu.allowed for menu in self.menus])
+        open_everywhere: Bools = np.all([menu.allowed for menu in self.menus], axis=0)
+        return open_everywhere
 
     @cached_property
     def only_direct(self) -> Bools:

@@ -13,8 +13,8 @@ import pulp
 from numpy.typing import NDArray
 
 from planner.model.build import build
-from planner.model.solver import solve
 from planner.model.rules.power import plain
+from planner.model.solver import solve
 from planner.model.tables import Tables
 from planner.model.variables import short
 from planner.service.house import KW_ROW

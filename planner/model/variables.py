@@ -7,6 +7,7 @@ from typing import TypeAlias
 
 import pulp
 
+from planner.case.book import Transfer
 from planner.model.tables import Tables
 from planner.service.choice import DIRECT, MODULE, OFF
 
@@ -66,48 +67,62 @@ def declare(problem: pulp.LpProblem, tables: Tables, *, whole_slots: bool) -> Va
     whole_slots : bool
         Whether `run` must be 0 or 1; else it may be a share of a slot, which is looser and faster.
     """
-    names = [short(load_id) for load_id in tables.house.ids]
     chosen = Variables()
+    _declare_equipment(problem, tables, chosen)
+    _declare_connections(problem, tables, chosen)
+    _declare_turns(problem, tables, chosen, "Binary" if whole_slots else "Continuous")
+    chosen.climate = problem.add_variable("climate_va", 0)
+    return chosen
 
-    def binary(name: str) -> pulp.LpVariable:
-        return problem.add_variable(name, 0, 1, "Binary")
 
+def _declare_equipment(problem: pulp.LpProblem, tables: Tables, chosen: Variables) -> None:
+    several = len(tables.menus) > 1
     for g, menu in enumerate(tables.menus):
-        one = len(tables.menus) == 1
-        chosen.generator[g] = 1.0 if one else binary(f"generator_{short(menu.generator.id)}")
+        name = f"generator_{short(menu.generator.id)}"
+        chosen.generator[g] = problem.add_variable(name, 0, 1, "Binary") if several else 1.0
     for x, transfer in enumerate(transfers_of(tables)):
-        chosen.transfer[x] = binary(f"transfer_{short(transfer.id)}")
+        chosen.transfer[x] = problem.add_variable(f"transfer_{short(transfer.id)}", 0, 1, "Binary")
     for c, controller in enumerate(tables.menus[0].controllers):
-        chosen.controller[c] = binary(f"controller_{short(controller.id)}")
-    for column, word, place in ((DIRECT, "direct", chosen.direct), (MODULE, "module", chosen.module),
-                                (OFF, "off", chosen.off)):
-        for i, name in enumerate(names):
-            if tables.only_direct[i]:
-                place[i] = 1.0 if column == DIRECT else 0.0
-            else:
-                place[i] = binary(f"{word}_{name}") if tables.allowed[i, column] else 0.0
+        name = f"controller_{short(controller.id)}"
+        chosen.controller[c] = problem.add_variable(name, 0, 1, "Binary")
+
+
+def _declare_connections(problem: pulp.LpProblem, tables: Tables, chosen: Variables) -> None:
+    ways = ((DIRECT, "direct", chosen.direct), (MODULE, "module", chosen.module),
+            (OFF, "off", chosen.off))
     costs = tables.menus[0].soft_cost
-    for i, name in enumerate(names):
+    for i, load_id in enumerate(tables.house.ids):
+        name = short(load_id)
+        for way, word, place in ways:
+            if tables.only_direct[i]:
+                place[i] = 1.0 if way == DIRECT else 0.0
+            elif tables.allowed[i, way]:
+                place[i] = problem.add_variable(f"{word}_{name}", 0, 1, "Binary")
+            else:
+                place[i] = 0.0
         for s in range(1, costs.shape[1]):
             if costs[i, s] < float("inf"):
-                chosen.soft[i, s] = binary(f"soft_{s}_{name}")
+                chosen.soft[i, s] = problem.add_variable(f"soft_{s}_{name}", 0, 1, "Binary")
                 chosen.soft_direct[i, s] = problem.add_variable(f"soft_direct_{s}_{name}", 0, 1)
-    category = "Binary" if whole_slots else "Continuous"
-    for i in tables.may_shed:
+
+
+def _declare_turns(
+    problem: pulp.LpProblem, tables: Tables, chosen: Variables, category: str
+) -> None:
+    names = [short(load_id) for load_id in tables.house.ids]
+    for i in tables.may_shed.tolist():
         for t in range(tables.house.slots):
             if tables.recent_calls[i, t]:
                 chosen.run[i, t] = problem.add_variable(f"run_{names[i]}_{t}", 0, 1, category)
             if tables.backlog_cap[i, t]:
                 cap = float(tables.backlog_cap[i, t])
                 chosen.backlog[i, t] = problem.add_variable(f"backlog_{names[i]}_{t}", 0, cap)
-    for k in tables.woken:
+    for k in tables.woken.tolist():
         for t in range(tables.house.slots):
             chosen.awake[k, t] = problem.add_variable(f"awake_{names[k]}_{t}", 0, 1)
-    chosen.climate = problem.add_variable("climate_va", 0)
-    return chosen
 
 
-def transfers_of(tables: Tables) -> list[object]:
+def transfers_of(tables: Tables) -> list[Transfer]:
     """All transfer equipment that suits some generator, each once, in the order of the book."""
     wanted = {transfer.id for menu in tables.menus for transfer in menu.transfers}
     return [transfer for transfer in tables.menus[0].book.transfers if transfer.id in wanted]

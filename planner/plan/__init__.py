@@ -1,0 +1,1 @@
+"""A plan with its price and its proof; none exists that the replay refuses."""

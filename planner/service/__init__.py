@@ -1,0 +1,1 @@
+"""Design days become calls; the service rule plays them slot by slot."""

@@ -1,0 +1,1 @@
+"""Questions asked of a home: frontier, picks, comparison, reference, reasons."""

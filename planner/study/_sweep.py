@@ -1,4 +1,4 @@
-"""Walk through combinations in order of cost, compiled; `planner.study.sweep` is its public face."""
+"""Walk through combinations by rising cost, compiled; `planner.study.sweep` is its public face."""
 
 from __future__ import annotations
 
@@ -7,7 +7,8 @@ from numba import njit
 from numpy.typing import NDArray
 
 from planner.service._kernel import DIRECT, FITS, MODULE, OFF, place_direct
-from planner.study._search import best_order, toll_of
+from planner.study._search import best_order
+from planner.study._turn import toll_of
 
 Floats = NDArray[np.float64]
 Bools = NDArray[np.bool_]

@@ -11,7 +11,6 @@ from dataclasses import dataclass, replace
 
 from planner.case.book import PriceBook
 from planner.case.home import Home
-from planner.errors import NoPlanError
 from planner.plan.plan import Plan
 from planner.study.ceiling import Ceiling, lowest_sure
 from planner.study.options import combinations_of, options_of
@@ -79,8 +78,7 @@ def frontier(
 
 
 def frontier_by_size(home: Home, book: PriceBook) -> dict[str, Frontier]:
-    """Find the frontier of each size by itself, by generator id; sizes without a plan are left out.
-    """
+    """Find the frontier of each size by itself, by generator id; none for a size without a plan."""
     problems = problems_of(home, book)
     found = {}
     for generator in dict.fromkeys(p.menu.generator.id for p in problems):

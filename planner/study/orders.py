@@ -54,7 +54,8 @@ def _search(problem: Problem, choice: Choice, nodes: int) -> tuple[Choice, bool]
         house.must_run, house.before, house.weights, keys, member_keys, house.calls,
         house.wait_slots, house.draw, supply.caps(house), supply.start_kw, supply.start_kva,
         supply.short_time_kw, supply.startable_kva, needs, foes,
-        tolls.rows, tolls.start, tolls.room, np.zeros(TABLE, dtype=np.uint64), np.zeros(TABLE), opened,
+        tolls.rows, tolls.start, tolls.room, np.zeros(TABLE, dtype=np.uint64), np.zeros(TABLE),
+        opened,
     )
     if row == 0:
         return replace(choice, order=tuple(int(i) for i in order)), opened[0] < 0.0

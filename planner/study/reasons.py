@@ -33,9 +33,9 @@ def why_no_plan(home: Home, book: PriceBook, problems: Sequence[Problem]) -> NoP
     findings = [reason for problem in largest for reason in reasons_of(problem)]
     name = largest[0].menu.generator.label
     if not findings:
-        message = (f"No plan for {home.label} was found in {book.label}, and no single rule forbids "
-                   "one: the must-run loads get in each other's way. Make one of them always "
-                   "connected, or give up that it must run.")
+        message = (f"No plan for {home.label} was found in {book.label}, and no single rule "
+                   "forbids one: the must-run loads get in each other's way. Make one of them "
+                   "always connected, or give up that it must run.")
         return NoPlanError(message)
     message = (f"Nothing in {book.label} can serve {home.label}: even the {name} "
                f"({largest[0].supply.derated_kw:.1f} kW here) is refused.")

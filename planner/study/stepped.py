@@ -1,5 +1,7 @@
-"""The frontier of one size where there are too many combinations to walk through: the model steps
-down in cost, each step giving a bound for all that cost no more and a proposal for the replay.
+"""The frontier of one size where there are too many combinations to walk through.
+
+The model steps down in cost, each step giving a bound for all that cost no more and a proposal for
+the replay.
 """
 
 from __future__ import annotations
@@ -85,8 +87,9 @@ def _most_usd(problem: Problem) -> float:
     menu = problem.menu
     finite = [float(cost) for row in menu.soft_cost for cost in row if cost < float("inf")]
     modules = [float(cost) for cost in menu.module_cost if cost < float("inf")]
-    parts = [part.price + part.installation for part in (*menu.transfers, *menu.controllers)]
-    return menu.base + sum(parts) + sum(modules) + sum(finite) + float(menu.off_cost.sum())
+    parts = [transfer.price + transfer.installation for transfer in menu.transfers]
+    parts += [controller.price + controller.installation for controller in menu.controllers]
+    return float(menu.base + sum(parts) + sum(modules) + sum(finite) + menu.off_cost.sum())
 
 
 def _model_usd(model: Model) -> float:

@@ -40,7 +40,7 @@ def every_load_has_one_connection(
 
     direct_i + module_i + off_i = 1 for every load i.
     """
-    for i in np.flatnonzero(~tables.only_direct):
+    for i in np.flatnonzero(~tables.only_direct).tolist():
         row = pulp.lpSum([chosen.direct[i], chosen.module[i], chosen.off[i]]) == 1
         problem += row, f"connection_{short(tables.house.ids[i])}"
 
@@ -50,7 +50,7 @@ def woken_loads_are_connected(problem: pulp.LpProblem, tables: Tables, chosen: V
 
     direct_i ≤ direct_k and module_i ≤ direct_k + module_k for every i that needs k.
     """
-    for i, k in np.argwhere(tables.house.closure):
+    for i, k in np.argwhere(tables.house.closure).tolist():
         if tables.only_direct[k]:
             continue
         pair = f"{short(tables.house.ids[i])}_{short(tables.house.ids[k])}"
@@ -66,11 +66,11 @@ def must_run_is_never_off_or_late(
 
     off_i = 0, and run_it ≥ module_i for every must-run load i in every slot t in which it calls.
     """
-    for i in np.flatnonzero(tables.house.must_run):
+    for i in np.flatnonzero(tables.house.must_run).tolist():
         if not tables.allowed[i, 2]:
             continue
         name = short(tables.house.ids[i])
-        for t in np.flatnonzero(tables.house.calls[i]):
+        for t in np.flatnonzero(tables.house.calls[i]).tolist():
             row = chosen.run[i, t] - chosen.module[i] >= 0
             problem += row, f"must_run_{name}_{t}"
 

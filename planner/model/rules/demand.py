@@ -22,11 +22,12 @@ def direct_loads_pass_the_calculation(
     """
     form = tables.demand
     general = pulp.lpSum(float(form.general_va[i]) * chosen.direct[i]
-                         for i in np.flatnonzero(form.general_va))
+                         for i in np.flatnonzero(form.general_va).tolist())
     carried = pulp.lpSum(1000.0 * supply.derated_kw * chosen.generator[g]
                          for g, supply in enumerate(tables.supplies))
     problem += general + chosen.climate + form.constant_va - carried <= ROOM, "calculated_load"
     for number, group in enumerate(form.groups):
-        alternative = pulp.lpSum(float(group[i]) * chosen.direct[i] for i in np.flatnonzero(group))
+        alternative = pulp.lpSum(float(group[i]) * chosen.direct[i]
+                                 for i in np.flatnonzero(group).tolist())
         if alternative.keys() or alternative.constant:
             problem += alternative - chosen.climate <= 0, f"climate_{number}"

@@ -29,7 +29,7 @@ def takeover_starts_all_direct_motors(
         ):
             most = full * tables.allowed[:, 1] @ calls
             for t in _worst_slots(calls, tables, np.flatnonzero(most > cap)):
-                live = np.flatnonzero(calls[:, t] & tables.allowed[:, 1])
+                live = np.flatnonzero(calls[:, t] & tables.allowed[:, 1]).tolist()
                 terms = [float(full[i]) * chosen.direct[i] for i in live]
                 terms += [-float(full[i] - _soft_value(what, by_soft, kw, int(i), s)) * var
                           for (i, s), var in chosen.soft_direct.items() if calls[i, t]]
@@ -46,7 +46,7 @@ def _soft_value(
 
 def _worst_slots(calls: np.ndarray, tables: Tables, slots: np.ndarray) -> list[int]:
     """Slots whose set of calling loads is not part of another slot's set: the others follow."""
-    sets = {}
+    sets: dict[frozenset[int], int] = {}
     for t in slots:
         key = frozenset(np.flatnonzero(calls[:, t] & tables.allowed[:, 1]).tolist())
         sets.setdefault(key, int(t))
@@ -73,7 +73,7 @@ def one_motor_starts_while_the_rest_run(
             saved = [-(adder - float(tables.adders[g][m, s])) * var
                      for (i, s), var in chosen.soft.items() if i == m]
             for t in tight:
-                terms = [float(kw[i]) * term for i in np.flatnonzero(possible[:, t])
+                terms = [float(kw[i]) * term for i in np.flatnonzero(possible[:, t]).tolist()
                          for term in on_terms(tables, chosen, int(i), int(t))]
                 terms += [adder * term for term in on_terms(tables, chosen, int(m), int(t))]
                 slack = float(most[t]) - supply.short_time_kw
@@ -90,7 +90,7 @@ def start_within_the_dip(problem: pulp.LpProblem, tables: Tables, chosen: Variab
     open, so only its runs are held: run_mt ≤ the same right-hand side.
     """
     for g, supply in enumerate(tables.supplies):
-        for m in np.flatnonzero(supply.start_kva[:, 0] > supply.startable_kva):
+        for m in np.flatnonzero(supply.start_kva[:, 0] > supply.startable_kva).tolist():
             helps = [var for (i, s), var in chosen.soft.items()
                      if i == m and supply.start_kva[m, s] <= supply.startable_kva]
             name = f"{short(tables.house.ids[m])}_{short(supply.generator.id)}"
@@ -103,4 +103,5 @@ def start_within_the_dip(problem: pulp.LpProblem, tables: Tables, chosen: Variab
 
 
 def _not_bought(tables: Tables, chosen: Variables, g: int) -> pulp.LpAffineExpression:
-    return pulp.lpSum([1.0, -1.0 * chosen.generator[g]]) if len(tables.menus) > 1 else pulp.lpSum([])
+    several = len(tables.menus) > 1
+    return pulp.lpSum([1.0, -1.0 * chosen.generator[g]] if several else [])

@@ -19,7 +19,7 @@ from planner.study.choose import best, cheapest, smallest
 from planner.study.frontier import frontier, frontier_by_size
 from planner.study.problem import problems_of
 from tests.homes import book, generator, random_home
-from tests.oracle.enumeration import every_plan, true_frontier
+from tests.oracle.every_plan import every_plan, true_frontier
 
 SIZES = (generator(4.0, 1500.0), generator(7.0, 2100.0), generator(11.0, 3000.0))
 
@@ -111,7 +111,7 @@ def set_of_plans(one, sizes):
 @pytest.mark.solver
 @pytest.mark.parametrize("seed", range(40))
 def test_by_the_model(seed, monkeypatch):
-    """Where the model bounds and proposes, plans are real and no stated bound is below the truth."""
+    """Where the model bounds and proposes, plans are real and no bound is below the truth."""
     monkeypatch.setattr(frontier_module, "MOST_COMBINATIONS", 0)
     one, sizes = small(seed)
     plans = set_of_plans(one, sizes)

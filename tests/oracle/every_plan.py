@@ -7,7 +7,7 @@ from itertools import permutations, product
 from planner.physics.demand import calculated_load
 from planner.service.house import house_of
 from planner.service.supply import supply_of
-from tests.oracle.rule import keeps_must_run, play
+from tests.oracle.plain import keeps_must_run, play
 
 
 def every_plan(home, book, kind="whole-house"):

@@ -14,7 +14,7 @@ from planner.service.house import house_of
 from planner.service.replay import Refusal, replay
 from planner.service.supply import supply_of
 from tests.homes import base, book, events, generator, home, load, motor, random_home
-from tests.oracle.rule import play
+from tests.oracle.plain import play
 
 WORDS = {OFF: "off", DIRECT: "direct", MODULE: "module"}
 

@@ -1,0 +1,124 @@
+"""On small homes with every corner of the rule in them, the frontier is the true one.
+
+The truth is full enumeration: every connection, every soft starter, every order, priced anew.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from planner.case.book import Transfer
+from planner.errors import NoPlanError
+from planner.study import frontier as frontier_module
+from planner.study import problem as problem_module
+from planner.study.frontier import frontier
+from tests.oracle.market import most_at, offers, staircase
+from tests.oracle.wild import wild_book, wild_home
+
+SAME = 2e-6  # two steps of the least gain that the search counts
+
+
+def assert_no_plan(home, book):
+    """The planner says that there is no plan, and why."""
+    with pytest.raises(NoPlanError) as refused:
+        frontier(home, book)
+    assert refused.value.message
+
+
+def assert_honest(plans, found):
+    """Every plan is a real offer at its price, and no bound is below what enumeration reaches."""
+    for plan in plans:
+        assert 0.0 <= plan.coverage <= 1.0 + 1e-12
+        assert plan.coverage <= most_at(found, plan.cost_usd) + 1e-9
+        assert plan.proof.bound is not None
+        assert plan.proof.bound >= most_at(found, plan.cost_usd) - SAME
+        assert plan.proof.bound >= plan.coverage - 1e-9
+        connection = tuple(part.connection for part in plan.loads)
+        assert any(o.generator == plan.supply.generator.id and o.kind == plan.menu.kind
+                   and o.connection == connection and abs(o.usd - plan.cost_usd) < 1e-6
+                   for o in found)
+
+
+def assert_true(plans, found):
+    """The plans are the enumeration's staircase: none is missing, none is beaten."""
+    assert_honest(plans, found)
+    for offer in staircase(found):
+        best = max((p.coverage for p in plans if p.cost_usd <= offer.usd + 1e-6), default=-1.0)
+        assert best >= offer.coverage - SAME
+    for plan in plans:
+        assert plan.coverage == pytest.approx(most_at(found, plan.cost_usd), abs=SAME)
+        assert plan.proof.kind == "proven"
+        assert most_at(found, plan.cost_usd - 0.01) < plan.coverage
+
+
+def small(seed):
+    """A wild home of 3 to 5 loads besides its base, and a book of three sizes."""
+    size = (3, 3, 4, 3, 4, 5)[seed % 6]
+    return wild_home(seed, size), wild_book(seed, (5.0, 9.0) if size == 5 else (4.0, 7.0, 12.0))
+
+
+def compared(home, book, check):
+    """Hold the frontier to the enumeration; returns whether there was a plan."""
+    found = offers(home, book)
+    if not found:
+        assert_no_plan(home, book)
+    else:
+        check(frontier(home, book).points, found)
+    return bool(found)
+
+
+@pytest.mark.parametrize("seed", range(240))
+def test_whole_house(seed):
+    """The frontier is the truth, and there is no plan exactly where enumeration finds none."""
+    compared(*small(seed), assert_true)
+
+
+def with_panels(home, book):
+    """The same home with selected circuits beside the whole-house switch, or only them."""
+    panels = tuple(Transfer(f"panel-{n}", f"{n} positions", "selected-circuits", 60.0, n,
+                            150.0 + 60.0 * n, 100.0) for n in (3, 6, 8, 12))
+    return home, replace(book, transfers=(*book.transfers, *panels))
+
+
+@pytest.mark.parametrize("seed", range(60))
+def test_selected_circuits(seed):
+    """With positions that run out, and both kinds of transfer on offer, it is still the truth."""
+    home, book = with_panels(*small(seed))
+    kinds = {"selected-circuits"} if seed % 3 else {"selected-circuits", "whole-house"}
+    compared(replace(home, transfer_kinds=frozenset(kinds)), book, assert_true)
+
+
+@pytest.mark.parametrize("seed", range(60))
+def test_with_tolls(seed, monkeypatch):
+    """The bound that prices room cuts off no best order."""
+    monkeypatch.setattr(problem_module, "MANY_TURNS", 0)
+    monkeypatch.setattr(frontier_module, "FEW_NODES", 100_000)
+    monkeypatch.setattr(frontier_module, "SLACK", 0.0)
+    compared(*small(seed), assert_true)
+
+
+@pytest.mark.parametrize("nodes", [1, 8])
+@pytest.mark.parametrize("seed", range(40))
+def test_search_cut_short(seed, nodes, monkeypatch):
+    """Where the search gives up early, plans are real and the stated bounds hold."""
+    monkeypatch.setattr(problem_module, "MANY_TURNS", 0)
+    monkeypatch.setattr(frontier_module, "FEW_NODES", nodes)
+    compared(*small(seed), assert_honest)
+
+
+@pytest.mark.solver
+@pytest.mark.parametrize("seed", range(60))
+def test_by_the_model(seed, monkeypatch):
+    """Where the model bounds and proposes, plans are real and the stated bounds hold."""
+    monkeypatch.setattr(frontier_module, "MOST_COMBINATIONS", 0)
+    home, book = with_panels(*small(seed))
+    kinds = {"whole-house"} if seed % 2 else {"selected-circuits"}
+    compared(replace(home, transfer_kinds=frozenset(kinds)), book, assert_honest)
+
+
+def test_some_have_plans_and_some_have_none():
+    """The homes above are neither all easy nor all hopeless."""
+    with_plan = sum(bool(offers(*small(seed))) for seed in range(0, 240, 4))
+    assert 10 <= with_plan <= 55
