@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from planner.errors import VerificationError
+
 ProofKind = Literal["proven", "within", "found"]
 
 SAME = 5e-5  # coverages closer than this print alike and count as equal
@@ -20,6 +22,12 @@ class Proof:
 
     coverage: float
     bound: float | None
+
+    def __post_init__(self) -> None:
+        """Refuse a bound that the plan itself beats (VerificationError): one of the two is wrong."""
+        if self.bound is not None and self.bound < self.coverage - SAME:
+            msg = f"A plan covers {self.coverage:.6f}, above its bound of {self.bound:.6f}."
+            raise VerificationError(msg)
 
     @property
     def kind(self) -> ProofKind:

@@ -18,6 +18,8 @@ from planner.service.choice import DIRECT, MODULE, OFF, Choice
 from planner.service.replay import Refusal, chosen_starts, replay
 from planner.study.problem import Problem
 
+FIRMNESS = {OFF: 0, MODULE: 1, DIRECT: 2}
+
 
 def why_no_plan(home: Home, book: PriceBook, problems: Sequence[Problem]) -> NoPlanError:
     """Explain that no generator of the book serves a home.
@@ -46,9 +48,11 @@ def reasons_of(problem: Problem) -> tuple[Finding, ...]:
     """List the rules that refuse one size, with numbers and the nearest remedy of each."""
     choice = most_helped(problem)
     where = problem.menu.generator.label
-    return (*_blocked(problem, where), *_must_run_starts(problem, choice, where),
-            *_direct_loads(problem, choice, where), *_code(problem, choice, where),
-            *_late(problem, choice, where))
+    found = (*_blocked(problem, where), *_unsupported(problem, choice, where),
+             *_must_run_starts(problem, choice, where), *_code(problem, choice, where))
+    if _too_loose(problem, choice.connection):
+        return found  # the replay cannot play it
+    return (*found, *_direct_loads(problem, choice, where), *_late(problem, choice, where))
 
 
 def most_helped(problem: Problem) -> Choice:
@@ -62,11 +66,22 @@ def most_helped(problem: Problem) -> Choice:
         open_ways = [how for how in (MODULE, DIRECT, OFF) if menu.allowed[i, how]]
         needed_firmly = house.closure[:, i].any() and menu.allowed[i, DIRECT]
         connection.append(DIRECT if needed_firmly else (open_ways or [DIRECT])[0])
+    for _ in range(house.count):
+        for i, _k in _too_loose(problem, connection):
+            looser = [how for how in (MODULE, OFF) if menu.allowed[i, how]
+                      and FIRMNESS[how] < FIRMNESS[connection[i]]]
+            connection[i] = (looser or [connection[i]])[0]
     soft = [min((s for s in range(menu.soft_cost.shape[1]) if np.isfinite(menu.soft_cost[i, s])),
                 key=lambda s: (problem.supply.start_kva[i, s], s)) for i in range(house.count)]
     modules = [i for i, how in enumerate(connection) if how == MODULE]
     order = sorted(modules, key=lambda i: (not house.must_run[i], house.draw[0, i], i))
     return Choice(tuple(connection), tuple(soft), tuple(order))
+
+
+def _too_loose(problem: Problem, connection: Sequence[int]) -> list[tuple[int, int]]:
+    """Pairs of a load and one that it needs which is not connected as firmly."""
+    return [(int(i), int(k)) for i, k in np.argwhere(problem.house.closure)
+            if FIRMNESS[connection[i]] > FIRMNESS[connection[k]]]
 
 
 def _nothing_suits(home: Home, book: PriceBook) -> NoPlanError:
@@ -96,6 +111,17 @@ def _blocked(problem: Problem, where: str) -> list[Finding]:
             f"suits {load.running_a:.0f} A at {load.volts} V.",
             "Offer a larger module, or allow it to be always connected."))
     return found
+
+
+def _unsupported(problem: Problem, choice: Choice, where: str) -> list[Finding]:
+    """Loads that cannot have what they need connected as firmly as themselves."""
+    loads = problem.house.home.loads
+    return [_finding(
+        f"{where}: {loads[i].label}",
+        f"it needs {loads[k].label}, which cannot be connected as firmly with what the book "
+        "offers.", f"Offer a shedding module that suits {loads[i].label}, or allow "
+        f"{loads[k].label} to be always connected.")
+        for i, k in _too_loose(problem, choice.connection)]
 
 
 def _must_run_starts(problem: Problem, choice: Choice, where: str) -> list[Finding]:

@@ -9,6 +9,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 
+import numpy as np
+
 from planner.errors import SolverError
 from planner.model.build import Model, build, maximise_coverage, read_choice
 from planner.model.solver import solve
@@ -114,12 +116,16 @@ def _realised(problem: Problem, proposed: Choice) -> Point | None:
 
 
 def _one_more_module(problem: Problem, choice: Choice) -> Choice | None:
-    """Shed the largest load that is direct and may take turns; None if there is none."""
+    """Shed the largest load that is direct, may take turns and is needed by none that is direct.
+
+    None if there is no such load.
+    """
     kw = problem.house.draw[0]
-    spare = [i for i, how in enumerate(choice.connection)
-             if how == DIRECT and problem.menu.allowed[i, MODULE]]
+    direct = choice.connection_array() == DIRECT
+    needed = problem.house.closure[direct].any(axis=0)
+    spare = [i for i in np.flatnonzero(direct & ~needed) if problem.menu.allowed[i, MODULE]]
     if not spare:
         return None
-    largest = max(spare, key=lambda i: (kw[i], -i))
+    largest = int(max(spare, key=lambda i: (kw[i], -i)))
     connection = tuple(MODULE if i == largest else how for i, how in enumerate(choice.connection))
     return replace(choice, connection=connection, order=(*choice.order, largest))

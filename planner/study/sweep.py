@@ -107,6 +107,7 @@ def sweep(
     opened = np.full(len(base), -1.0)
     seen, worth = np.zeros(TABLE, dtype=np.uint64), np.zeros(TABLE)
     own, row, stamp, nodes = -1.0, 0, 0, 0
+    nothing_counts = not problem.value.any()  # then every valid plan covers 1, the search knows 0
     points: list[Point] = []
     while True:
         floors = np.maximum(base, own)
@@ -129,11 +130,13 @@ def sweep(
         row += 1
         if not problem.passes_code(choice):
             continue
-        own = coverage
-        points.append(Point(float(combinations.usd[row - 1]), coverage, choice))
+        own = 1.0 if nothing_counts else coverage
+        points.append(Point(float(combinations.usd[row - 1]), own, choice))
         if tick:
             tick(row / len(base))
     undecided = np.flatnonzero(opened > -1.0)
+    if nothing_counts:
+        opened[undecided] = 1.0
     return Swept(
         points=_best_per_cost(points),
         opened=tuple((float(combinations.usd[c]), float(opened[c])) for c in undecided),

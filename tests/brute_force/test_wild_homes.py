@@ -14,16 +14,17 @@ from planner.errors import NoPlanError
 from planner.study import frontier as frontier_module
 from planner.study import problem as problem_module
 from planner.study.frontier import frontier
+from tests.homes import ALL, base, book, generator, home, load
 from tests.oracle.market import most_at, offers, staircase
 from tests.oracle.wild import wild_book, wild_home
 
 SAME = 2e-6  # two steps of the least gain that the search counts
 
 
-def assert_no_plan(home, book):
+def assert_no_plan(one, sizes):
     """The planner says that there is no plan, and why."""
     with pytest.raises(NoPlanError) as refused:
-        frontier(home, book)
+        frontier(one, sizes)
     assert refused.value.message
 
 
@@ -59,35 +60,34 @@ def small(seed):
     return wild_home(seed, size), wild_book(seed, (5.0, 9.0) if size == 5 else (4.0, 7.0, 12.0))
 
 
-def compared(home, book, check):
-    """Hold the frontier to the enumeration; returns whether there was a plan."""
-    found = offers(home, book)
-    if not found:
-        assert_no_plan(home, book)
+def compare(one, sizes, check):
+    """Hold the frontier to the enumeration."""
+    found = offers(one, sizes)
+    if found:
+        check(frontier(one, sizes).points, found)
     else:
-        check(frontier(home, book).points, found)
-    return bool(found)
+        assert_no_plan(one, sizes)
 
 
 @pytest.mark.parametrize("seed", range(240))
 def test_whole_house(seed):
     """The frontier is the truth, and there is no plan exactly where enumeration finds none."""
-    compared(*small(seed), assert_true)
+    compare(*small(seed), assert_true)
 
 
-def with_panels(home, book):
-    """The same home with selected circuits beside the whole-house switch, or only them."""
+def with_panels(one, sizes):
+    """The same home, and a book that offers panels for selected circuits too."""
     panels = tuple(Transfer(f"panel-{n}", f"{n} positions", "selected-circuits", 60.0, n,
                             150.0 + 60.0 * n, 100.0) for n in (3, 6, 8, 12))
-    return home, replace(book, transfers=(*book.transfers, *panels))
+    return one, replace(sizes, transfers=(*sizes.transfers, *panels))
 
 
 @pytest.mark.parametrize("seed", range(60))
 def test_selected_circuits(seed):
     """With positions that run out, and both kinds of transfer on offer, it is still the truth."""
-    home, book = with_panels(*small(seed))
+    one, sizes = with_panels(*small(seed))
     kinds = {"selected-circuits"} if seed % 3 else {"selected-circuits", "whole-house"}
-    compared(replace(home, transfer_kinds=frozenset(kinds)), book, assert_true)
+    compare(replace(one, transfer_kinds=frozenset(kinds)), sizes, assert_true)
 
 
 @pytest.mark.parametrize("seed", range(60))
@@ -96,7 +96,7 @@ def test_with_tolls(seed, monkeypatch):
     monkeypatch.setattr(problem_module, "MANY_TURNS", 0)
     monkeypatch.setattr(frontier_module, "FEW_NODES", 100_000)
     monkeypatch.setattr(frontier_module, "SLACK", 0.0)
-    compared(*small(seed), assert_true)
+    compare(*small(seed), assert_true)
 
 
 @pytest.mark.parametrize("nodes", [1, 8])
@@ -105,7 +105,7 @@ def test_search_cut_short(seed, nodes, monkeypatch):
     """Where the search gives up early, plans are real and the stated bounds hold."""
     monkeypatch.setattr(problem_module, "MANY_TURNS", 0)
     monkeypatch.setattr(frontier_module, "FEW_NODES", nodes)
-    compared(*small(seed), assert_honest)
+    compare(*small(seed), assert_honest)
 
 
 @pytest.mark.solver
@@ -113,12 +113,21 @@ def test_search_cut_short(seed, nodes, monkeypatch):
 def test_by_the_model(seed, monkeypatch):
     """Where the model bounds and proposes, plans are real and the stated bounds hold."""
     monkeypatch.setattr(frontier_module, "MOST_COMBINATIONS", 0)
-    home, book = with_panels(*small(seed))
+    one, sizes = with_panels(*small(seed))
     kinds = {"whole-house"} if seed % 2 else {"selected-circuits"}
-    compared(replace(home, transfer_kinds=frozenset(kinds)), book, assert_honest)
+    compare(replace(one, transfer_kinds=frozenset(kinds)), sizes, assert_honest)
 
 
-def test_some_have_plans_and_some_have_none():
-    """The homes above are neither all easy nor all hopeless."""
-    with_plan = sum(bool(offers(*small(seed))) for seed in range(0, 240, 4))
-    assert 10 <= with_plan <= 55
+def test_homes_are_of_every_sort():
+    """The homes above hold some without a plan, some with one, and many with a choice of plans."""
+    counts = [len(staircase(offers(*small(seed)))) for seed in range(0, 240, 3)]
+    assert sum(n == 0 for n in counts) >= 3
+    assert sum(n >= 3 for n in counts) >= 25
+
+
+def test_nothing_carries_importance():
+    """Where only must-run loads matter every valid plan covers 1, and one plan is the frontier."""
+    one = home(base(0.5), load("pump", 2.0, must_run=True, importance=5),
+               load("toy", 3.0, importance=0, allowed=ALL))
+    plans = frontier(one, book(generator(4.0, 1500.0), generator(9.0, 2500.0))).points
+    assert [(p.coverage, p.proof.bound) for p in plans] == [(1.0, 1.0)]

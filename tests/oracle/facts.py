@@ -44,7 +44,8 @@ class Facts:
         pull = self.generator.reactance * kva / rating_kva
         kw = kva * np.array([ld.starting_pf for ld in loads]) * (1.0 - pull / (1.0 + pull)) ** 2
         running = np.array([ld.running_kw for ld in loads])
-        return np.where(self.motor, np.maximum(kw, running), running), np.where(self.motor, kva, 0.0)
+        start_kw = np.where(self.motor, np.maximum(kw, running), running)
+        return start_kw, np.where(self.motor, kva, 0.0)
 
     @property
     def rating_kva(self):

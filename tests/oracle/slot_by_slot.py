@@ -148,10 +148,10 @@ def best_of(orders, must_run, worth, weights, calls, wait_slots, kw, legs_a, sta
         got = 0.0
         kept = True
         for i in range(calls.shape[0]):
-            if must_run[i]:
-                if served[i].sum() < calls[i].sum() or waited[i].max() > 0:
-                    kept = False
-                    break
+            missed = served[i].sum() < calls[i].sum() or waited[i].max() > 0
+            if must_run[i] and missed:
+                kept = False
+                break
             for day in range(len(weights)):
                 got += worth[i] * weights[day] * served[i, day]
         if kept:

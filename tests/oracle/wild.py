@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import random
 from dataclasses import replace
+from itertools import pairwise
 
 from planner.case.book import Derating, SoftStarter
 from planner.case.home import DesignDay, Limits, Panel, Use
@@ -23,7 +24,7 @@ def wild_home(seed, size):
     days = (DesignDay("hot", "hot day", "summer", rng.choice([1.0, 3.0]), 70.0, 96.0),
             DesignDay("cold", "cold day", "winter", 1.0, 20.0, 40.0))[:rng.choice([1, 1, 2])]
     ids = [ld.id for ld in loads]
-    wishes = [(b, a) for a, b in zip(ids[1:], ids[2:], strict=False) if rng.random() < 0.15]
+    wishes = [(b, a) for a, b in pairwise(ids[1:]) if rng.random() < 0.15]
     by_importance = rng.random() < 0.2
     return home(
         *loads, days=days, altitude_ft=rng.choice([0.0, 0.0, 6000.0]),
