@@ -127,16 +127,17 @@ def _standard(home: Home, entries: list[CodeEntry], whole_house: bool) -> Demand
     constant = min(general, 3000.0) + 0.35 * max(0.0, min(general, 120000.0) - 3000.0)
     own = np.zeros(len(entries))
     cooking = [i for i, entry in enumerate(entries) if entry.category == "cooking"]
+    dryers = sum(entry.units for entry in entries if entry.category == "dryer")
     for i, entry in enumerate(entries):
         if entry.category in ("appliance", "motor"):
             own[i] = 0.75 * entry.va
-        elif entry.category == "dryer" and len([e for e in entries if e.category == "dryer"]) <= 4:
-            own[i] = max(5000.0, entry.va)
+        elif entry.category == "dryer" and dryers <= 4:
+            own[i] = max(5000.0 * entry.units, entry.va)
         elif entry.category == "vehicle":
             own[i] = entry.va
         elif entry.category in COVERED and not whole_house:
             own[i] = 0.25 * entry.va
-    if len(cooking) == 1:
+    if len(cooking) == 1 and entries[cooking[0]].units == 1:
         own[cooking[0]] = min(8000.0, 0.55 * entries[cooking[0]].va)
     heating = _share(entries, {"heating": 1.0, "supplemental-heat": 1.0})
     return DemandForm(constant, own, (_share(entries, {"cooling": 1.0}), heating))

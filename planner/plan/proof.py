@@ -24,7 +24,7 @@ class Proof:
     bound: float | None
 
     def __post_init__(self) -> None:
-        """Refuse a bound that the plan itself beats (VerificationError): one of the two is wrong."""
+        """Refuse a bound that the plan itself beats (VerificationError)."""
         if self.bound is not None and self.bound < self.coverage - SAME:
             msg = f"A plan covers {self.coverage:.6f}, above its bound of {self.bound:.6f}."
             raise VerificationError(msg)
