@@ -1,7 +1,8 @@
 """What can be decided about each load, and every combination of it with its cost.
 
 A combination leaves the priority order open. Options that can never pay are left out first: a soft
-starter where no start can bind, a starter that another beats in price and effect.
+starter where no start can bind, a starter that does the same as a cheaper one. (One that does less
+for more stays: under a wish about the order, a start that seldom fits can leave room for others.)
 """
 
 from __future__ import annotations
@@ -75,8 +76,8 @@ def _useful_starters(problem: Problem, i: int, connection: int) -> list[int]:
         return [0]
     kw, kva = problem.supply.start_kw[i], problem.supply.start_kva[i]
     return [s for s in fitting
-            if not any(costs[o] <= costs[s] and kw[o] <= kw[s] and kva[o] <= kva[s]
-                       and (costs[o], o) < (costs[s], s) for o in fitting)]
+            if not any((kw[o], kva[o]) == (kw[s], kva[s]) and (costs[o], o) < (costs[s], s)
+                       for o in fitting)]
 
 
 def _start_can_bind(problem: Problem, i: int, connection: int) -> bool:

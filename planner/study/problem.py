@@ -27,7 +27,7 @@ from planner.service.supply import Supply, supply_of
 Floats = NDArray[np.float64]
 
 SEED = 20_240
-MANY_TURNS = 10  # from here on the tolls save more than they cost
+MANY_TURNS = 12  # from here on the search over orders seldom ends by itself
 
 
 @dataclass(frozen=True)

@@ -7,14 +7,16 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import numpy as np
 import pytest
+from moocore import is_nondominated
 
-from planner.case.book import Transfer
+from planner.case.book import SoftStarter, Transfer
 from planner.errors import NoPlanError
 from planner.study import frontier as frontier_module
 from planner.study import problem as problem_module
 from planner.study.frontier import frontier
-from tests.homes import ALL, base, book, generator, home, load
+from tests.homes import ALL, base, book, events, generator, home, load, motor
 from tests.oracle.market import most_at, offers, staircase
 from tests.oracle.wild import wild_book, wild_home
 
@@ -45,6 +47,7 @@ def assert_honest(plans, found):
 def assert_true(plans, found):
     """The plans are the enumeration's staircase: none is missing, none is beaten."""
     assert_honest(plans, found)
+    assert is_nondominated(np.array([(p.cost_usd, -p.coverage) for p in plans])).all()
     for offer in staircase(found):
         best = max((p.coverage for p in plans if p.cost_usd <= offer.usd + 1e-6), default=-1.0)
         assert best >= offer.coverage - SAME
@@ -131,3 +134,24 @@ def test_nothing_carries_importance():
                load("toy", 3.0, importance=0, allowed=ALL))
     plans = frontier(one, book(generator(4.0, 1500.0), generator(9.0, 2500.0))).points
     assert [(p.coverage, p.proof.bound) for p in plans] == [(1.0, 1.0)]
+
+
+def test_a_dearer_and_weaker_soft_starter_can_pay():
+    """Where the order is bound by a wish, a start that seldom fits may serve more.
+
+    The pump stands before the heater by a wish. With the strong starter it runs in both its slots
+    and bars the heater; with the mild one its start fits only where the fan is off, so the heater
+    is served too; with none it never starts.
+    """
+    one = home(
+        base(1.0), load("fan", 2.0, allowed=frozenset({"direct"}), use=events((12.25, 0.25)),
+                        importance=0),
+        motor("pump", 3.0, 21.6, allowed=frozenset({"module"}), use=events((12.0, 0.5))),
+        load("heater", 4.0, allowed=frozenset({"module"}), use=events((12.25, 0.25)), importance=5),
+        never_before=(("heater", "pump"),))
+    starters = (SoftStarter("strong", "strong soft starter", 0.35, 40.0, 200.0, 0.0),
+                SoftStarter("mild", "mild soft starter", 0.6, 40.0, 260.0, 0.0))
+    sizes = book(generator(8.0, 2000.0, short_time=1.0), soft_starters=starters)
+    found = offers(one, sizes)
+    assert most_at(found, 1e6) == pytest.approx((3 / 2 + 5) / 8)
+    assert_true(frontier(one, sizes).points, found)

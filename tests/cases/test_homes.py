@@ -16,6 +16,7 @@ from planner.service.choice import DIRECT, Choice
 from planner.service.replay import Refusal, replay
 from planner.study.frontier import frontier
 from planner.study.problem import problems_of
+from planner.units import magnitude, parse
 from planner.wiring import check_wiring
 
 CASES = Path(__file__).parents[2] / "cases"
@@ -166,3 +167,22 @@ def test_a_home_without_a_plan_has_one_when_its_wish_is_given_up(path):
     with pytest.raises(NoPlanError):
         frontier(home, book())
     assert frontier(remedied(home), book()).points
+
+
+FRONTIERS = ("suburban", "gas_heated_small", "all_electric_heat_pump", "rural_propane_well",
+             "high_altitude", "town_house_selected")
+
+
+@pytest.mark.parametrize("name", FRONTIERS)
+def test_frontier_as_expected(name):
+    """The frontier has the points that the home's file states, from first to last, all proven."""
+    home = home_of(name)
+    expected = home.expected["frontier"]
+    points = frontier(home, book()).points
+    assert len(points) == expected["points"]
+    assert {plan.proof.kind for plan in points} == {"proven"}
+    for plan, stated in ((points[0], expected["first"]), (points[-1], expected["last"])):
+        assert plan.supply.generator.id == stated["generator"]
+        assert plan.cost_usd == pytest.approx(magnitude(parse(stated["cost"], "money"), "USD"))
+        share = magnitude(parse(stated["coverage"], "share"), "1")
+        assert plan.coverage == pytest.approx(share, abs=6e-5)

@@ -6,9 +6,14 @@ import random
 from dataclasses import replace
 from itertools import pairwise
 
+import numpy as np
+
 from planner.case.book import Derating, SoftStarter
 from planner.case.home import DesignDay, Limits, Panel, Use
+from planner.service.choice import DIRECT, MODULE, OFF, Choice
 from tests.homes import ALL, base, book, generator, home, load, motor
+
+FIRM = {OFF: 0, MODULE: 1, DIRECT: 2}
 
 
 def wild_home(seed, size):
@@ -86,3 +91,17 @@ def wild_book(seed, sizes_kw=(4.0, 7.0, 12.0)):
     mild = SoftStarter("mild", "mild soft starter", 0.6, 40.0, rng.choice([150.0, 260.0]), 0)
     return book(*sets, soft_starters=rng.choice([(strong,), (mild, strong)]),
                 permits=rng.choice([0.0, 120.0]))
+
+
+def random_choice(house, book, rng):
+    """A random choice in which whatever is needed is connected as firmly as what needs it."""
+    mostly = rng.choice([MODULE, MODULE, DIRECT])
+    connection = [DIRECT] + [mostly if rng.random() < 0.7 else rng.choice([OFF, DIRECT, MODULE])
+                             for _ in range(house.count - 1)]
+    for i, k in np.argwhere(house.closure):
+        connection[k] = max(connection[i], connection[k], key=lambda how: FIRM[how])
+    soft = [rng.randrange(0, len(book.soft_starters) + 1) if house.starting_kva[i] else 0
+            for i in range(house.count)]
+    order = [i for i, how in enumerate(connection) if how == MODULE]
+    rng.shuffle(order)
+    return Choice(tuple(connection), tuple(soft), tuple(order))

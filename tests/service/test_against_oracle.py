@@ -12,30 +12,15 @@ from functools import lru_cache
 import numpy as np
 import pytest
 
-from planner.service.choice import DIRECT, MODULE, OFF, Choice
+from planner.service.choice import DIRECT, MODULE, OFF
 from planner.service.house import house_of
 from planner.service.replay import Refusal, replay
 from planner.service.supply import supply_of
 from tests.oracle.facts import facts_of
-from tests.oracle.wild import wild_book, wild_home
+from tests.oracle.wild import random_choice, wild_book, wild_home
 
 WORDS = {OFF: "off", DIRECT: "direct", MODULE: "module"}
-FIRM = {OFF: 0, MODULE: 1, DIRECT: 2}
 SEEDS = 400
-
-
-def random_choice(house, book, rng):
-    """A random choice in which whatever is needed is connected as firmly as what needs it."""
-    mostly = rng.choice([MODULE, MODULE, DIRECT])
-    connection = [DIRECT] + [mostly if rng.random() < 0.7 else rng.choice([OFF, DIRECT, MODULE])
-                             for _ in range(house.count - 1)]
-    for i, k in np.argwhere(house.closure):
-        connection[k] = max(connection[i], connection[k], key=lambda how: FIRM[how])
-    soft = [rng.randrange(0, len(book.soft_starters) + 1) if house.starting_kva[i] else 0
-            for i in range(house.count)]
-    order = [i for i, how in enumerate(connection) if how == MODULE]
-    rng.shuffle(order)
-    return Choice(tuple(connection), tuple(soft), tuple(order))
 
 
 @lru_cache(maxsize=SEEDS)

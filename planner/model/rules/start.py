@@ -58,9 +58,10 @@ def one_motor_starts_while_the_rest_run(
 ) -> None:
     """Whatever motor is on may start while all else that is on runs.
 
-    Σ_i kw_i · on_it + adder_mg0 · on_mt − Σ_s (adder_mg0 − adder_mgs) · soft_ms ≤ Ks_g for every
-    motor m, slot t and the generator g that is bought. (The sum is 0 with m off and soft-started,
-    where the row is looser than the rule.)
+    Σ_i kw_i · on_it + adder_mg0 · on_mt − Σ_s max(0, adder_mg0 − adder_mgs) · soft_ms ≤ Ks_g for
+    every motor m, slot t and the generator g that is bought. (The row is looser than the rule with
+    m off and soft-started, and with a starter that raises the power of a start which, without it,
+    would collapse the voltage.)
     """
     possible = possibly_on(tables, chosen)
     kw = tables.house.draw[0]
@@ -70,7 +71,7 @@ def one_motor_starts_while_the_rest_run(
             most = kw @ possible + adder * possible[m]
             tight = np.flatnonzero((most > supply.short_time_kw) & (possible[m] > 0))
             name = f"{short(tables.house.ids[m])}_{short(supply.generator.id)}"
-            saved = [-(adder - float(tables.adders[g][m, s])) * var
+            saved = [-max(0.0, adder - float(tables.adders[g][m, s])) * var
                      for (i, s), var in chosen.soft.items() if i == m]
             for t in tight:
                 terms = [float(kw[i]) * term for i in np.flatnonzero(possible[:, t]).tolist()
