@@ -19,7 +19,7 @@ VAPORISATION_BTU_H: Mapping[float, tuple[float, ...]] = {
     20.0: (182000.0, 236600.0, 304850.0, 364000.0, 447750.0, 591500.0),
 }
 """Industry table, 500 gal tank of 41 in by 8 ft 8 in [Btu/h] by temperature [degF] and fill. The
-transcription has 614,250 in the last cell; twice the row of 0 degF, as elsewhere, is on the safe
+printed copy has 614,250 in the last cell; twice the row of 0 degF, as elsewhere, is on the safe
 side."""
 
 BOILING_DEGF = -44.0
