@@ -12,14 +12,19 @@ import math
 import warnings
 from dataclasses import dataclass
 from importlib.util import find_spec
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
+import numpy as np
 import pulp
 
 from planner.errors import SolverError
 
+if TYPE_CHECKING:
+    import highspy
+
 SolverName = Literal["HiGHS", "CBC"]
 SEED = 7
+CLOSED = 2e-6  # HiGHS calls a mixed problem optimal once point and bound are 1e-6 apart
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,7 +32,7 @@ class Answer:
     """What a solve is known to have found.
 
     proven
-        The point is optimal, or the infeasibility is proven.
+        The point is optimal, not merely within the gap, or the infeasibility is proven.
     has_point
         Variables hold a feasible point.
     objective, bound
@@ -65,7 +70,8 @@ def solve(
     seconds : float, optional
         Time limit [s]; none in tests, so that the same file gives the same plan.
     gap : float
-        Relative gap at which the solver may stop.
+        Relative gap at which the solver may stop. CBC's bound does not come through PuLP, so CBC
+        goes on to the end: a point within a gap would be worth nothing without its bound.
     relaxed : bool
         Ignore integrality.
     prefer : {"HiGHS", "CBC"}, optional
@@ -78,7 +84,7 @@ def solve(
     """
     if (prefer or solver_name()) == "HiGHS":
         return _highs(problem, seconds, gap, relaxed)
-    return _cbc(problem, seconds, gap, relaxed)
+    return _cbc(problem, seconds, relaxed)
 
 
 def _highs(
@@ -109,29 +115,50 @@ def _highs(
     mixed = not relaxed and problem.isMIP()
     raw_bound = info.mip_dual_bound if mixed else info.objective_function_value
     bound = sign * raw_bound + constant if (mixed or optimal) and math.isfinite(raw_bound) else None
-    infeasible = status in (names.kInfeasible, names.kUnboundedOrInfeasible)
+    objective = sign * info.objective_function_value + constant if has_point else None
+    if status == names.kUnboundedOrInfeasible:
+        status = _without_objective(engine)
+    infeasible = status == names.kInfeasible
     return Answer(
-        proven=optimal or infeasible,
+        proven=infeasible or (optimal and _meet(objective, bound)),
         has_point=has_point,
         infeasible=infeasible,
-        objective=sign * info.objective_function_value + constant if has_point else None,
+        objective=objective,
         bound=None if infeasible else bound,
         status=status.name[1:],
         solver="HiGHS",
     )
 
 
-def _cbc(problem: pulp.LpProblem, seconds: float | None, gap: float, relaxed: bool) -> Answer:
+def _without_objective(engine: highspy.Highs) -> highspy.HighsModelStatus:
+    """Tell unbounded from infeasible, which presolve may leave open: nothing to gain, no bound."""
+    import highspy  # noqa: PLC0415
+
+    columns = np.arange(engine.getNumCol(), dtype=np.int32)
+    engine.changeColsCost(len(columns), columns, np.zeros(len(columns)))
+    engine.run()
+    status = engine.getModelStatus()
+    names = highspy.HighsModelStatus
+    return names.kUnbounded if status == names.kOptimal else status
+
+
+def _meet(objective: float | None, bound: float | None) -> bool:
+    if objective is None or bound is None:
+        return False
+    return abs(bound - objective) <= CLOSED * max(1.0, abs(objective))
+
+
+def _cbc(problem: pulp.LpProblem, seconds: float | None, relaxed: bool) -> Answer:
     with warnings.catch_warnings():
         warnings.simplefilter("ignore", DeprecationWarning)  # PuLP 3.3 already retires the name
-        solver = pulp.PULP_CBC_CMD(msg=False, mip=not relaxed, timeLimit=seconds, gapRel=gap,
+        solver = pulp.PULP_CBC_CMD(msg=False, mip=not relaxed, timeLimit=seconds, gapRel=0.0,
                                    threads=1, options=[f"randomSeed {SEED}"])
         try:
             problem.solve(solver)
         except pulp.PulpSolverError as failed:
             msg = f"CBC did not run: {failed}"
             raise SolverError(msg) from failed
-    optimal = problem.sol_status == pulp.LpSolutionOptimal and gap == 0.0
+    optimal = problem.sol_status == pulp.LpSolutionOptimal
     infeasible = problem.sol_status == pulp.LpSolutionInfeasible
     has_point = optimal or problem.sol_status == pulp.LpSolutionIntegerFeasible
     value = float(pulp.value(problem.objective)) if has_point else None

@@ -53,7 +53,7 @@ def test_three_ways_to_the_same_coverage(seed, solver):
 
 
 def test_evenings_leave_a_choice():
-    """Most of the evenings above have several plans; some have none."""
+    """Many of the evenings above have several plans; some have none."""
     counts = [len(staircase(offers(*busy_evening(seed)))) for seed in range(40)]
-    assert sum(n >= 3 for n in counts) >= 15
+    assert sum(n >= 2 for n in counts) >= 20
     assert sum(n == 0 for n in counts) >= 1

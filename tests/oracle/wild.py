@@ -90,7 +90,19 @@ def wild_book(seed, sizes_kw=(4.0, 7.0, 12.0)):
     strong = SoftStarter("strong", "strong soft starter", 0.35, 40.0, rng.choice([200.0, 380.0]), 0)
     mild = SoftStarter("mild", "mild soft starter", 0.6, 40.0, rng.choice([150.0, 260.0]), 0)
     return book(*sets, soft_starters=rng.choice([(strong,), (mild, strong)]),
-                permits=rng.choice([0.0, 120.0]))
+                permits=rng.choice([0.0, 120.0]), relocation=rng.choice([180.0, 420.0]))
+
+
+def crowded_home(seed, size):
+    """A wild home in which every load matters, none is always on, and all call in one evening."""
+    rng = random.Random(f"crowd {seed}")
+    one = wild_home(seed, size)
+    loads = [ld if ld.id == "base" else replace(
+        ld, must_run=False, importance=rng.randrange(1, 6), allowed=frozenset({"module"}),
+        not_with=(), running_kw=round(rng.uniform(1.5, 4.0), 2), wait_h=rng.choice([0.0, 1.0, 3.0]),
+        use={"every": Use(kind="events", events=((rng.randrange(70, 76) / 4.0, 2.0),))})
+        for ld in one.loads]
+    return replace(one, loads=tuple(loads), limits=Limits(0.35), altitude_ft=0.0)
 
 
 def random_choice(house, book, rng):
