@@ -85,7 +85,8 @@ def fill(entry: LoadEntry, house: House, ledger: Ledger) -> Filled | None:
         compressor=kind.compressor, must_run=wishes.must_run, importance=wishes.importance,
         wait_h=wishes.wait_h, allowed=wishes.allowed, module_actions=wishes.actions,
         use=wishes.use,
-        code=CodeEntry(kind.category, va, entry.heating_units, entry.with_supplemental, neutral_va),
+        code=CodeEntry((both and kind.two_leg_category) or kind.category, va, entry.heating_units,
+                       entry.with_supplemental, neutral_va),
         requires=tuple(sorted(entry.requires)), not_with=tuple(sorted(entry.not_with)),
         assumed=tuple(ledger.assumed),
     )

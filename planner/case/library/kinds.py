@@ -76,6 +76,7 @@ class Kind(Strict):
     name: Words
     legs: list[Annotated[Literal["both", "one"], choice("both", "one")]]
     category: Annotated[CodeCategory, choice(*get_args(CodeCategory))]
+    two_leg_category: Annotated[CodeCategory, choice(*get_args(CodeCategory))] | None = None
     sizes: list[SizeOption]
     power_factor: Given
     starting: Given | None = None  # locked-rotor current over running current
