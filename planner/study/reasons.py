@@ -174,7 +174,22 @@ def _late(problem: Problem, choice: Choice, where: str) -> list[Finding]:
     outcome = replay(problem.house, problem.supply, choice)
     if isinstance(outcome, Refusal):
         return []
-    labels = [problem.house.home.load(load_id).label for load_id in outcome.unmet]
+    late = [problem.house.index(load_id) for load_id in outcome.unmet]
+    labels = [problem.house.home.loads[i].label for i in late]
+    firm = _made_direct(problem, choice, [i for i in late if problem.menu.allowed[i, DIRECT]])
+    refusal = replay(problem.house, problem.supply, firm)
+    if firm != choice and isinstance(refusal, Refusal):
+        return [_finding(where, f"must-run {', '.join(labels)} would wait or miss a call by turns; "
+                         f"always connected, {refusal}.",
+                         "Give up that one of them must run, or offer a larger generator.")]
     return [_finding(where, f"must-run {label} would wait or miss a call.",
                      "Give up that it must run, or allow it to be always connected.")
             for label in labels]
+
+
+def _made_direct(problem: Problem, choice: Choice, loads: Sequence[int]) -> Choice:
+    """Connect loads, and what they wake, directly."""
+    woken = problem.house.closure[list(loads)].any(axis=0)
+    firm = {*loads, *np.flatnonzero(woken).tolist()}
+    connection = tuple(DIRECT if i in firm else how for i, how in enumerate(choice.connection))
+    return Choice(connection, choice.soft_start, tuple(i for i in choice.order if i not in firm))

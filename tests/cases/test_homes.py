@@ -186,3 +186,12 @@ def test_frontier_as_expected(name):
         assert plan.cost_usd == pytest.approx(magnitude(parse(stated["cost"], "money"), "USD"))
         share = magnitude(parse(stated["coverage"], "share"), "1")
         assert plan.coverage == pytest.approx(share, abs=6e-5)
+
+
+def test_too_many_wishes_are_refused_with_their_numbers():
+    """What must run cannot wait, and always connected it asks more than the largest set gives."""
+    with pytest.raises(NoPlanError) as refused:
+        frontier(home_of("no_plan_power"), book())
+    first = refused.value.findings[0]
+    assert "46.5 kW needed, 44.5 kW allowed" in first.sentence
+    assert "allow it to be always connected" not in first.remedy
