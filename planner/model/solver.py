@@ -159,7 +159,7 @@ def _cbc(problem: pulp.LpProblem, seconds: float | None, relaxed: bool) -> Answe
             msg = f"CBC did not run: {failed}"
             raise SolverError(msg) from failed
     optimal = problem.sol_status == pulp.LpSolutionOptimal
-    infeasible = problem.sol_status == pulp.LpSolutionInfeasible
+    infeasible = problem.status == pulp.LpStatusInfeasible  # "Integer infeasible" too
     has_point = optimal or problem.sol_status == pulp.LpSolutionIntegerFeasible
     value = float(pulp.value(problem.objective)) if has_point else None
     return Answer(
@@ -168,6 +168,6 @@ def _cbc(problem: pulp.LpProblem, seconds: float | None, relaxed: bool) -> Answe
         infeasible=infeasible,
         objective=value,
         bound=value if optimal else None,
-        status=pulp.LpSolution[problem.sol_status],
+        status="Infeasible" if infeasible else pulp.LpSolution[problem.sol_status],
         solver="CBC",
     )

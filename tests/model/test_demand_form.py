@@ -4,35 +4,100 @@ from __future__ import annotations
 
 import random
 from dataclasses import replace
+from itertools import product
+from typing import get_args
 
 import numpy as np
 import pytest
 
-from planner.case.home import CodeBasis, CodeEntry
+from planner.case.home import CodeBasis, CodeCategory, CodeEdition, CodeEntry, CodeMethod
 from planner.model.demand import demand_form
 from planner.physics.demand import calculated_load
 from tests.homes import home, load
 
-CATEGORIES = ("general", "small-appliance", "laundry", "appliance", "cooking", "dryer", "cooling",
-              "heat-pump", "supplemental-heat", "heating", "vehicle", "motor")
+CATEGORIES, EDITIONS, METHODS = map(get_args, (CodeCategory, CodeEdition, CodeMethod))
+by_the_book = pytest.mark.parametrize(("edition", "method"), list(product(EDITIONS, METHODS)))
 
 
-@pytest.mark.parametrize("edition", ["2017", "2020", "2023", "2026"])
-@pytest.mark.parametrize("method", ["standard", "optional", "existing"])
-@pytest.mark.parametrize("seed", range(30))
+def dwelling(edition, method, *entries, area_ft2=0.0, **changes):
+    """A home with a load per code entry."""
+    loads = [load(f"load-{number}", 1.0, code=entry) for number, entry in enumerate(entries)]
+    return home(*loads, floor_area_ft2=area_ft2, code=CodeBasis(edition, method, **changes))
+
+
+def form_and_sheet(one, direct, whole):
+    """VA by the linear form and by the sheet for some direct loads."""
+    marks = np.array([float(ld.id in direct) for ld in one.loads])
+    sheet = calculated_load(one, direct, whole_area=whole)
+    return demand_form(one, whole).lower_va(marks), sheet.total_va
+
+
+def assert_never_above(one, rng, picks=5):
+    """Whole house or selected circuits, none, all and random sets of direct loads."""
+    ids = [ld.id for ld in one.loads]
+    sets = [[], ids, *([name for name in ids if rng.random() < 0.6] for _ in range(picks))]
+    for direct, whole in product(sets, (True, False)):
+        lower_va, total_va = form_and_sheet(one, direct, whole)
+        assert lower_va <= total_va + 1e-6
+
+
+@by_the_book
+@pytest.mark.parametrize("seed", range(25))
 def test_never_above_the_sheet(edition, method, seed):
     """For random dwellings and random sets of direct loads the form is at most the sheet's sum."""
     rng = random.Random(f"{edition} {method} {seed}")
-    loads = [load(f"load-{n}", 1.0, code=CodeEntry(
-        rng.choice(CATEGORIES), float(rng.randrange(200, 15_000)),
-        units=rng.choice([1, 1, 1, 2, 5]),
-        with_supplemental=rng.random() < 0.5)) for n in range(rng.randrange(1, 12))]
-    one = replace(home(*loads), floor_area_ft2=float(rng.randrange(0, 5000)),
-                  code=CodeBasis(edition, method, 2, 1))
-    for whole in (True, False):
-        form = demand_form(one, whole)
-        for _ in range(5):
-            direct = [ld.id for ld in loads if rng.random() < 0.6]
-            sheet = calculated_load(one, direct, whole_area=whole)
-            marks = np.array([float(ld.id in direct) for ld in loads])
-            assert form.lower_va(marks) <= sheet.total_va + 1e-6
+    entries = [CodeEntry(rng.choice(CATEGORIES), float(rng.randrange(200, 15_000)),
+                         units=rng.choice([1, 1, 1, 2, 5, 12]),
+                         with_supplemental=rng.random() < 0.5)
+               for _ in range(rng.randrange(1, 12))]
+    added = tuple(f"load-{n}" for n in range(len(entries)) if rng.random() < 0.3)
+    assert_never_above(dwelling(
+        edition, method, *entries, area_ft2=float(rng.randrange(0, 5000)), added=added,
+        small_appliance_circuits=rng.randrange(0, 6), laundry_circuits=rng.randrange(0, 3),
+        measured_peak_kva=rng.choice([None, 9.0])), rng)
+
+
+@by_the_book
+@pytest.mark.parametrize("category", CATEGORIES)
+def test_never_above_the_sheet_with_many_alike(edition, method, category):
+    """One to fifty units of a kind, behind one entry or several, at every size of the tables."""
+    rng = random.Random(f"{edition} {method} {category}")
+    for units, each_va in product((1, 2, 3, 4, 5, 11, 24, 43), (400.0, 1700.0, 3400.0, 3600.0,
+                                                               8700.0, 8800.0, 12_600.0, 27_100.0)):
+        one = CodeEntry(category, units * each_va, units=units)
+        other = replace(one, va=each_va, units=1)
+        assert_never_above(dwelling(edition, method, one), rng, picks=0)
+        assert_never_above(dwelling(edition, method, one, other, other), rng, picks=2)
+
+
+@pytest.mark.parametrize(("edition", "exact_va"), [
+    ("2017", 4500 + 1500 * 3 + 1000 + 0.4 * 9000 + 6000), ("2026", 8000 + 0.4 * 9500 + 6000)])
+def test_exact_where_the_dwelling_fills_the_first_step(edition, exact_va):
+    """With 1500 ft² and three circuits the optional method is linear, and the form equals it.
+
+    2017: 4500 + 4500 VA, ten appliances' 10,000 VA and cooling 6000 VA at 100 % (220.82): the first
+    10 kVA in full, 9000 VA at 40 %. 2026: 2 VA/ft², so 7500 + 10,000 VA, the first 8 kVA in full.
+    The first step is not filled by the dwelling alone: the form is exact with all loads or none.
+    """
+    one = dwelling(edition, "optional", *(CodeEntry("appliance", 1000.0) for _ in range(10)),
+                   CodeEntry("cooling", 6000.0), area_ft2=1500.0)
+    lower_va, total_va = form_and_sheet(one, [ld.id for ld in one.loads], True)
+    assert total_va == pytest.approx(exact_va)
+    assert lower_va == pytest.approx(total_va)
+    lower_va, total_va = form_and_sheet(one, [], True)
+    assert lower_va == pytest.approx(total_va)
+
+
+def test_exact_for_any_set_where_the_dwelling_alone_fills_the_first_step():
+    """With 2500 ft² the dwelling counts 12,000 VA, so that every load adds 40 % of its own.
+
+    Cooling and heating do not add up: the larger counts, heating at 65 % (220.82(C), 2023).
+    """
+    one = dwelling("2023", "optional", CodeEntry("appliance", 4500.0), CodeEntry("dryer", 5000.0),
+                   CodeEntry("cooling", 6000.0), CodeEntry("heating", 10_000.0), area_ft2=2500.0)
+    names = [ld.id for ld in one.loads]
+    for marks in product((False, True), repeat=4):
+        direct = [name for name, mark in zip(names, marks, strict=True) if mark]
+        lower_va, total_va = form_and_sheet(one, direct, True)
+        assert lower_va == pytest.approx(total_va)
+    assert total_va == pytest.approx(10_000 + 0.4 * (2000 + 9500) + 6500)
