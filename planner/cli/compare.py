@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from difflib import get_close_matches
-from typing import get_args
 
 import click
 
@@ -13,7 +11,7 @@ from planner.case.book import PriceBook
 from planner.case.home import OrderRule
 from planner.cli.answer import show_comparison
 from planner.cli.output import emit, show_findings
-from planner.cli.pricing import read_priced
+from planner.cli.pricing import priced, read_priced
 from planner.cli.progress import progress
 from planner.cli.quantity import QuantityOption
 from planner.cli.state import USUAL_COVERAGE, State, common
@@ -29,9 +27,7 @@ from planner.study.compare import compare
 @click.option("--coverage", metavar='"90 %"', type=QuantityOption("share", "1", 0.0, 1.0),
               default=USUAL_COVERAGE, help="Of each size, the cheapest plan that covers this much; "
                                            "90 % if not given.")
-@click.option("--book", metavar="FILE", help="Price book instead of the one the home names.")
-@click.option("--order", type=click.Choice(get_args(OrderRule)),
-              help="How priorities may be chosen, instead of the file's wish.")
+@priced
 @common
 @click.pass_obj
 def command(
@@ -43,10 +39,9 @@ def command(
     A size that cannot reach the coverage is shown with the most that it covers. The reference is
     the cheapest plan that sheds nothing.
     """
-    home, offered, findings = read_priced(home_file, book)
+    home, offered, findings = read_priced(home_file, book, order)
     show_findings(findings)
     _known(offered, sizes)
-    home = replace(home, order_rule=order or home.order_rule)
     with progress("Comparing sizes", measured=False):
         found = compare(home, offered, tuple(dict.fromkeys(sizes)), coverage=coverage)
     if state.as_json:

@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-from typing import get_args
-
 import click
 
 from planner.case.home import OrderRule
 from planner.cli.answer import show_points
 from planner.cli.interrupt import plain_interruption
 from planner.cli.output import emit, show_findings
-from planner.cli.pricing import read_priced
+from planner.cli.pricing import priced, read_priced
 from planner.cli.progress import progress
 from planner.cli.state import INTERRUPTED, State, common
 from planner.plan.plan import Plan
@@ -22,9 +19,7 @@ from planner.study.frontier import frontier
 @click.command(name="frontier",
                short_help="Find every plan that no other beats on both counts.")
 @click.argument("home_file", metavar="HOME")
-@click.option("--book", metavar="FILE", help="Price book instead of the one the home names.")
-@click.option("--order", type=click.Choice(get_args(OrderRule)),
-              help="How priorities may be chosen, instead of the file's wish.")
+@priced
 @common
 @click.pass_obj
 def command(
@@ -34,9 +29,8 @@ def command(
 
     Interrupted, it shows what it has found so far and leaves with code 130.
     """
-    home, offered, findings = read_priced(home_file, book)
+    home, offered, findings = read_priced(home_file, book, order)
     show_findings(findings)
-    home = replace(home, order_rule=order or home.order_rule)
     found: list[Plan] = []
     try:
         with plain_interruption(), progress("Looking for plans") as tick:

@@ -2,15 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-from typing import get_args
-
 import click
 
 from planner.case.home import OrderRule
 from planner.cli.answer import show_plan
 from planner.cli.output import emit, show_findings
-from planner.cli.pricing import read_priced
+from planner.cli.pricing import priced, read_priced
 from planner.cli.progress import progress
 from planner.cli.quantity import QuantityOption
 from planner.cli.state import USUAL_COVERAGE, State, common
@@ -26,9 +23,7 @@ from planner.study.choose import best, cheapest, smallest
               help="Largest installed cost; the plan covers as much as it can buy.")
 @click.option("--smallest", "want_smallest", is_flag=True,
               help="Prefer the smallest generator to the least cost.")
-@click.option("--book", metavar="FILE", help="Price book instead of the one the home names.")
-@click.option("--order", type=click.Choice(get_args(OrderRule)),
-              help="How priorities may be chosen, instead of the file's wish.")
+@priced
 @common
 @click.pass_obj
 def command(
@@ -43,9 +38,8 @@ def command(
     if budget is not None and (coverage is not None or want_smallest):
         message = "--budget asks for the most coverage; give it without --coverage and --smallest."
         raise click.UsageError(message)
-    home, offered, findings = read_priced(home_file, book)
+    home, offered, findings = read_priced(home_file, book, order)
     show_findings(findings)
-    home = replace(home, order_rule=order or home.order_rule)
     goal = USUAL_COVERAGE if coverage is None else coverage
     with progress("Looking for the plan", measured=False):
         if budget is not None:

@@ -1,21 +1,39 @@
-"""Find the price book of a home and read both."""
+"""What every command that prices takes and reads: a home, a price book, a rule for the order."""
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
+from typing import Any, TypeVar, get_args
+
+import click
 
 from planner.case.book import PriceBook
-from planner.case.home import Home
+from planner.case.home import Home, OrderRule
 from planner.case.read import price_book_path
 from planner.case.read_book import read_book
 from planner.cli.reading import read
 from planner.errors import CaseError, Finding
 
+Command = TypeVar("Command", bound=Callable[..., Any])
+
+
+def priced(command: Command) -> Command:
+    """Give a command the options that all commands with prices take."""
+    book = click.option("--book", metavar="FILE",
+                        help="Price book instead of the one the home names.")
+    order = click.option("--order", type=click.Choice(get_args(OrderRule)),
+                         help="How priorities may be chosen, instead of the file's wish.")
+    return book(order(command))
+
 
 def read_priced(
-    home_file: str, book_file: str | None
+    home_file: str, book_file: str | None, order: OrderRule | None
 ) -> tuple[Home, PriceBook, tuple[Finding, ...]]:
     """Read a home and a price book: the one given, else the one that the home names.
+
+    `order` replaces the home's own rule for the priority order.
 
     Raises
     ------
@@ -23,6 +41,7 @@ def read_priced(
         Either file cannot be read, or there is no price book.
     """
     home, of_home = read(home_file)
+    home = replace(home, order_rule=order or home.order_rule)
     path = Path(book_file) if book_file else price_book_path(home_file)
     if path is None:
         message = (f"{Path(home_file).name} names no price book. Add price_book to [home], or give "
