@@ -21,30 +21,83 @@ from numba import njit
 from numpy.typing import NDArray
 
 from planner.service._kernel import EPS
-from planner.study._turn import probe, put
+from planner.study._asks import ask, ask_net, first_asks, first_nets, settle
+from planner.study._desk import TABLE, Desk
+from planner.study._facts import Facts
+from planner.study._turn import narrow, put, take_back
 
 Floats = NDArray[np.float64]
 Bools = NDArray[np.bool_]
 Ints = NDArray[np.int64]
 
-TABLE = 1 << 16
+@njit(cache=True)
+def child_bound(
+    a: int, members: Ints, placed: Bools, depth: int, gain: float, room: float, floor: float,
+    facts: Facts, adder: Floats, kva: Floats, desk: Desk,
+) -> float:
+    """What no order beats that goes on with member a; -1 if a load would be late that may not be.
+
+    Row depth + 1 of the desk is left as if a were placed, the arrays of the state as before.
+    """
+    i = members[a]
+    d = depth + 1
+    days = facts.day_weight.shape[0]
+    got, paid, _, count = put(
+        i, facts.value[i], facts.day_weight, facts.keys, facts.calls, facts.wait_slots,
+        desk.fit[depth, i], facts.draw, adder, facts.needs, desk.toll, desk.sums[d], desk.top[d],
+        desk.on[d], desk.taken)
+    bound = gain + got
+    changed = np.empty((members.shape[0], days), dtype=np.bool_)
+    late = False
+    for b in range(members.shape[0]):
+        if placed[b] or b == a:
+            continue
+        k = members[b]
+        desk.fit[d, k] = desk.fit[depth, k]
+        narrow(k, desk.taken, count, desk.fit[d, k], facts.draw, facts.caps, adder, kva,
+               facts.short_time_kw, facts.startable_kva, facts.needs, facts.foes, desk.sums[d],
+               desk.top[d], desk.on[d], changed[b])
+        for day in range(days):
+            more = desk.worth_by_day[depth, k, day]
+            if changed[b, day]:
+                more = ask(k, day, facts, desk.fit[d, k])
+                if more < 0.0:
+                    late = True
+                    break
+            desk.worth_by_day[d, k, day] = more
+            bound += more
+        if late:
+            break
+    if late:
+        bound = -1.0
+    elif facts.all_room > 0.0 and bound > floor:
+        tolled = gain + got + room - paid
+        for b in range(members.shape[0]):
+            if placed[b] or b == a:
+                continue
+            k = members[b]
+            for day in range(days):
+                net = desk.net_by_day[depth, k, day]
+                if changed[b, day]:
+                    net = ask_net(k, day, facts, desk.fit[d, k], desk.on[d], desk)
+                desk.net_by_day[d, k, day] = net
+                tolled += net
+        bound = min(bound, tolled)
+    take_back(desk.taken, count, desk.sums[depth], desk.top[depth], desk.sums[d], desk.top[d],
+              desk.on[d])
+    return bound
 
 
 @njit(cache=True)
 def best_order(
-    members: Ints, floor: float, slack: float, node_limit: int, value: Floats, must_run: Bools,
-    before: Bools,
-    day_weight: Floats, keys: NDArray[np.uint64], member_keys: NDArray[np.uint64], calls: Bools,
-    wait_slots: Ints, draw: Floats, caps: Floats, adder: Floats, start_kva: Floats,
-    short_time_kw: float, startable_kva: float, needs: Ints, foes: Ints, row_toll: Floats,
-    start_toll: Floats, unspent: float, sums0: Floats, top0: Floats, on0: Bools,
-    seen: NDArray[np.uint64], worth: Floats, stamp: int,
+    members: Ints, floor: float, slack: float, node_limit: int, facts: Facts, adder: Floats,
+    kva: Floats, stamp: int, desk: Desk,
 ) -> tuple[float, Ints, float, int]:
-    """Best order of the member loads on top of a state.
+    """Best order of the member loads on top of the state in row 0 of the desk.
 
     Depth-first over prefixes; children by falling bound; a child is dropped if its bound does not
     beat the best so far (at least `floor`), or if the same loads reached the same state with the
-    same worth before. `unspent` is what all the room of the state is worth at the tolls.
+    same worth before.
 
     Returns
     -------
@@ -64,97 +117,62 @@ def best_order(
         if floor < 0.0:
             best = 0.0
         return best, found, best, 0
-    rows, slots = sums0.shape
-    n = calls.shape[0]
-    sums = np.empty((m + 1, rows, slots))
-    top = np.empty((m + 1, slots))
-    on = np.empty((m + 1, n, slots), dtype=np.bool_)
-    sums[0], top[0], on[0] = sums0, top0, on0
-    placed = np.zeros(m, dtype=np.bool_)
-    path = np.zeros(m, dtype=np.int64)
+    days = facts.day_weight.shape[0]
+    most = first_asks(members, facts, adder, kva, desk)
+    if most < 0.0:
+        return best, found, best, 0
+    if most <= best + slack + EPS:
+        return best, found, max(best, most), 0
     gain = np.zeros(m + 1)
     room = np.zeros(m + 1)              # what the room that is left is worth at the tolls
-    room[0] = unspent
+    if facts.all_room > 0.0:
+        tolled = first_nets(members, facts, adder, desk)
+        room[0] = tolled - desk.net_by_day[0, members].sum()
+        most = min(most, tolled)
+        if most <= best + slack + EPS:
+            return best, found, max(best, most), 0
+    placed = np.zeros(m, dtype=np.bool_)
+    path = np.zeros(m, dtype=np.int64)
     print_ = np.zeros(m + 1, dtype=np.uint64)
-    cap = np.zeros((m + 1, m))          # most that each remaining member can still get
-    child_bound = np.full((m + 1, m), -1.0)
+    bounds = np.full((m + 1, m), -1.0)
     next_child = np.zeros(m + 1, dtype=np.int64)
     children = np.zeros((m + 1, m), dtype=np.int64)
     n_children = np.zeros(m + 1, dtype=np.int64)
-    priced = unspent != 0.0
     nodes = 0
     open_bound = floor
-    most = 0.0
-    most_tolled = unspent
-    for a in range(m):
-        i = members[a]
-        got, net = probe(i, value[i], must_run[i], day_weight, calls, wait_slots, draw, caps, adder,
-                         start_kva, short_time_kw, startable_kva, needs, foes, row_toll,
-                         start_toll, priced, sums[0], top[0], on[0])
-        if got < 0.0:
-            return best, found, best, 0
-        cap[0, a] = got
-        most += got
-        most_tolled += net
-    if priced:
-        most = min(most, most_tolled)
-    if most <= best + slack + EPS:
-        return best, found, max(best, most), 0
     depth = 0
     fresh = True
     while depth >= 0:
+        d = depth + 1
         if fresh:
             fresh = False
             n_children[depth] = 0
             next_child[depth] = 0
+            desk.sums[d], desk.top[d], desk.on[d] = desk.sums[depth], desk.top[depth], desk.on[depth]
             for a in range(m):
                 if placed[a]:
                     continue
                 free = True
                 for b in range(m):
-                    if not placed[b] and before[members[b], members[a]]:
+                    if not placed[b] and facts.before[members[b], members[a]]:
                         free = False
                         break
                 if not free:
                     continue
                 nodes += 1
-                i = members[a]
-                d = depth + 1
-                sums[d], top[d], on[d] = sums[depth], top[depth], on[depth]
-                got, paid, _ = put(i, value[i], day_weight, keys, calls, wait_slots, draw, caps,
-                                   adder, start_kva, short_time_kw, startable_kva, needs, foes,
-                                   row_toll, start_toll, sums[d], top[d], on[d])
-                bound = gain[depth] + got
-                tolled = bound + room[depth] - paid
-                dead = False
-                for b in range(m):
-                    if placed[b] or b == a:
-                        continue
-                    k = members[b]
-                    if cap[depth, b] == 0.0 and not must_run[k]:
-                        continue
-                    more, net = probe(k, value[k], must_run[k], day_weight, calls, wait_slots, draw,
-                                      caps, adder, start_kva, short_time_kw, startable_kva, needs,
-                                      foes, row_toll, start_toll, priced, sums[d], top[d],
-                                      on[d])
-                    if more < 0.0:
-                        dead = True
-                        break
-                    bound += more
-                    tolled += net
-                if priced:
-                    bound = min(bound, tolled)
-                if dead:
+                bound = child_bound(a, members, placed, depth, gain[depth], room[depth],
+                                    best + slack + EPS, facts, adder, kva, desk)
+                if bound < 0.0:
                     continue
                 if bound <= best + slack + EPS:
                     open_bound = max(open_bound, bound)
                     continue
                 spot = n_children[depth]
-                while spot > 0 and child_bound[depth, spot - 1] < bound - EPS:
-                    child_bound[depth, spot] = child_bound[depth, spot - 1]
+                while spot > 0 and bounds[depth, spot - 1] < bound - EPS:
+                    bounds[depth, spot] = bounds[depth, spot - 1]
                     children[depth, spot] = children[depth, spot - 1]
                     spot -= 1
-                child_bound[depth, spot] = bound
+                bounds[depth, spot] = bound
                 children[depth, spot] = a
                 n_children[depth] += 1
         if next_child[depth] >= n_children[depth]:
@@ -164,22 +182,20 @@ def best_order(
             continue
         spot = next_child[depth]
         next_child[depth] += 1
-        if child_bound[depth, spot] <= best + slack + EPS:
-            open_bound = max(open_bound, child_bound[depth, spot])
-            continue
-        if nodes > node_limit:
-            open_bound = max(open_bound, child_bound[depth, spot])
+        bound = bounds[depth, spot]
+        if bound <= best + slack + EPS or nodes > node_limit:
+            open_bound = max(open_bound, bound)
             continue
         a = children[depth, spot]
         i = members[a]
-        d = depth + 1
-        sums[d], top[d], on[d] = sums[depth], top[depth], on[depth]
-        got, paid, mark = put(i, value[i], day_weight, keys, calls, wait_slots, draw, caps, adder,
-                              start_kva, short_time_kw, startable_kva, needs, foes, row_toll,
-                              start_toll, sums[d], top[d], on[d])
+        desk.sums[d], desk.top[d], desk.on[d] = desk.sums[depth], desk.top[depth], desk.on[depth]
+        got, paid, mark, count = put(
+            i, facts.value[i], facts.day_weight, facts.keys, facts.calls, facts.wait_slots,
+            desk.fit[depth, i], facts.draw, adder, facts.needs, desk.toll, desk.sums[d],
+            desk.top[d], desk.on[d], desk.taken)
         gain[d] = gain[depth] + got
         room[d] = room[depth] - paid
-        print_[d] = print_[depth] ^ mark ^ member_keys[i]
+        print_[d] = print_[depth] ^ mark ^ facts.member_keys[i]
         path[depth] = a
         if d == m:
             if gain[d] > best + EPS:
@@ -190,20 +206,11 @@ def best_order(
             continue
         cell = np.int64((print_[d] ^ np.uint64(stamp)) & np.uint64(TABLE - 1))
         tag = print_[d] ^ (np.uint64(stamp) << np.uint64(40))
-        if seen[cell] == tag and abs(worth[cell] - gain[d]) < EPS:
+        if desk.seen[cell] == tag and gain[d] <= desk.seen_worth[cell] + EPS:
             continue
-        seen[cell] = tag
-        worth[cell] = gain[d]
-        for b in range(m):
-            if placed[b] or b == a:
-                continue
-            k = members[b]
-            more = 0.0
-            if cap[depth, b] > 0.0:
-                more, _ = probe(k, value[k], False, day_weight, calls, wait_slots, draw, caps,
-                                adder, start_kva, short_time_kw, startable_kva, needs, foes,
-                                row_toll, start_toll, False, sums[d], top[d], on[d])
-            cap[d, b] = more
+        desk.seen[cell] = tag
+        desk.seen_worth[cell] = gain[d]
+        settle(a, members, placed, depth, count, facts, adder, kva, desk)
         placed[a] = True
         depth = d
         fresh = True

@@ -1,4 +1,9 @@
-"""One load's turn on top of a partly placed order, compiled: what it would get, and giving it."""
+"""One load's turn on top of a partly placed order, compiled: what it would get, and giving it.
+
+`fit` (n, T) marks the slots that a load could use for a call of its own and where it has room. Room
+only shrinks as more loads are placed, so the marks are kept up by looking at the slots that the
+last load took.
+"""
 
 from __future__ import annotations
 
@@ -14,110 +19,161 @@ Ints = NDArray[np.int64]
 
 
 @njit(cache=True)
-def toll_of(i: int, t: int, draw: Floats, adder: Floats, row_toll: Floats, start_toll: Floats
-            ) -> float:
-    """What load i pays, in coverage, for being on in slot t."""
-    paid = float(adder[i] * start_toll[i, t])
-    for r in range(draw.shape[0]):
-        paid += draw[r, i] * row_toll[r, t]
-    return float(paid)
+def wanted_slots(calls: Bools, wait_slots: Ints) -> Bools:
+    """Slots in which a call of each load could be served, shape (n, T)."""
+    n, slots = calls.shape
+    wanted = np.zeros((n, slots), dtype=np.bool_)
+    for i in range(n):
+        open_until = -1
+        for t in range(slots):
+            if t % SLOTS == 0:
+                open_until = -1
+            if calls[i, t]:
+                open_until = t + wait_slots[i]
+            wanted[i, t] = t <= open_until
+    return wanted
 
 
 @njit(cache=True)
-def probe(
-    i: int, worth_of_call: float, late_is_fatal: bool, day_weight: Floats, calls: Bools,
-    wait_slots: Ints, draw: Floats, caps: Floats, adder: Floats, start_kva: Floats,
-    short_time_kw: float, startable_kva: float, needs: Ints, foes: Ints, row_toll: Floats,
-    start_toll: Floats, tolled: bool, sums: Floats, top: Floats, on: Bools,
-) -> tuple[float, float]:
-    """What load i would get if it came next: its worth, and its worth after tolls.
-
-    The first is -1 if the load must not be late and is; the second is reckoned only if `tolled`.
-    After tolls each call is served in the best
-    slot of its window where the load fits, or not at all.
-    """
-    slots = calls.shape[1]
-    got = 0.0
-    netted = 0.0
-    pending = np.empty(SLOTS, dtype=np.int64)
-    net = np.empty(SLOTS)
-    for day in range(slots // SLOTS):
-        first = day * SLOTS
-        worth = worth_of_call * day_weight[day]
-        head = 0
-        tail = 0
-        served = 0
-        open_until = -1
-        for t in range(first, first + SLOTS):
-            net[t - first] = 0.0
-            if calls[i, t]:
-                pending[tail] = t
-                tail += 1
-                open_until = t + wait_slots[i]
-            if t > open_until:
-                continue
-            while head < tail and pending[head] + wait_slots[i] < t:
-                head += 1
-            if on[i, t]:
-                net[t - first] = worth
-            elif fits(i, t, draw, caps, adder, start_kva, short_time_kw, startable_kva,
-                      needs, foes, sums, top, on):
-                net[t - first] = worth
-                if tolled:
-                    net[t - first] -= toll_of(i, t, draw, adder, row_toll, start_toll)
-            else:
-                if late_is_fatal and head < tail:
-                    return -1.0, 0.0
-                continue
-            if head < tail:
-                head += 1
-                served += 1
-        got += worth * served
-        if not tolled:
+def day_served(i: int, first: int, late_is_fatal: bool, calls: Bools, wait: int, fit: Bools
+               ) -> int:
+    """Calls of load i served on the day from slot `first` on; -1 if one is late and may not be."""
+    served = 0
+    oldest = first
+    for t in range(first, first + SLOTS):
+        if not fit[t] and not late_is_fatal:
             continue
-        for c in range(tail):
-            best = 0.0
-            last = min(pending[c] + wait_slots[i], first + SLOTS - 1)
-            for t in range(pending[c], last + 1):
-                best = max(best, net[t - first])
-            netted += best
-    return got, netted
+        while oldest <= t and (not calls[i, oldest] or oldest + wait < t):
+            oldest += 1
+        if oldest > t:
+            continue
+        if not fit[t]:
+            return -1
+        served += 1
+        oldest += 1
+    return served
+
+
+@njit(cache=True)
+def day_net(
+    i: int, first: int, worth: float, calls: Bools, wait: int, fit: Bools, on: Bools,
+    toll: Floats, line: Ints, net: Floats,
+) -> float:
+    """Worth of load i after tolls on a day: each call in the best slot of its window, or not.
+
+    `line` and `net` (SLOTS,) are scratch: the slots that can still be the best of a window, later
+    first, and what a call wins in each slot.
+    """
+    won = 0.0
+    last = first + SLOTS - 1
+    head, tail = 0, 0
+    for t in range(last, first - 1, -1):
+        here = 0.0
+        if fit[t]:
+            here = worth if on[i, t] else worth - toll[i, t]
+        net[t - first] = here
+        while tail > head and net[line[tail - 1] - first] <= here:
+            tail -= 1
+        line[tail] = t
+        tail += 1
+        while line[head] > t + wait:
+            head += 1
+        if calls[i, t]:
+            won += max(0.0, net[line[head] - first])
+    return won
 
 
 @njit(cache=True)
 def put(
     i: int, worth_of_call: float, day_weight: Floats, keys: NDArray[np.uint64],
-    calls: Bools, wait_slots: Ints,
-    draw: Floats, caps: Floats, adder: Floats, start_kva: Floats, short_time_kw: float,
-    startable_kva: float, needs: Ints, foes: Ints, row_toll: Floats, start_toll: Floats,
-    sums: Floats, top: Floats, on: Bools,
-) -> tuple[float, float, np.uint64]:
-    """Place load i next: its worth, the tolls paid, and the change of the state's fingerprint."""
+    calls: Bools, wait_slots: Ints, fit: Bools, draw: Floats, adder: Floats, needs: Ints,
+    toll: Floats, sums: Floats, top: Floats, on: Bools, taken: Ints,
+) -> tuple[float, float, np.uint64, int]:
+    """Place load i next.
+
+    Returns
+    -------
+    got : float
+        Its worth.
+    paid : float
+        The tolls of what it puts on.
+    mark : int
+        The change of the state's fingerprint.
+    count : int
+        Rows of `taken` (load, slot) that it filled: what it put on, by rising slot.
+    """
     slots = calls.shape[1]
+    wait = wait_slots[i]
     got = 0.0
     paid = 0.0
     mark = np.uint64(0)
-    pending = np.empty(SLOTS, dtype=np.int64)
-    for day in range(slots // SLOTS):
-        head = 0
-        tail = 0
-        for t in range(day * SLOTS, (day + 1) * SLOTS):
-            if calls[i, t]:
-                pending[tail] = t
-                tail += 1
-            while head < tail and pending[head] + wait_slots[i] < t:
-                head += 1
-            if head == tail:
-                continue
-            if not on[i, t]:
-                if not fits(i, t, draw, caps, adder, start_kva, short_time_kw, startable_kva,
-                            needs, foes, sums, top, on):
-                    continue
-                for k in needs[i]:
-                    if k >= 0 and not on[k, t]:
-                        turn_on(k, t, draw, adder, sums, top, on)
-                        mark ^= keys[k, t]
-                        paid += toll_of(k, t, draw, adder, row_toll, start_toll)
-            got += day_weight[day]
-            head += 1
-    return got * worth_of_call, paid, mark
+    count = 0
+    oldest = 0
+    for t in range(slots):
+        if not fit[t]:
+            continue
+        day = t // SLOTS
+        oldest = max(oldest, day * SLOTS)
+        while oldest <= t and (not calls[i, oldest] or oldest + wait < t):
+            oldest += 1
+        if oldest > t:
+            continue
+        oldest += 1
+        got += day_weight[day]
+        if on[i, t]:
+            continue
+        for k in needs[i]:
+            if k >= 0 and not on[k, t]:
+                turn_on(k, t, draw, adder, sums, top, on)
+                mark ^= keys[k, t]
+                paid += toll[k, t]
+                taken[count, 0] = k
+                taken[count, 1] = t
+                count += 1
+    return got * worth_of_call, paid, mark, count
+
+
+@njit(cache=True)
+def take_back(taken: Ints, count: int, from_sums: Floats, from_top: Floats, sums: Floats,
+              top: Floats, on: Bools) -> None:
+    """Undo a `put` on a state that was `from_sums`, `from_top` before."""
+    for e in range(count):
+        k, t = taken[e, 0], taken[e, 1]
+        on[k, t] = False
+        top[t] = from_top[t]
+        for r in range(sums.shape[0]):
+            sums[r, t] = from_sums[r, t]
+
+
+@njit(cache=True)
+def narrow(
+    i: int, taken: Ints, count: int, fit: Bools, draw: Floats, caps: Floats, adder: Floats,
+    start_kva: Floats, short_time_kw: float, startable_kva: float, needs: Ints, foes: Ints,
+    sums: Floats, top: Floats, on: Bools, changed: Bools,
+) -> bool:
+    """Take from load i's marks the slots where it has no room any more.
+
+    `changed` (D,) gets the days on which a mark went or what it needs is on already; returns
+    whether there is such a day.
+    """
+    changed[:] = False
+    any_day = False
+    before = -1
+    for e in range(count):
+        t = taken[e, 1]
+        if not fit[t]:
+            continue
+        if taken[e, 0] == i:
+            changed[t // SLOTS] = True
+            any_day = True
+        if t == before:
+            continue
+        before = t
+        if on[i, t]:
+            continue
+        if not fits(i, t, draw, caps, adder, start_kva, short_time_kw, startable_kva, needs, foes,
+                    sums, top, on):
+            fit[t] = False
+            changed[t // SLOTS] = True
+            any_day = True
+    return any_day

@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 
 from planner.service.choice import Choice
-from planner.study._search import TABLE
+from planner.study._desk import desk_for
 from planner.study._sweep import next_better
 from planner.study.problem import Problem
 
@@ -41,23 +41,15 @@ def with_best_order(problem: Problem, choice: Choice, nodes: int = NODES) -> Cho
 
 def _search(problem: Problem, choice: Choice, nodes: int) -> tuple[Choice, bool] | None:
     """Exact search; the choice with the best order seen, and whether the search ended."""
-    house, supply = problem.house, problem.supply
-    needs, foes = problem.relations
-    tolls = problem.tolls
-    keys, member_keys = problem.fingerprints
     start = problem.coverage(choice) if _order_allowed(problem, choice.order) else None
     opened = np.array([-1.0])
-    row, _, order, _, _ = next_better(
+    row, covered, order, _, _ = next_better(
         0, 0, np.array([choice.connection], dtype=np.int8),
         np.array([choice.soft_start], dtype=np.int8),
-        np.array([-1.0 if start is None else start]), 0.0, nodes, problem.value, house.called,
-        house.must_run, house.before, house.weights, keys, member_keys, house.calls,
-        house.wait_slots, house.draw, supply.caps(house), supply.start_kw, supply.start_kva,
-        supply.short_time_kw, supply.startable_kva, needs, foes,
-        tolls.rows, tolls.start, tolls.room, np.zeros(TABLE, dtype=np.uint64), np.zeros(TABLE),
-        opened,
+        np.array([-1.0 if start is None else start]), 0.0, nodes, 10 * nodes, problem.facts,
+        desk_for(problem.facts), opened,
     )
-    if row == 0:
+    if row == 0 and covered >= 0.0:
         return replace(choice, order=tuple(int(i) for i in order)), opened[0] < 0.0
     return None if start is None else (choice, opened[0] < 0.0)
 

@@ -23,6 +23,8 @@ from planner.service.choice import DIRECT, MODULE, Choice
 from planner.service.house import House, house_of
 from planner.service.replay import Refusal, relations, replay
 from planner.service.supply import Supply, supply_of
+from planner.study._facts import Facts
+from planner.study._turn import wanted_slots
 
 Floats = NDArray[np.float64]
 
@@ -80,6 +82,21 @@ class Problem:
     def tolls(self) -> Tolls:
         """Prices of room for the search over orders; nought where few loads can take turns."""
         return tolls_of(self.tables) if self.many_turns else no_tolls(self.tables)
+
+    @cached_property
+    def facts(self) -> Facts:
+        """What the compiled search needs to know."""
+        house, supply, tolls = self.house, self.supply, self.tolls
+        needs, foes = self.relations
+        keys, member_keys = self.fingerprints
+        return Facts(
+            value=self.value, called=house.called, must_run=house.must_run, before=house.before,
+            day_weight=house.weights, keys=keys, member_keys=member_keys, calls=house.calls,
+            wanted=wanted_slots(house.calls, house.wait_slots), wait_slots=house.wait_slots,
+            draw=house.draw, caps=supply.caps(house), start_kw=supply.start_kw,
+            start_kva=supply.start_kva, short_time_kw=supply.short_time_kw,
+            startable_kva=supply.startable_kva, needs=needs, foes=foes,
+            row_toll=house.draw.T @ tolls.rows, start_toll=tolls.start, all_room=tolls.room)
 
     @property
     def many_turns(self) -> bool:

@@ -15,12 +15,14 @@ import numpy as np
 from numpy.typing import NDArray
 
 from planner.service.choice import Choice
-from planner.study._search import TABLE
+from planner.study._desk import desk_for
 from planner.study._sweep import next_better
 from planner.study.options import Combinations
 from planner.study.problem import Problem
 
 Floats = NDArray[np.float64]
+
+PAUSE = 20_000  # nodes after which a Ctrl-C is heard and the progress shown
 
 
 @dataclass(frozen=True)
@@ -99,13 +101,10 @@ def sweep(
         Told the share of combinations done, after each point.
     """
     stairs = known or Staircase()
-    house, supply = problem.house, problem.supply
-    needs, foes = problem.relations
-    tolls = problem.tolls
-    keys, member_keys = problem.fingerprints
+    facts = problem.facts
+    desk = desk_for(facts)
     base = np.array([stairs.at(float(usd)) for usd in combinations.usd])
     opened = np.full(len(base), -1.0)
-    seen, worth = np.zeros(TABLE, dtype=np.uint64), np.zeros(TABLE)
     own, row, stamp, nodes = -1.0, 0, 0, 0
     nothing_counts = not problem.value.any()  # then every valid plan covers 1, the search knows 0
     points: list[Point] = []
@@ -113,15 +112,16 @@ def sweep(
         floors = np.maximum(base, own)
         row, coverage, order, stamp, used = next_better(
             row, stamp, combinations.connection, combinations.soft, floors, slack, node_limit,
-            problem.value, house.called, house.must_run, house.before, house.weights, keys,
-            member_keys, house.calls, house.wait_slots, house.draw, supply.caps(house),
-            supply.start_kw, supply.start_kva, supply.short_time_kw, supply.startable_kva,
-            needs, foes, tolls.rows, tolls.start, tolls.room, seen, worth,
-            opened,
+            PAUSE, facts, desk, opened,
         )
         nodes += used
         if row == len(base):
             break
+        if coverage < 0.0:
+            row += 1
+            if tick:
+                tick(row / len(base))
+            continue
         choice = Choice(
             tuple(int(x) for x in combinations.connection[row]),
             tuple(int(x) for x in combinations.soft[row]),
