@@ -7,11 +7,13 @@ from collections.abc import Sequence
 from planner.case.book import PriceBook
 from planner.case.home import Home
 from planner.cli.output import draw, say, show_cautions
+from planner.plan.margin import margin_of
 from planner.plan.plan import Plan
 from planner.report.cautions import price_notice
 from planner.report.tables.comparison import alike, comparison_table
 from planner.report.tables.plan import load_table, price_table
 from planner.report.tables.points import point_table
+from planner.report.tables.verify import margin_sentences
 from planner.report.words import count, money, number, share
 from planner.study.compare import Comparison
 
@@ -36,6 +38,7 @@ def show_plan(home: Home, plan: Plan, *, of_its_size: bool = False) -> None:
         f"{number(supply.startable_kva)} kVA of motors at the allowed dip. Calculated load of what "
         f"is always on: {number(plan.direct_demand.total_va / 1000.0)} kVA of "
         f"{number(supply.derated_kw)} kW.")
+    say(" ".join(margin_sentences(margin_of(plan))))
     say()
     draw(load_table(plan))
     draw(price_table(plan), total=["Installed cost", "", money(plan.cost_usd, book.currency)],

@@ -8,6 +8,7 @@ from importlib.metadata import version
 from planner.case.book import PriceBook
 from planner.case.home import Home
 from planner.model.solver import solver_name
+from planner.plan.margin import Margin, margin_of
 from planner.plan.plan import LoadPlan, Plan
 from planner.report.cautions import CAUTIONS, price_notice
 from planner.study.compare import Comparison
@@ -70,10 +71,22 @@ def plan_data(plan: Plan) -> Data:
         "transfer": plan.price.transfer.id,
         "controller": plan.price.controller.id if plan.price.controller else None,
         "calculated_load_va": round(plan.direct_demand.total_va, 1),
+        "margin": _margin_data(margin_of(plan)),
         "loads": {part.id: _load_data(part) for part in plan.loads},
         "lines": [{"text": line.text, "quantity": line.quantity, "cost": round(line.usd, 2)}
                   for line in plan.price.lines],
     }
+
+
+def _margin_data(margin: Margin) -> Data:
+    """Say how much all starts and all draws may grow; shares of what they are now."""
+    return {name: {
+        "holds": round(growth.holds, 6),
+        "refused_at": None if growth.refused_at is None else round(growth.refused_at, 6),
+        "refusal": growth.refusal or None,
+        "coverage_at_tenth": (None if growth.coverage_at_tenth is None
+                              else round(growth.coverage_at_tenth, 6)),
+    } for name, growth in (("starts", margin.starts), ("draws", margin.draws))}
 
 
 def _load_data(part: LoadPlan) -> Data:

@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 from planner.service._kernel import SLOTS, fits
 from planner.study._desk import Desk
 from planner.study._facts import Facts
-from planner.study._turn import day_net, day_served, narrow
+from planner.study._turn import day_served, narrow
 
 Floats = NDArray[np.float64]
 Bools = NDArray[np.bool_]
@@ -21,13 +21,6 @@ def ask(i: int, day: int, facts: Facts, fit: Bools) -> float:
     """What load i would get on a day if it came next; -1 if it must not be late and is."""
     served = day_served(i, day * SLOTS, facts.must_run[i], facts.calls, facts.wait_slots[i], fit)
     return served * facts.value[i] * facts.day_weight[day] if served >= 0 else -1.0
-
-
-@njit(cache=True)
-def ask_net(i: int, day: int, facts: Facts, fit: Bools, on: Bools, desk: Desk) -> float:
-    """What load i would get on a day after tolls."""
-    return day_net(i, day * SLOTS, facts.value[i] * facts.day_weight[day], facts.calls,
-                   facts.wait_slots[i], fit, on, desk.toll, desk.line, desk.net)
 
 
 @njit(cache=True)
@@ -54,25 +47,6 @@ def first_asks(members: Ints, facts: Facts, adder: Floats, kva: Floats, desk: De
 
 
 @njit(cache=True)
-def first_nets(members: Ints, facts: Facts, adder: Floats, desk: Desk) -> float:
-    """What the members would get after tolls, with the worth of the room the direct loads leave."""
-    unspent = facts.all_room
-    n, slots = facts.calls.shape
-    for i in range(n):
-        for t in range(slots):
-            desk.toll[i, t] = facts.row_toll[i, t] + adder[i] * facts.start_toll[i, t]
-            if desk.on[0, i, t]:
-                unspent -= desk.toll[i, t]
-    most = unspent
-    for i in members:
-        for day in range(facts.day_weight.shape[0]):
-            net = ask_net(i, day, facts, desk.fit[0, i], desk.on[0], desk)
-            desk.net_by_day[0, i, day] = net
-            most += net
-    return most
-
-
-@njit(cache=True)
 def settle(
     a: int, members: Ints, placed: Bools, depth: int, count: int, facts: Facts, adder: Floats,
     kva: Floats, desk: Desk,
@@ -86,15 +60,9 @@ def settle(
             continue
         k = members[b]
         desk.fit[d, k] = desk.fit[depth, k]
-        narrow(k, desk.taken, count, desk.fit[d, k], facts.draw, facts.caps, adder, kva,
-               facts.short_time_kw, facts.startable_kva, facts.needs, facts.foes, desk.sums[d],
-               desk.top[d], desk.on[d], changed)
+        narrow(k, desk.taken, count, facts, desk.fit[d, k], adder, kva, desk.sums[d], desk.top[d],
+               desk.on[d], changed)
         for day in range(days):
             desk.worth_by_day[d, k, day] = desk.worth_by_day[depth, k, day]
-            desk.net_by_day[d, k, day] = desk.net_by_day[depth, k, day]
-            if not changed[day]:
-                continue
-            desk.worth_by_day[d, k, day] = ask(k, day, facts, desk.fit[d, k])
-            if facts.all_room > 0.0:
-                desk.net_by_day[d, k, day] = ask_net(k, day, facts, desk.fit[d, k], desk.on[d],
-                                                     desk)
+            if changed[day]:
+                desk.worth_by_day[d, k, day] = ask(k, day, facts, desk.fit[d, k])

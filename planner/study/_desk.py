@@ -21,8 +21,9 @@ TABLE = 1 << 16
 class Desk(NamedTuple):
     """Room for the search to work in: one row per depth of the order where there is a first axis.
 
-    `fit` marks where each load has room; `worth_by_day` and `net_by_day` are what each remaining
-    load would get next, and that after tolls, by day. `seen` and `seen_worth` remember states.
+    `fit` marks where each load has room; `worth_by_day` is what each remaining load would get next,
+    by day. `taken` (load, slot) lists what the last turn put on. `seen` and `seen_worth` remember
+    states.
     """
 
     sums: Floats
@@ -30,11 +31,7 @@ class Desk(NamedTuple):
     on: Bools
     fit: Bools
     worth_by_day: Floats
-    net_by_day: Floats
-    toll: Floats
     taken: Ints
-    line: Ints
-    net: Floats
     seen: Keys
     seen_worth: Floats
 
@@ -48,7 +45,6 @@ def desk_for(facts: Facts) -> Desk:
         sums=np.zeros((depths, rows, slots)), top=np.zeros((depths, slots)),
         on=np.zeros((depths, n, slots), dtype=np.bool_),
         fit=np.zeros((depths, n, slots), dtype=np.bool_),
-        worth_by_day=np.zeros((depths, n, days)), net_by_day=np.zeros((depths, n, days)),
-        toll=np.zeros((n, slots)), taken=np.zeros((n * slots, 2), dtype=np.int64),
-        line=np.zeros(SLOTS, dtype=np.int64), net=np.zeros(SLOTS),
+        worth_by_day=np.zeros((depths, n, days)),
+        taken=np.zeros((n * slots, 2), dtype=np.int64),
         seen=np.zeros(TABLE, dtype=np.uint64), seen_worth=np.zeros(TABLE))

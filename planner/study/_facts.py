@@ -35,10 +35,8 @@ class Facts(NamedTuple):
     short_time_kw, startable_kva : float
     needs, foes : (n, m), (n, m)
         Padded with -1; `needs` lists the load itself too.
-    row_toll, start_toll : (n, T), (n, T)
-        Tolls in coverage: of what each load draws, and per kW of its starting adder.
-    all_room : float
-        What all the generator's room is worth at the tolls; 0 where there are none.
+    single : (n,)
+        Loads that wake nothing and exclude nothing.
     """
 
     value: Floats
@@ -58,7 +56,5 @@ class Facts(NamedTuple):
     short_time_kw: float
     startable_kva: float
     needs: Ints
+    single: Bools
     foes: Ints
-    row_toll: Floats
-    start_toll: Floats
-    all_room: float

@@ -42,9 +42,16 @@ def with_rating(load: Load, factor: float) -> Load:
 
 
 def _start_is_a_multiple(load: Load) -> bool:
-    """Whether the locked-rotor current was assumed as the kind's multiple of the draw."""
+    """Whether the locked-rotor current was assumed as the kind's multiple of the draw.
+
+    Not if the library tells the draw by size and the start by size too: the multiple of the motor
+    table may then be the same number by chance.
+    """
     kind = kinds().get(load.kind)
     if kind is None or kind.starting is None or not assumes(load, "locked_rotor"):
+        return False
+    curves = {option.running.source for option in kind.sizes if option.starting is not None}
+    if any(assumes(load, "running", source) for source in curves):
         return False
     return math.isclose(load.starting_kva, kind.starting.value * load.running_kva, rel_tol=1e-6)
 

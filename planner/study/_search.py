@@ -6,12 +6,6 @@ only take room away. Hence, with the loads of a prefix placed, the service that 
 would get if it came next is the most it can get in any completion: the sum of these is a bound that
 never cuts off the best order. (What a load gets by itself is a largest matching of its calls to the
 slots where it fits, for equal waits and oldest first; it grows with the set of slots.)
-
-A second bound prices the room that loads compete for. Let each load pay, for each slot it is on, a
-toll on its kW and, for a motor, on its starting adder; whatever the tolls are, if none is negative,
-what is still to be won is at most what each remaining load would win after tolls by itself, plus
-what the room left over is worth at the tolls (Lagrangian relaxation of the power and start rows).
-The lower of the two bounds counts.
 """
 
 from __future__ import annotations
@@ -21,7 +15,7 @@ from numba import njit
 from numpy.typing import NDArray
 
 from planner.service._kernel import EPS
-from planner.study._asks import ask, ask_net, first_asks, first_nets, settle
+from planner.study._asks import ask, first_asks, settle
 from planner.study._desk import TABLE, Desk
 from planner.study._facts import Facts
 from planner.study._turn import narrow, put, take_back
@@ -30,10 +24,11 @@ Floats = NDArray[np.float64]
 Bools = NDArray[np.bool_]
 Ints = NDArray[np.int64]
 
+
 @njit(cache=True)
 def child_bound(
-    a: int, members: Ints, placed: Bools, depth: int, gain: float, room: float, floor: float,
-    facts: Facts, adder: Floats, kva: Floats, desk: Desk,
+    a: int, members: Ints, placed: Bools, depth: int, gain: float, facts: Facts, adder: Floats,
+    kva: Floats, desk: Desk,
 ) -> float:
     """What no order beats that goes on with member a; -1 if a load would be late that may not be.
 
@@ -42,10 +37,10 @@ def child_bound(
     i = members[a]
     d = depth + 1
     days = facts.day_weight.shape[0]
-    got, paid, _, count = put(
+    got, _, count = put(
         i, facts.value[i], facts.day_weight, facts.keys, facts.calls, facts.wait_slots,
-        desk.fit[depth, i], facts.draw, adder, facts.needs, desk.toll, desk.sums[d], desk.top[d],
-        desk.on[d], desk.taken)
+        desk.fit[depth, i], facts.draw, adder, facts.needs, desk.sums[d], desk.top[d], desk.on[d],
+        desk.taken)
     bound = gain + got
     changed = np.empty((members.shape[0], days), dtype=np.bool_)
     late = False
@@ -54,9 +49,8 @@ def child_bound(
             continue
         k = members[b]
         desk.fit[d, k] = desk.fit[depth, k]
-        narrow(k, desk.taken, count, desk.fit[d, k], facts.draw, facts.caps, adder, kva,
-               facts.short_time_kw, facts.startable_kva, facts.needs, facts.foes, desk.sums[d],
-               desk.top[d], desk.on[d], changed[b])
+        narrow(k, desk.taken, count, facts, desk.fit[d, k], adder, kva, desk.sums[d], desk.top[d],
+               desk.on[d], changed[b])
         for day in range(days):
             more = desk.worth_by_day[depth, k, day]
             if changed[b, day]:
@@ -70,22 +64,9 @@ def child_bound(
             break
     if late:
         bound = -1.0
-    elif facts.all_room > 0.0 and bound > floor:
-        tolled = gain + got + room - paid
-        for b in range(members.shape[0]):
-            if placed[b] or b == a:
-                continue
-            k = members[b]
-            for day in range(days):
-                net = desk.net_by_day[depth, k, day]
-                if changed[b, day]:
-                    net = ask_net(k, day, facts, desk.fit[d, k], desk.on[d], desk)
-                desk.net_by_day[d, k, day] = net
-                tolled += net
-        bound = min(bound, tolled)
     take_back(desk.taken, count, desk.sums[depth], desk.top[depth], desk.sums[d], desk.top[d],
               desk.on[d])
-    return bound
+    return float(bound)
 
 
 @njit(cache=True)
@@ -117,20 +98,12 @@ def best_order(
         if floor < 0.0:
             best = 0.0
         return best, found, best, 0
-    days = facts.day_weight.shape[0]
     most = first_asks(members, facts, adder, kva, desk)
     if most < 0.0:
         return best, found, best, 0
     if most <= best + slack + EPS:
         return best, found, max(best, most), 0
     gain = np.zeros(m + 1)
-    room = np.zeros(m + 1)              # what the room that is left is worth at the tolls
-    if facts.all_room > 0.0:
-        tolled = first_nets(members, facts, adder, desk)
-        room[0] = tolled - desk.net_by_day[0, members].sum()
-        most = min(most, tolled)
-        if most <= best + slack + EPS:
-            return best, found, max(best, most), 0
     placed = np.zeros(m, dtype=np.bool_)
     path = np.zeros(m, dtype=np.int64)
     print_ = np.zeros(m + 1, dtype=np.uint64)
@@ -148,7 +121,8 @@ def best_order(
             fresh = False
             n_children[depth] = 0
             next_child[depth] = 0
-            desk.sums[d], desk.top[d], desk.on[d] = desk.sums[depth], desk.top[depth], desk.on[depth]
+            desk.sums[d], desk.top[d] = desk.sums[depth], desk.top[depth]
+            desk.on[d] = desk.on[depth]
             for a in range(m):
                 if placed[a]:
                     continue
@@ -160,8 +134,8 @@ def best_order(
                 if not free:
                     continue
                 nodes += 1
-                bound = child_bound(a, members, placed, depth, gain[depth], room[depth],
-                                    best + slack + EPS, facts, adder, kva, desk)
+                bound = child_bound(a, members, placed, depth, gain[depth], facts, adder, kva,
+                                    desk)
                 if bound < 0.0:
                     continue
                 if bound <= best + slack + EPS:
@@ -189,12 +163,11 @@ def best_order(
         a = children[depth, spot]
         i = members[a]
         desk.sums[d], desk.top[d], desk.on[d] = desk.sums[depth], desk.top[depth], desk.on[depth]
-        got, paid, mark, count = put(
+        got, mark, count = put(
             i, facts.value[i], facts.day_weight, facts.keys, facts.calls, facts.wait_slots,
-            desk.fit[depth, i], facts.draw, adder, facts.needs, desk.toll, desk.sums[d],
-            desk.top[d], desk.on[d], desk.taken)
+            desk.fit[depth, i], facts.draw, adder, facts.needs, desk.sums[d], desk.top[d],
+            desk.on[d], desk.taken)
         gain[d] = gain[depth] + got
-        room[d] = room[depth] - paid
         print_[d] = print_[depth] ^ mark ^ facts.member_keys[i]
         path[depth] = a
         if d == m:

@@ -18,7 +18,7 @@ Bytes = NDArray[np.int8]
 LEAST_GAIN = 1e-6  # a dearer plan must cover this much more to count
 
 
-@njit(cache=True)
+@njit(cache=True, nogil=True)
 def next_better(
     first: int, stamp: int, connection: Bytes, soft: Bytes, floors: Floats, slack: float,
     node_limit: int, pause: int, facts: Facts, desk: Desk, opened: Floats,

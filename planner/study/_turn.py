@@ -11,7 +11,8 @@ import numpy as np
 from numba import njit
 from numpy.typing import NDArray
 
-from planner.service._kernel import SLOTS, fits, turn_on
+from planner.service._kernel import EPS, SLOTS, fits, turn_on
+from planner.study._facts import Facts
 
 Floats = NDArray[np.float64]
 Bools = NDArray[np.bool_]
@@ -55,48 +56,17 @@ def day_served(i: int, first: int, late_is_fatal: bool, calls: Bools, wait: int,
 
 
 @njit(cache=True)
-def day_net(
-    i: int, first: int, worth: float, calls: Bools, wait: int, fit: Bools, on: Bools,
-    toll: Floats, line: Ints, net: Floats,
-) -> float:
-    """Worth of load i after tolls on a day: each call in the best slot of its window, or not.
-
-    `line` and `net` (SLOTS,) are scratch: the slots that can still be the best of a window, later
-    first, and what a call wins in each slot.
-    """
-    won = 0.0
-    last = first + SLOTS - 1
-    head, tail = 0, 0
-    for t in range(last, first - 1, -1):
-        here = 0.0
-        if fit[t]:
-            here = worth if on[i, t] else worth - toll[i, t]
-        net[t - first] = here
-        while tail > head and net[line[tail - 1] - first] <= here:
-            tail -= 1
-        line[tail] = t
-        tail += 1
-        while line[head] > t + wait:
-            head += 1
-        if calls[i, t]:
-            won += max(0.0, net[line[head] - first])
-    return won
-
-
-@njit(cache=True)
 def put(
     i: int, worth_of_call: float, day_weight: Floats, keys: NDArray[np.uint64],
     calls: Bools, wait_slots: Ints, fit: Bools, draw: Floats, adder: Floats, needs: Ints,
-    toll: Floats, sums: Floats, top: Floats, on: Bools, taken: Ints,
-) -> tuple[float, float, np.uint64, int]:
+    sums: Floats, top: Floats, on: Bools, taken: Ints,
+) -> tuple[float, np.uint64, int]:
     """Place load i next.
 
     Returns
     -------
     got : float
         Its worth.
-    paid : float
-        The tolls of what it puts on.
     mark : int
         The change of the state's fingerprint.
     count : int
@@ -105,7 +75,6 @@ def put(
     slots = calls.shape[1]
     wait = wait_slots[i]
     got = 0.0
-    paid = 0.0
     mark = np.uint64(0)
     count = 0
     oldest = 0
@@ -126,11 +95,10 @@ def put(
             if k >= 0 and not on[k, t]:
                 turn_on(k, t, draw, adder, sums, top, on)
                 mark ^= keys[k, t]
-                paid += toll[k, t]
                 taken[count, 0] = k
                 taken[count, 1] = t
                 count += 1
-    return got * worth_of_call, paid, mark, count
+    return got * worth_of_call, mark, count
 
 
 @njit(cache=True)
@@ -147,33 +115,31 @@ def take_back(taken: Ints, count: int, from_sums: Floats, from_top: Floats, sums
 
 @njit(cache=True)
 def narrow(
-    i: int, taken: Ints, count: int, fit: Bools, draw: Floats, caps: Floats, adder: Floats,
-    start_kva: Floats, short_time_kw: float, startable_kva: float, needs: Ints, foes: Ints,
+    i: int, taken: Ints, count: int, facts: Facts, fit: Bools, adder: Floats, kva: Floats,
     sums: Floats, top: Floats, on: Bools, changed: Bools,
-) -> bool:
+) -> None:
     """Take from load i's marks the slots where it has no room any more.
 
-    `changed` (D,) gets the days on which a mark went or what it needs is on already; returns
-    whether there is such a day.
+    `changed` (D,) gets the days on which a mark went.
     """
     changed[:] = False
-    any_day = False
+    kw, my_adder = facts.draw[0, i], adder[i]
     before = -1
     for e in range(count):
         t = taken[e, 1]
-        if not fit[t]:
-            continue
-        if taken[e, 0] == i:
-            changed[t // SLOTS] = True
-            any_day = True
-        if t == before:
+        if not fit[t] or t == before or on[i, t]:
             continue
         before = t
-        if on[i, t]:
-            continue
-        if not fits(i, t, draw, caps, adder, start_kva, short_time_kw, startable_kva, needs, foes,
-                    sums, top, on):
+        if facts.single[i]:
+            all_kw = sums[0, t] + kw
+            largest = max(top[t], my_adder)
+            room = all_kw <= facts.caps[0] + EPS and (
+                largest <= 0.0 or all_kw + largest <= facts.short_time_kw + EPS)
+            for r in range(1, sums.shape[0]):
+                room = room and sums[r, t] + facts.draw[r, i] <= facts.caps[r] + EPS
+        else:
+            room = fits(i, t, facts.draw, facts.caps, adder, kva, facts.short_time_kw,
+                        facts.startable_kva, facts.needs, facts.foes, sums, top, on)
+        if not room:
             fit[t] = False
             changed[t // SLOTS] = True
-            any_day = True
-    return any_day

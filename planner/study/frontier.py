@@ -1,29 +1,28 @@
 """Cost against coverage: every plan of a home that no other plan beats on both.
 
-Where all combinations of a size can be walked through, the walk proves its frontier; where there
-are too many, the model bounds it and proposes, and the gap is stated.
+Where all combinations of a size can be walked through with every order, the walk proves its
+frontier; where many loads take turns it goes in rounds, up to a small slack; where there are too
+many combinations, the model bounds the frontier and proposes, and the gap is stated.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field
 
 from planner.case.book import PriceBook
 from planner.case.home import Home
 from planner.plan.plan import Plan
 from planner.study.ceiling import Ceiling, lowest_sure
 from planner.study.options import combinations_of, options_of
-from planner.study.orders import with_best_order
 from planner.study.problem import Problem, problems_of
 from planner.study.reasons import why_no_plan
+from planner.study.rounds import SLACK, Ground, ceiling_of, first_round, ground_of, later_rounds
 from planner.study.stepped import stepped
 from planner.study.sweep import Point, Staircase, sweep
 
 MOST_COMBINATIONS = 1_000_000
 MANY_NODES = 200_000  # enough to end the search over orders of a handful of turns
-SLACK = 0.01  # coverage left to win where there are many turns
-FEW_NODES = 100  # with many turns the search seldom ends; the bound then states the gap
 
 OnPoint = Callable[[Plan], None]
 OnProgress = Callable[[float], None]
@@ -104,73 +103,65 @@ def frontier_of(
 def _explore(
     problems: list[Problem], on_point: OnPoint | None, on_progress: OnProgress | None
 ) -> tuple[Plan, ...]:
-    stairs = Staircase()
-    best: list[tuple[Problem, Point]] = []
-    ceilings: list[Ceiling] = []
+    way = _Exploration(on_point or (lambda plan: None), on_progress or (lambda share: None))
     for number, problem in enumerate(problems):
-        def tick(share: float, number: int = number) -> None:
-            if on_progress:
-                on_progress((number + share) / len(problems))
-
-        points, ceiling = _one_size(problem, stairs, tick)
-        ceilings.append(ceiling)
-        for point in sorted(points, key=lambda p: p.usd):
-            if stairs.add(point.usd, point.coverage):
-                best.append((problem, point))
-                if on_point:
-                    on_point(problem.plan(point.choice))
-        tick(1.0)
+        way.tell(number / len(problems))
+        way.look_at(problem)
+    way.end()
     return tuple(
-        problem.plan(point.choice, lowest_sure(ceilings, point.usd))
-        for problem, point in _not_dominated(best)
+        problem.plan(point.choice, lowest_sure(way.ceilings, point.usd))
+        for problem, point in _not_dominated(way.found)
     )
 
 
-def _one_size(
-    problem: Problem, stairs: Staircase, tick: OnProgress
-) -> tuple[tuple[Point, ...], Ceiling]:
-    options = options_of(problem)
-    if not all(options):
-        return (), Ceiling(((float("inf"), -1.0),))
-    combinations = combinations_of(problem, options, MOST_COMBINATIONS)
-    if combinations is None:
-        return stepped(problem, stairs, tick=tick)
-    nodes, slack = (FEW_NODES, SLACK) if problem.many_turns else (MANY_NODES, 0.0)
-    found = sweep(problem, combinations, stairs, node_limit=nodes, slack=slack, tick=tick)
-    if found.opened and not found.points and not stairs.usd:
-        found = sweep(problem, combinations, stairs, node_limit=MANY_NODES, tick=tick)
-    points = found.points
-    if found.opened:
-        points = tuple(_polished(problem, point) for point in points)
-    return points, _ceiling_of_walk(points, found.opened, stairs)
+@dataclass
+class _Exploration:
+    """What is known while the sizes are looked at, cheapest first."""
 
+    on_point: OnPoint
+    tell: OnProgress
+    stairs: Staircase = field(default_factory=Staircase)
+    found: list[tuple[Problem, Point]] = field(default_factory=list)
+    ceilings: list[Ceiling] = field(default_factory=list)
+    grounds: list[Ground] = field(default_factory=list)
 
-def _polished(problem: Problem, point: Point) -> Point:
-    """Search longer for the order of a plan whose search was cut short."""
-    better = with_best_order(problem, point.choice)
-    coverage = problem.coverage(better) if better is not None else None
-    if better is None or coverage is None or coverage <= point.coverage:
-        return point
-    return replace(point, coverage=coverage, choice=better)
+    def look_at(self, problem: Problem) -> None:
+        """Walk or step through one size; what stays open there is taken up in `end`."""
+        options = options_of(problem)
+        if not all(options):
+            return
+        if problem.many_turns and self.stairs.at(problem.menu.base) + SLACK >= 1.0:
+            self.ceilings.append(ceiling_of((), ((problem.menu.base, 1.0),), self.stairs))
+            return
+        combinations = combinations_of(problem, options, MOST_COMBINATIONS)
+        if combinations is None:
+            points, ceiling = stepped(problem, self.stairs)
+            self.ceilings.append(ceiling)
+            self._take(problem, points)
+        elif problem.many_turns:
+            self.grounds.append(ground_of(problem, combinations))
+            for point in first_round(self.grounds[-1], self.stairs):
+                self._keep(problem, point)
+        else:
+            walked = sweep(problem, combinations, self.stairs, node_limit=MANY_NODES)
+            self.ceilings.append(ceiling_of(walked.points, walked.opened, self.stairs))
+            self._take(problem, walked.points)
 
+    def end(self) -> None:
+        """Go on where many loads take turns, until little is left to win or patience ends."""
+        for problem, point in later_rounds(self.grounds, self.stairs, self.tell):
+            self._keep(problem, point)
+        self.ceilings += [ceiling_of(g.points, g.opened(), self.stairs) for g in self.grounds]
+        self.tell(1.0)
 
-def _ceiling_of_walk(
-    points: tuple[Point, ...], opened: tuple[tuple[float, float], ...], stairs: Staircase
-) -> Ceiling:
-    """What a completed walk proves: nothing beats its points and those known before at their cost.
+    def _take(self, problem: Problem, points: Iterable[Point]) -> None:
+        for point in sorted(points, key=lambda p: p.usd):
+            if self.stairs.add(point.usd, point.coverage):
+                self._keep(problem, point)
 
-    Where the search over orders was cut short, its open bound holds from that cost on.
-    """
-    events = [(p.usd, p.coverage) for p in points] + list(opened)
-    events += list(zip(stairs.usd, stairs.coverage, strict=True))
-    steps: list[tuple[float, float]] = []
-    highest = -1.0
-    for usd, coverage in sorted(events):
-        if coverage > highest:
-            steps.append((usd - 1e-5, highest))
-            highest = coverage
-    steps.append((float("inf"), highest))
-    return Ceiling(tuple(steps))
+    def _keep(self, problem: Problem, point: Point) -> None:
+        self.found.append((problem, point))
+        self.on_point(problem.plan(point.choice))
 
 
 def _not_dominated(found: list[tuple[Problem, Point]]) -> list[tuple[Problem, Point]]:

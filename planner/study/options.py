@@ -1,8 +1,9 @@
 """What can be decided about each load, and every combination of it with its cost.
 
 A combination leaves the priority order open. Options that can never pay are left out first: a soft
-starter where no start can bind, a starter that does the same as a cheaper one. (One that does less
-for more stays: under a wish about the order, a start that seldom fits can leave room for others.)
+starter where no start can bind, a starter that does the same as a cheaper one, as any two do whose
+starts always find room. (One that does less for more stays: under a wish about the order, a start
+that seldom fits can leave room for others.)
 """
 
 from __future__ import annotations
@@ -46,6 +47,10 @@ class Combinations:
     soft: Bytes
     usd: Floats
 
+    def take(self, rows: NDArray[np.int64]) -> Combinations:
+        """Some of them, in the order of the rows."""
+        return Combinations(self.connection[rows], self.soft[rows], self.usd[rows])
+
 
 def options_of(problem: Problem) -> list[list[Option]]:
     """Options of every load that can be part of a best plan, shape [n][options]."""
@@ -75,18 +80,27 @@ def _useful_starters(problem: Problem, i: int, connection: int) -> list[int]:
     if len(fitting) == 1 or not _start_can_bind(problem, i, connection):
         return [0]
     kw, kva = problem.supply.start_kw[i], problem.supply.start_kva[i]
+    effects = [(kw[s], kva[s]) if connection == DIRECT or _turn_can_bind(problem, i, s) else None
+               for s in range(len(costs))]
     return [s for s in fitting
-            if not any((kw[o], kva[o]) == (kw[s], kva[s]) and (costs[o], o) < (costs[s], s)
+            if not any(effects[o] == effects[s] and (costs[o], o) < (costs[s], s)
                        for o in fitting)]
+
+
+def _turn_can_bind(problem: Problem, i: int, starter: int) -> bool:
+    """Whether the start of a load that takes turns can be what there is no room for."""
+    supply = problem.supply
+    spare_kw = supply.short_time_kw - supply.capacity_kw
+    adder_kw = float(supply.start_kw[i, starter] - problem.house.draw[0, i])
+    return (adder_kw > spare_kw - EPS_KW
+            or float(supply.start_kva[i, starter]) > supply.startable_kva - EPS_KW)
 
 
 def _start_can_bind(problem: Problem, i: int, connection: int) -> bool:
     supply, house = problem.supply, problem.house
     spare_kw = supply.short_time_kw - supply.capacity_kw
     if connection == MODULE:
-        adder_kw = float(supply.start_kw[i, 0] - house.draw[0, i])
-        return (adder_kw > spare_kw - EPS_KW
-                or float(supply.start_kva[i, 0]) > supply.startable_kva - EPS_KW)
+        return _turn_can_bind(problem, i, 0)
     may_be_direct = problem.menu.allowed[:, DIRECT]
     adders_kw = float((supply.start_kw[:, 0] - house.draw[0])[may_be_direct].sum())
     all_kva = float(supply.start_kva[may_be_direct, 0].sum())
@@ -222,12 +236,13 @@ def _better_shed_than_moved(problem: Problem, connection: Bytes) -> NDArray[np.b
     off = connection == OFF
     movable = off & problem.menu.allowed[:, MODULE]
     worse = np.zeros(connection.shape[0], dtype=np.bool_)
+    may_be_last = ~problem.house.before.any(axis=1)
     rows = np.flatnonzero(movable.any(axis=1) & (movable == off).all(axis=1)
-                          & ~problem.house.before.any())
+                          & (may_be_last | ~movable).all(axis=1))
     if rows.size:
         shed = np.where(movable[rows], MODULE, connection[rows]).astype(np.int8)
-        extra = np.where(movable[rows], problem.menu.module_cost - problem.menu.off_cost, 0.0)
-        more = (extra.sum(axis=1) + equipment_usd(problem, shed)
-                - equipment_usd(problem, connection[rows]))
-        worse[rows] = more <= 0.0
+        module_usd = np.where(movable[rows], problem.menu.module_cost, 0.0).sum(axis=1)
+        off_usd = np.where(movable[rows], problem.menu.off_cost, 0.0).sum(axis=1)
+        worse[rows] = (module_usd + equipment_usd(problem, shed)
+                       <= off_usd + equipment_usd(problem, connection[rows]))
     return worse

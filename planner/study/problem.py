@@ -15,7 +15,6 @@ from planner.case.book import PriceBook
 from planner.case.home import Home, TransferKind
 from planner.model.demand import DemandForm, demand_form
 from planner.model.tables import Tables
-from planner.model.tolls import Tolls, no_tolls, tolls_of
 from planner.plan.code import direct_demand
 from planner.plan.menu import Menu, menu_of
 from planner.plan.plan import Plan
@@ -79,14 +78,9 @@ class Problem:
                 rng.integers(1, 2**63, size=self.house.count, dtype=np.uint64))
 
     @cached_property
-    def tolls(self) -> Tolls:
-        """Prices of room for the search over orders; nought where few loads can take turns."""
-        return tolls_of(self.tables) if self.many_turns else no_tolls(self.tables)
-
-    @cached_property
     def facts(self) -> Facts:
         """What the compiled search needs to know."""
-        house, supply, tolls = self.house, self.supply, self.tolls
+        house, supply = self.house, self.supply
         needs, foes = self.relations
         keys, member_keys = self.fingerprints
         return Facts(
@@ -96,7 +90,7 @@ class Problem:
             draw=house.draw, caps=supply.caps(house), start_kw=supply.start_kw,
             start_kva=supply.start_kva, short_time_kw=supply.short_time_kw,
             startable_kva=supply.startable_kva, needs=needs, foes=foes,
-            row_toll=house.draw.T @ tolls.rows, start_toll=tolls.start, all_room=tolls.room)
+            single=((needs >= 0).sum(axis=1) == 1) & (foes < 0).all(axis=1))
 
     @property
     def many_turns(self) -> bool:

@@ -10,6 +10,7 @@ from __future__ import annotations
 from bisect import bisect_right
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from threading import Event
 
 import numpy as np
 from numpy.typing import NDArray
@@ -21,6 +22,7 @@ from planner.study.options import Combinations
 from planner.study.problem import Problem
 
 Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
 
 PAUSE = 20_000  # nodes after which a Ctrl-C is heard and the progress shown
 
@@ -46,6 +48,11 @@ class Staircase:
         place = bisect_right(self.usd, usd + 1e-9)
         return self.coverage[place - 1] if place else -1.0
 
+    def at_each(self, usd: Floats) -> Floats:
+        """Best coverage known for plans of at most each cost."""
+        steps = np.array([-1.0, *self.coverage])
+        return steps[np.searchsorted(np.array(self.usd), usd + 1e-9, side="right")]
+
     def add(self, usd: float, coverage: float) -> bool:
         """Take a point in if it beats what is known at its cost; True if it did."""
         if coverage <= self.at(usd):
@@ -65,14 +72,24 @@ class Staircase:
 class Swept:
     """What a sweep found: its points by rising cost, and what it could not decide.
 
-    `opened` holds (cost, coverage that might still be reached) where the search over orders was cut
-    short.
+    Attributes
+    ----------
+    rows : ndarray of int
+        Combinations for which the search over orders was cut short.
+    usd, bounds : ndarray of float
+        Their cost, and the coverage that might still be reached.
     """
 
     points: tuple[Point, ...]
-    opened: tuple[tuple[float, float], ...]
+    rows: Ints
+    usd: Floats
+    bounds: Floats
     nodes: int
 
+    @property
+    def opened(self) -> tuple[tuple[float, float], ...]:
+        """(cost, coverage that might still be reached) of what is undecided."""
+        return tuple(zip(self.usd.tolist(), self.bounds.tolist(), strict=True))
 
 def sweep(
     problem: Problem,
@@ -82,6 +99,7 @@ def sweep(
     node_limit: int = 200_000,
     slack: float = 0.0,
     tick: Callable[[float], None] | None = None,
+    stop: Event | None = None,
 ) -> Swept:
     """Find every non-dominated plan of one size that beats what is known.
 
@@ -99,11 +117,18 @@ def sweep(
         Coverage (0-1) that a combination may fail to win; it shows in `Swept.opened`.
     tick : callable, optional
         Told the share of combinations done, after each point.
+    stop : Event, optional
+        Set from another thread, it ends the walk at the next pause.
+
+    Raises
+    ------
+    KeyboardInterrupt
+        If it was told to stop.
     """
     stairs = known or Staircase()
     facts = problem.facts
     desk = desk_for(facts)
-    base = np.array([stairs.at(float(usd)) for usd in combinations.usd])
+    base = stairs.at_each(combinations.usd)
     opened = np.full(len(base), -1.0)
     own, row, stamp, nodes = -1.0, 0, 0, 0
     nothing_counts = not problem.value.any()  # then every valid plan covers 1, the search knows 0
@@ -117,6 +142,8 @@ def sweep(
         nodes += used
         if row == len(base):
             break
+        if stop is not None and stop.is_set():
+            raise KeyboardInterrupt
         if coverage < 0.0:
             row += 1
             if tick:
@@ -139,7 +166,7 @@ def sweep(
         opened[undecided] = 1.0
     return Swept(
         points=_best_per_cost(points),
-        opened=tuple((float(combinations.usd[c]), float(opened[c])) for c in undecided),
+        rows=undecided, usd=combinations.usd[undecided], bounds=opened[undecided],
         nodes=nodes,
     )
 

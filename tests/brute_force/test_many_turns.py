@@ -6,7 +6,6 @@ from dataclasses import replace
 
 import pytest
 
-from planner.study import problem as problem_module
 from planner.study.options import combinations_of, options_of
 from planner.study.problem import problems_of
 from planner.study.sweep import sweep
@@ -24,43 +23,27 @@ def crowd(seed):
     return crowded_home(seed, 7), replace(sizes, soft_starters=(), controllers=controllers)
 
 
-def swept(seed, monkeypatch, many_turns):
-    """Sweep of the one combination there is, with tolls from `many_turns` turns on."""
-    monkeypatch.setattr(problem_module, "MANY_TURNS", many_turns)
+@pytest.mark.solver
+@pytest.mark.parametrize("seed", range(SEEDS))
+def test_the_best_order_is_found(seed):
+    """The search ends at the coverage that full enumeration reaches."""
     problem = problems_of(*crowd(seed))[0]
     combinations = combinations_of(problem, options_of(problem), 10)
     assert combinations is not None
-    return sweep(problem, combinations)
-
-
-@pytest.mark.solver
-@pytest.mark.parametrize("many_turns", [1, 99])
-@pytest.mark.parametrize("seed", range(SEEDS))
-def test_the_best_order_is_found(seed, many_turns, monkeypatch):
-    """With and without tolls the search ends at the coverage that full enumeration reaches."""
-    found = swept(seed, monkeypatch, many_turns)
+    found = sweep(problem, combinations)
     truth = most_at(offers(*crowd(seed)), 1e9)
     assert not found.opened
     assert max((p.coverage for p in found.points), default=-1.0) == pytest.approx(truth, abs=2e-6)
 
 
 @pytest.mark.solver
-def test_tolls_spare_the_search_some_orders(monkeypatch):
-    """The tolls of the homes above are not idle: fewer prefixes are looked at."""
-    plain = [swept(seed, monkeypatch, 99).nodes for seed in range(SEEDS)]
-    tolled = [swept(seed, monkeypatch, 1).nodes for seed in range(SEEDS)]
-    assert sum(tolled) < sum(plain)
-
-
-@pytest.mark.solver
 @pytest.mark.parametrize("nodes", [0, 1, 100_000])
 @pytest.mark.parametrize("weights", [(1, 2, 3, 4, 5, 4, 3), (5, 5, 5, 1, 1, 1, 1), (3,) * 7])
-def test_a_crowd_that_fills_the_set_to_the_last_watt(weights, nodes, monkeypatch):
+def test_a_crowd_that_fills_the_set_to_the_last_watt(weights, nodes):
     """Of seven loads of 2 kW at once, 1 kW of base leaves a 7 kW set three: the weightiest.
 
-    Room and tolls are then worth exactly what can be won, so a bound that is a hair too low shows.
+    A bound that is a hair too low would show.
     """
-    monkeypatch.setattr(problem_module, "MANY_TURNS", 1)
     loads = [load(f"load-{n}", 2.0, importance=weight, allowed=frozenset({"module"}),
                   use=events((18.0, 1.0))) for n, weight in enumerate(weights)]
     problem = problems_of(home(base(1.0), *loads), book(generator(7.0, 1000.0)))[0]

@@ -15,6 +15,7 @@ from planner.model.build import build, maximise_coverage
 from planner.model.solver import solve
 from planner.study import frontier as frontier_module
 from planner.study import problem as problem_module
+from planner.study import rounds
 from planner.study.choose import best, cheapest, smallest
 from planner.study.frontier import frontier, frontier_by_size
 from planner.study.problem import problems_of
@@ -74,10 +75,11 @@ def test_selected_circuits(seed):
 
 
 @pytest.mark.parametrize("seed", range(40))
-def test_with_tolls(seed, monkeypatch):
-    """Pricing the room that loads compete for changes no answer: the frontier is still true."""
+def test_in_rounds(seed, monkeypatch):
+    """Walked in rounds of growing patience down to no slack, the frontier is still true."""
     monkeypatch.setattr(problem_module, "MANY_TURNS", 0)
-    monkeypatch.setattr(frontier_module, "FEW_NODES", 100_000)
+    monkeypatch.setattr(rounds, "PATIENCE", (1, 8, 100_000))
+    monkeypatch.setattr(rounds, "SLACK", 0.0)
     monkeypatch.setattr(frontier_module, "SLACK", 0.0)
     one, sizes = small(seed)
     truth = true_frontier(one, sizes)
@@ -92,7 +94,7 @@ def test_with_tolls(seed, monkeypatch):
 def test_cut_short(seed, monkeypatch):
     """Where the search is cut short, every plan is real and no stated bound is below the truth."""
     monkeypatch.setattr(problem_module, "MANY_TURNS", 0)
-    monkeypatch.setattr(frontier_module, "FEW_NODES", 2)
+    monkeypatch.setattr(rounds, "PATIENCE", (1, 2))
     one, sizes = small(seed)
     plans = set_of_plans(one, sizes)
     if not plans:

@@ -15,6 +15,7 @@ from planner.case.book import SoftStarter, Transfer
 from planner.errors import NoPlanError
 from planner.study import frontier as frontier_module
 from planner.study import problem as problem_module
+from planner.study import rounds
 from planner.study.frontier import frontier
 from tests.homes import ALL, base, book, events, generator, home, load, motor
 from tests.oracle.market import most_at, offers, staircase
@@ -94,10 +95,11 @@ def test_selected_circuits(seed):
 
 
 @pytest.mark.parametrize("seed", range(60))
-def test_with_tolls(seed, monkeypatch):
-    """The bound that prices room cuts off no best order."""
+def test_in_rounds(seed, monkeypatch):
+    """Walked in rounds of growing patience down to no slack, it is still the truth."""
     monkeypatch.setattr(problem_module, "MANY_TURNS", 0)
-    monkeypatch.setattr(frontier_module, "FEW_NODES", 100_000)
+    monkeypatch.setattr(rounds, "PATIENCE", (1, 8, 100_000))
+    monkeypatch.setattr(rounds, "SLACK", 0.0)
     monkeypatch.setattr(frontier_module, "SLACK", 0.0)
     compare(*small(seed), assert_true)
 
@@ -107,7 +109,7 @@ def test_with_tolls(seed, monkeypatch):
 def test_search_cut_short(seed, nodes, monkeypatch):
     """Where the search gives up early, plans are real and the stated bounds hold."""
     monkeypatch.setattr(problem_module, "MANY_TURNS", 0)
-    monkeypatch.setattr(frontier_module, "FEW_NODES", nodes)
+    monkeypatch.setattr(rounds, "PATIENCE", (1, nodes))
     compare(*small(seed), assert_honest)
 
 

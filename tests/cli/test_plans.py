@@ -222,3 +222,12 @@ def test_an_impossible_home_says_why(planner, case):
     assert (outcome.code, outcome.out) == (1, "")
     assert "Traceback" not in outcome.err
     assert outcome.err.strip()
+
+
+def test_a_plan_says_how_much_it_can_bear(planner, small):
+    """As text under the capacity, and as data in every plan that is given."""
+    shown = " ".join(planner("plan", "HOME").out.split())
+    assert "All starts together may grow" in shown
+    assert "All running draws together may grow" in shown
+    points = planner("frontier", "HOME", "--json").data["points"]
+    assert all(point["margin"].keys() == {"starts", "draws"} for point in points)

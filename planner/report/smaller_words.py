@@ -1,0 +1,234 @@
+"""Why not smaller, in sentences for someone who never saw a solver."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from planner.plan.plan import Plan
+from planner.report.words import money, number, share, span
+from planner.study.conflict import Conflict
+from planner.study.limits import Binding, Shortage
+from planner.study.remedies import Remedy, RemedyKind
+from planner.study.waiting import Waiting
+from planner.study.why_smaller import SmallerSize
+from planner.study.wishes import Wish
+
+MOST_OF_A_DAY_H = 18.0
+FOR_THE_ESTIMATOR = "which is for the estimator to decide"
+SHORT_OF = {
+    "running": "of running power", "legs": "on a leg", "feeder": "on the feeder of its panel",
+    "start-power": "of power while motors start", "start-dip": "of starting kVA",
+}
+
+
+def smaller_sections(
+    sizes: Sequence[SmallerSize], plan: Plan, goal: float
+) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """Headings with their sentences: one for each size, one for all that are out of the question.
+
+    Parameters
+    ----------
+    sizes, plan, goal
+        Smaller sizes, the largest first; the recommended plan; the coverage it was made for (0-1).
+    """
+    hopeless = [size for size in sizes if _hopeless(size)]
+    if len(hopeless) < 2:
+        hopeless = []
+    sections = [(f"{size.generator.label}, {number(size.derated_kw)} kW here",
+                 smaller_sentences(size, plan, goal)) for size in sizes if size not in hopeless]
+    if hopeless:
+        sections.append((listed([size.generator.label for size in hopeless]),
+                         _hopeless_sentences(hopeless)))
+    return tuple(sections)
+
+
+def _hopeless(size: SmallerSize) -> bool:
+    """Whether a size cannot even carry the calculated load of the house without a wish."""
+    if size.conflict is None or size.binding is None or size.conflict.wishes or size.remedies:
+        return False
+    return [one.key for one in size.binding.shortages] == ["code"]
+
+
+def _hopeless_sentences(sizes: Sequence[SmallerSize]) -> tuple[str, ...]:
+    shortages = [one for size in sizes if size.binding for one in size.binding.shortages]
+    needed_kva = min(_round_up(one, 1) for one in shortages)
+    given = listed([number(one.given) for one in shortages])
+    return ("None of these can be connected to this house, even with every wish given up: the "
+            f"calculated load by code of what is always connected is at least {number(needed_kva)} "
+            f"kVA, and they give {given} kW here.",
+            "No single change of the wishes that was tried helps.")
+
+
+def smaller_sentences(size: SmallerSize, plan: Plan, goal: float) -> tuple[str, ...]:
+    """Explain one smaller size against the recommended plan, a sentence or two per idea."""
+    if size.enough is not None:
+        return (dearer_sentence(size.enough, plan),)
+    lines = [_most(size, goal)]
+    if size.conflict is not None and size.binding is not None:
+        lines.append(conflict_sentence(plan, size.conflict, goal))
+        lines.append(binding_sentence(size.binding, size.conflict))
+    lines += [waiting_sentence(one) for one in size.waiting]
+    lines.append(remedy_sentence(size.remedies, plan, goal))
+    return tuple(lines)
+
+
+def dearer_sentence(enough: Plan, plan: Plan) -> str:
+    """Say what a smaller size that reaches the goal costs more, and for what."""
+    currency = plan.menu.book.currency
+    more_usd = enough.cost_usd - plan.cost_usd
+    lines = {line.text: (line.quantity, line.usd) for line in enough.price.lines[2:]}
+    known = {line.text: (line.quantity, line.usd) for line in plan.price.lines[2:]}
+    machine_usd = sum(line.usd for line in plan.price.lines[:2]) - sum(
+        line.usd for line in enough.price.lines[:2])
+    extra = [(usd - known.get(text, (0, 0.0))[1], number_ - known.get(text, (0, 0.0))[0], text)
+             for text, (number_, usd) in lines.items()]
+    dearer = [f"{more} more of \"{text.removesuffix(', installed')}\" ({money(usd, currency)})"
+              for usd, more, text in sorted(extra, reverse=True) if usd > 0.5]
+    price = (f"for {money(enough.cost_usd, currency)}, {money(more_usd, currency)} more"
+             if more_usd > 0.5 else f"at the same price, {money(enough.cost_usd, currency)}")
+    why = f" The set itself saves {money(machine_usd, currency)}" if machine_usd > 0.5 else ""
+    if dearer:
+        why += f"{', but it takes' if why else ' It takes'} {listed(dearer)}"
+    return f"It would do too, covering {share(enough.coverage)}, {price}.{why}{'.' if why else ''}"
+
+
+def _most(size: SmallerSize, goal: float) -> str:
+    if size.most is None:
+        return "It cannot even keep what must run and what has to stay connected."
+    currency = size.most.menu.book.currency
+    return (f"The most it covers is {share(size.most.coverage)}, for "
+            f"{money(size.most.cost_usd, currency)}; {share(goal)} is out of its reach.")
+
+
+def conflict_sentence(plan: Plan, conflict: Conflict, goal: float) -> str:
+    """Name the wishes that cannot be met together."""
+    if not conflict.wishes:
+        return "Even with every wish given up it could not be connected to this house."
+    names = {part.id: part.label for part in plan.loads}
+    served = conflict.coverage > 0.0
+    parts = [wish_words(wish, names, served=served) for wish in conflict.wishes]
+    if len(parts) == 1:
+        return f"One wish alone is too much for it, at any price: {parts[0]}."
+    tail = (f" Serving them would miss more than a coverage of {share(goal)} allows." if served
+            else "")
+    return f"It cannot do these together, at any price: {listed(parts)}.{tail}"
+
+
+def wish_words(wish: Wish, names: dict[str, str], *, served: bool = True) -> str:
+    """Say one wish in a few words; `served` tells comforts apart from loads merely connected."""
+    labels = [names[load_id] for load_id in wish.load_ids]
+    match wish.kind:
+        case "must-run":
+            return f"{labels[0]} must run"
+        case "comfort":
+            return labels[0] if served else f"{labels[0]} is connected"
+        case "never-before":
+            return f"{labels[0]} never goes ahead of {labels[1]}"
+        case "order":
+            return "what matters more goes first"
+
+
+def binding_sentence(binding: Binding, conflict: Conflict) -> str:
+    """Say which limit stands in the way, with its numbers."""
+    numbers = [_shortage(one) for one in binding.shortages]
+    starts = any(one.key in {"start-power", "start-dip"} for one in binding.shortages)
+    if not numbers:
+        text = "No larger limit of the set alone would help."
+    elif binding.together:
+        text = f"It would take, at the same time, {listed(numbers)}."
+    else:
+        text = f"It would take {listed(numbers, 'or')}."
+    if starts and firm(conflict):
+        text += " What is always connected may start all at once when the generator takes over."
+    if binding.patience_helps:
+        text += " Or it would do if everything that takes turns might wait as long as it takes."
+    return text
+
+
+def firm(conflict: Conflict) -> bool:
+    """Whether no load of a conflict may take turns."""
+    home = conflict.home
+    loads = [home.load(load_id) for wish in conflict.wishes for load_id in wish.load_ids]
+    return all("module" not in load.allowed for load in loads)
+
+
+def _shortage(one: Shortage) -> str:
+    digits = 1 if _round_up(one, 1) > round(one.given, 1) else 2
+    needed = _round_up(one, digits)
+    if one.key == "code":
+        return (f"room for {number(needed, digits)} kVA {one.name}; the set gives "
+                f"{number(one.given, digits)} kW here")
+    return (f"{number(needed, digits)} {one.unit} {one.name} where "
+            f"{number(one.given, digits)} {one.unit} can be given")
+
+
+def _round_up(one: Shortage, digits: int) -> float:
+    """Round up what is needed; the value where it turns lies up to `within` below `needed`."""
+    scale = 10.0 ** digits
+    return math.ceil((one.needed - one.within) * scale - 1e-6) / scale
+
+
+def waiting_sentence(one: Waiting) -> str:
+    """Say when a load loses most, and who stands in its way."""
+    head = (f"{one.label} would be served {share(one.service)}, {span(one.lost_h)} a day short on "
+            f"average; worst on {one.day}, {_when(one)}")
+    rivals = f" beside {listed(one.ahead)}" if one.ahead else ""
+    if one.short_of == "apart":
+        return f"{head}, when what must not run together with it is on."
+    return (f"{head}, where up to {number(one.missing)} {one.unit} {SHORT_OF[one.short_of]} are "
+            f"missing{rivals}.")
+
+
+def _when(one: Waiting) -> str:
+    if one.to_h - one.from_h >= MOST_OF_A_DAY_H:
+        return "through most of the day"
+    return f"between {clock(one.from_h)} and {clock(one.to_h)}"
+
+
+def remedy_sentence(remedies: Sequence[Remedy], plan: Plan, goal: float) -> str:
+    """Say the cheapest single change with which the size would do."""
+    if not remedies:
+        return f"No single change of the wishes that was tried lets it cover {share(goal)}."
+    best, currency = remedies[0], plan.menu.book.currency
+    names = {part.id: part.label for part in plan.loads}
+    change_usd = best.cost_usd - plan.cost_usd
+    against = ("the same as the recommended plan" if abs(change_usd) < 0.5 else
+               f"{money(abs(change_usd), currency)} {'more' if change_usd > 0 else 'less'} than "
+               "the recommended plan")
+    return (f"It would do if {remedy_words(best, names)}: then {share(best.plan.coverage)} for "
+            f"{money(best.cost_usd, currency)}, {against}.")
+
+
+def remedy_words(remedy: Remedy, names: dict[str, str]) -> str:
+    """Say one change as a condition."""
+    first, second = [*(names[load_id] for load_id in remedy.load_ids), "", ""][:2]
+    was = span(remedy.before) if remedy.before else "not at all"
+    dip = f"{100 * remedy.after:.0f} % instead of {100 * remedy.before:.0f} %"
+    rating = f"{share(remedy.after)} of the rating may be used instead of {share(remedy.before)}"
+    words: dict[RemedyKind, str] = {
+        "longer-wait": f"{first} may wait {span(remedy.after)} instead of {was}",
+        "free-order": "the order need not follow importance",
+        "drop-pair": f"{first} may go ahead of {second}",
+        "give-up": f"{first} is given up",
+        "not-must-run": f"{first} need not run at all times",
+        "take-turns": f"{first} may take turns",
+        "larger-dip": f"the lights may dip {dip} when a motor starts, {FOR_THE_ESTIMATOR}",
+        "larger-share": f"{rating}, {FOR_THE_ESTIMATOR}",
+        "selected-circuits": "selected circuits are transferred instead of the whole house",
+    }
+    return words[remedy.kind]
+
+
+def listed(parts: Sequence[str], joint: str = "and") -> str:
+    """Join phrases: ``a``, ``a and b``, ``a; b; and c`` where they hold commas."""
+    if len(parts) < 2:
+        return "".join(parts)
+    comma = ";" if any("," in part for part in parts) else ","
+    return f"{f'{comma} '.join(parts[:-1])}{comma if len(parts) > 2 or comma == ';' else ''} " \
+           f"{joint} {parts[-1]}"
+
+
+def clock(hour: float) -> str:
+    """Write an hour of the day: ``07:15``."""
+    return f"{int(hour):02d}:{round(hour % 1 * 60):02d}"

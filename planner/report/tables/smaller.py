@@ -1,0 +1,40 @@
+"""The table of the sizes below the recommended one."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from planner.report.smaller_words import remedy_words
+from planner.report.tables.column import Column, Table, figure, text
+from planner.report.words import money, number, share
+from planner.study.why_smaller import SmallerSize
+
+
+def smaller_table(sizes: Sequence[SmallerSize], goal: float) -> Table[SmallerSize]:
+    """One row per smaller size, the largest first: what it reaches and what would help."""
+    columns: tuple[Column[SmallerSize], ...] = (
+        text("generator", "Size", lambda size: size.generator.label),
+        figure("derated_kw", "Here [kW]", lambda size: size.derated_kw, number),
+        figure("most_coverage", "Covers at most",
+               lambda size: size.most.coverage if size.most else None, share),
+        Column("cost_usd", f"{share(goal)} for", _cost, _cost_words, right=True),
+        text("remedy", "Would do if", _remedy),
+    )
+    return Table("Why not smaller", columns, sizes)
+
+
+def _cost(size: SmallerSize) -> float | None:
+    return size.enough.cost_usd if size.enough else None
+
+
+def _cost_words(size: SmallerSize) -> str:
+    if size.enough is None:
+        return "out of reach" if size.most else "no plan"
+    return money(size.enough.cost_usd, size.enough.menu.book.currency)
+
+
+def _remedy(size: SmallerSize) -> str:
+    if not size.remedies:
+        return ""
+    best = size.remedies[0]
+    return remedy_words(best, {load.id: load.label for load in best.home.loads})

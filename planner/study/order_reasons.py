@@ -1,0 +1,121 @@
+"""Why the loads that take turns stand in this order: each neighbour swapped, and played again."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from planner.case.book import PriceBook
+from planner.case.home import Home
+from planner.plan.plan import LoadPlan, Plan
+from planner.service.choice import Choice
+from planner.service.replay import Refusal, replay
+from planner.study.conflict import sized
+from planner.study.goal import cheapest_of
+from planner.study.orders import with_best_order
+from planner.study.problem import Problem, problems_of
+
+SwapKind = Literal["wish", "must-run", "covers-less", "alike", "covers-more"]
+
+
+@dataclass(frozen=True, slots=True)
+class Swap:
+    """What would happen if a load changed places with the next in the order.
+
+    Attributes
+    ----------
+    kind
+        ``wish``: a wish about the order forbids it; ``must-run``: a must-run load would wait or
+        miss a call; else what becomes of coverage.
+    load, behind : LoadPlan
+        The load, and the next behind it.
+    load_then, behind_then : float
+        Service of the two if they changed places; as they are where the swap is forbidden.
+    coverage_then : float
+    """
+
+    kind: SwapKind
+    load: LoadPlan
+    behind: LoadPlan
+    load_then: float
+    behind_then: float
+    coverage_then: float
+
+
+@dataclass(frozen=True)
+class OtherRule:
+    """What the other rule for the order would do: by importance, or free if that is the home's.
+
+    Attributes
+    ----------
+    by_importance : bool
+    same_equipment : float or None
+        Coverage of the same equipment in its best order by that rule; None if no order is valid.
+    plan : Plan or None
+        Cheapest plan for the same goal by that rule; None if there is none.
+    """
+
+    by_importance: bool
+    same_equipment: float | None
+    plan: Plan | None
+
+
+@dataclass(frozen=True)
+class OrderReasons:
+    """The order explained: a swap for every load but the last, and the other rule."""
+
+    swaps: tuple[Swap, ...]
+    last: LoadPlan | None
+    other: OtherRule | None
+
+
+def order_reasons(home: Home, book: PriceBook, plan: Plan, coverage: float) -> OrderReasons:
+    """Swap each load of a plan's order with the next and play it again.
+
+    Parameters
+    ----------
+    home, book, plan, coverage
+        The home, what can be bought, a plan for it, the goal that the plan was made for (0-1).
+
+    Returns
+    -------
+    OrderReasons
+        Without swaps where fewer than two loads take turns; `other` is None then too.
+    """
+    order = plan.choice.order
+    last = plan.loads[order[-1]] if order else None
+    if len(order) < 2:
+        return OrderReasons((), last, None)
+    swaps = tuple(_swap(plan, place) for place in range(len(order) - 1))
+    return OrderReasons(swaps, last, _other_rule(home, book, plan, coverage))
+
+
+def _swap(plan: Plan, place: int) -> Swap:
+    order = list(plan.choice.order)
+    i, k = order[place], order[place + 1]
+    load, behind = plan.loads[i], plan.loads[k]
+    house = plan.menu.house
+    if house.before[i, k]:
+        return Swap("wish", load, behind, load.service, behind.service, plan.coverage)
+    order[place], order[place + 1] = k, i
+    then = replay(house, plan.supply, replace(plan.choice, order=tuple(order)))
+    if isinstance(then, Refusal) or then.unmet:
+        return Swap("must-run", load, behind, load.service, behind.service, plan.coverage)
+    change = then.coverage - plan.coverage
+    kind: SwapKind = ("alike" if abs(change) < 1e-9 else
+                      "covers-less" if change < 0.0 else "covers-more")
+    return Swap(kind, load, behind, float(then.service[i]), float(then.service[k]), then.coverage)
+
+
+def _other_rule(home: Home, book: PriceBook, plan: Plan, coverage: float) -> OtherRule:
+    by_importance = home.order_rule == "free"
+    ruled = replace(home, order_rule="importance" if by_importance else "free")
+    found = cheapest_of(problems_of(ruled, book), ruled, book, coverage)
+    same = next((p for p in sized(ruled, book, plan.supply.generator.id)
+                 if p.menu.kind == plan.menu.kind), None)
+    return OtherRule(by_importance, _same_equipment(same, plan.choice) if same else None, found)
+
+
+def _same_equipment(problem: Problem, choice: Choice) -> float | None:
+    better = with_best_order(problem, choice)
+    return None if better is None else problem.coverage(better)
