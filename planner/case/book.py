@@ -47,7 +47,8 @@ class Generator:
     """A standby generator.
 
     `reactance` is X'd per unit on its kVA; `short_time` is the kW it can give for a start, as a
-    multiple of its derated kW.
+    multiple of its derated kW; `droop` the fall of its frequency from no load to full load, per
+    unit.
     """
 
     id: str
@@ -61,6 +62,7 @@ class Generator:
     installation: float  # pad, placing, start-up, electrical and gas connection
     inertia_s: float = 0.5
     performance_class: Literal["G1", "G2", "G3"] = "G1"
+    droop: float = 0.03
 
 
 @dataclass(frozen=True, slots=True)

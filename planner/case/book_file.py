@@ -100,6 +100,7 @@ class GeneratorEntry(Strict):
     installation: Money
     inertia: Annotated[Quantity, quantity("time", above=0.0)] | None = None
     performance_class: Annotated[PerformanceClass, choice(*get_args(PerformanceClass))] = "G1"
+    droop: Annotated[Quantity, quantity("share", above=0.0, at_most=10.0)] | None = None
     ratings: dict[str, RatingEntry] = Field(default={})
 
 

@@ -42,6 +42,7 @@ LISTS = {
     "soft_starters": "soft starter",
 }
 DEFAULT_INERTIA_S = 0.5  # common practice, no source
+DEFAULT_DROOP = 0.03  # common practice, no source; ISO 8528-5 allows 8, 5 and 3 % by class
 
 Entry = TypeVar("Entry", bound=Strict)
 
@@ -172,6 +173,7 @@ def _generator(entry: GeneratorEntry) -> Generator:
         derating=_derating(entry.derating), price=price, installation=installation,
         inertia_s=DEFAULT_INERTIA_S if entry.inertia is None else magnitude(entry.inertia, "s"),
         performance_class=entry.performance_class,
+        droop=DEFAULT_DROOP if entry.droop is None else magnitude(entry.droop, "1"),
     )
 
 

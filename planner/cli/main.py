@@ -22,6 +22,8 @@ TABLE = {
     "plan": ("planner.cli.plan", "Choose generator, turns and order for one goal."),
     "frontier": ("planner.cli.frontier", "Find every plan that no other beats on both counts."),
     "compare": ("planner.cli.compare", "Put several sizes side by side, load by load."),
+    "simulate": ("planner.cli.simulate", "Put a plan through many outages, second by second."),
+    "explain": ("planner.cli.explain", "Say why no smaller one, and what each wish costs."),
 }
 
 

@@ -1,0 +1,127 @@
+"""``planner explain``: why this plan, what each wish costs, what to verify on site."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from textwrap import fill
+
+import click
+
+from planner.case.book import PriceBook
+from planner.case.home import Home, OrderRule
+from planner.cli.output import console, draw, emit, say, show_cautions, show_findings
+from planner.cli.pricing import priced, read_priced
+from planner.cli.progress import progress
+from planner.cli.quantity import QuantityOption
+from planner.cli.state import USUAL_COVERAGE, State, common
+from planner.plan.margin import margin_of
+from planner.plan.plan import Plan
+from planner.report.cautions import price_notice
+from planner.report.explain_data import explanation_data
+from planner.report.order_words import order_sentences
+from planner.report.smaller_words import smaller_sections
+from planner.report.tables.smaller import smaller_table
+from planner.report.tables.verify import margin_sentences, quiet_sentence, verify_table
+from planner.report.tables.wishes import HOW_IT_COUNTS, free_sentences, is_free, wish_table
+from planner.report.words import money, number, share
+from planner.study.choose import cheapest
+from planner.study.order_reasons import order_reasons
+from planner.study.verify import Doubt, to_verify
+from planner.study.why_smaller import SmallerSize, why_not_smaller
+from planner.study.wish_cost import WishCost, wish_costs
+
+MOST_SHOWN = 8
+MOST_ANEW = 12  # assumed values for which the home is planned anew; the most telling first
+UNBROKEN = "\N{NO-BREAK SPACE}"
+
+
+@click.command(name="explain",
+               short_help="Say why no smaller one, what wishes cost, what to verify.")
+@click.argument("home_file", metavar="HOME")
+@click.option("--coverage", metavar='"90 %"', type=QuantityOption("share", "1", 0.0, 1.0),
+              default=USUAL_COVERAGE, help="Least coverage of the plan that is explained; 90 % if "
+                                           "not given.")
+@priced
+@common
+@click.pass_obj
+def command(
+    state: State, *, home_file: str, coverage: float, book: str | None, order: OrderRule | None,
+) -> None:
+    """Say why no smaller generator is recommended, what each wish costs, what to verify on site.
+
+    The plan explained is the cheapest that reaches the coverage, as in `planner plan`. Every answer
+    is found by planning the home again with one thing changed.
+    """
+    home, offered, findings = read_priced(home_file, book, order)
+    show_findings(findings)
+    with progress("Looking for the plan", measured=False):
+        plan = cheapest(home, offered, coverage)
+    with progress("Trying smaller sizes") as tick:
+        smaller = why_not_smaller(home, offered, plan, coverage, on_progress=tick)
+    with progress("Playing other orders", measured=False):
+        turns = order_reasons(home, offered, plan, coverage)
+    with progress("Pricing wishes") as tick:
+        wishes = wish_costs(home, offered, plan, coverage, on_progress=tick)
+    with progress("Changing what is assumed") as tick:
+        doubts = to_verify(home, offered, plan, coverage, tick, most_anew=MOST_ANEW)
+    if state.as_json:
+        emit(explanation_data(home, offered, plan, coverage, smaller=smaller, wishes=wishes,
+                              order=turns, doubts=doubts))
+        return
+    _show_recommended(home, plan)
+    _show_smaller(plan, smaller, coverage)
+    _show_section("Why this order", order_sentences(plan, turns, coverage))
+    _show_wishes(offered, wishes, coverage)
+    _show_section("How much the plan can bear", margin_sentences(margin_of(plan)))
+    _show_doubts(offered, doubts)
+    show_cautions()
+
+
+def _show_recommended(home: Home, plan: Plan) -> None:
+    supply, currency = plan.supply, plan.menu.book.currency
+    say(f"{home.label}: recommended is the {supply.generator.label}, "
+        f"{number(supply.derated_kw)} kW on this site, with {plan.price.transfer.label}.")
+    say(f"Installed cost {money(plan.cost_usd, currency)}, coverage {share(plan.coverage)}.")
+    say()
+
+
+def _show_smaller(plan: Plan, sizes: Sequence[SmallerSize], goal: float) -> None:
+    if not sizes:
+        _show_section("Why not smaller", ["It is the smallest generator of the price book."])
+        return
+    draw(smaller_table(sizes, goal))
+    for heading, sentences in smaller_sections(sizes, plan, goal):
+        _show_section(heading, sentences)
+
+
+def _show_wishes(book: PriceBook, wishes: Sequence[WishCost], goal: float) -> None:
+    if any(not is_free(one) for one in wishes):
+        footnote = f"Each for the same coverage of {share(goal)}. {HOW_IT_COUNTS}"
+        draw(wish_table(wishes), footnote=f"{footnote}\n{price_notice(book)}")
+    else:
+        _show_section("What each wish costs", ["No single wish changes the price."])
+        say(price_notice(book))
+    for sentence in free_sentences(wishes):
+        say(sentence)
+    say()
+
+
+def _show_doubts(book: PriceBook, doubts: Sequence[Doubt]) -> None:
+    telling = [doubt for doubt in doubts if doubt.effect != "nothing"]
+    if telling:
+        draw(verify_table(telling[:MOST_SHOWN], book.currency))
+    if len(telling) > MOST_SHOWN:
+        say(f"{len(telling) - MOST_SHOWN} more have less effect; --json lists them all.")
+    if doubts:
+        say(quiet_sentence(doubts))
+        say()
+
+
+def _show_section(title: str, sentences: Sequence[str]) -> None:
+    out = console()
+    out.print(title, style="bold")
+    for sentence in sentences:
+        whole = sentence.replace(" %", f"{UNBROKEN}%")
+        out.print(fill(whole, out.width, initial_indent="- ", subsequent_indent="  ").replace(
+            UNBROKEN, " "))
+    out.print()

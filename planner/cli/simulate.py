@@ -1,0 +1,163 @@
+"""``planner simulate``: a plan put through many outages, second by second."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import replace
+from pathlib import Path
+
+import click
+
+from planner.case.book import PriceBook
+from planner.case.home import Home, OrderRule
+from planner.cli.interrupt import plain_interruption
+from planner.cli.output import draw, emit, say, show_cautions, show_findings
+from planner.cli.pricing import priced, read_priced
+from planner.cli.progress import progress
+from planner.cli.quantity import QuantityOption
+from planner.cli.state import INTERRUPTED, USUAL_COVERAGE, State, common
+from planner.errors import CaseError
+from planner.plan.plan import Plan
+from planner.plan.saved import saved_plan
+from planner.report.outage import outage_data
+from planner.report.tables.outage import equipment_table, interval, outage_table
+from planner.report.words import count, share
+from planner.simulate.agreement import agreement_of
+from planner.simulate.faults import Fault
+from planner.simulate.outage import simulate
+from planner.simulate.results import Results
+from planner.simulate.run import outages
+from planner.simulate.settings import Settings
+from planner.simulate.summary import Summary
+from planner.study.choose import best, cheapest
+
+
+@click.command(name="simulate", short_help="Put a plan through many outages, second by second.")
+@click.argument("home_file", metavar="HOME")
+@click.option("--coverage", metavar='"90 %"', type=QuantityOption("share", "1", 0.0, 1.0),
+              help="Least coverage of the plan; 90 % if nothing else is asked for.")
+@click.option("--budget", metavar='"9000 USD"', type=QuantityOption("money", "USD", 0.0),
+              help="Largest installed cost of the plan.")
+@click.option("--plan", "plan_file", metavar="FILE",
+              help="Play this plan, as plan --json wrote it.")
+@click.option("--hours", type=click.FloatRange(0.0, 720.0, min_open=True), default=72.0,
+              show_default=True, help="How long the utility is gone.")
+@click.option("--seeds", type=click.IntRange(1, 100000), default=200, show_default=True,
+              help="How many outages on each design day.")
+@click.option("--start", "start_h", type=click.FloatRange(0.0, 24.0, max_open=True), default=0.0,
+              show_default=True, help="Hour of the day at which the utility is lost.")
+@click.option("--log", "want_log", is_flag=True,
+              help="Write down the first outage of the day that weighs most, second by second.")
+@click.option("--cold-engine", is_flag=True, help="Warm up for 50 s instead of 20 s.")
+@click.option("--blind", is_flag=True, help="Modules do not report that their load calls.")
+@click.option("--stuck-open", metavar="LOAD", help="A module that never closes.")
+@click.option("--stuck-closed", metavar="LOAD", help="A module that never opens.")
+@click.option("--sensor-lost", is_flag=True, help="The controller does not measure the load.")
+@click.option("--failed-starts", type=click.IntRange(0, 99), default=0,
+              help="How many starts of the engine fail.")
+@priced
+@common
+@click.pass_obj
+def command(
+    state: State, *, home_file: str, coverage: float | None, budget: float | None,
+    plan_file: str | None, hours: float, seeds: int, start_h: float, want_log: bool,
+    cold_engine: bool, blind: bool, stuck_open: str | None, stuck_closed: str | None,
+    sensor_lost: bool, failed_starts: int, book: str | None, order: OrderRule | None,
+) -> int:
+    """Put a plan through many outages, second by second, with random but repeatable use.
+
+    Interrupted, it shows what it has played so far and leaves with code 130.
+    """
+    if sum(one is not None for one in (coverage, budget, plan_file)) > 1:
+        message = "Give one of --coverage, --budget and --plan: each says which plan to play."
+        raise click.UsageError(message)
+    home, offered, findings = read_priced(home_file, book, order)
+    show_findings(findings)
+    fault = Fault(stuck_open, stuck_closed, sensor_lost, failed_starts)
+    with progress("Looking for the plan", measured=False):
+        plan = _plan(home, offered, coverage, budget, plan_file)
+    _check(plan, fault)
+    settings = replace(Settings(), warm_up_s=50.0 if cold_engine else Settings().warm_up_s,
+                       sees_calls=not blind)
+    found, complete = _played(plan, seeds, hours, start_h, settings, fault)
+    if not found:
+        say(f"{home.label}: interrupted before an outage was played on every design day.")
+        return INTERRUPTED
+    results = Results(plan, hours, tuple(found))
+    log = None
+    if want_log:
+        day = max(home.days, key=lambda one: one.weight)
+        log = simulate(plan, day, 0, hours=hours, start_h=start_h, settings=settings,
+                       fault=fault).lines()
+    if state.as_json:
+        emit(outage_data(results, complete=complete, log=log))
+    else:
+        _show(home, results, complete=complete, log=log)
+    return 0 if complete else INTERRUPTED
+
+
+def _plan(
+    home: Home, book: PriceBook, coverage: float | None, budget: float | None,
+    plan_file: str | None,
+) -> Plan:
+    if plan_file is not None:
+        return saved_plan(_json(plan_file), home, book, Path(plan_file).name)
+    if budget is not None:
+        return best(home, book, budget)
+    return cheapest(home, book, USUAL_COVERAGE if coverage is None else coverage)
+
+
+def _json(plan_file: str) -> object:
+    try:
+        return json.loads(Path(plan_file).read_text("utf-8"))
+    except OSError as problem:
+        message = f"{plan_file} cannot be read: {problem.strerror}."
+    except ValueError as problem:
+        message = f"{Path(plan_file).name} is not JSON: {problem}."
+    raise CaseError(message)
+
+
+def _check(plan: Plan, fault: Fault) -> None:
+    """Refuse a fault of a module that the plan does not have."""
+    for load_id in (fault.stuck_open, fault.stuck_closed):
+        modules = [part.id for part in plan.loads if part.connection == "module"]
+        if load_id is not None and load_id not in modules:
+            known = ", ".join(modules) or "none"
+            message = f"The plan has no module at {load_id!r}. Loads with a module: {known}."
+            raise click.UsageError(message)
+
+
+def _played(
+    plan: Plan, seeds: int, hours: float, start_h: float, settings: Settings, fault: Fault
+) -> tuple[list[Summary], bool]:
+    """Play until done or interrupted; gives whole seeds only."""
+    days = len(plan.menu.house.home.days)
+    found: list[Summary] = []
+    try:
+        with plain_interruption(), progress("Playing outages") as tick:
+            for one in outages(plan, seeds=seeds, hours=hours, start_h=start_h, settings=settings,
+                               fault=fault):
+                found.append(one)
+                tick(len(found) / (seeds * days))
+        return found, True
+    except KeyboardInterrupt:
+        return found[: len(found) // days * days], False
+
+
+def _show(home: Home, results: Results, *, complete: bool, log: tuple[str, ...] | None) -> None:
+    gap = agreement_of(results).coverage
+    played = (f"{count(results.seeds, 'outage')} of {results.hours:g} h on each of "
+              f"{count(len(home.days), 'design day')}")
+    say(f"{home.label}: {results.plan.supply.generator.label}, {played}"
+        f"{'' if complete else '; interrupted, these are the ones that were played'}.")
+    say(f"Coverage planned {share(gap.planned)}, simulated {interval(gap.simulated)}.")
+    say()
+    draw(outage_table(results), footnote="Simulated: energy served of the energy wanted in the "
+         "same outage with unlimited power, at most 100 %; what a thermostat makes up later counts "
+         "as served. ±: 95 % interval of the mean.")
+    draw(equipment_table(results))
+    for line in log or ():
+        say(line)
+    if log:
+        say()
+    show_cautions()

@@ -1,0 +1,52 @@
+"""A simulated outage as plain data for ``--json``."""
+
+from __future__ import annotations
+
+import math
+
+from planner.report.cautions import CAUTIONS, price_notice
+from planner.report.data import Data, engine, plan_data
+from planner.report.tables.outage import equipment_table
+from planner.simulate.agreement import agreement_of
+from planner.simulate.results import LoadResult, Mean, Results
+
+
+def outage_data(results: Results, *, complete: bool, log: tuple[str, ...] | None) -> Data:
+    """Give the plan, planned and simulated coverage, every load and the equipment."""
+    gap = agreement_of(results).coverage
+    menu = results.plan.menu
+    data: Data = {
+        "case": menu.house.home.id, "engine": engine(), "currency": menu.book.currency,
+        "complete": complete, "hours": results.hours, "seeds": results.seeds,
+        "coverage": {"planned": round(gap.planned, 6), "simulated": _mean(gap.simulated),
+                     "difference": round(gap.difference, 6)},
+        "loads": {one.id: _load(one) for one in results.loads()},
+        "generator": {line.key: _finite(line.value) for line in equipment_table(results).items},
+        "plan": plan_data(results.plan),
+        "notice": price_notice(menu.book), "cautions": list(CAUTIONS),
+    }
+    if log is not None:
+        data["log"] = list(log)
+    return data
+
+
+def _mean(mean: Mean) -> Data:
+    return {"mean": _finite(mean.value), "half_of_95": _finite(mean.half)}
+
+
+def _load(one: LoadResult) -> Data:
+    return {
+        "planned": round(one.planned, 6), "service": _mean(one.service),
+        "kwh_per_day": _finite(one.kwh), "wanted_kwh_per_day": _finite(one.wanted_kwh),
+        "run_h_per_day": _finite(one.run_h), "wanted_h_per_day": _finite(one.wanted_h),
+        "waits_per_day": _finite(one.waits), "usual_wait_h": _finite(one.usual_wait_h),
+        "longest_wait_h": _finite(one.longest_wait_h), "missed_per_day": _finite(one.missed),
+        "sheds_per_day": _finite(one.sheds), "degree_h_per_day": _finite(one.degree_h),
+        "coldest_draw_degf": _finite(one.coldest_draw_degf),
+        "warmest_food_degf": _finite(one.warmest_food_degf),
+        "worst_room_degf": _finite(one.worst_room_degf),
+    }
+
+
+def _finite(value: float | None) -> float | None:
+    return round(value, 6) if value is not None and math.isfinite(value) else None

@@ -1,0 +1,1 @@
+"""A one-second outage: appliances, generator and controller, seen without the planning model."""

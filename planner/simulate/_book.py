@@ -1,0 +1,132 @@
+"""Book-keeping of the loop: what ran, who waited, which motors started, what changed hands."""
+
+from __future__ import annotations
+
+import numpy as np
+from numba import njit
+from numpy.typing import NDArray
+
+from planner.simulate import events, tally
+from planner.simulate.circuits import Circuits
+from planner.simulate.controller import Desk
+from planner.simulate.events import Log, note
+from planner.simulate.generator import NOMINAL_HZ, Engine, fuel_rate_btu_h
+from planner.simulate.tally import Tally
+from planner.simulate.transfer import (
+    CARRYING,
+    COOLING,
+    FAILED,
+    RESTING,
+    UTILITY,
+    WARMING,
+    engine_runs,
+)
+
+Floats = NDArray[np.float64]
+Bools = NDArray[np.bool_]
+Ints = NDArray[np.int64]
+
+NONE = -1
+
+
+@njit(cache=True)
+def write_waits(
+    second: int, carrying: bool, wants: Bools, fed: Bools, circuits: Circuits, since: Ints,
+    result: Tally, log: Log,
+) -> None:
+    """Keep the book of calls that wait; a wait ends served, or with the call given up."""
+    for i in circuits.order:
+        if wants[i] and not fed[i]:
+            if carrying and since[i] < 0:
+                since[i] = second
+        elif since[i] >= 0:
+            place = result.waits_count[0]
+            if place < result.waits.shape[0]:
+                result.waits[place, tally.WHO] = i
+                result.waits[place, tally.SINCE] = since[i]
+                result.waits[place, tally.LENGTH] = second - since[i]
+                result.waits[place, tally.ENDED_SERVED] = 1.0 if wants[i] else 0.0
+            result.waits_count[0] += 1
+            if not wants[i]:
+                note(log, second, events.MISSED, i, NONE, (second - since[i]) / 60.0)
+            since[i] = -1
+
+
+@njit(cache=True)
+def write_starts(
+    second: int, dip: float, lowest: float, circuits: Circuits, desk: Desk, start_left: Floats,
+    result: Tally,
+) -> None:
+    """Keep the book of motors that start on the generator, and let their starts go on."""
+    for i in range(start_left.size):
+        if start_left[i] > 0.0:
+            if desk.began[i] == second:
+                place = result.starts_count[0]
+                if place < result.starts.shape[0]:
+                    result.starts[place, tally.START_WHO] = i
+                    result.starts[place, tally.START_SECOND] = second
+                    result.starts[place, tally.START_KVA] = circuits.start_kva[i]
+                    result.starts[place, tally.START_DIP] = dip
+                    result.starts[place, tally.START_HZ] = lowest * NOMINAL_HZ
+                result.starts_count[0] += 1
+            start_left[i] -= 1.0
+
+
+@njit(cache=True)
+def announce(state: int, before: int, second: int, tried: int, log: Log) -> None:
+    """Write a change of the transfer into the log."""
+    if state in (RESTING, FAILED):
+        note(log, second, events.START_FAILED, NONE, NONE, float(tried))
+    if state == FAILED:
+        note(log, second, events.GAVE_UP, NONE, NONE, 0.0)
+    elif state == WARMING:
+        note(log, second, events.ENGINE_UP, NONE, NONE, 0.0)
+    elif state == CARRYING:
+        note(log, second, events.CARRIES, NONE, NONE, 0.0)
+    elif state == COOLING or (state == UTILITY and before != COOLING):
+        note(log, second, events.RETRANSFERRED, NONE, NONE, 0.0)
+    elif state == UTILITY:
+        note(log, second, events.STOPPED, NONE, NONE, 0.0)
+
+
+@njit(cache=True)
+def flush(
+    held: int, last: int, state: int, kw: Floats, total_kw: float, wants: Bools, fed: Bools,
+    since: Ints, circuits: Circuits, engine: Engine, result: Tally,
+) -> None:
+    """Book the last `held` seconds, all of one minute and all alike; `last` is the last of them."""
+    here = last // 60
+    for i in range(kw.size):
+        if kw[i] > 0.0:
+            result.kwh[i] += kw[i] * held / 3600.0
+            result.run_s[i] += held
+            result.run_minute[i, here] += held
+    for i in circuits.order:
+        if since[i] >= 0 and wants[i] and not fed[i]:
+            result.wait_minute[i, here] += held
+    result.states[here] = state
+    sums = result.sums
+    if state == CARRYING:
+        result.counts[tally.CARRYING_S] += held
+        sums[tally.ENGINE_KWH] += total_kw * held / 3600.0
+        result.mean_kw[here] += np.float32(total_kw * held / 60.0)
+    elif state in (COOLING, UTILITY):
+        sums[tally.UTILITY_KWH] += total_kw * held / 3600.0
+    else:
+        result.counts[tally.DARK_S] += held
+    if engine_runs(state):
+        carried_kw = total_kw if state == CARRYING else 0.0
+        sums[tally.FUEL_BTU] += fuel_rate_btu_h(carried_kw, engine) * held / 3600.0
+
+
+@njit(cache=True)
+def extremes(here: int, peak_kw: float, dip: float, lowest: float, result: Tally) -> None:
+    """Keep the extremes of the run and of a minute."""
+    sums = result.sums
+    sums[tally.LOWEST_FREQUENCY] = min(sums[tally.LOWEST_FREQUENCY], lowest)
+    sums[tally.DEEPEST_DIP] = max(sums[tally.DEEPEST_DIP], dip)
+    sums[tally.TOP_KW] = max(sums[tally.TOP_KW], peak_kw)
+    result.top_kw[here] = max(result.top_kw[here], np.float32(peak_kw))
+    result.deepest_dip[here] = max(result.deepest_dip[here], np.float32(dip))
+    if result.lowest_frequency[here] == 0.0 or lowest < result.lowest_frequency[here]:
+        result.lowest_frequency[here] = np.float32(lowest)

@@ -1,0 +1,80 @@
+"""What an outage leaves behind, as arrays that the loop fills."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+WAITS_CAPACITY = 4000
+STARTS_CAPACITY = 8000
+
+# columns of `Tally.waits`
+WHO, SINCE, LENGTH, ENDED_SERVED = range(4)
+
+# columns of `Tally.starts`
+START_WHO, START_SECOND, START_KVA, START_DIP, START_HZ = range(5)
+
+# places of `Tally.counts`
+OVERLOAD_S, BREAKER_TRIPS, ENGINE_TRIPS, STALLS, DARK_S, CARRYING_S = range(6)
+
+# places of `Tally.sums`
+ENGINE_KWH, START_KWH, FUEL_BTU, UTILITY_KWH, LOWEST_FREQUENCY, DEEPEST_DIP, TOP_KW = range(7)
+
+
+class Tally(NamedTuple):
+    """Results of one run over n loads and M minutes.
+
+    Attributes
+    ----------
+    kwh, run_s : ndarray of float, shape (n,)
+        Energy and seconds of running.
+    waits : ndarray of float, shape (capacity, 4); waits_count : ndarray of int, shape (1,)
+        Calls of module loads that had to wait.
+    starts : ndarray of float, shape (capacity, 5); starts_count : ndarray of int, shape (1,)
+        Starts of motors on the generator; those that start in one second share dip and frequency.
+    counts : ndarray of int, shape (6,); sums : ndarray of float, shape (7,)
+    run_minute, wait_minute : ndarray of uint8, shape (n, M)
+        Seconds of each minute in which a load ran, and in which it waited.
+    mean_kw, top_kw, lowest_frequency, deepest_dip : ndarray of float32, shape (M,)
+        Of the generator, minute by minute; frequency per unit, 0 while it stands.
+    states : ndarray of uint8, shape (M,)
+        State of the transfer at the end of each minute.
+    """
+
+    kwh: Floats
+    run_s: Floats
+    waits: Floats
+    waits_count: Ints
+    starts: Floats
+    starts_count: Ints
+    counts: Ints
+    sums: Floats
+    run_minute: NDArray[np.uint8]
+    wait_minute: NDArray[np.uint8]
+    mean_kw: NDArray[np.float32]
+    top_kw: NDArray[np.float32]
+    lowest_frequency: NDArray[np.float32]
+    deepest_dip: NDArray[np.float32]
+    states: NDArray[np.uint8]
+
+
+def empty_tally(n: int, seconds: int) -> Tally:
+    """Make a tally of n loads without entries."""
+    minutes = -(-seconds // 60)
+    sums = np.zeros(7)
+    sums[LOWEST_FREQUENCY] = 2.0
+    return Tally(
+        kwh=np.zeros(n), run_s=np.zeros(n),
+        waits=np.zeros((WAITS_CAPACITY, 4)), waits_count=np.zeros(1, np.int64),
+        starts=np.zeros((STARTS_CAPACITY, 5)), starts_count=np.zeros(1, np.int64),
+        counts=np.zeros(6, np.int64), sums=sums,
+        run_minute=np.zeros((n, minutes), np.uint8), wait_minute=np.zeros((n, minutes), np.uint8),
+        mean_kw=np.zeros(minutes, np.float32), top_kw=np.zeros(minutes, np.float32),
+        lowest_frequency=np.zeros(minutes, np.float32), deepest_dip=np.zeros(minutes, np.float32),
+        states=np.zeros(minutes, np.uint8),
+    )

@@ -1,0 +1,156 @@
+"""What `planner explain` answers: words that a homeowner can follow, data that a program can."""
+
+from __future__ import annotations
+
+from types import SimpleNamespace
+
+import pytest
+
+from planner.report.cautions import CAUTIONS
+from planner.study.choose import cheapest
+from planner.study.wish_cost import wish_costs
+from tests.homes import base, book, events, generator, home, load, motor
+
+JARGON = ("infeasible", "binding", "constraint", "relax", "slack", "objective", "solver", "None",
+          "nan", "inf ")
+
+
+@pytest.fixture
+def small(monkeypatch):
+    """Let the command read a home of four loads and a price book of four sizes."""
+    house = home(base(0.5), motor("pump", 1.0, 4.0, label="Pump", must_run=True,
+                                  use=events((18.0, 0.5))),
+                 load("range", 5.0, label="Range", importance=4, use=events((18.0, 1.0))),
+                 load("dryer", 4.5, label="Dryer", importance=2, wait_h=2.0,
+                      use=events((18.0, 1.0))))
+    offered = book(generator(4.0, 2000.0), generator(5.0, 3000.0), generator(8.0, 4000.0),
+                   generator(24.0, 9000.0))
+    monkeypatch.setattr("planner.cli.explain.read_priced", lambda *_: (house, offered, ()))
+    return SimpleNamespace(home=house, book=offered)
+
+
+GOLDEN = """\
+test home: recommended is the 8 kW set, 8.0 kW on this site, with whole-house switch.
+Installed cost 5,500 USD, coverage 100 %.
+
+Why not smaller
+Size      Here [kW]  Covers at most    90.0 % for  Would do if
+────────────────────────────────────────────────────────────────────
+5 kW set        5.0          33.3 %  out of reach  Range is given up
+4 kW set        4.0                       no plan
+
+5 kW set, 5.0 kW here
+- The most it covers is 33.3 %, for 4,910 USD; 90.0 % is out of its reach.
+- One wish alone is too much for it, at any price: Range.
+- It would take, at the same time, 5.5 kW of running power where 5.0 kW can be given and 23.0 A on a
+  leg where 20.8 A can be given.
+- Range would be served 0.0 %, 1 h a day short on average; worst on day, between 18:00 and 19:00,
+  where up to 2.1 kW of power while motors start are missing beside Pump.
+- It would do if Range is given up: then 100 % for 4,680 USD, 820 USD less than the recommended
+  plan.
+
+4 kW set, 4.0 kW here
+- It cannot even keep what must run and what has to stay connected.
+- Even with every wish given up it could not be connected to this house.
+- It would take room for 4.5 kVA of calculated load by code, for what is always connected; the set
+  gives 4.0 kW here.
+- No single change of the wishes that was tried lets it cover 90.0 %.
+
+Why this order
+- Range goes ahead of Dryer because it cannot wait: behind it, it would be served 0.0 % instead of
+  100 %; Dryer is served 100 % either way.
+- Dryer comes last: it takes the room that the others leave, and is still served 100 %, waiting 1 h
+  at most.
+- With turns strictly in order of importance the same equipment would cover as much; 90.0 % would
+  still cost the same.
+
+What each wish costs
+If                          Price  Generator  Coverage then
+───────────────────────────────────────────────────────────
+Dryer must run     4,400 USD more  24 kW set          100 %
+Range is given up    820 USD less  5 kW set           100 %
+Dryer is given up     70 USD less  the same           100 %
+Each for the same coverage of 90.0 %. What is given up no longer counts in coverage; what need not
+run at all times counts by its importance; what must run does not count, it is kept.
+Prices from test book: Invented prices.
+
+Nothing would be saved by giving up any one of these: Pump (must run).
+Nothing more would be paid if any one of these had to run whenever it calls: Range.
+
+How much the plan can bear
+- All starts together may grow 100 % and more before the plan is refused; with 10 % more it covers
+  100 %.
+- All running draws together may grow 100 % and more before the plan is refused; with 10 % more it
+  covers 100 %.
+
+"""
+
+
+def test_the_explanation_reads_as_agreed(planner, small):
+    """The whole text of a small home; read it before a change of it is kept."""
+    outcome = planner("explain", "HOME")
+    assert (outcome.code, outcome.err) == (0, "")
+    body, _, tail = outcome.out.partition("Cautions\n")
+    assert [line.rstrip() for line in body.splitlines()] == GOLDEN.splitlines()
+    assert tail.count("- ") >= len(CAUTIONS)
+
+
+def test_no_word_of_the_trade_of_solvers_is_used(planner, small):
+    """Numbers carry units, and nobody has to know how the answer was found."""
+    said = planner("explain", "HOME").out
+    for word in JARGON:
+        assert word not in said, word
+
+
+def test_the_data_has_the_agreed_shape(planner, small):
+    """Plan, smaller sizes, wishes and order stand where they were promised."""
+    data = planner("explain", "HOME", "--json").data
+    assert {"case", "engine", "solver", "currency", "plan", "goal", "smaller", "wishes", "order",
+            "notice", "cautions"} <= data.keys()
+    assert data["goal"] == 0.9
+    assert [one["generator"] for one in data["smaller"]] == ["set-5", "set-4"]
+    for one in data["smaller"]:
+        assert {"generator", "derated_kw", "enough", "most", "conflict", "limits",
+                "limits_together", "patience_helps", "waiting", "remedies",
+                "sentences"} == one.keys()
+    assert {"kind", "loads", "direction", "change", "price_change", "size_change_kw", "cost",
+            "coverage", "generator"} == data["wishes"][0].keys()
+    assert {"swaps", "other_rule", "sentences"} == data["order"].keys()
+
+
+def test_the_plan_explained_is_the_one_recommended(planner, small):
+    """`explain` and `plan` speak of the same plan, and the prices of wishes are the study's."""
+    plan = cheapest(small.home, small.book, 0.95)
+    data = planner("explain", "HOME", "--coverage", "95 %", "--json").data
+    assert data["plan"]["cost"] == pytest.approx(plan.cost_usd)
+    found = wish_costs(small.home, small.book, plan, 0.95)
+    assert [one["cost"] for one in data["wishes"]] == [
+        one.plan and round(one.plan.cost_usd, 2) for one in found]
+
+
+def test_a_goal_out_of_reach_is_refused_as_elsewhere(planner, small, monkeypatch):
+    """A coverage that nothing reaches ends with code 1 and says the most that can be had."""
+    only = book(generator(5.0, 3000.0))
+    monkeypatch.setattr("planner.cli.explain.read_priced", lambda *_: (small.home, only, ()))
+    outcome = planner("explain", "HOME")
+    assert (outcome.code, outcome.out) == (1, "")
+    assert "The most is 33.3 %" in outcome.err
+
+
+def test_an_interruption_leaves_nothing_behind(planner, small, monkeypatch):
+    """Ctrl-C while wishes are priced: code 130 and no half answer."""
+
+    def interrupted(*_, **__):
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("planner.cli.explain.wish_costs", interrupted)
+    outcome = planner("explain", "HOME")
+    assert (outcome.code, outcome.out) == (130, "")
+
+
+def test_the_smallest_generator_has_nothing_below_it(planner, small, monkeypatch):
+    """Then the section says so instead of showing an empty table."""
+    only = book(generator(24.0, 9000.0))
+    monkeypatch.setattr("planner.cli.explain.read_priced", lambda *_: (small.home, only, ()))
+    said = planner("explain", "HOME").out
+    assert "It is the smallest generator of the price book." in said
