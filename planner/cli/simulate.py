@@ -21,6 +21,7 @@ from planner.plan.plan import Plan
 from planner.plan.saved import saved_plan
 from planner.report.outage import outage_data
 from planner.report.tables.outage import equipment_table, interval, outage_table
+from planner.report.verdict import verdict_sentences
 from planner.report.words import count, share
 from planner.simulate.agreement import agreement_of
 from planner.simulate.faults import Fault
@@ -151,6 +152,8 @@ def _show(home: Home, results: Results, *, complete: bool, log: tuple[str, ...] 
     say(f"{home.label}: {results.plan.supply.generator.label}, {played}"
         f"{'' if complete else '; interrupted, these are the ones that were played'}.")
     say(f"Coverage planned {share(gap.planned)}, simulated {interval(gap.simulated)}.")
+    for sentence in verdict_sentences(results):
+        say(sentence)
     say()
     draw(outage_table(results), footnote="Simulated: energy served of the energy wanted in the "
          "same outage with unlimited power, at most 100 %; what a thermostat makes up later counts "

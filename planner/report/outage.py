@@ -7,6 +7,7 @@ import math
 from planner.report.cautions import CAUTIONS, price_notice
 from planner.report.data import Data, engine, plan_data
 from planner.report.tables.outage import equipment_table
+from planner.report.verdict import verdict_sentences
 from planner.simulate.agreement import agreement_of
 from planner.simulate.results import LoadResult, Mean, Results
 
@@ -22,6 +23,7 @@ def outage_data(results: Results, *, complete: bool, log: tuple[str, ...] | None
                      "difference": round(gap.difference, 6)},
         "loads": {one.id: _load(one) for one in results.loads()},
         "generator": {line.key: _finite(line.value) for line in equipment_table(results).items},
+        "verdict": verdict_sentences(results),
         "plan": plan_data(results.plan),
         "notice": price_notice(menu.book), "cautions": list(CAUTIONS),
     }

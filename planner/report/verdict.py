@@ -1,0 +1,40 @@
+"""What many simulated outages say against a plan, in sentences; nothing if it holds."""
+
+from __future__ import annotations
+
+from planner.report.words import count, number, share
+from planner.simulate.agreement import agreement_of
+from planner.simulate.results import Results
+
+MUCH_OVERLOAD_S = 300.0  # a day; above it the estimator is told (common practice, no source)
+WIDE_GAP = 0.03
+
+
+def verdict_sentences(results: Results) -> list[str]:
+    """Say what speaks against the plan: trips, long overload, a coverage that is not kept."""
+    return [*_fell(results), *_over(results), *_short(results)]
+
+
+def _fell(results: Results) -> list[str]:
+    fell = sum(one.trips + one.stalls > 0 for one in results.summaries)
+    if not fell:
+        return []
+    played = count(len(results.summaries), "outage")
+    return [f"Do not offer this plan as it is: in {fell} of {played} the generator tripped or "
+            "stalled. Take the next larger set, fit a soft starter, or let more loads take turns."]
+
+
+def _over(results: Results) -> list[str]:
+    over_s = results.per_day(lambda one: one.overload_s).value
+    if over_s <= MUCH_OVERLOAD_S:
+        return []
+    return [f"Tight: {number(over_s / 60.0)} min a day stand above a rating, in short spells "
+            "before something is shed. Starts and elements that cycle are what does it."]
+
+
+def _short(results: Results) -> list[str]:
+    gap = agreement_of(results).coverage
+    if gap.difference >= -WIDE_GAP:
+        return []
+    return [f"The plan promises too much: {share(gap.planned)} planned, "
+            f"{number(-100.0 * gap.difference)} points less simulated."]
