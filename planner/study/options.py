@@ -9,6 +9,7 @@ that seldom fits can leave room for others.)
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -21,6 +22,8 @@ from planner.study.problem import Problem
 
 Bytes = NDArray[np.int8]
 Floats = NDArray[np.float64]
+
+SLICE = 20_000  # combinations priced together
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,38 +145,47 @@ def combinations_of(
         if total > most:
             return None
         if all(open_options):
-            columns = _products(open_options)
-            connection.append(columns[0])
-            soft.append(columns[1])
-            usd.append(columns[2] + problem.menu.base)
+            for part in _slices(problem, *_products(open_options)):
+                connection.append(part[0])
+                soft.append(part[1])
+                usd.append(part[2])
     if not usd:
         shape = (0, len(options))
         return Combinations(np.zeros(shape, np.int8), np.zeros(shape, np.int8), np.zeros(0))
-    return _priced(problem, np.concatenate(connection), np.concatenate(soft), np.concatenate(usd))
+    return _sorted(np.concatenate(connection), np.concatenate(soft), np.concatenate(usd))
 
 
 def _products(options: list[list[Option]]) -> tuple[Bytes, Bytes, Floats]:
     """Connections, soft starters and their price for every pick of one option per load."""
-    shape = [len(mine) for mine in options]
-    picks = np.indices(shape, dtype=np.int8).reshape(len(options), -1)
+    open_loads = [i for i, mine in enumerate(options) if len(mine) > 1]
+    picks = np.indices([len(options[i]) for i in open_loads], dtype=np.int8)
+    picks = picks.reshape(len(open_loads), -1) if open_loads else np.zeros((0, 1), dtype=np.int8)
     connection = np.empty((picks.shape[1], len(options)), dtype=np.int8)
     soft = np.empty_like(connection)
     usd = np.zeros(picks.shape[1])
     for i, mine in enumerate(options):
-        connection[:, i] = np.array([option.connection for option in mine], dtype=np.int8)[picks[i]]
-        soft[:, i] = np.array([option.soft for option in mine], dtype=np.int8)[picks[i]]
-        usd += np.array([option.usd for option in mine])[picks[i]]
+        pick = picks[open_loads.index(i)] if len(mine) > 1 else np.zeros(1, dtype=np.int8)
+        connection[:, i] = np.array([option.connection for option in mine], dtype=np.int8)[pick]
+        soft[:, i] = np.array([option.soft for option in mine], dtype=np.int8)[pick]
+        usd += np.array([option.usd for option in mine])[pick]
     return connection, soft, usd
 
 
-def _priced(problem: Problem, connection: Bytes, soft: Bytes, usd: Floats) -> Combinations:
-    """Add equipment, drop what the wiring forbids or another beats, sort by cost."""
-    usd = usd + equipment_usd(problem, connection)
-    keep = np.isfinite(usd) & _wakes_connected(problem, connection)
-    keep &= ~_better_shed_than_moved(problem, connection)
-    rows = np.flatnonzero(keep)
-    modules = (connection[rows] == MODULE).sum(axis=1)
-    rows = rows[np.lexsort((modules, usd[rows]))]
+def _slices(
+    problem: Problem, connection: Bytes, soft: Bytes, usd: Floats
+) -> Iterator[tuple[Bytes, Bytes, Floats]]:
+    """Add equipment, drop what the wiring forbids or another beats; some at a time, for memory."""
+    for start in range(0, len(usd), SLICE):
+        some = slice(start, start + SLICE)
+        whole = usd[some] + problem.menu.base + equipment_usd(problem, connection[some])
+        keep = np.isfinite(whole) & _wakes_connected(problem, connection[some])
+        keep &= ~_better_shed_than_moved(problem, connection[some])
+        yield connection[some][keep], soft[some][keep], whole[keep]
+
+
+def _sorted(connection: Bytes, soft: Bytes, usd: Floats) -> Combinations:
+    modules = (connection == MODULE).sum(axis=1)
+    rows = np.lexsort((modules, usd))
     return Combinations(connection[rows], soft[rows], usd[rows])
 
 
