@@ -24,7 +24,7 @@ from planner.report.tables.outage import equipment_table, interval, outage_table
 from planner.report.verdict import verdict_sentences
 from planner.report.words import count, share
 from planner.simulate.agreement import agreement_of
-from planner.simulate.faults import Fault
+from planner.simulate.faults import NO_FAULT, Fault
 from planner.simulate.outage import simulate
 from planner.simulate.results import Results
 from planner.simulate.run import outages
@@ -91,9 +91,9 @@ def command(
         log = simulate(plan, day, 0, hours=hours, start_h=start_h, settings=settings,
                        fault=fault).lines()
     if state.as_json:
-        emit(outage_data(results, complete=complete, log=log))
+        emit(outage_data(results, complete=complete, log=log, fault=fault != NO_FAULT))
     else:
-        _show(home, results, complete=complete, log=log)
+        _show(home, results, complete=complete, log=log, fault=fault != NO_FAULT)
     return 0 if complete else INTERRUPTED
 
 
@@ -145,14 +145,16 @@ def _played(
         return found[: len(found) // days * days], False
 
 
-def _show(home: Home, results: Results, *, complete: bool, log: tuple[str, ...] | None) -> None:
+def _show(home: Home, results: Results, *, complete: bool, log: tuple[str, ...] | None,
+          fault: bool) -> None:
     gap = agreement_of(results).coverage
     played = (f"{count(results.seeds, 'outage')} of {results.hours:g} h on each of "
               f"{count(len(home.days), 'design day')}")
     say(f"{home.label}: {results.plan.supply.generator.label}, {played}"
         f"{'' if complete else '; interrupted, these are the ones that were played'}.")
-    say(f"Coverage planned {share(gap.planned)}, simulated {interval(gap.simulated)}.")
-    for sentence in verdict_sentences(results):
+    say(f"Coverage planned {share(gap.planned)}, simulated {interval(gap.simulated)}"
+        f"{' under the fault' if fault else ''}.")
+    for sentence in verdict_sentences(results, fault=fault):
         say(sentence)
     say()
     draw(outage_table(results), footnote="Simulated: energy served of the energy wanted in the "

@@ -12,7 +12,8 @@ from planner.simulate.agreement import agreement_of
 from planner.simulate.results import LoadResult, Mean, Results
 
 
-def outage_data(results: Results, *, complete: bool, log: tuple[str, ...] | None) -> Data:
+def outage_data(results: Results, *, complete: bool, log: tuple[str, ...] | None,
+                fault: bool = False) -> Data:
     """Give the plan, planned and simulated coverage, every load and the equipment."""
     gap = agreement_of(results).coverage
     menu = results.plan.menu
@@ -23,7 +24,7 @@ def outage_data(results: Results, *, complete: bool, log: tuple[str, ...] | None
                      "difference": round(gap.difference, 6)},
         "loads": {one.id: _load(one) for one in results.loads()},
         "generator": {line.key: _finite(line.value) for line in equipment_table(results).items},
-        "verdict": verdict_sentences(results),
+        "verdict": verdict_sentences(results, fault=fault),
         "plan": plan_data(results.plan),
         "notice": price_notice(menu.book), "cautions": list(CAUTIONS),
     }
