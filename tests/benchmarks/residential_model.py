@@ -1,8 +1,8 @@
 """Runs of the general-purpose residential energy model OCHRE, in a Python that has it.
 
-`PYTHON residential_model.py tank` prints what its water tank does, as TOML; `PYTHON
-residential_model.py house` prints the wall time of a simulated house-day [s]. It needs nothing of
-the planner: `pip install ochre-nrel==0.9.2 "pyarrow<22"` in an environment of its own.
+`PYTHON residential_model.py tank` prints what its water tank does, `... drift` how its house follows
+the outdoor temperature, both as TOML; `... house` prints the wall time of a simulated house-day [s].
+It needs nothing of the planner: `pip install ochre-nrel==0.9.2 "pyarrow<22"` in an environment of its own.
 """
 
 from __future__ import annotations
@@ -104,20 +104,46 @@ def tank():
     print("]")
 
 
-def house(days):
-    """Print the wall time of one house-day [s], without what it takes to set up."""
+def dwelling_for(days, place):
+    """The house that comes with the model."""
     import ochre
 
     base = Path(ochre.__file__).parent / "defaults"
     weather = next((base / "Weather").glob("*Denver*.epw"))
+    return ochre.Dwelling(
+        name="house", start_time=START, time_res=MINUTE, duration=dt.timedelta(days=days),
+        initialization_time=dt.timedelta(hours=1), verbosity=1, save_results=False,
+        output_path=place, hpxml_file=str(base / "Input Files/bldg0112631-up00.xml"),
+        hpxml_schedule_file=str(base / "Input Files/bldg0112631_schedule.csv"),
+        weather_file=str(weather))
+
+
+def drift():
+    """Print how much of a lasting step of the outdoor temperature the living air has followed.
+
+    From the model's own linear system of 48 states, of what it comes to in the end.
+    """
+    import numpy as np
+    from scipy.linalg import expm
+
+    with tempfile.TemporaryDirectory() as place:
+        envelope = dwelling_for(1, place).envelope
+    count = len(envelope.state_names)
+    outdoor = np.array([float(name == "T_EXT") for name in envelope.input_names])
+    system = np.zeros((count + 1, count + 1))
+    system[:count, :count], system[:count, count] = envelope.A_c, envelope.B_c @ outdoor
+    air = list(envelope.state_names).index("T_LIV")
+    at_last = expm(system * 3600.0 * 5000.0)[air, count]
+    hours = [1.0, 2.0, 4.0, 8.0, 16.0, 24.0, 48.0]
+    shares = [round(float(expm(system * 3600.0 * h)[air, count] / at_last), 4) for h in hours]
+    print(f"[drift]\nhours = {hours}\nshares = {shares}")
+
+
+def house(days):
+    """Print the wall time of one house-day [s], without what it takes to set up."""
     begun = time.perf_counter()
     with tempfile.TemporaryDirectory() as place:
-        dwelling = ochre.Dwelling(
-            name="house", start_time=START, time_res=MINUTE, duration=dt.timedelta(days=days),
-            initialization_time=dt.timedelta(hours=1), verbosity=1, save_results=False,
-            output_path=place, hpxml_file=str(base / "Input Files/bldg0112631-up00.xml"),
-            hpxml_schedule_file=str(base / "Input Files/bldg0112631_schedule.csv"),
-            weather_file=str(weather))
+        dwelling = dwelling_for(days, place)
         ready = time.perf_counter()
         dwelling.simulate()
         done = time.perf_counter()
@@ -125,7 +151,7 @@ def house(days):
 
 
 if __name__ == "__main__":
-    if sys.argv[1] == "tank":
-        tank()
+    if sys.argv[1] in {"tank", "drift"}:
+        {"tank": tank, "drift": drift}[sys.argv[1]]()
     else:
         house(int(sys.argv[2]) if len(sys.argv) > 2 else 3)
