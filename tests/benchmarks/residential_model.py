@@ -1,8 +1,9 @@
 """Runs of the general-purpose residential energy model OCHRE, in a Python that has it.
 
-`PYTHON residential_model.py tank` prints what its water tank does, `... drift` how its house follows
-the outdoor temperature, both as TOML; `... house` prints the wall time of a simulated house-day [s].
-It needs nothing of the planner: `pip install ochre-nrel==0.9.2 "pyarrow<22"` in an environment of its own.
+`PYTHON residential_model.py tank` prints what its water tank does and `... drift` how its house
+follows the outdoor temperature, both as TOML; `... house` prints the wall time of a simulated
+house-day [s]. It needs nothing of the planner: `pip install ochre-nrel==0.9.2 "pyarrow<22"` in an
+environment of its own.
 """
 
 from __future__ import annotations
