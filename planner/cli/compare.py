@@ -11,9 +11,8 @@ from planner.case.book import PriceBook
 from planner.case.home import OrderRule
 from planner.cli.answer import show_comparison
 from planner.cli.output import emit, show_findings
-from planner.cli.pricing import priced, read_priced
+from planner.cli.pricing import covering, priced, read_priced
 from planner.cli.progress import progress
-from planner.cli.quantity import QuantityOption
 from planner.cli.state import USUAL_COVERAGE, State, common
 from planner.report.data import comparison_data
 from planner.study.compare import compare
@@ -24,9 +23,8 @@ from planner.study.compare import compare
 @click.option("--size", "sizes", multiple=True, metavar="ID",
               help="Generator of the price book; repeat for several. If none is given, the "
                    "recommended one and its neighbours.")
-@click.option("--coverage", metavar='"90 %"', type=QuantityOption("share", "1", 0.0, 1.0),
-              default=USUAL_COVERAGE, help="Of each size, the cheapest plan that covers this much; "
-                                           "90 % if not given.")
+@covering("Of each size, the cheapest plan that covers this much; 90 % if not given.",
+          USUAL_COVERAGE)
 @priced
 @common
 @click.pass_obj

@@ -10,9 +10,8 @@ import click
 from planner.case.book import PriceBook
 from planner.case.home import Home, OrderRule
 from planner.cli.output import console, draw, emit, say, show_cautions, show_findings
-from planner.cli.pricing import priced, read_priced
+from planner.cli.pricing import covering, priced, read_priced
 from planner.cli.progress import progress
-from planner.cli.quantity import QuantityOption
 from planner.cli.state import USUAL_COVERAGE, State, common
 from planner.plan.margin import margin_of
 from planner.plan.plan import Plan
@@ -32,15 +31,17 @@ from planner.study.wish_cost import WishCost, wish_costs
 
 MOST_SHOWN = 8
 MOST_ANEW = 12  # assumed values for which the home is planned anew; the most telling first
+NOT_ALL_TRIED = (
+    "So many loads can take turns here that not every order was tried. Where it says below that "
+    "something cannot be done, or what it costs, a way that does, or costs less, may have been "
+    "missed.")
 UNBROKEN = "\N{NO-BREAK SPACE}"
 
 
 @click.command(name="explain",
                short_help="Say why no smaller one, what wishes cost, what to verify.")
 @click.argument("home_file", metavar="HOME")
-@click.option("--coverage", metavar='"90 %"', type=QuantityOption("share", "1", 0.0, 1.0),
-              default=USUAL_COVERAGE, help="Least coverage of the plan that is explained; 90 % if "
-                                           "not given.")
+@covering("Least coverage of the plan that is explained; 90 % if not given.", USUAL_COVERAGE)
 @priced
 @common
 @click.pass_obj
@@ -82,6 +83,8 @@ def _show_recommended(home: Home, plan: Plan) -> None:
     say(f"{home.label}: recommended is the {supply.generator.label}, "
         f"{number(supply.derated_kw)} kW on this site, with {plan.price.transfer.label}.")
     say(f"Installed cost {money(plan.cost_usd, currency)}, coverage {share(plan.coverage)}.")
+    if plan.proof.kind != "proven":
+        say(NOT_ALL_TRIED)
     say()
 
 

@@ -7,9 +7,8 @@ import click
 from planner.case.home import OrderRule
 from planner.cli.answer import show_plan
 from planner.cli.output import emit, show_findings
-from planner.cli.pricing import priced, read_priced
+from planner.cli.pricing import affordable, covering, priced, read_priced
 from planner.cli.progress import progress
-from planner.cli.quantity import QuantityOption
 from planner.cli.state import USUAL_COVERAGE, State, common
 from planner.report.data import single_data
 from planner.study.choose import best, cheapest, smallest
@@ -17,10 +16,8 @@ from planner.study.choose import best, cheapest, smallest
 
 @click.command(name="plan", short_help="Choose generator, turns and order for one goal.")
 @click.argument("home_file", metavar="HOME")
-@click.option("--coverage", metavar='"90 %"', type=QuantityOption("share", "1", 0.0, 1.0),
-              help="Least coverage; 90 % if neither this nor a budget is given.")
-@click.option("--budget", metavar='"9000 USD"', type=QuantityOption("money", "USD", 0.0),
-              help="Largest installed cost; the plan covers as much as it can buy.")
+@covering("Least coverage; 90 % if neither this nor a budget is given.")
+@affordable
 @click.option("--smallest", "want_smallest", is_flag=True,
               help="Prefer the smallest generator to the least cost.")
 @priced

@@ -13,10 +13,24 @@ from planner.case.book import PriceBook
 from planner.case.home import Home, OrderRule
 from planner.case.read import price_book_path
 from planner.case.read_book import read_book
+from planner.cli.quantity import QuantityOption
 from planner.cli.reading import read
 from planner.errors import CaseError, Finding
 
 Command = TypeVar("Command", bound=Callable[..., Any])
+
+
+def covering(explained: str, default: float | None = None) -> Callable[[Command], Command]:
+    """Give a command the option for the least coverage; `explained` is its help."""
+    return click.option("--coverage", metavar='"90 %"', default=default, help=explained,
+                        type=QuantityOption("share", "1", 0.0, 1.0))
+
+
+def affordable(command: Command) -> Command:
+    """Give a command the option for the largest installed cost."""
+    return click.option(
+        "--budget", metavar='"9000 USD"', type=QuantityOption("money", "USD", 0.0),
+        help="Largest installed cost; the plan covers as much as it can buy.")(command)
 
 
 def priced(command: Command) -> Command:

@@ -12,9 +12,8 @@ from planner.case.book import PriceBook
 from planner.case.home import Home, OrderRule
 from planner.cli.interrupt import plain_interruption
 from planner.cli.output import draw, emit, say, show_cautions, show_findings
-from planner.cli.pricing import priced, read_priced
+from planner.cli.pricing import affordable, covering, priced, read_priced
 from planner.cli.progress import progress
-from planner.cli.quantity import QuantityOption
 from planner.cli.state import INTERRUPTED, USUAL_COVERAGE, State, common
 from planner.errors import CaseError
 from planner.plan.plan import Plan
@@ -35,10 +34,8 @@ from planner.study.choose import best, cheapest
 
 @click.command(name="simulate", short_help="Put a plan through many outages, second by second.")
 @click.argument("home_file", metavar="HOME")
-@click.option("--coverage", metavar='"90 %"', type=QuantityOption("share", "1", 0.0, 1.0),
-              help="Least coverage of the plan; 90 % if nothing else is asked for.")
-@click.option("--budget", metavar='"9000 USD"', type=QuantityOption("money", "USD", 0.0),
-              help="Largest installed cost of the plan.")
+@covering("Least coverage of the plan; 90 % if nothing else is asked for.")
+@affordable
 @click.option("--plan", "plan_file", metavar="FILE",
               help="Play this plan, as plan --json wrote it.")
 @click.option("--hours", type=click.FloatRange(0.0, 720.0, min_open=True), default=72.0,

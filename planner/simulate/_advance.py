@@ -104,26 +104,6 @@ def advance(
 
 
 @njit(cache=True)
-def quiet_s(second: int, shared: Floats) -> int:
-    """Seconds from `second` on in which no machine will look at itself.
-
-    In them nobody changes what it wants or draws, so whoever plays them with the same `fed` may
-    call `pass_quietly` once instead of `advance` every second.
-    """
-    earliest = np.inf
-    for i in range(shared.shape[1]):
-        earliest = min(earliest, shared[NEXT, i])
-    return 1 << 30 if earliest == np.inf else max(0, int(np.ceil(earliest)) - 1 - second)
-
-
-@njit(cache=True)
-def pass_quietly(seconds: int, fed: Bools, shared: Floats) -> None:
-    """Let seconds pass in which no machine looks at itself; `fed` (n,) as in `advance`."""
-    for i in range(shared.shape[1]):
-        shared[RAN, i] += seconds if fed[i] and shared[WANT, i] > 0.0 else 0.0
-
-
-@njit(cache=True)
 def _live_together(
     members: Ints, followers: Ints, first: int, last: int, kind: Kinds, parameters: Floats,
     state: Floats, shared: Floats, event_first: Ints, start_s: Floats, length_s: Floats,

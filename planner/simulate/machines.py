@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 
 from planner.case.home import DesignDay, Home
 from planner.service.use import use_on
-from planner.simulate._advance import advance, live, pass_quietly, quiet_s
+from planner.simulate._advance import advance, live
 from planner.simulate.build import Part, Setting, Span, cached_calls
 from planner.simulate.columns import (
     BOX,
@@ -39,7 +39,7 @@ from planner.simulate.house import part_of
 from planner.simulate.seeds import generator_of
 from planner.simulate.weather import outdoor_degf, sunshine
 
-__all__ = ["Machines", "advance", "demanded", "machines_of", "pass_quietly", "quiet_s"]
+__all__ = ["Machines", "advance", "demanded", "machines_of"]
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]

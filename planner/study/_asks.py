@@ -47,22 +47,26 @@ def first_asks(members: Ints, facts: Facts, adder: Floats, kva: Floats, desk: De
 
 
 @njit(cache=True)
-def settle(
-    a: int, members: Ints, placed: Bools, depth: int, count: int, facts: Facts, adder: Floats,
-    kva: Floats, desk: Desk,
-) -> None:
-    """Bring the marks and the asks of the remaining members up to date after member a."""
+def ask_again(
+    i: int, depth: int, count: int, facts: Facts, adder: Floats, kva: Floats, desk: Desk,
+    changed: Bools,
+) -> float:
+    """What load i would get at most after a turn that took `count` slots on top of row `depth`.
+
+    Brings its marks and asks into the next row of the desk; -1 if it must not be late and would
+    be. `changed` (D,) is scratch.
+    """
     d = depth + 1
-    days = facts.day_weight.shape[0]
-    changed = np.empty(days, dtype=np.bool_)
-    for b in range(members.shape[0]):
-        if placed[b] or b == a:
-            continue
-        k = members[b]
-        desk.fit[d, k] = desk.fit[depth, k]
-        narrow(k, desk.taken, count, facts, desk.fit[d, k], adder, kva, desk.sums[d], desk.top[d],
-               desk.on[d], changed)
-        for day in range(days):
-            desk.worth_by_day[d, k, day] = desk.worth_by_day[depth, k, day]
-            if changed[day]:
-                desk.worth_by_day[d, k, day] = ask(k, day, facts, desk.fit[d, k])
+    desk.fit[d, i] = desk.fit[depth, i]
+    narrow(i, desk.taken, count, facts, desk.fit[d, i], adder, kva, desk.sums[d], desk.top[d],
+           desk.on[d], changed)
+    most = 0.0
+    for day in range(changed.shape[0]):
+        got = desk.worth_by_day[depth, i, day]
+        if changed[day]:
+            got = ask(i, day, facts, desk.fit[d, i])
+        if got < 0.0:
+            return -1.0
+        desk.worth_by_day[d, i, day] = got
+        most += got
+    return most

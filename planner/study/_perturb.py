@@ -9,6 +9,7 @@ from planner.case.home import Assumption, Home, Load, Use
 from planner.case.library import kinds
 from planner.study._follow import FROM_THE_DRAW, scaled_text, with_draw, with_rating, with_start
 from planner.study._sized import by_size
+from planner.study.wishes import with_load
 
 DUTY_SPREAD = 0.25  # of an assumed running time; common practice, no source
 CURRENT_UNITS = frozenset({"kVA", "full-load"})  # running curves that tell the current, not the kW
@@ -59,8 +60,7 @@ def ends_of(home: Home, load: Load, assumption: Assumption) -> tuple[Changed, ..
     found = []
     for growth in (-spread, spread):
         for value, changed in _at(load, assumption, growth):
-            loads = tuple(changed if one.id == load.id else one for one in home.loads)
-            found.append(Changed(value, replace(home, loads=loads)))
+            found.append(Changed(value, with_load(home, changed)))
     return tuple(found)
 
 

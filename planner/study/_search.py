@@ -15,10 +15,10 @@ from numba import njit
 from numpy.typing import NDArray
 
 from planner.service._kernel import EPS
-from planner.study._asks import ask, first_asks, settle
+from planner.study._asks import ask_again, first_asks
 from planner.study._desk import TABLE, Desk
 from planner.study._facts import Facts
-from planner.study._turn import narrow, put, take_back
+from planner.study._turn import put, take_back
 
 Floats = NDArray[np.float64]
 Bools = NDArray[np.bool_]
@@ -28,42 +28,27 @@ Ints = NDArray[np.int64]
 @njit(cache=True)
 def child_bound(
     a: int, members: Ints, placed: Bools, depth: int, gain: float, facts: Facts, adder: Floats,
-    kva: Floats, desk: Desk,
+    kva: Floats, desk: Desk, changed: Bools,
 ) -> float:
     """What no order beats that goes on with member a; -1 if a load would be late that may not be.
 
-    Row depth + 1 of the desk is left as if a were placed, the arrays of the state as before.
+    Row depth + 1 of the desk must hold the state of row `depth`, and does so again afterwards.
     """
     i = members[a]
     d = depth + 1
-    days = facts.day_weight.shape[0]
     got, _, count = put(
         i, facts.value[i], facts.day_weight, facts.keys, facts.calls, facts.wait_slots,
         desk.fit[depth, i], facts.draw, adder, facts.needs, desk.sums[d], desk.top[d], desk.on[d],
         desk.taken)
     bound = gain + got
-    changed = np.empty((members.shape[0], days), dtype=np.bool_)
-    late = False
     for b in range(members.shape[0]):
         if placed[b] or b == a:
             continue
-        k = members[b]
-        desk.fit[d, k] = desk.fit[depth, k]
-        narrow(k, desk.taken, count, facts, desk.fit[d, k], adder, kva, desk.sums[d], desk.top[d],
-               desk.on[d], changed[b])
-        for day in range(days):
-            more = desk.worth_by_day[depth, k, day]
-            if changed[b, day]:
-                more = ask(k, day, facts, desk.fit[d, k])
-                if more < 0.0:
-                    late = True
-                    break
-            desk.worth_by_day[d, k, day] = more
-            bound += more
-        if late:
+        more = ask_again(members[b], depth, count, facts, adder, kva, desk, changed)
+        if more < 0.0:
+            bound = -1.0
             break
-    if late:
-        bound = -1.0
+        bound += more
     take_back(desk.taken, count, desk.sums[depth], desk.top[depth], desk.sums[d], desk.top[d],
               desk.on[d])
     return float(bound)
@@ -111,6 +96,7 @@ def best_order(
     next_child = np.zeros(m + 1, dtype=np.int64)
     children = np.zeros((m + 1, m), dtype=np.int64)
     n_children = np.zeros(m + 1, dtype=np.int64)
+    changed = np.zeros(facts.day_weight.shape[0], dtype=np.bool_)
     nodes = 0
     open_bound = floor
     depth = 0
@@ -135,7 +121,7 @@ def best_order(
                     continue
                 nodes += 1
                 bound = child_bound(a, members, placed, depth, gain[depth], facts, adder, kva,
-                                    desk)
+                                    desk, changed)
                 if bound < 0.0:
                     continue
                 if bound <= best + slack + EPS:
@@ -183,8 +169,10 @@ def best_order(
             continue
         desk.seen[cell] = tag
         desk.seen_worth[cell] = gain[d]
-        settle(a, members, placed, depth, count, facts, adder, kva, desk)
         placed[a] = True
+        for b in range(m):
+            if not placed[b]:
+                ask_again(members[b], depth, count, facts, adder, kva, desk, changed)
         depth = d
         fresh = True
     return best, found, max(best, open_bound), nodes

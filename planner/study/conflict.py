@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from planner.case.book import PriceBook
 from planner.case.home import Home
 from planner.study.goal import cheapest_of
-from planner.study.problem import Problem, problems_of
+from planner.study.problem import Problem, sized
 from planner.study.wishes import Wish, goal_when_keeping, keeping, wishes_of, without
 
 Change = Callable[[Problem], Problem]
@@ -77,11 +77,6 @@ def can_be_met(
     reduced = keeping(home, kept)
     goal = goal_when_keeping(home, kept, coverage)
     return reaches(sized(reduced, book, generator), reduced, book, goal, change)
-
-
-def sized(home: Home, book: PriceBook, generator: str) -> tuple[Problem, ...]:
-    """The problems of one size, one per kind of transfer equipment."""
-    return tuple(p for p in problems_of(home, book) if p.menu.generator.id == generator)
 
 
 def reaches(

@@ -13,16 +13,17 @@ from dataclasses import dataclass, field
 from planner.case.book import PriceBook
 from planner.case.home import Home
 from planner.plan.plan import Plan
-from planner.study.ceiling import Ceiling, lowest_sure
+from planner.study.ceiling import Ceiling, ceiling_of, lowest_sure
 from planner.study.options import combinations_of, options_of
 from planner.study.problem import Problem, problems_of
 from planner.study.reasons import why_no_plan
-from planner.study.rounds import SLACK, Ground, ceiling_of, first_round, ground_of, later_rounds
+from planner.study.rounds import SLACK, Ground, first_round, ground_of, later_rounds
 from planner.study.stepped import stepped
 from planner.study.sweep import Point, Staircase, sweep
 
 MOST_COMBINATIONS = 1_000_000
 MANY_NODES = 200_000  # enough to end the search over orders of a handful of turns
+SHARE_OF_FIRST_ROUND = 0.2  # of the time, a guess, where many loads take turns
 
 OnPoint = Callable[[Plan], None]
 OnProgress = Callable[[float], None]
@@ -104,9 +105,13 @@ def _explore(
     problems: list[Problem], on_point: OnPoint | None, on_progress: OnProgress | None
 ) -> tuple[Plan, ...]:
     way = _Exploration(on_point or (lambda plan: None), on_progress or (lambda share: None))
+    most = SHARE_OF_FIRST_ROUND if any(problem.many_turns for problem in problems) else 1.0
     for number, problem in enumerate(problems):
-        way.tell(number / len(problems))
-        way.look_at(problem)
+        def tick(share: float, number: int = number) -> None:
+            way.tell(most * (number + share) / len(problems))
+
+        tick(0.0)
+        way.look_at(problem, tick)
     way.end()
     return tuple(
         problem.plan(point.choice, lowest_sure(way.ceilings, point.usd))
@@ -125,7 +130,7 @@ class _Exploration:
     ceilings: list[Ceiling] = field(default_factory=list)
     grounds: list[Ground] = field(default_factory=list)
 
-    def look_at(self, problem: Problem) -> None:
+    def look_at(self, problem: Problem, tick: OnProgress) -> None:
         """Walk or step through one size; what stays open there is taken up in `end`."""
         options = options_of(problem)
         if not all(options):
@@ -135,7 +140,7 @@ class _Exploration:
             return
         combinations = combinations_of(problem, options, MOST_COMBINATIONS)
         if combinations is None:
-            points, ceiling = stepped(problem, self.stairs)
+            points, ceiling = stepped(problem, self.stairs, tick=tick)
             self.ceilings.append(ceiling)
             self._take(problem, points)
         elif problem.many_turns:
@@ -143,16 +148,21 @@ class _Exploration:
             for point in first_round(self.grounds[-1], self.stairs):
                 self._keep(problem, point)
         else:
-            walked = sweep(problem, combinations, self.stairs, node_limit=MANY_NODES)
+            walked = sweep(problem, combinations, self.stairs, node_limit=MANY_NODES,
+                           tick=tick)
             self.ceilings.append(ceiling_of(walked.points, walked.opened, self.stairs))
             self._take(problem, walked.points)
 
     def end(self) -> None:
         """Go on where many loads take turns, until little is left to win or patience ends."""
-        for problem, point in later_rounds(self.grounds, self.stairs, self.tell):
-            self._keep(problem, point)
+        if self.grounds:
+            for problem, point in later_rounds(self.grounds, self.stairs, self._tell_later):
+                self._keep(problem, point)
         self.ceilings += [ceiling_of(g.points, g.opened(), self.stairs) for g in self.grounds]
         self.tell(1.0)
+
+    def _tell_later(self, share: float) -> None:
+        self.tell(SHARE_OF_FIRST_ROUND + (1.0 - SHARE_OF_FIRST_ROUND) * share)
 
     def _take(self, problem: Problem, points: Iterable[Point]) -> None:
         for point in sorted(points, key=lambda p: p.usd):

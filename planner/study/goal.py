@@ -56,8 +56,7 @@ def _cheapest_of_size(
     options = _within(problem, options_of(problem), coverage, limit_usd)
     if not all(options):
         return None
-    with np.errstate(invalid="ignore"):  # what no equipment is large enough for has no price
-        combinations = combinations_of(problem, options, MOST_COMBINATIONS)
+    combinations = combinations_of(problem, options, MOST_COMBINATIONS)
     if combinations is None:
         try:
             return frontier_of([problem], home, book).covering(coverage)
@@ -88,8 +87,7 @@ def _by_rising_cost(combinations: Combinations, limit_usd: float) -> Iterator[Co
     while start < end:
         last = usd[min(start + size, end) - 1]
         stop = min(end, int(np.searchsorted(usd, last + SAME_USD, side="right")))
-        yield Combinations(combinations.connection[start:stop], combinations.soft[start:stop],
-                           usd[start:stop])
+        yield combinations.take(np.arange(start, stop))
         start, size = stop, 2 * size
 
 

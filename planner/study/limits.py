@@ -15,8 +15,8 @@ import numpy as np
 from planner.case.book import PriceBook
 from planner.case.home import SLOTS_PER_DAY, Home
 from planner.physics.demand import calculated_load
-from planner.study.conflict import Conflict, reaches, sized
-from planner.study.problem import Problem
+from planner.study.conflict import Conflict, reaches
+from planner.study.problem import Problem, sized
 
 FINENESS = 0.001  # of the way between what can be given and what can never bind
 MOST_AT_ONCE = 3
@@ -162,25 +162,21 @@ def _whole_calculated_kva(problem: Problem) -> float:
     return calculated_load(problem.house.home).total_va / 1000.0
 
 
-def _supplied(**changes: float) -> Callable[[Problem], Problem]:
-    return lambda problem: Problem(problem.menu, replace(problem.supply, **changes))  # type: ignore[arg-type]
-
-
 MACHINE = (
     Limit("running", "of running power", "kW", lambda p: p.supply.capacity_kw,
           lambda p: float(p.house.draw[0].sum()),
-          lambda p, kw: _supplied(capacity_kw=kw)(p)),
+          lambda p, kw: replace(p, supply=replace(p.supply, capacity_kw=kw))),
     Limit("legs", "on a leg", "A", lambda p: p.supply.leg_a,
           lambda p: float(p.house.draw[1:3].sum(axis=1).max()),
-          lambda p, amperes: _supplied(leg_a=amperes)(p)),
+          lambda p, amperes: replace(p, supply=replace(p.supply, leg_a=amperes))),
     Limit("start-power", "of power while motors start", "kW", lambda p: p.supply.short_time_kw,
-          _all_starts_kw, lambda p, kw: _supplied(short_time_kw=kw)(p)),
+          _all_starts_kw, lambda p, kw: replace(p, supply=replace(p.supply, short_time_kw=kw))),
     Limit("start-dip", "of motor starts within the allowed dip", "kVA",
           lambda p: p.supply.startable_kva, lambda p: float(p.supply.start_kva[:, 0].sum()),
-          lambda p, kva: _supplied(startable_kva=kva)(p)),
+          lambda p, kva: replace(p, supply=replace(p.supply, startable_kva=kva))),
     Limit("code", "of calculated load by code, for what is always connected", "kVA",
           lambda p: p.supply.derated_kw, _whole_calculated_kva,
-          lambda p, kw: _supplied(derated_kw=kw)(p)),
+          lambda p, kw: replace(p, supply=replace(p.supply, derated_kw=kw))),
 )
 
 

@@ -10,10 +10,9 @@ from planner.case.home import Home
 from planner.plan.plan import LoadPlan, Plan
 from planner.service.choice import Choice
 from planner.service.replay import Refusal, replay
-from planner.study.conflict import sized
 from planner.study.goal import cheapest_of
 from planner.study.orders import with_best_order
-from planner.study.problem import Problem, problems_of
+from planner.study.problem import Problem, problems_of, sized
 
 SwapKind = Literal["wish", "must-run", "covers-less", "alike", "covers-more"]
 

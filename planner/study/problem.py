@@ -138,6 +138,11 @@ def problems_of(home: Home, book: PriceBook) -> tuple[Problem, ...]:
                                               p.menu.generator.id, p.menu.kind)))
 
 
+def sized(home: Home, book: PriceBook, generator: str) -> tuple[Problem, ...]:
+    """The problems of one size, one per kind of transfer equipment."""
+    return tuple(p for p in problems_of(home, book) if p.menu.generator.id == generator)
+
+
 def transfer_kind(name: str) -> TransferKind:
     """Narrow a string to a kind of transfer equipment."""
     return "whole-house" if name == "whole-house" else "selected-circuits"

@@ -9,8 +9,8 @@ from typing import Literal
 from planner.case.book import PriceBook
 from planner.case.home import Home, Load, TransferKind
 from planner.plan.plan import Plan
-from planner.study.conflict import sized
 from planner.study.goal import cheapest_of
+from planner.study.problem import sized
 from planner.study.wishes import Wish, given_up, may_be_given_up, with_load
 
 RemedyKind = Literal["longer-wait", "free-order", "drop-pair", "give-up", "not-must-run",
@@ -103,7 +103,7 @@ def _longer_waits(home: Home, losing: Sequence[str]) -> Iterator[Candidate]:
         longer_h = min(LONGEST_WAIT_H, 2.0 * wait_h or FIRST_WAIT_H)
         if longer_h > wait_h:
             yield ("longer-wait", (load_id,), wait_h, longer_h,
-                   with_load(home, load_id, wait_h=longer_h))
+                   with_load(home, replace(home.load(load_id), wait_h=longer_h)))
 
 
 def _other_orders(home: Home) -> Iterator[Candidate]:
@@ -118,7 +118,7 @@ def _turns(home: Home, loads: Sequence[Load]) -> Iterator[Candidate]:
     for load in loads:
         if load.module_actions and "module" not in load.allowed:
             yield ("take-turns", (load.id,), 0.0, 0.0,
-                   with_load(home, load.id, allowed=load.allowed | {"module"}))
+                   with_load(home, replace(load, allowed=load.allowed | {"module"})))
 
 
 def _wider_limits(home: Home) -> Iterator[Candidate]:

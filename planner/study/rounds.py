@@ -15,7 +15,6 @@ from threading import Event
 import numpy as np
 from numpy.typing import NDArray
 
-from planner.study.ceiling import Ceiling
 from planner.study.options import Combinations
 from planner.study.orders import with_best_order
 from planner.study.problem import Problem
@@ -81,13 +80,19 @@ def later_rounds(
     tick : callable
         Told the share done, a guess.
     """
-    for number, nodes in enumerate((*PATIENCE[1:], LAST_RESORT)):
-        if nodes == LAST_RESORT and known.usd:
-            break
-        tick(number / len(PATIENCE))
-        for ground in grounds:
-            ground.rows = ground.still(known)
-        yield from _walked([ground for ground in grounds if ground.rows.size], known, nodes)
+    for number, nodes in enumerate(PATIENCE[1:]):
+        tick(number / len(PATIENCE[1:]))
+        yield from _walked_on(grounds, known, nodes)
+    if not known.usd:
+        yield from _walked_on(grounds, known, LAST_RESORT)
+
+
+def _walked_on(
+    grounds: Sequence[Ground], known: Staircase, nodes: int
+) -> Iterator[tuple[Problem, Point]]:
+    for ground in grounds:
+        ground.rows = ground.still(known)
+    yield from _walked([ground for ground in grounds if ground.rows.size], known, nodes)
 
 
 def _walked(
@@ -126,21 +131,3 @@ def _polished(problem: Problem, point: Point) -> Point:
     if better is None or coverage is None or coverage <= point.coverage:
         return point
     return replace(point, coverage=coverage, choice=better)
-
-
-def ceiling_of(points: Sequence[Point], opened: Sequence[tuple[float, float]],
-               known: Staircase) -> Ceiling:
-    """What a walk proves: nothing beats its points and those known before at their cost.
-
-    Where the search over orders was cut short, its open bound holds from that cost on.
-    """
-    events = [(p.usd, p.coverage) for p in points] + list(opened)
-    events += list(zip(known.usd, known.coverage, strict=True))
-    steps: list[tuple[float, float]] = []
-    highest = -1.0
-    for usd, coverage in sorted(events):
-        if coverage > highest:
-            steps.append((usd - 1e-5, highest))
-            highest = coverage
-    steps.append((float("inf"), highest))
-    return Ceiling(tuple(steps))

@@ -9,10 +9,10 @@ from planner.case.book import Generator, PriceBook
 from planner.case.home import Home
 from planner.errors import NoPlanError
 from planner.plan.plan import Plan
-from planner.study.conflict import Conflict, conflict_of, sized
+from planner.study.conflict import Conflict, conflict_of
 from planner.study.frontier import frontier_of
 from planner.study.limits import Binding, binding_of
-from planner.study.problem import problems_of
+from planner.study.problem import problems_of, sized
 from planner.study.remedies import Remedy, remedies_of
 from planner.study.waiting import Waiting, waiting_of
 

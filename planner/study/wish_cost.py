@@ -9,9 +9,8 @@ from typing import Literal
 from planner.case.book import PriceBook
 from planner.case.home import Home
 from planner.plan.plan import Plan
-from planner.study.conflict import sized
 from planner.study.goal import cheapest_of
-from planner.study.problem import problems_of
+from planner.study.problem import problems_of, sized
 from planner.study.wishes import Wish, given_up, may_be_given_up, wishes_of, with_load
 
 Direction = Literal["give up", "add"]
@@ -109,7 +108,7 @@ def _changes(home: Home) -> Iterator[tuple[Wish, Direction, Home]]:
         if wish.kind == "comfort":
             load_id = wish.load_ids[0]
             yield (Wish("must-run", (load_id,), wish.weight), "add",
-                   with_load(home, load_id, must_run=True))
+                   with_load(home, replace(home.load(load_id), must_run=True)))
     if home.order_rule == "free":
         yield Wish("order", (), 0), "add", replace(home, order_rule="importance")
 

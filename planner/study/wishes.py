@@ -96,10 +96,10 @@ def given_up(home: Home, wish: Wish) -> Home:
             return replace(home, never_before=tuple(
                 pair for pair in home.never_before if pair != wish.load_ids))
         case "must-run":
-            return with_load(home, wish.load_ids[0], must_run=False)
+            return with_load(home, replace(home.load(wish.load_ids[0]), must_run=False))
         case "comfort":
             load = home.load(wish.load_ids[0])
-            return with_load(home, load.id, importance=0, allowed=load.allowed | {"off"})
+            return with_load(home, replace(load, importance=0, allowed=load.allowed | {"off"}))
 
 
 def may_be_given_up(home: Home, load_id: str) -> bool:
@@ -107,11 +107,10 @@ def may_be_given_up(home: Home, load_id: str) -> bool:
     return home.load(load_id).kind != MEDICAL
 
 
-def with_load(home: Home, load_id: str, **changes: object) -> Home:
-    """The home with one load changed."""
-    loads = tuple(replace(load, **changes) if load.id == load_id else load  # type: ignore[arg-type]
-                  for load in home.loads)
-    return replace(home, loads=loads)
+def with_load(home: Home, changed: Load) -> Home:
+    """The home with one load changed, which keeps its id."""
+    return replace(home, loads=tuple(changed if load.id == changed.id else load
+                                     for load in home.loads))
 
 
 def without(wishes: Sequence[Wish], dropped: Wish) -> tuple[Wish, ...]:

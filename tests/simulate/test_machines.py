@@ -188,7 +188,7 @@ def test_an_outage_has_a_length():
         machines_of(home(load("it", 1.0)), MILD, 0.0, 0)
 
 
-def test_quiet_seconds_may_be_passed_at_once(suburban):
+def test_jumping_from_look_to_look_is_a_walk_through_every_second(suburban):
     """`demanded`, which jumps from look to look, agrees with a walk through every second."""
     machines = machines_of(suburban, suburban.days[0], 3.0, 2, start_h=17.0)
     kwh, run_s = demanded(machines, 3.0)

@@ -10,9 +10,10 @@ import pytest
 from planner.case.read import read_home
 from planner.case.read_book import read_book
 from planner.study.choose import cheapest
-from planner.study.conflict import can_be_met, conflict_of, reaches, sized
+from planner.study.conflict import can_be_met, conflict_of, reaches
 from planner.study.frontier import frontier_of
 from planner.study.limits import binding_of, limits_of
+from planner.study.problem import sized
 from planner.study.remedies import remedies_of
 from planner.study.why_smaller import why_not_smaller
 from planner.study.wishes import given_up, goal_when_keeping, keeping, wishes_of, without

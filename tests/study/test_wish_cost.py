@@ -7,8 +7,8 @@ from dataclasses import replace
 import pytest
 
 from planner.study.choose import cheapest
-from planner.study.conflict import sized
 from planner.study.frontier import frontier, frontier_of
+from planner.study.problem import sized
 from planner.study.remedies import remedies_of
 from planner.study.wish_cost import cost_of_wish, wish_costs
 from planner.study.wishes import wishes_of
