@@ -27,6 +27,7 @@ class House:
     first_panel: str
     summer_degf: float
     winter_degf: float
+    floor_area_ft2: float
     off_is_free: bool  # selected-circuits transfer: a circuit may simply not be connected
 
 
@@ -62,6 +63,7 @@ def fill(entry: LoadEntry, house: House, ledger: Ledger) -> Filled | None:
         ledger.refuse("kind", f'"{entry.kind}" is not in the appliance library.', hint)
         return None
     both = _on_both_legs(entry, kind, ledger)
+    entry = _over_the_floor(entry, kind, house, ledger)
     size = size_of(entry, kind, ledger)
     draw = running_draw(entry, kind, size, 240 if both else 120, ledger)
     if draw is None:
@@ -91,6 +93,16 @@ def fill(entry: LoadEntry, house: House, ledger: Ledger) -> Filled | None:
         assumed=tuple(ledger.assumed),
     )
     return Filled(load, leg_is_open=entry.leg is None and not both)
+
+
+def _over_the_floor(entry: LoadEntry, kind: Kind, house: House, ledger: Ledger) -> LoadEntry:
+    """Take the floor area of the home as the size of what covers it, if the file gives none."""
+    if not kind.covers_floor or entry.size is not None or "size" in ledger.refused:
+        return entry
+    option = kind.sizes[0]
+    text = f"{min(max(house.floor_area_ft2, option.low), option.high):g} {option.unit}"
+    ledger.assume("size", text, "the floor area of the home")
+    return entry.model_copy(update={"size": text})
 
 
 COUNTED_BY_CIRCUIT = ("general", "small-appliance", "laundry")

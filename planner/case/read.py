@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from pathlib import Path
+from typing import Any
 
 from planner.case.checks import CHECKS
 from planner.case.draft import Draft, take_apart
@@ -12,7 +14,7 @@ from planner.case.home import CodeBasis, DesignDay, Home, Limits, Load, Panel
 from planner.case.ledger import Ledger
 from planner.case.legs import balance
 from planner.case.messages import note, place, warning
-from planner.case.text import read_toml
+from planner.case.text import parse_toml, read_toml
 from planner.errors import CaseError, Finding, Severity
 from planner.units import magnitude
 
@@ -38,7 +40,16 @@ def read_home(path: Path | str) -> tuple[Home, tuple[Finding, ...]]:
         The file is not a home; it carries every finding, warnings included.
     """
     path = Path(path)
-    draft, read = take_apart(read_toml(path), path.name)
+    return _read(read_toml(path), path.name)
+
+
+def read_home_text(text: str, name: str) -> tuple[Home, tuple[Finding, ...]]:
+    """Read a home from the text of its file; `name` is the file's name. See `read_home`."""
+    return _read(parse_toml(text, name), name)
+
+
+def _read(raw: Mapping[str, Any], name: str) -> tuple[Home, tuple[Finding, ...]]:
+    draft, read = take_apart(raw, name)
     findings = list(read)
     for check in CHECKS:
         findings.extend(check(draft))
@@ -46,9 +57,9 @@ def read_home(path: Path | str) -> tuple[Home, tuple[Finding, ...]]:
     errors = [finding for finding in findings if finding.severity is Severity.ERROR]
     if errors or draft.home is None or draft.code is None:
         count = "1 error" if len(errors) == 1 else f"{len(errors)} errors"
-        raise CaseError(f"{path.name} is not a home yet: {count}.", _worst_first(findings))
+        raise CaseError(f"{name} is not a home yet: {count}.", _worst_first(findings))
     loads = balance(filled)
-    home = _home(path.stem, draft, draft.home, draft.code, loads)
+    home = _home(Path(name).stem, draft, draft.home, draft.code, loads)
     findings.extend(_notes(home, draft.file))
     return home, _worst_first(findings)
 
@@ -73,6 +84,7 @@ def _fill_all(draft: Draft, findings: list[Finding]) -> list[Filled]:
         first_panel=draft.panel_ids[0] if draft.panel_ids else "",
         summer_degf=magnitude(home.summer_design, "degF") if home is not None else 95.0,
         winter_degf=magnitude(home.winter_design, "degF") if home is not None else 10.0,
+        floor_area_ft2=magnitude(home.floor_area, "ft^2") if home is not None else 2000.0,
         off_is_free=home is not None and "selected-circuits" in home.transfer,
     )
     filled = []

@@ -30,7 +30,7 @@ from planner.case.book_file import (
 )
 from planner.case.fields import did_you_mean, shown
 from planner.case.messages import Strict, error, place, validate
-from planner.case.text import read_toml
+from planner.case.text import parse_toml, read_toml
 from planner.errors import CaseError, Finding, Severity
 from planner.units import magnitude, parse
 
@@ -66,14 +66,23 @@ def read_book(path: Path | str) -> tuple[PriceBook, tuple[Finding, ...]]:
         The file is not a price book; it carries every finding, warnings included.
     """
     path = Path(path)
-    draft, read = _take_apart(read_toml(path), path.name)
+    return _read(read_toml(path), path.name)
+
+
+def read_book_text(text: str, name: str) -> tuple[PriceBook, tuple[Finding, ...]]:
+    """Read a price book from the text of its file; `name` is the file's name. See `read_book`."""
+    return _read(parse_toml(text, name), name)
+
+
+def _read(raw: Mapping[str, Any], name: str) -> tuple[PriceBook, tuple[Finding, ...]]:
+    draft, read = _take_apart(raw, name)
     findings = [*read, *(finding for check in CHECKS for finding in check(draft))]
     findings.sort(key=lambda finding: finding.severity is not Severity.ERROR)
     errors = sum(finding.severity is Severity.ERROR for finding in findings)
     if errors or draft.book is None:
         count = "1 error" if errors == 1 else f"{errors} errors"
-        raise CaseError(f"{path.name} is not a price book yet: {count}.", findings)
-    return _book(path.stem, draft, draft.book), tuple(findings)
+        raise CaseError(f"{name} is not a price book yet: {count}.", findings)
+    return _book(Path(name).stem, draft, draft.book), tuple(findings)
 
 
 def _take_apart(raw: Mapping[str, Any], file: str) -> tuple[BookDraft, tuple[Finding, ...]]:

@@ -34,6 +34,17 @@ def read_toml(path: Path) -> dict[str, Any]:
         raise _refusal(name, "this is not a text file.", "Save it as UTF-8.") from None
     except OSError as problem:
         raise _refusal(name, f"it cannot be read ({problem.strerror}).", "") from None
+    return parse_toml(text, name)
+
+
+def parse_toml(text: str, name: str) -> dict[str, Any]:
+    """Parse the text of a file; `name` is what messages call it.
+
+    Raises
+    ------
+    CaseError
+        It is not TOML.
+    """
     try:
         return tomllib.loads(text)
     except tomllib.TOMLDecodeError as problem:

@@ -7,21 +7,14 @@ from collections.abc import Sequence
 from planner.case.book import PriceBook
 from planner.case.home import Home
 from planner.cli.output import draw, say, show_cautions
-from planner.plan.margin import margin_of
 from planner.plan.plan import Plan
 from planner.report.cautions import price_notice
-from planner.report.tables.comparison import alike, comparison_table
+from planner.report.plan_words import bearing_sentences, capacity_sentence, price_sentence
+from planner.report.tables.comparison import alike, comparison_table, named_plans
 from planner.report.tables.plan import load_table, price_table
 from planner.report.tables.points import point_table
-from planner.report.tables.verify import margin_sentences
-from planner.report.words import count, money, number, share
+from planner.report.words import count, money, share
 from planner.study.compare import Comparison
-
-PROOF = {
-    "proven": "nothing{} of at most this cost covers more",
-    "within": "nothing{} of at most this cost covers more than {}",
-    "found": "it is not known whether something{} of at most this cost covers more",
-}
 
 
 def show_plan(home: Home, plan: Plan, *, of_its_size: bool = False) -> None:
@@ -30,15 +23,10 @@ def show_plan(home: Home, plan: Plan, *, of_its_size: bool = False) -> None:
     A plan found among those of its size only is proven against those only: `of_its_size`.
     """
     book, supply = plan.menu.book, plan.supply
-    among = " with this generator" if of_its_size else ""
     say(f"{home.label}: {supply.generator.label}, {plan.price.transfer.label}.")
-    say(f"Installed cost {money(plan.cost_usd, book.currency)}, coverage {share(plan.coverage)}; "
-        f"{PROOF[plan.proof.kind].format(among, share(plan.proof.bound or 1.0))}.")
-    say(f"Capacity on this site {number(supply.capacity_kw)} kW; it starts up to "
-        f"{number(supply.startable_kva)} kVA of motors at the allowed dip. Calculated load of what "
-        f"is always on: {number(plan.direct_demand.total_va / 1000.0)} kVA of "
-        f"{number(supply.derated_kw)} kW.")
-    say(" ".join(margin_sentences(margin_of(plan))))
+    say(price_sentence(plan, of_its_size=of_its_size))
+    say(capacity_sentence(plan))
+    say(" ".join(bearing_sentences(plan)))
     say()
     draw(load_table(plan))
     draw(price_table(plan), total=["Installed cost", "", money(plan.cost_usd, book.currency)],
@@ -50,7 +38,7 @@ def show_comparison(
     home: Home, book: PriceBook, found: Comparison, coverage: float
 ) -> None:
     """Write the plans of several sizes side by side, and the reference that sheds nothing."""
-    plans = named(found)
+    plans = named_plans(found)
     say(f"{home.label}: of each size the cheapest plan that covers {share(coverage)}, else the one "
         "that covers most.")
     say()
@@ -64,16 +52,6 @@ def show_comparison(
         say(f"No plan at all with {', '.join(found.missing)}.")
     say()
     show_cautions()
-
-
-def named(found: Comparison) -> dict[str, Plan]:
-    """Name the plans of a comparison by their generators, with the id where labels are the same."""
-    labels = [plan.supply.generator.label for plan in found.plans.values()]
-    plans = {label if labels.count(label) == 1 else f"{label} ({name})": plan
-             for label, (name, plan) in zip(labels, found.plans.items(), strict=True)}
-    if found.reference:
-        plans[f"Sheds nothing: {found.reference.supply.generator.label}"] = found.reference
-    return plans
 
 
 def show_points(home: Home, book: PriceBook, plans: Sequence[Plan], *, complete: bool) -> None:

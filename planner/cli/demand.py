@@ -9,7 +9,6 @@ import click
 
 from planner.case.home import CodeEdition, CodeMethod, Home
 from planner.cli.output import draw, emit, say, show_cautions, show_findings
-from planner.cli.reading import read
 from planner.cli.state import State, common
 from planner.errors import CaseError
 from planner.physics.demand import calculated_load
@@ -17,6 +16,7 @@ from planner.report.cautions import CAUTIONS
 from planner.report.demand import demand_data
 from planner.report.tables.demand import demand_table, neutral_table
 from planner.report.words import number
+from planner.wiring.sound import read_sound
 
 
 @click.command(name="demand", short_help="Work out the calculated load by code, line by line.")
@@ -34,7 +34,7 @@ def command(
     load_ids: tuple[str, ...],
 ) -> None:
     """Work out the calculated load by code, line by line."""
-    home, findings = read(home_file)
+    home, findings = read_sound(home_file)
     show_findings(findings)
     code = replace(home.code, edition=edition or home.code.edition,
                    method=method or home.code.method)

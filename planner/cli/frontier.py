@@ -14,6 +14,7 @@ from planner.cli.state import INTERRUPTED, State, common
 from planner.plan.plan import Plan
 from planner.report.data import frontier_data
 from planner.study.frontier import frontier
+from planner.study.owning import unbeaten_by
 
 
 @click.command(name="frontier",
@@ -37,19 +38,10 @@ def command(
             plans = frontier(home, offered, on_point=found.append, on_progress=tick).points
         complete = True
     except KeyboardInterrupt:
-        plans = unbeaten(found)
+        plans = unbeaten_by(found, lambda plan: plan.cost_usd)
         complete = False
     if state.as_json:
         emit(frontier_data(home, offered, plans, complete=complete))
     else:
         show_points(home, offered, plans, complete=complete)
     return 0 if complete else INTERRUPTED
-
-
-def unbeaten(plans: list[Plan]) -> tuple[Plan, ...]:
-    """Keep the plans that no cheaper or equally cheap one matches, by rising cost."""
-    kept: list[Plan] = []
-    for plan in sorted(plans, key=lambda one: (one.cost_usd, -one.coverage)):
-        if not kept or plan.coverage > kept[-1].coverage:
-            kept.append(plan)
-    return tuple(kept)

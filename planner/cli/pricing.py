@@ -14,8 +14,8 @@ from planner.case.home import Home, OrderRule
 from planner.case.read import price_book_path
 from planner.case.read_book import read_book
 from planner.cli.quantity import QuantityOption
-from planner.cli.reading import read
 from planner.errors import CaseError, Finding
+from planner.wiring.sound import read_sound
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 
@@ -54,7 +54,7 @@ def read_priced(
     CaseError
         Either file cannot be read, or there is no price book.
     """
-    home, of_home = read(home_file)
+    home, of_home = read_sound(home_file)
     home = replace(home, order_rule=order or home.order_rule)
     path = Path(book_file) if book_file else price_book_path(home_file)
     if path is None:

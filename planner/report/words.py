@@ -21,6 +21,16 @@ def share(value: float) -> str:
     return f"{percent:.1f} %" if percent < 100.0 else "100 %"
 
 
+def in_percent(value: float) -> float:
+    """Turn a share of 1 into percent, to a hundredth."""
+    return round(100.0 * value, 2)
+
+
+def from_percent(percent: float) -> float:
+    """Turn percent into a share of 1."""
+    return percent / 100.0
+
+
 def span(hours: float) -> str:
     """Write a length of time: ``none``, ``45 min``, ``2 h``, ``2 h 15 min``."""
     minutes = round(60.0 * hours)

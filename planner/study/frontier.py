@@ -77,13 +77,23 @@ def frontier(
     return frontier_of(problems_of(home, book), home, book, on_point, on_progress)
 
 
-def frontier_by_size(home: Home, book: PriceBook) -> dict[str, Frontier]:
-    """Find the frontier of each size by itself, by generator id; none for a size without a plan."""
+def frontier_by_size(
+    home: Home, book: PriceBook, *, on_progress: OnProgress | None = None
+) -> dict[str, Frontier]:
+    """Find the frontier of each size by itself, by generator id; none for a size without a plan.
+
+    `on_progress` is told the share done, 0-1, each size an equal part of it.
+    """
+    tell = on_progress or (lambda share: None)
     problems = problems_of(home, book)
+    sizes = list(dict.fromkeys(p.menu.generator.id for p in problems))
     found = {}
-    for generator in dict.fromkeys(p.menu.generator.id for p in problems):
+    for number, generator in enumerate(sizes):
+        def tick(share: float, number: int = number) -> None:
+            tell((number + share) / len(sizes))
+
         mine = [p for p in problems if p.menu.generator.id == generator]
-        points = _explore(mine, None, None)
+        points = _explore(mine, None, tick)
         if points:
             found[generator] = Frontier(points)
     return found

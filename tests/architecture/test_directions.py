@@ -28,7 +28,7 @@ def test_the_opposite_direction_breaks_the_contract(tmp_path, capsys):
     contract = next(one for one in settings["tool"]["importlinter"]["contracts"]
                     if one["type"] == "layers")
     contract["layers"].reverse()
-    linter = {"root_package": "planner", "contracts": [contract]}
+    linter = {"root_packages": ["planner", "ui"], "contracts": [contract]}
     upside_down = tmp_path / "upside_down.toml"
     upside_down.write_text(tomlkit.dumps({"tool": {"importlinter": linter}}), "utf-8")
     assert lint_imports(str(upside_down), no_cache=True) == EXIT_STATUS_ERROR
@@ -39,7 +39,7 @@ def test_every_room_has_its_place_in_the_contract():
     """A new package under planner/ is part of the order, so that nothing stays unchecked."""
     settings = tomlkit.parse((ROOT / "pyproject.toml").read_text("utf-8")).unwrap()
     layers = settings["tool"]["importlinter"]["contracts"][0]["layers"]
-    placed = {room.strip() for layer in layers for room in layer.split("|")}
+    placed = {room.strip() for layer in layers for room in layer.split("|")} - {"ui"}
     rooms = {f"planner.{path.stem}" for path in (ROOT / "planner").iterdir()
              if (path / "__init__.py").exists() or path.suffix == ".py"}
     assert rooms - {"planner.__init__", "planner.__main__"} == placed

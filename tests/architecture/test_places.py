@@ -11,6 +11,9 @@ import pytest
 ROOT = Path(__file__).parents[2]
 AT_THE_TOP = {"planner", "ui", "tests", "cases", "README.md", "DEVELOPERS.md", "pyproject.toml"}
 MODULES = sorted((ROOT / "planner").rglob("*.py"))
+PAGES = sorted((ROOT / "ui").rglob("*.py"))
+DRAWN = [path for path in PAGES if path.parent.name in ("views", "parts")]
+RECKONING = (ast.Sub, ast.Mult, ast.Div, ast.FloorDiv, ast.Mod, ast.Pow, ast.MatMult)
 LONGEST = 300
 
 
@@ -65,7 +68,45 @@ def test_only_the_command_line_writes_to_the_terminal():
     assert printing == set()
 
 
-@pytest.mark.parametrize("path", MODULES, ids=lambda path: path.relative_to(ROOT).as_posix())
+@pytest.mark.parametrize("path", MODULES + PAGES,
+                         ids=lambda path: path.relative_to(ROOT).as_posix())
 def test_no_file_needs_scrolling_to_understand(path):
     """One idea per file: none is longer than 300 lines."""
     assert len(path.read_text("utf-8").splitlines()) <= LONGEST
+
+
+@pytest.mark.parametrize("path", DRAWN, ids=lambda path: path.relative_to(ROOT).as_posix())
+def test_pages_hold_no_arithmetic(path):
+    """A page shows what the engine says; figures are made elsewhere, where they are tested."""
+    found = [node.lineno for node in ast.walk(ast.parse(path.read_text("utf-8")))
+             if isinstance(node, ast.BinOp) and (
+                 isinstance(node.op, RECKONING)
+                 or (isinstance(node.op, ast.Add) and any(
+                     isinstance(side, ast.Constant) and isinstance(side.value, int | float)
+                     for side in (node.left, node.right))))]
+    assert found == []
+
+
+def test_one_file_touches_the_session_state():
+    """Everything of a visitor is typed and in one place."""
+    found = {path.relative_to(ROOT).as_posix() for path in PAGES
+             if "session_state" in path.read_text("utf-8")}
+    assert found == {"ui/state.py"}
+
+
+def test_nothing_of_a_file_is_shown_as_markup():
+    """Raw markup comes from one file, which shows nothing of a visitor's; nothing is unpickled."""
+    raw = {path.relative_to(ROOT).as_posix() for path in PAGES
+           if "st.html(" in path.read_text("utf-8")}
+    assert raw == {"ui/parts/printing.py"}
+    for path in PAGES:
+        assert "unsafe_allow" not in path.read_text("utf-8")
+        assert not imported(path) & {"pickle", "shelve", "marshal", "dill", "joblib"}
+
+
+def test_answers_are_not_kept_for_all_visitors():
+    """What is cached for the whole process is the warm-up and what came with the planner."""
+    shared = {path.relative_to(ROOT).as_posix() for path in PAGES
+              if "cache_data" in path.read_text("utf-8") or "cache_resource" in
+              path.read_text("utf-8") or "lru_cache" in path.read_text("utf-8")}
+    assert shared == {"ui/warm.py"}

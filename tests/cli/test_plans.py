@@ -8,9 +8,8 @@ from types import SimpleNamespace
 
 import pytest
 
-from planner.cli.frontier import unbeaten
 from planner.report.cautions import CAUTIONS
-from planner.study.frontier import frontier
+from planner.study.frontier import frontier, frontier_by_size
 from tests.homes import base, book, events, generator, home, load, motor
 
 CASES = Path(__file__).parents[2] / "cases"
@@ -102,11 +101,22 @@ def test_an_interruption_before_the_first_plan_says_so(planner, small, monkeypat
     assert planner("frontier", "HOME", "--json").data["points"] == []
 
 
-def test_what_others_beat_is_not_shown_after_an_interruption(small):
+def test_what_others_beat_is_not_shown_after_an_interruption(planner, small, monkeypatch):
     """A dearer plan that covers no more falls out, and so does a second of the same cost."""
     points = frontier(small.home, small.book).points
-    worse = SimpleNamespace(cost_usd=points[-1].cost_usd + 1.0, coverage=points[0].coverage)
-    assert unbeaten([worse, *reversed(points), points[0]]) == points
+    sizes = frontier_by_size(small.home, small.book)
+    found = [plan for size in sizes.values() for plan in size.points]
+    assert len({plan.cost_usd for plan in found}) > len(points)
+
+    def interrupted(*_, on_point, on_progress):
+        for plan in (*found, *reversed(points)):
+            on_point(plan)
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("planner.cli.frontier.frontier", interrupted)
+    shown = planner("frontier", "HOME", "--json").data["points"]
+    assert [(p["cost"], p["coverage"]) for p in shown] == [
+        (round(p.cost_usd, 2), round(p.coverage, 6)) for p in points]
 
 
 def test_plan_takes_the_cheapest_for_a_coverage(planner, small):

@@ -85,6 +85,7 @@ class Kind(Strict):
     compressor: Truth = False
     soft_start: Truth = False
     neutral: Truth = False  # whether a two-leg load returns all of its current by the neutral
+    covers_floor: Truth = False  # whether its size is the floor area of the home
     must_run: Truth = False
     importance: Annotated[int, whole(0, 5)]
     wait: Duration

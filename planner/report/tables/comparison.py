@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from planner.plan.plan import LoadPlan, Plan
 from planner.report import words
 from planner.report.tables.column import Column, Table, text
+from planner.study.compare import Comparison
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +30,29 @@ def comparison_table(plans: Mapping[str, Plan]) -> Table[Row]:
     columns: list[Column[Row]] = [text("what", "", lambda row: row.heading)]
     columns += [text(name, name, _cell_of(name)) for name in plans]
     return Table("Side by side", tuple(columns), rows)
+
+
+def named_plans(found: Comparison) -> dict[str, Plan]:
+    """Name the plans of a comparison by their generators, with the id where labels are the same."""
+    labels = [plan.supply.generator.label for plan in found.plans.values()]
+    plans = {label if labels.count(label) == 1 else f"{label} ({name})": plan
+             for label, (name, plan) in zip(labels, found.plans.items(), strict=True)}
+    if found.reference:
+        plans[f"Sheds nothing: {found.reference.supply.generator.label}"] = found.reference
+    return plans
+
+
+def told_apart(plans: Sequence[Plan], reference: Plan | None) -> dict[str, Plan]:
+    """Name plans by their generators, those of the same one with price and coverage too."""
+    labels = [plan.supply.generator.label for plan in plans]
+    named = {}
+    for label, plan in zip(labels, plans, strict=True):
+        price = words.money(plan.cost_usd, plan.menu.book.currency)
+        more = f", {price}, {words.share(plan.coverage)}" if labels.count(label) > 1 else ""
+        named[f"{label}{more}"] = plan
+    if reference is not None:
+        named[f"Sheds nothing: {reference.supply.generator.label}"] = reference
+    return named
 
 
 def alike(plans: Mapping[str, Plan]) -> tuple[str, ...]:

@@ -1,0 +1,199 @@
+"""Texts of home files: an empty home, and loads put into a file or taken out of it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Collection, Iterable, Mapping
+from typing import Any
+
+import tomlkit
+from tomlkit.items import AoT
+
+from planner.case.save import Value
+
+DUCTED = frozenset({"central air conditioner", "inverter air conditioner", "heat pump",
+                    "inverter heat pump", "heat pump back-up heat"})
+MOVES_AIR = frozenset({"air handler", "furnace blower", "gas furnace"})
+
+EMPTY_HOME = """\
+[home]
+label = "New home"
+service = "200 A"
+floor_area = "2000 ft^2"
+altitude = "500 ft"
+summer_design = "95 degF"
+winter_design = "10 degF"
+fuel = "natural gas"
+transfer = ["whole-house"]
+
+[code]
+edition = "2023"
+method = "optional"
+small_appliance_circuits = 2
+laundry_circuits = 1
+
+[limits]
+allowed_dip = "25 %"
+
+[[panels]]
+id = "main"
+feeder = "200 A"
+
+[[days]]
+id = "hot"
+label = "Hot summer day"
+season = "summer"
+weight = 0.4
+low = "74 degF"
+high = "97 degF"
+
+[[days]]
+id = "cold"
+label = "Cold winter day"
+season = "winter"
+weight = 0.4
+low = "8 degF"
+high = "28 degF"
+
+[[days]]
+id = "between"
+label = "Mild stormy day"
+season = "mild"
+weight = 0.2
+low = "52 degF"
+high = "68 degF"
+
+[wishes]
+
+[[loads]]
+id = "lighting"
+label = "Lighting and receptacles"
+kind = "lighting and receptacles"
+"""
+
+
+def id_for(words: str, taken: Collection[str]) -> str:
+    """Make an id of some words that no other item has: ``air-conditioner-2``."""
+    plain = re.sub(r"[^a-z0-9]+", "-", words.casefold()).strip("-") or "item"
+    number = 1
+    while (name := plain if number == 1 else f"{plain}-{number}") in taken:
+        number += 1
+    return name
+
+
+def with_items(text: str, section: str, rows: Iterable[Mapping[str, Value]]) -> str:
+    """Add items to a list of tables in a file; each without an id gets one from label or kind.
+
+    Parameters
+    ----------
+    text : str
+        TOML that parses.
+    section : str
+        ``loads``, ``days``, ``panels``, or a list of the price book.
+    rows : iterable of mapping
+        Keys and values of the new items.
+    """
+    document = tomlkit.parse(text)
+    tables = document.get(section)
+    if not isinstance(tables, AoT):
+        document.pop(section, None)
+        tables = tomlkit.aot()
+        document.append(section, tables)
+    for row in rows:
+        taken = {str(item.get("id")) for item in tables}
+        words = str(row.get("id") or row.get("label") or row.get("kind") or section)
+        if len(tables):
+            tables[-1].add(tomlkit.nl())
+        table = tomlkit.table()
+        table["id"] = id_for(words, taken)
+        for key, value in row.items():
+            if key != "id" and value not in (None, ""):
+                table[key] = value
+        tables.append(table)
+    if section == "loads":
+        _join_air(tables)
+    return tomlkit.dumps(document)
+
+
+def with_cells(
+    text: str, section: str, cells: Mapping[int, Mapping[tuple[str, ...], Value | None]]
+) -> str:
+    """Change values of items by their place in a list of tables; None takes a key out.
+
+    Parameters
+    ----------
+    text, section
+        As for `with_items`.
+    cells : mapping
+        From the place of an item to its changes, each from a path of keys to the new value.
+    """
+    document = tomlkit.parse(text)
+    tables = document[section]
+    for row, changes in cells.items():
+        for path, value in changes.items():
+            here: Any = tables[row]
+            for step in path[:-1]:
+                if step not in here:
+                    here[step] = tomlkit.table()
+                here = here[step]
+            if value is not None:
+                here[path[-1]] = value
+            elif path[-1] in here:
+                del here[path[-1]]
+    return tomlkit.dumps(document)
+
+
+def without_rows(text: str, section: str, rows: Collection[int]) -> str:
+    """Take items out of a list of tables by their places; see `without_items`."""
+    ids = [str(row.get("id")) for row in items(text, section)]
+    leaving = {ids[row] for row in rows}
+    if sum(name in leaving for name in ids) == len(rows):
+        return without_items(text, section, leaving)
+    document = tomlkit.parse(text)  # ids stand twice: only the places can tell
+    for row in sorted(rows, reverse=True):
+        del document[section][row]
+    return tomlkit.dumps(document)
+
+
+def without_items(text: str, section: str, ids: Collection[str]) -> str:
+    """Take items out of a list of tables, and out of what the rest of a home says about them."""
+    document = tomlkit.parse(text)
+    tables = document.get(section)
+    if isinstance(tables, list):
+        for place in reversed(range(len(tables))):
+            if str(tables[place].get("id")) in ids:
+                del tables[place]
+    if section == "loads":
+        _forget(document, ids)
+    return tomlkit.dumps(document)
+
+
+def items(text: str, section: str) -> list[dict[str, Any]]:
+    """List the tables of a section as the file has them, without their order of keys."""
+    rows = tomlkit.parse(text).unwrap().get(section)
+    return [row for row in rows if isinstance(row, dict)] if isinstance(rows, list) else []
+
+
+def _forget(document: tomlkit.TOMLDocument, ids: Collection[str]) -> None:
+    """Remove load ids from `requires`, `not_with`, `never_before` and `added`."""
+    for row in document.get("loads", []):
+        for key in ("requires", "not_with"):
+            if isinstance(row.get(key), list) and set(row[key]) & set(ids):
+                row[key] = [name for name in row[key] if name not in ids]
+    wishes = document.get("wishes", {})
+    if "never_before" in wishes:
+        wishes["never_before"] = [pair for pair in wishes["never_before"]
+                                  if not set(pair) & set(ids)]
+    code = document.get("code", {})
+    if "added" in code:
+        code["added"] = [name for name in code["added"] if name not in ids]
+
+
+def _join_air(loads: AoT) -> None:
+    """Let ducted units without a companion need what moves the air, where the home has only one."""
+    movers = [row for row in loads if row.get("kind") in MOVES_AIR]
+    if len(movers) == 1:
+        for row in loads:
+            if row.get("kind") in DUCTED and "requires" not in row:
+                row["requires"] = [str(movers[0]["id"])]
+

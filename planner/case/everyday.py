@@ -1,0 +1,90 @@
+"""From what people call a thing to a kind of the library, and from a line of a list to a load."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections.abc import Mapping
+from difflib import get_close_matches
+from functools import cache
+from importlib.resources import files
+
+from planner.case.library import kinds
+
+_AMOUNT = r"\d+/\d+|\d+(?:,\d{3})+|\d*\.?\d+"
+_UNITS = {
+    "ton": ("ton", "tons"), "kW": ("kw", "kilowatt", "kilowatts"), "W": ("w", "watt", "watts"),
+    "gal": ("gal", "gals", "gallon", "gallons"), "hp": ("hp", "horsepower"),
+    "A": ("a", "amp", "amps", "ampere", "amperes"), "kBtu/h": ("kbtu/h", "kbtuh", "mbh"),
+    "Btu/h": ("btu/h", "btuh", "btu"), "ft^2": ("ft2", "ft^2", "sqft", "sf", "sq ft"),
+}
+_SPELT = {spelling: unit for unit, spellings in _UNITS.items() for spelling in spellings}
+_LONGEST_FIRST = "|".join(sorted(map(re.escape, _SPELT), key=len, reverse=True))
+_SIZE = re.compile(rf"(?<![\w.])({_AMOUNT})\s*-?\s*({_LONGEST_FIRST})\b", re.IGNORECASE)
+
+
+def kind_named(words: str) -> str | None:
+    """Find the kind that everyday words mean; None if none is called so.
+
+    Words in front that only say which one it is do not matter: ``upstairs central air`` is central
+    air.
+    """
+    plain = " ".join(re.findall(r"[a-z0-9/'-]+", words.casefold()))
+    parts = plain.split()
+    for start in range(len(parts)):
+        for end in range(len(parts), start, -1):
+            name = " ".join(parts[start:end])
+            if name in _names():
+                return _names()[name]
+    return None
+
+
+def kinds_like(words: str, most: int = 3) -> tuple[str, ...]:
+    """Kinds whose names look like these words, the closest first."""
+    close = get_close_matches(words.casefold(), list(_names()), n=3 * most, cutoff=0.5)
+    return tuple(dict.fromkeys(_names()[name] for name in close))[:most]
+
+
+def load_in_words(line: str) -> dict[str, str]:
+    """Read a line of a list, such as ``central air, 3.5 ton``, as keys of a load.
+
+    Returns
+    -------
+    dict
+        ``kind`` (the words as they stand where no kind is called so), ``label`` (the words without
+        the size), and ``size`` if the line has one.
+    """
+    found = _SIZE.search(line)
+    words = line if found is None else f"{line[:found.start()]} {line[found.end():]}"
+    words = " ".join(words.replace(",", " ").split()).strip(" -:;()*•")
+    row = {"kind": kind_named(words) or words, "label": words[:1].upper() + words[1:]}
+    if found is not None:
+        row["size"] = _in_a_unit_of(row["kind"], _number(found[1]), _SPELT[found[2].casefold()])
+    return row
+
+
+def _number(text: str) -> float:
+    if "/" in text:
+        top, bottom = text.split("/")
+        return float(top) / float(bottom) if float(bottom) else 0.0
+    return float(text.replace(",", ""))
+
+
+def _in_a_unit_of(kind: str, value: float, unit: str) -> str:
+    """Write a size; thousandths where the kind is sized in a thousand of the unit."""
+    options = {option.unit for option in kinds()[kind].sizes} if kind in kinds() else {unit}
+    larger = {"W": "kW", "Btu/h": "kBtu/h"}.get(unit)
+    if unit not in options and larger in options:
+        value, unit = value / 1000.0, larger
+    elif unit == "Btu/h" and "ton" in options:
+        value, unit = value / 12000.0, "ton"
+    elif unit == "kBtu/h" and "ton" in options:
+        value, unit = value / 12.0, "ton"
+    return f"{value:.4g} {unit}" if value < 1000.0 else f"{value:.0f} {unit}"
+
+
+@cache
+def _names() -> Mapping[str, str]:
+    text = files("planner.case.library").joinpath("everyday.toml").read_text(encoding="utf-8")
+    everyday = {name: kind for kind, names in tomllib.loads(text).items() for name in names}
+    return {**everyday, **{kind: kind for kind in kinds()}}

@@ -1,0 +1,60 @@
+"""``planner app``: the front end in a browser, on this machine only."""
+
+from __future__ import annotations
+
+import socket
+import subprocess
+import sys
+from importlib.util import find_spec
+from pathlib import Path
+
+import click
+
+from planner.case.text import read_toml
+from planner.cli.output import say
+from planner.cli.state import INTERRUPTED
+from planner.errors import PlannerError
+
+ADDRESS = "127.0.0.1"
+USUAL_PORT = 8620
+
+
+@click.command(name="app", short_help="Plan in a browser, on this machine only.")
+@click.argument("home_file", metavar="[HOME]", required=False)
+@click.option("--port", type=click.IntRange(1024, 65535), default=USUAL_PORT, show_default=True,
+              help="Where the browser finds it.")
+@click.option("--no-browser", is_flag=True, help="Do not open a browser.")
+def command(*, home_file: str | None, port: int, no_browser: bool) -> int:
+    """Plan in a browser, beginning with HOME if one is given. Ends with Ctrl-C.
+
+    The page is served to this machine only; what is typed stays in its memory until it is saved.
+    """
+    if home_file is not None:
+        read_toml(Path(home_file))
+    entry = find_spec("ui")
+    if entry is None or not entry.submodule_search_locations:
+        message = "The front end did not come along. Install the planner again."
+        raise PlannerError(message)
+    if not _is_free(port):
+        message = f"Port {port} is taken. Give another one with --port."
+        raise PlannerError(message)
+    script = Path(entry.submodule_search_locations[0]) / "app.py"
+    line = [sys.executable, "-m", "streamlit", "run", str(script), "--server.address", ADDRESS,
+            "--server.port", str(port), "--server.headless", str(no_browser).lower()]
+    if home_file is not None:
+        line += ["--", str(Path(home_file).resolve())]
+    say(f"Open http://{ADDRESS}:{port} in a browser. Ctrl-C ends it.")
+    try:
+        return subprocess.run(line, check=False).returncode
+    except KeyboardInterrupt:
+        return INTERRUPTED
+
+
+def _is_free(port: int) -> bool:
+    with socket.socket(socket.AF_INET, socket.SOCK_STREAM) as probe:
+        probe.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+        try:
+            probe.bind((ADDRESS, port))
+        except OSError:
+            return False
+    return True

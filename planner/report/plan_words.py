@@ -1,0 +1,68 @@
+"""One plan in sentences: what it is, how good it is known to be, what it can carry."""
+
+from __future__ import annotations
+
+from planner.plan.margin import margin_of
+from planner.plan.plan import LoadPlan, Plan
+from planner.report.tables.verify import margin_sentences
+from planner.report.words import money, number, share, span
+
+PROOF = {
+    "proven": "nothing{} of at most this cost covers more",
+    "within": "nothing{} of at most this cost covers more than {}",
+    "found": "it is not known whether something{} of at most this cost covers more",
+}
+
+
+def proof_words(plan: Plan, *, of_its_size: bool = False) -> str:
+    """Say how good a plan is known to be, among all plans or those with its generator."""
+    among = " with this generator" if of_its_size else ""
+    return PROOF[plan.proof.kind].format(among, share(plan.proof.bound or 1.0))
+
+
+def price_sentence(plan: Plan, *, of_its_size: bool = False) -> str:
+    """Say what a plan costs, what it covers, and how good it is known to be."""
+    return (f"Installed cost {money(plan.cost_usd, plan.menu.book.currency)}, coverage "
+            f"{share(plan.coverage)}; {proof_words(plan, of_its_size=of_its_size)}.")
+
+
+def capacity_sentence(plan: Plan) -> str:
+    """Say what the generator gives on the site, and what of it the code calculation takes."""
+    supply = plan.supply
+    return (f"Capacity on this site {number(supply.capacity_kw)} kW; it starts up to "
+            f"{number(supply.startable_kva)} kVA of motors at the allowed dip. Calculated load of "
+            f"what is always on: {number(plan.direct_demand.total_va / 1000.0)} kVA of "
+            f"{number(supply.derated_kw)} kW.")
+
+
+def bearing_sentences(plan: Plan) -> tuple[str, ...]:
+    """Say how much starts and draws may grow before the plan is refused."""
+    return tuple(margin_sentences(margin_of(plan)))
+
+
+def always_on(plan: Plan) -> tuple[LoadPlan, ...]:
+    """The loads that are always connected, in the order of the file."""
+    return tuple(part for part in plan.loads if part.connection == "direct")
+
+
+def taking_turns(plan: Plan) -> tuple[LoadPlan, ...]:
+    """The loads that take turns, first priority first."""
+    return tuple(plan.loads[i] for i in plan.choice.order)
+
+
+def left_off(plan: Plan) -> tuple[LoadPlan, ...]:
+    """The loads that are not on standby power, in the order of the file."""
+    return tuple(part for part in plan.loads if part.connection == "off")
+
+
+def turn_sentence(part: LoadPlan) -> str:
+    """Say for a family what taking turns means for one load."""
+    if part.called_h == 0.0:
+        return f"{part.label}: does not run on these days."
+    if part.service >= 1.0 - 1e-9 and part.longest_wait_h == 0.0:
+        return f"{part.label}: runs whenever it wants to."
+    wait = (f"waits {span(part.usual_wait_h)} as a rule, {span(part.longest_wait_h)} at most"
+            if part.longest_wait_h else "never has to wait when it runs")
+    if part.service >= 1.0 - 1e-9:
+        return f"{part.label}: gets all it asks for; {wait}."
+    return f"{part.label}: gets {share(part.service)} of what it asks for; {wait}."

@@ -1,0 +1,138 @@
+"""A planned design day as frames: who draws how much when, and who waits.
+
+Everything comes from the replay that the plan holds; nothing is played again.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import groupby
+
+import numpy as np
+import pandas as pd
+from numpy.typing import NDArray
+
+from planner.case.home import SLOT_H, SLOTS_PER_DAY, DesignDay
+from planner.plan.plan import Plan
+from planner.report.tables.plan import load_table
+from planner.service import _kernel
+
+RUNS = "running"
+WAITS = "waiting"
+DROPPED = "dropped"
+REST = "not calling"
+NO_POWER = "without power"
+
+DEMAND_COLUMNS = ("hour", "load", "load_id", "kw")
+STRIP_COLUMNS = ("load", "load_id", "start_h", "end_h", "state")
+
+Bools = NDArray[np.bool_]
+
+
+def demand_frame(plan: Plan, day: DesignDay) -> pd.DataFrame:
+    """Show what every load that is ever on draws in every slot of a day.
+
+    Parameters
+    ----------
+    plan : Plan
+        The plan with its replay.
+    day : DesignDay
+        One of the days of the plan's home.
+
+    Returns
+    -------
+    pandas.DataFrame, shape (96 * loads, 4)
+        ``hour`` (start of the slot, 0-24), ``load`` (label), ``load_id``, ``kw`` (running power, 0
+        while it is not on). The load that takes most energy stands first. The kW of a slot add up
+        to the replay's `load_kw`; starting power is no part of it.
+
+    Raises
+    ------
+    ValueError
+        If the day is none of the home's.
+    """
+    house = plan.menu.house
+    kw = house.draw[0][:, None] * _on(plan)[:, _slots(plan, day)]
+    energy = kw.sum(axis=1)
+    shown = [i for i in np.argsort(-energy, kind="stable") if energy[i] > 0.0]
+    hours = np.arange(SLOTS_PER_DAY) * SLOT_H
+    return pd.DataFrame({
+        "hour": np.tile(hours, len(shown)),
+        "load": np.repeat([house.home.loads[i].label for i in shown], SLOTS_PER_DAY),
+        "load_id": np.repeat([house.ids[i] for i in shown], SLOTS_PER_DAY),
+        "kw": kw[shown].ravel(),
+    }, columns=list(DEMAND_COLUMNS))
+
+
+def strip_frame(plan: Plan, day: DesignDay) -> pd.DataFrame:
+    """Show each load's day as spans of one state each.
+
+    Parameters
+    ----------
+    plan : Plan
+        The plan with its replay.
+    day : DesignDay
+        One of the days of the plan's home.
+
+    Returns
+    -------
+    pandas.DataFrame, shape (spans, 5)
+        ``load`` (label), ``load_id``, ``start_h``, ``end_h``, ``state``: ``running`` (also because
+        another load needs it), ``waiting``, ``dropped``, ``not calling``, or ``without power`` for
+        a load that calls but is off standby power. Loads stand as in the table of the plan; the
+        spans of each cover 0-24 without a gap.
+
+    Raises
+    ------
+    ValueError
+        If the day is none of the home's.
+
+    Notes
+    -----
+    A load that cannot wait is ``dropped`` in the slots of the calls it misses. One that can wait is
+    ``dropped`` in the slot in which its last pending call is given up, so that the length of these
+    spans does not count the calls that are missed.
+    """
+    house = plan.menu.house
+    slots = _slots(plan, day)
+    on, marks, calls = _on(plan)[:, slots], plan.service.marks[:, slots], house.calls[:, slots]
+    rows: list[tuple[str, str, float, float, str]] = []
+    for part in load_table(plan).items:
+        i = house.index(part.id)
+        states = np.full(SLOTS_PER_DAY, REST, dtype=object)
+        states[marks[i] == _kernel.WAITING] = WAITS
+        states[(marks[i] == _kernel.DROPPED) & (calls[i] | (house.wait_slots[i] > 0))] = DROPPED
+        if part.connection == "off":
+            states[calls[i]] = NO_POWER
+        states[on[i]] = RUNS
+        rows += [(part.label, part.id, first * SLOT_H, last * SLOT_H, state)
+                 for first, last, state in merged(states.tolist())]
+    return pd.DataFrame(rows, columns=list(STRIP_COLUMNS))
+
+
+def merged(states: Sequence[str]) -> list[tuple[int, int, str]]:
+    """Join equal neighbours: (first, one past the last, state), in order and without a gap."""
+    spans: list[tuple[int, int, str]] = []
+    first = 0
+    for state, group in groupby(states):
+        last = first + sum(1 for _ in group)
+        spans.append((first, last, state))
+        first = last
+    return spans
+
+
+def _slots(plan: Plan, day: DesignDay) -> slice:
+    first = plan.menu.house.home.days.index(day) * SLOTS_PER_DAY
+    return slice(first, first + SLOTS_PER_DAY)
+
+
+def _on(plan: Plan) -> Bools:
+    """Who is on in each slot, shape (n, T): who runs, and all that these need.
+
+    A load that is woken by one behind it in the order keeps the mark of its own turn, so the marks
+    alone do not tell.
+    """
+    marks = plan.service.marks
+    runs = (marks == _kernel.RUNNING) | (marks == _kernel.WOKEN)
+    needed = plan.menu.house.closure.T.astype(np.int64) @ runs.astype(np.int64)
+    return np.asarray(runs | (needed > 0), dtype=np.bool_)

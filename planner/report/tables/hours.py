@@ -1,0 +1,85 @@
+"""Hours a day that every load asks for, and gets in each of several plans."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
+
+from planner.plan.plan import LoadPlan, Plan
+from planner.report.tables.column import Column, Table, figure, text
+from planner.report.words import number
+
+SAME_H = 1e-9
+MOST_DIGITS = 4
+
+
+@dataclass(frozen=True, slots=True)
+class HoursRow:
+    """One load: the hours a day it asks for [h], and its part in every plan by name."""
+
+    label: str
+    called_h: float
+    parts: Mapping[str, LoadPlan]
+
+
+def hours_table(plans: Mapping[str, Plan]) -> Table[HoursRow]:
+    """Compare named plans of one home by the hours a day that each load gets.
+
+    Hours are weighted over the design days. Loads that never call are left out; the rest stand in
+    the order of the file. In frames the hours of a plan stand under ``served_NAME_h``.
+    """
+    first = next(iter(plans.values()), None)
+    rows = [HoursRow(part.label, part.called_h,
+                     {name: plan.load(part.id) for name, plan in plans.items()})
+            for part in (first.loads if first else ()) if part.called_h > 0.0]
+    columns: list[Column[HoursRow]] = [
+        text("load", "Load", lambda row: row.label),
+        figure("called_h", "Asks for, a day", lambda row: row.called_h, _hours),
+    ]
+    columns += [Column(f"served_{name}_h", name, _served_h(name), _cell(name), right=True)
+                for name in plans]
+    return Table("Hours a day", tuple(columns), rows)
+
+
+def fully_served(plans: Mapping[str, Plan]) -> tuple[str, ...]:
+    """Labels of the loads that get all they ask for in every plan."""
+    return tuple(row.label for row in hours_table(plans).items if not _short(row))
+
+
+def where_short(plans: Mapping[str, Plan]) -> Table[HoursRow]:
+    """Keep the rows of `hours_table` where some plan gives less than is asked for."""
+    table = hours_table(plans)
+    return replace(table, items=[row for row in table.items if _short(row)])
+
+
+def _short(row: HoursRow) -> bool:
+    return any(part.served_h < row.called_h - SAME_H for part in row.parts.values())
+
+
+def of_hours(served_h: float, called_h: float) -> str:
+    """Write what is got of what is asked for: ``3.2 of 3.4 h``.
+
+    Both get as many digits as it takes to tell some from none and all from nearly all.
+    """
+    some, short = served_h > SAME_H, served_h < called_h - SAME_H
+    for digits in range(1, MOST_DIGITS + 1):
+        got, asked = number(served_h, digits), number(called_h, digits)
+        if not (some and got == number(0.0, digits)) and not (short and got == asked):
+            break
+    return f"{got} of {asked} h"
+
+
+def _hours(called_h: float) -> str:
+    digits = next((d for d in range(1, MOST_DIGITS) if round(called_h, d) > 0.0), MOST_DIGITS)
+    return f"{number(called_h, digits)} h"
+
+
+def _served_h(name: str) -> Callable[[HoursRow], float]:
+    return lambda row: row.parts[name].served_h
+
+
+def _cell(name: str) -> Callable[[HoursRow], str]:
+    return lambda row: of_hours(row.parts[name].served_h, row.parts[name].called_h)
+
+
+__all__ = ["HoursRow", "fully_served", "hours_table", "of_hours", "where_short"]

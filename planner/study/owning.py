@@ -1,0 +1,185 @@
+"""What it costs to own a plan: installed, maintained, and fuelled through the expected outages.
+
+No interest, no change of prices and no value left at the end: a dollar of a later year counts as
+one of today. The fuel of exercise runs outside outages is not counted.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+
+from planner.case.book import PriceBook
+from planner.case.home import SLOTS_PER_DAY, Home
+from planner.physics.fuel import fuel_btu_h, natural_gas_therm_h, propane_gal_h
+from planner.plan.plan import Plan
+from planner.study.frontier import OnProgress, frontier, frontier_by_size
+
+HOURS_OF_A_YEAR_H = 8784.0  # the longest year
+SHARE_OF_COMMON = 0.5  # of the progress told, a guess
+
+FuelUnit = Literal["therm", "gal"]
+
+
+@dataclass(frozen=True, slots=True)
+class Basis:
+    """How long a plan is owned and how long the utility is away; the defaults have no source.
+
+    Attributes
+    ----------
+    years : float
+        Time that the equipment is owned [years]; 10 is an assumption, no source.
+    outage_h_per_year : float
+        Expected hours without the utility [h/year]; 24 is an assumption, no source.
+
+    Raises
+    ------
+    ValueError
+        If no time is owned, or a year holds fewer hours than none or more than it has.
+    """
+
+    years: float = 10.0
+    outage_h_per_year: float = 24.0
+
+    def __post_init__(self) -> None:
+        """Refuse what is no length of time."""
+        if not 0.0 < self.years < math.inf:
+            msg = f"The years owned must be above 0, not {self.years:g}."
+            raise ValueError(msg)
+        if not 0.0 <= self.outage_h_per_year <= HOURS_OF_A_YEAR_H:
+            msg = (f"The outage hours of a year lie between 0 and {HOURS_OF_A_YEAR_H:g}, not at "
+                   f"{self.outage_h_per_year:g}.")
+            raise ValueError(msg)
+
+    @property
+    def outage_h(self) -> float:
+        """Hours without the utility over all years [h]."""
+        return self.years * self.outage_h_per_year
+
+
+@dataclass(frozen=True, slots=True)
+class OwningCost:
+    """Cost of a plan over the years of a basis; no interest.
+
+    `fuel_per_h` is what an average outage hour burns, in `fuel_unit`: therm of natural gas or gal
+    of liquid propane.
+    """
+
+    installed_usd: float
+    maintenance_usd: float
+    fuel_usd: float
+    fuel_per_h: float
+    fuel_unit: FuelUnit
+
+    @property
+    def usd(self) -> float:
+        """All of it [USD]."""
+        return self.installed_usd + self.maintenance_usd + self.fuel_usd
+
+
+def owning_cost(plan: Plan, basis: Basis) -> OwningCost:
+    """Add up what a plan costs to buy, to maintain and to run through the outages.
+
+    An outage hour is taken to be like an average hour of the design days, each by its weight, with
+    what the replay has on in every slot.
+    """
+    book = plan.menu.book
+    burned_btu_h = mean_fuel_btu_h(plan)
+    unit: FuelUnit
+    if plan.menu.house.home.fuel == "natural gas":
+        per_h, unit = natural_gas_therm_h(burned_btu_h), "therm"
+        price_usd = book.natural_gas_per_therm
+    else:
+        per_h, unit = propane_gal_h(burned_btu_h), "gal"
+        price_usd = book.propane_per_gal
+    return OwningCost(
+        installed_usd=plan.cost_usd,
+        maintenance_usd=basis.years * book.maintenance_per_year,
+        fuel_usd=basis.outage_h * per_h * price_usd,
+        fuel_per_h=per_h,
+        fuel_unit=unit,
+    )
+
+
+def mean_fuel_btu_h(plan: Plan) -> float:
+    """Give the heat that an average hour of the design days burns [Btu/h, higher heating value].
+
+    Each slot is burned at its own load, because the curve bends; the full-load figure belongs to
+    the rating before derating.
+    """
+    house = plan.menu.house
+    rating = plan.supply.generator.ratings[house.home.fuel]
+    slots = np.array([fuel_btu_h(float(kw), rating.kw, rating.fuel)
+                      for kw in plan.service.load_kw])
+    return float(slots.reshape(-1, SLOTS_PER_DAY).mean(axis=1) @ house.weights)
+
+
+def unbeaten_by(plans: Iterable[Plan], cost: Callable[[Plan], float]) -> tuple[Plan, ...]:
+    """Keep the plans that no other beats on both cost and coverage, by rising cost.
+
+    Of plans that match on both, the first given is kept. Costs closer than a millionth of a dollar
+    match, and so do coverages closer than a billionth.
+
+    Parameters
+    ----------
+    plans : iterable of Plan
+        Of one home.
+    cost : callable
+        From a plan to its cost [USD].
+    """
+    known = [(round(cost(plan), 6), round(plan.coverage, 9), plan) for plan in plans]
+    kept: list[Plan] = []
+    most = -math.inf
+    for _, covered, plan in sorted(known, key=lambda one: (one[0], -one[1])):
+        if covered > most:
+            kept.append(plan)
+            most = covered
+    return tuple(kept)
+
+
+def owning_frontier(
+    home: Home, book: PriceBook, basis: Basis, *, on_progress: OnProgress | None = None
+) -> tuple[Plan, ...]:
+    """Find plans that none of those looked at beats on both owning cost and coverage.
+
+    Looked at are the common frontier and the frontier of each size, both by installed cost.
+
+    What this does not prove: a plan that another of its size beats at installed cost is not looked
+    at, although it may burn less. And the proof that a plan carries speaks of installed cost:
+    among all sizes if it stands on the common frontier, else among its own size.
+
+    Parameters
+    ----------
+    home, book : Home, PriceBook
+        The home and what can be bought.
+    basis : Basis
+        Years and outage hours.
+    on_progress : callable, optional
+        Told the share done, 0-1.
+
+    Returns
+    -------
+    tuple of Plan
+        By rising owning cost.
+
+    Raises
+    ------
+    NoPlanError
+        If no generator of the book can serve the home.
+    """
+    tell = on_progress or (lambda share: None)
+    looked_at = list(frontier(
+        home, book, on_progress=lambda share: tell(SHARE_OF_COMMON * share)).points)
+    sizes = frontier_by_size(
+        home, book,
+        on_progress=lambda share: tell(SHARE_OF_COMMON + (1.0 - SHARE_OF_COMMON) * share))
+    looked_at += [plan for one in sizes.values() for plan in one.points]
+    return unbeaten_by(looked_at, lambda plan: owning_cost(plan, basis).usd)
+
+
+__all__ = ["Basis", "FuelUnit", "OwningCost", "mean_fuel_btu_h", "owning_cost", "owning_frontier",
+           "unbeaten_by"]

@@ -1,0 +1,251 @@
+"""The pictures of an outage: what is in them, what they say, how they tell things apart."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from pathlib import Path
+
+import altair as alt
+import pandas as pd
+import pytest
+
+from planner.case.home import DesignDay
+from planner.case.read import read_home
+from planner.case.read_book import read_book
+from planner.report.tables import day, played
+from planner.simulate.outage import simulate
+from planner.study.choose import cheapest
+from tests.homes import base, events, generator, home, load
+from tests.simulate.plans import plan_of
+from ui.charts.outage import (
+    LOSS_TITLE,
+    RAMP,
+    REST_COLOUR,
+    REST_LABEL,
+    STRIPS,
+    TOLD_APART,
+    demand_chart,
+    strip_chart,
+)
+
+CASES = Path(__file__).parents[3] / "cases"
+HOT = DesignDay("hot", "hot", "summer", 1.0, 70.0, 95.0)
+
+
+@pytest.fixture(scope="module")
+def plan():
+    """A suburban house of eighteen loads, planned for 90 % coverage."""
+    house, _ = read_home(CASES / "suburban.toml")
+    offered, _ = read_book(CASES / "demo_price_book.toml")
+    return cheapest(house, offered, 0.9)
+
+
+@pytest.fixture(scope="module")
+def demand(plan):
+    """Its hot day as a frame."""
+    return day.demand_frame(plan, plan.menu.house.home.days[0])
+
+
+@pytest.fixture(scope="module")
+def small():
+    """A range that cannot wait behind a dryer, a spa that is off: all states but waiting."""
+    house = home(base(0.5), load("dryer", 4.0, use=events((6.0, 1.0))),
+                 load("range", 4.0, use=events((6.0, 1.0))),
+                 load("spa", 2.0, use=events((20.0, 1.0)),
+                      allowed=frozenset({"direct", "module", "off"})), days=(HOT,))
+    return plan_of(house, generator(6.0, 5000.0), "dryer", "range", off=("spa",))
+
+
+def drawn(spec, layer):
+    """Rows behind one layer of a chart."""
+    data = layer.get("data") or spec["data"]
+    return pd.DataFrame(spec["datasets"][data["name"]])
+
+
+def layers_of(spec, kind):
+    """Layers with a mark of this kind."""
+    return [layer for layer in spec["layer"] if layer["mark"]["type"] == kind]
+
+
+def luminance(colour):
+    """Relative luminance of a colour by WCAG 2 (from memory)."""
+    parts = [int(colour[place:place + 2], 16) / 255.0 for place in (1, 3, 5)]
+    red, green, blue = (part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4
+                        for part in parts)
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+
+
+def contrast(one, other):
+    """Contrast ratio of two colours by WCAG 2 (from memory)."""
+    low, high = sorted((luminance(one), luminance(other)))
+    return (high + 0.05) / (low + 0.05)
+
+
+def test_the_stack_is_as_high_as_the_demand(plan, demand):
+    """Top edge of the stack = demand of the replay, no band overlaps another."""
+    spec = demand_chart(demand, plan.supply.capacity_kw).to_dict()
+    rows = drawn(spec, layers_of(spec, "area")[0])
+    rows = rows[rows["end_h"] > rows["hour"]]
+    top = rows.groupby("hour")["high_kw"].max().to_numpy()
+    assert top == pytest.approx(plan.service.load_kw[:96])
+    for _, slot in rows.sort_values("rank").groupby("hour"):
+        assert slot["low_kw"].to_numpy()[1:] == pytest.approx(slot["high_kw"].to_numpy()[:-1])
+        assert slot["low_kw"].iloc[0] == 0.0
+
+
+def test_at_most_eight_loads_are_told_apart_and_a_large_short_one_is_among_them(plan, demand):
+    """The rest is folded and comes last; the dryer runs 45 min a day and is not hidden in it."""
+    spec = demand_chart(demand, plan.supply.capacity_kw).to_dict()
+    names = layers_of(spec, "area")[0]["encoding"]["color"]["scale"]["domain"]
+    assert len(names) == TOLD_APART + 1
+    assert names[-1] == REST_LABEL
+    assert "Clothes dryer" in names
+    energy = demand.groupby("load")["kw"].sum()
+    assert [energy[name] for name in names[:-1]] == sorted(
+        (energy[name] for name in names[:-1]), reverse=True)
+
+
+def test_few_loads_are_not_folded(small):
+    """Three loads are three bands."""
+    spec = demand_chart(day.demand_frame(small, HOT), 6.0).to_dict()
+    scale = layers_of(spec, "area")[0]["encoding"]["color"]["scale"]
+    assert scale["domain"] == ["base", "dryer"]
+    assert scale["range"] == [RAMP[0], RAMP[-1]]
+
+
+def test_every_touched_step_tells_load_time_and_kw(plan, demand):
+    """One place to touch per load and step, with its own numbers."""
+    spec = demand_chart(demand, plan.supply.capacity_kw).to_dict()
+    touch = layers_of(spec, "rect")[0]
+    assert [tip["field"] for tip in touch["encoding"]["tooltip"]] == [
+        "name", "time", "kw", "total_kw"]
+    rows = drawn(spec, touch)
+    noon = rows[(rows["name"] == "Pool pump") & (rows["hour"] == 12.0)].iloc[0]
+    expected = demand[(demand["load"] == "Pool pump") & (demand["hour"] == 12.0)]["kw"].iloc[0]
+    assert (noon["time"], noon["kw"]) == ("12:00 to 12:15", pytest.approx(expected))
+
+
+def test_limits_are_drawn_and_said_with_their_unit(demand):
+    """Each limit is a rule at its kW, its text beyond the end of the day, its unit in it."""
+    spec = demand_chart(demand, 14.355, 15.79).to_dict()
+    said = [drawn(spec, layer).iloc[0] for layer in layers_of(spec, "text")]
+    assert [(row["text"], row["kw"], row["hour"]) for row in said] == [
+        ("limit 14.4 kW", 14.355, 24.0), ("starts 15.8 kW", 15.79, 24.0)]
+    assert [drawn(spec, layer)["kw"].iloc[0] for layer in layers_of(spec, "rule")] == [
+        14.355, 15.79]
+    alone = demand_chart(demand, 14.355).to_dict()
+    assert len(layers_of(alone, "rule")) == 1
+
+
+@pytest.mark.parametrize("capacity_kw", [3.0, 40.0])
+def test_nothing_is_drawn_beyond_the_axis(demand, capacity_kw):
+    """The axis reaches beyond the limit and the peak, whichever is higher."""
+    spec = demand_chart(demand, capacity_kw).to_dict()
+    top = layers_of(spec, "area")[0]["encoding"]["y"]["scale"]["domain"][1]
+    assert top > max(capacity_kw, demand.groupby("hour")["kw"].sum().max())
+
+
+def test_axes_have_units(plan, demand):
+    """Time in h, demand in kW."""
+    spec = demand_chart(demand, plan.supply.capacity_kw).to_dict()
+    axes = layers_of(spec, "area")[0]["encoding"]
+    assert axes["x"]["axis"]["title"] == "Time of day [h]"
+    assert axes["y"]["title"] == "Demand [kW]"
+    assert axes["x"]["axis"]["values"] == [0, 3, 6, 9, 12, 15, 18, 21, 24]
+    strips = strip_chart(day.strip_frame(plan, plan.menu.house.home.days[0])).to_dict()
+    assert strips["layer"][0]["encoding"]["x"]["axis"]["title"] == "Time of day [h]"
+
+
+def test_the_picture_is_said_in_words(small):
+    """Who cannot see it hears of the peak, when it is, and of the limit."""
+    spec = demand_chart(day.demand_frame(small, HOT), 6.0, 6.6).to_dict()
+    assert spec["description"] == (
+        "Demand of 2 loads in kW, stacked, by time of day: the peak is 4.5 kW at 06:00, the limit "
+        "6.0 kW; 6.6 kW for a short time.")
+    strips = strip_chart(day.strip_frame(small, HOT)).to_dict()
+    assert strips["description"] == (
+        "When each of 4 loads runs, and when it does not. Waiting: none. With calls dropped: "
+        "range. Without power: spa 1 h.")
+
+
+def test_bands_can_be_told_apart_in_grey_and_on_any_background():
+    """Lightness rises from band to band; limits and crosses stand out from white and near-black."""
+    light = [luminance(colour) for colour in (*RAMP, REST_COLOUR)]
+    assert all(after > 1.15 * one for one, after in pairwise(light))
+    spec = demand_chart(pd.DataFrame({"hour": [0.0], "load": ["a"], "load_id": ["a"],
+                                      "kw": [1.0]}), 2.0).to_dict()
+    for colour in (layers_of(spec, "text")[0]["mark"]["color"], STRIPS[day.DROPPED][0]):
+        assert contrast(colour, "#ffffff") >= 3.0
+        assert contrast(colour, "#0e1117") >= 3.0
+    assert "background" not in spec
+
+
+def test_strips_stand_in_the_order_of_the_frame(plan):
+    """Eighteen strips, as the table of the plan lists its loads, each with its name."""
+    frame = day.strip_frame(plan, plan.menu.house.home.days[0])
+    spec = strip_chart(frame).to_dict()
+    order = list(dict.fromkeys(frame["load"]))
+    assert len(order) == 18
+    for layer in spec["layer"]:
+        assert layer["encoding"]["y"]["sort"] == order
+        assert layer["encoding"]["y"]["axis"]["labelOverlap"] is False
+    assert spec["height"]["step"] >= 16
+
+
+def test_a_state_is_told_by_height_as_well_as_by_colour(small):
+    """No two states share height and filling; a dropped call has a cross in the middle of it."""
+    frame = day.strip_frame(small, HOT)
+    spec = strip_chart(frame).to_dict()
+    shapes = {(layer["mark"]["height"]["band"], layer["mark"]["fillOpacity"])
+              for layer in layers_of(spec, "bar")}
+    assert len(shapes) == len(layers_of(spec, "bar")) == frame["state"].nunique() == 4
+    cross = layers_of(spec, "text")[0]
+    assert cross["mark"]["text"] == "×"
+    rows = drawn(spec, cross)
+    assert rows[rows["state"] == "dropped"]["middle_h"].tolist() == [6.5]
+
+
+def test_the_legend_has_the_states_that_occur(small):
+    """What does not occur needs no legend; what does is said in words with its shape."""
+    frame = day.strip_frame(small, HOT)
+    colour = layers_of(strip_chart(frame).to_dict(), "bar")[0]["encoding"]["color"]
+    assert colour["scale"]["domain"] == ["running", "dropped", "without power", "not calling"]
+    for word in ("full height", "cross", "hollow", "thin line"):
+        assert word in colour["legend"]["labelExpr"]
+    assert "half height" not in colour["legend"]["labelExpr"]
+
+
+def test_loads_with_one_label_stay_two():
+    """Two loads called alike, or like the rest, are told apart by their ids."""
+    house = home(base(0.5, label=REST_LABEL), load("a", 1.0, label="pump"),
+                 load("b", 2.0, label="pump"), days=(HOT,))
+    found = plan_of(house, generator(9.0, 5000.0))
+    spec = demand_chart(day.demand_frame(found, HOT), 6.0).to_dict()
+    names = layers_of(spec, "area")[0]["encoding"]["color"]["scale"]["domain"]
+    assert names == ["pump (b)", "pump (a)", f"{REST_LABEL} (base)"]
+    strips = strip_chart(day.strip_frame(found, HOT)).to_dict()
+    assert len(strips["layer"][0]["encoding"]["y"]["sort"]) == 3
+
+
+def test_a_played_outage_shows_its_highest_loads_as_dashes(plan):
+    """Three days from the loss on, within the rows that a chart may hold, peaks inside the axis."""
+    outage = simulate(plan, plan.menu.house.home.days[0], 0, hours=72.0)
+    frame = played.demand_frame(outage)
+    spec = demand_chart(frame, plan.supply.capacity_kw, hour_title=LOSS_TITLE).to_dict()
+    dashes = layers_of(spec, "rule")[0]
+    assert drawn(spec, dashes)["top_kw"].max() == pytest.approx(frame["top_kw"].max())
+    assert layers_of(spec, "area")[0]["encoding"]["y"]["scale"]["domain"][1] > frame["top_kw"].max()
+    assert "dashes" in spec["title"]["text"]
+    assert f"is {frame['top_kw'].max():.1f} kW." in spec["description"]
+    strips = strip_chart(played.strip_frame(plan, outage), hour_title=LOSS_TITLE).to_dict()
+    assert strips["layer"][0]["encoding"]["x"]["axis"]["title"] == LOSS_TITLE
+    assert strips["layer"][0]["encoding"]["x"]["scale"]["domain"] == [0.0, 72.25]
+
+
+def test_an_empty_frame_is_an_empty_picture():
+    """A day on which nothing is on still has its limit and a sentence."""
+    frame = pd.DataFrame(columns=list(day.DEMAND_COLUMNS))
+    spec = demand_chart(frame, 6.0).to_dict()
+    assert spec["description"] == "No load is on; the limit is 6.0 kW."
+    assert drawn(spec, layers_of(spec, "text")[0])["text"].tolist() == ["limit 6.0 kW"]
+    assert isinstance(strip_chart(pd.DataFrame(columns=list(day.STRIP_COLUMNS))), alt.LayerChart)

@@ -1,0 +1,1 @@
+"""The front end: pages for an estimator and a family; shows answers, computes none."""

@@ -1,0 +1,189 @@
+"""Questions of the pages to the engine; an answer belongs to one visitor and one question."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from planner.case.book import PriceBook
+from planner.case.home import DesignDay, Home
+from planner.errors import NoPlanError
+from planner.plan.plan import Plan
+from planner.simulate.outage import Outage, simulate
+from planner.simulate.results import Results
+from planner.simulate.run import outages
+from planner.study.choose import best, cheapest
+from planner.study.frontier import Frontier, frontier, frontier_of
+from planner.study.goal import cheapest_of
+from planner.study.order_reasons import OrderReasons, order_reasons
+from planner.study.owning import owning_frontier, unbeaten_by
+from planner.study.problem import problems_of, sized
+from planner.study.reference import everything_direct
+from planner.study.verify import Doubt, to_verify
+from planner.study.why_smaller import SmallerSize, why_not_smaller
+from planner.study.wish_cost import WishCost, wish_costs
+from ui.state import Goal, Point, Session
+from ui.work import Answer, Work
+
+AT_ONCE_S = 1.5  # how long a page waits for a quick answer before it shows progress
+SEEDS = 10  # outages on each design day
+MOST_ANEW = 12  # assumed values for which the home is planned anew
+
+
+@dataclass(frozen=True)
+class Table:
+    """What lies on the table and can be planned."""
+
+    session: Session
+    home: Home
+    book: PriceBook
+
+    @property
+    def key(self) -> tuple[str, str]:
+        """All that a plan depends on besides the goal."""
+        return self.session.home_text, self.session.book_text
+
+    def known_curve(self) -> Frontier | None:
+        """Give the plans of `curve` by installed cost if they are known already."""
+        found = self.session.desk.known("curve", (self.key, None))
+        return found if isinstance(found, Frontier) else None
+
+
+def recommended(table: Table) -> Answer[Plan]:
+    """Ask for the plan that reaches the goal at the least cost, or buys most for the budget."""
+    goal, home, book = table.session.goal, table.home, table.book
+    known = table.known_curve()
+
+    def find(work: Work) -> Plan:
+        plan = None if known is None else (
+            known.within(goal.budget_usd) if goal.by == "budget" else known.covering(goal.coverage))
+        if plan is not None:
+            return plan
+        if goal.by == "budget":
+            return best(home, book, goal.budget_usd)
+        plan = cheapest_of(problems_of(home, book), home, book, goal.coverage)
+        return plan or cheapest(home, book, goal.coverage)  # which says why there is none
+
+    return table.session.desk.ask("recommended", (table.key, goal, known is not None), find,
+                                  AT_ONCE_S)
+
+
+def curve(table: Table) -> Answer[Frontier]:
+    """Ask for every plan that no other beats on installed (or owning) cost and coverage."""
+    home, book, basis = table.home, table.book, table.session.basis
+
+    def find(work: Work) -> Frontier:
+        if basis is not None:
+            return Frontier(owning_frontier(home, book, basis, on_progress=work.tick))
+        return frontier(home, book, on_point=work.find, on_progress=work.tick)
+
+    return table.session.desk.ask("curve", (table.key, basis), find, AT_ONCE_S)
+
+
+def curve_so_far(work: Work) -> tuple[Plan, ...]:
+    """The plans found before the work is done, without those that another of them beats."""
+    return unbeaten_by(tuple(work.found), lambda plan: plan.cost_usd)
+
+
+def of_size(
+    table: Table, points: tuple[Point, ...], name: str = "pins"
+) -> Answer[tuple[Plan | None, ...]]:
+    """Ask again for plans that were picked: of each size the cheapest that covers as much.
+
+    A size that no longer covers as much gives what it covers at most; None if it has no plan.
+    """
+    home, book = table.home, table.book
+    known = {point_of(plan): plan for plan in (table.known_curve() or Frontier(())).points}
+
+    def find(work: Work) -> tuple[Plan | None, ...]:
+        found = []
+        for place, point in enumerate(points):
+            work.tick(place / len(points))
+            found.append(known.get(point) or _of_size(home, book, point))
+        return tuple(found)
+
+    return table.session.desk.ask(name, (table.key, points, bool(known)), find, AT_ONCE_S)
+
+
+def reference(table: Table) -> Answer[Plan | None]:
+    """Ask for the cheapest plan that sheds nothing."""
+    return table.session.desk.ask("reference", table.key,
+                                  lambda work: everything_direct(table.home, table.book), AT_ONCE_S)
+
+
+def prices_of_wishes(table: Table, plan: Plan) -> Answer[tuple[WishCost, ...]]:
+    """Ask what each wish costs, for the coverage of the goal."""
+    coverage = reached(table.session.goal, plan)
+    return table.session.desk.ask(
+        "wishes", (table.key, coverage, plan.cost_usd),
+        lambda work: wish_costs(table.home, table.book, plan, coverage, on_progress=work.tick), 0.1)
+
+
+def reasons(table: Table, plan: Plan) -> Answer[OrderReasons]:
+    """Ask why the loads take turns in this order."""
+    coverage = reached(table.session.goal, plan)
+    return table.session.desk.ask(
+        "reasons", (table.key, coverage, plan.choice),
+        lambda work: order_reasons(table.home, table.book, plan, coverage), 0.3)
+
+
+def smaller(table: Table, plan: Plan) -> Answer[tuple[SmallerSize, ...]]:
+    """Ask why none of the smaller sizes is recommended."""
+    coverage = reached(table.session.goal, plan)
+    return table.session.desk.ask(
+        "smaller", (table.key, coverage, plan.choice),
+        lambda work: why_not_smaller(table.home, table.book, plan, coverage, on_progress=work.tick),
+        0.3)
+
+
+def doubts(table: Table, plan: Plan) -> Answer[tuple[Doubt, ...]]:
+    """Ask which assumed values matter most."""
+    coverage = reached(table.session.goal, plan)
+    return table.session.desk.ask(
+        "doubts", (table.key, coverage, plan.choice),
+        lambda work: tuple(to_verify(table.home, table.book, plan, coverage, work.tick,
+                                     most_anew=MOST_ANEW)), 0.3)
+
+
+def one_outage(table: Table, plan: Plan, day: DesignDay) -> Answer[Outage]:
+    """Ask for one outage, played second by second."""
+    wish = table.session.outage
+    return table.session.desk.ask(
+        "outage", (table.key, point_of(plan), plan.choice, day, replace(wish, day="")),
+        lambda work: simulate(plan, day, wish.seed, hours=wish.hours, start_h=wish.start_h),
+        AT_ONCE_S)
+
+
+def many_outages(table: Table, plan: Plan) -> Answer[Results]:
+    """Ask for several outages on every design day."""
+    wish, days = table.session.outage, len(table.home.days)
+
+    def find(work: Work) -> Results:
+        found = []
+        for one in outages(plan, seeds=SEEDS, hours=wish.hours, start_h=wish.start_h):
+            found.append(one)
+            work.tick(len(found) / (SEEDS * days))
+        return Results(plan, wish.hours, tuple(found))
+
+    return table.session.desk.ask(
+        "outages", (table.key, point_of(plan), plan.choice, wish.hours, wish.start_h), find, 0.3)
+
+
+def reached(goal: Goal, plan: Plan) -> float:
+    """Coverage that a plan was made for: the goal's, or what the budget bought."""
+    return goal.coverage if goal.by == "coverage" else plan.coverage
+
+
+def point_of(plan: Plan) -> Point:
+    """Tell a plan so that it can be found again."""
+    return Point(plan.supply.generator.id, round(plan.coverage, 9))
+
+
+def _of_size(home: Home, book: PriceBook, point: Point) -> Plan | None:
+    problems = sized(home, book, point.generator)
+    plan = cheapest_of(problems, home, book, point.coverage) if problems else None
+    if plan is not None:
+        return plan
+    try:
+        return frontier_of(problems, home, book).points[-1]
+    except NoPlanError:
+        return None

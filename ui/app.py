@@ -1,0 +1,26 @@
+"""The front end: ``streamlit run ui/app.py``. Only says which pages there are."""
+
+from __future__ import annotations
+
+import streamlit as st
+
+from ui.warm import warm_up
+
+PAGES = {
+    "views/home.py": "Home and loads",
+    "views/wishes.py": "Wishes",
+    "views/curve.py": "Cost and coverage",
+    "views/beside.py": "Side by side",
+    "views/outage.py": "The outage",
+    "views/price_book.py": "Price book",
+    "views/family.py": "For the family",
+}
+
+st.set_page_config(page_title="Standby power for a home", layout="wide")
+warm_up()
+st.navigation(
+    [st.Page(path, title=title, url_path=None if place == 0 else path[6:-3].replace("_", "-"),
+             default=place == 0)
+     for place, (path, title) in enumerate(PAGES.items())],
+    position="top",
+).run()

@@ -1,0 +1,1 @@
+"""Charts: from frames to drawings; axes with units, alt text, readable without colour."""

@@ -1,0 +1,115 @@
+"""Cost against coverage: a step line, one mark for each plan, shape and lightness by size."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import altair as alt
+import pandas as pd
+
+from planner.plan.plan import Plan
+from planner.report.words import count, money, proof, share
+from planner.study.owning import Basis, owning_cost
+
+PICK = "picked"
+SHAPES = ("circle", "square", "triangle-up", "diamond", "cross", "triangle-down", "stroke", "wedge",
+          "triangle-right", "triangle-left")
+# Okabe and Ito's colours, chosen to be told apart by the colour-blind (from memory), ordered so
+# that neighbours differ in lightness.
+COLOURS = ("#0072b2", "#e69f00", "#7a3b8f", "#56b4e9", "#d55e00", "#009e73", "#8c6d1f", "#cc79a7",
+           "#4d4d4d", "#b3a125")
+
+
+def curve_frame(plans: Sequence[Plan], basis: Basis | None, pinned: Sequence[Plan]) -> pd.DataFrame:
+    """Lay out plans for the chart, cheapest first.
+
+    Returns
+    -------
+    pandas.DataFrame, shape (plans, 9)
+        Number from 1, cost [USD], coverage [%], size, what is known of it, texts for the tip.
+    """
+    kept = [(plan.cost_usd, plan.coverage) for plan in pinned]
+    return pd.DataFrame([{
+        "number": number,
+        "cost_usd": owning_cost(plan, basis).usd if basis else plan.cost_usd,
+        "coverage_percent": 100.0 * plan.coverage,
+        "size": plan.supply.generator.label,
+        "proof": proof(plan.proof) if basis is None else "not proven for owning cost",
+        "price": money(owning_cost(plan, basis).usd if basis else plan.cost_usd,
+                       plan.menu.book.currency),
+        "coverage": share(plan.coverage),
+        "turns": len(plan.choice.order),
+        "pinned": (plan.cost_usd, plan.coverage) in kept,
+    } for number, plan in enumerate(plans, start=1)])
+
+
+def curve_chart(
+    frame: pd.DataFrame, chosen: int | None, *, cost_title: str,
+    goal: float | None = None, budget_usd: float | None = None,
+) -> alt.LayerChart:
+    """Draw plans by cost and coverage.
+
+    Parameters
+    ----------
+    frame : pandas.DataFrame
+        From `curve_frame`.
+    chosen : int or None
+        Number of the plan that is shown in full.
+    cost_title : str
+        What the cost is, with its unit.
+    goal : float, optional
+        Coverage to reach, 0-1: a line.
+    budget_usd : float, optional
+        What may be spent: a line.
+    """
+    sizes = list(dict.fromkeys(frame["size"]))
+    cost = alt.X("cost_usd:Q", title=cost_title, scale=alt.Scale(zero=False, nice=True, padding=30),
+                 axis=alt.Axis(format=",.0f"))
+    covered = alt.Y("coverage_percent:Q", title="Coverage [%]",
+                    scale=alt.Scale(domain=[frame["coverage_percent"].min() - 2.0, 101.0]))
+    line = alt.Chart(frame).mark_line(interpolate="step-after", strokeWidth=1.5, opacity=0.6,
+                                      color="#8a8373").encode(x=cost, y=covered)
+    pick = alt.selection_point(name=PICK, fields=["number"], on="click", empty=False)
+    marks = alt.Chart(frame).mark_point(filled=True, size=190, opacity=1.0).encode(
+        x=cost, y=covered,
+        shape=alt.Shape("size:N", title="Generator", sort=sizes,
+                        scale=alt.Scale(domain=sizes, range=_enough(SHAPES, len(sizes)))),
+        color=alt.Color("size:N", title="Generator", sort=sizes,
+                        scale=alt.Scale(domain=sizes, range=_enough(COLOURS, len(sizes)))),
+        tooltip=[alt.Tooltip("number", title="Plan"), alt.Tooltip("size", title="Generator"),
+                 alt.Tooltip("price", title="Cost"), alt.Tooltip("coverage", title="Coverage"),
+                 alt.Tooltip("proof", title="Proof"), alt.Tooltip("turns", title="Loads in turns")],
+    ).add_params(pick)
+    numbers = alt.Chart(frame).mark_text(dy=-17, fontSize=12, color="#8a8373").encode(
+        x=cost, y=covered, text=alt.Text("number:Q"))
+    layers = [line, *_goal(goal, budget_usd), marks, numbers]
+    for column, size, dash in (("pinned", 420, [3, 2]), ("chosen", 620, [1, 0])):
+        ringed = frame[frame["pinned"]] if column == "pinned" else frame[frame["number"] == chosen]
+        if len(ringed):
+            layers.append(alt.Chart(ringed).mark_point(
+                filled=False, shape="circle", size=size, strokeWidth=2, strokeDash=dash,
+                color="#8a8373").encode(x=cost, y=covered))
+    return alt.LayerChart(layer=layers).properties(height=430, description=_description(frame))
+
+
+def _goal(goal: float | None, budget_usd: float | None) -> list[alt.Chart]:
+    if goal is not None:
+        at = pd.DataFrame({"coverage_percent": [100.0 * goal]})
+        return [alt.Chart(at).mark_rule(strokeDash=[6, 4], strokeWidth=2, color="#8a8373").encode(
+            y=alt.Y("coverage_percent:Q"))]
+    if budget_usd is not None:
+        at = pd.DataFrame({"cost_usd": [budget_usd]})
+        return [alt.Chart(at).mark_rule(strokeDash=[6, 4], strokeWidth=2, color="#8a8373").encode(
+            x=alt.X("cost_usd:Q"))]
+    return []
+
+
+def _enough(kinds: Sequence[str], number: int) -> list[str]:
+    return [kinds[place % len(kinds)] for place in range(number)]
+
+
+def _description(frame: pd.DataFrame) -> str:
+    first, last = frame.iloc[0], frame.iloc[-1]
+    return (f"Cost against coverage, {count(len(frame), 'plan')}: from {first['price']} with "
+            f"{first['coverage']} ({first['size']}) to {last['price']} with {last['coverage']} "
+            f"({last['size']}).")

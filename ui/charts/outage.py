@@ -1,0 +1,284 @@
+"""An outage in two pictures: the demand under its limit, and a strip of time for every load.
+
+Lightness tells apart what is told apart, so both can be read in grey; nothing paints a background,
+and what is not filled is drawn in tones that stand out from white and from near-black alike.
+"""
+
+from __future__ import annotations
+
+from typing import Any, Literal
+
+import altair as alt
+import numpy as np
+import pandas as pd
+
+from planner.report.tables.day import DROPPED, NO_POWER, REST, RUNS, WAITS
+from planner.report.words import span
+
+Width = int | Literal["container"]
+
+DAY_TITLE = "Time of day [h]"
+LOSS_TITLE = "Time since the loss [h]"
+REST_LABEL = "everything else"
+TOLD_APART = 8
+HEADROOM = 1.05
+TOPS = "dashes: highest load of each step, starts included"
+
+# the width takes in labels; the height does not, or legends would squeeze what they explain
+FIT = alt.AutoSizeParams(type="fit-x", contains="padding")
+
+# dark to light in even steps of lightness, from violet over blue and green to straw
+RAMP = ("#4b3882", "#44549d", "#2f72b1", "#0491b3", "#11afa5", "#64c591", "#a7d582", "#e8df7d")
+REST_COLOUR = "#f0eee6"
+EDGE = "#8a8a8a"
+MARK = "#c8501e"
+PLAIN = "#7c7c7c"
+
+# state -> its colour, height as a share of the strip, and how the legend says it
+STRIPS: dict[str, tuple[str, float, str]] = {
+    RUNS: ("#2a66a0", 0.86, "running (full height)"),
+    WAITS: ("#d9a93a", 0.46, "waiting (half height)"),
+    DROPPED: ("#c8321f", 0.2, "dropped (cross)"),
+    NO_POWER: ("#7c7c7c", 0.86, "without power (hollow)"),
+    REST: ("#b3b3b3", 0.07, "not calling (thin line)"),
+}
+
+
+def demand_chart(
+    frame: pd.DataFrame, capacity_kw: float, short_time_kw: float | None = None, *,
+    hour_title: str = DAY_TITLE, width: Width = "container",
+) -> alt.LayerChart:
+    """Draw the demand of all loads as a stack of steps under the limit of the generator.
+
+    Parameters
+    ----------
+    frame : pandas.DataFrame
+        ``hour`` (start of a slot; equal steps), ``load``, ``load_id``, ``kw``, as
+        `planner.report.tables` has it for a planned day and for a simulated outage; with
+        ``top_kw`` the highest load of each slot is drawn as a dash above it.
+    capacity_kw : float
+        What may be used without end [kW].
+    short_time_kw : float, optional
+        What may be used while a motor starts [kW].
+    hour_title : str
+        Title of the time axis, with its unit.
+    width : int or "container"
+        In pixels, or as wide as the place it is put in.
+
+    Returns
+    -------
+    altair.LayerChart
+        The eight loads with the largest sum of squared kW stand apart (what is large for an hour
+        counts more than what is small all day), that with most energy at the bottom; the others
+        are one. Its `description` says what it shows, for those who do not see it.
+    """
+    stack = _stacked(frame)
+    names = list(dict.fromkeys(stack["name"]))
+    step_h = _step_h(frame)
+    first_h = float(frame["hour"].min()) if len(frame) else 0.0
+    last_h = float(frame["hour"].max()) + step_h if len(frame) else 24.0
+    ceiling = HEADROOM * max(capacity_kw, short_time_kw or 0.0, _highest_kw(frame))
+    x = alt.X("hour:Q", axis=_hours(first_h, last_h, hour_title),
+              scale=alt.Scale(domain=[first_h, last_h], nice=False))
+    y = alt.Y("low_kw:Q", title="Demand [kW]", scale=alt.Scale(domain=[0.0, ceiling], nice=False))
+    colour = alt.Color(
+        "name:N", title=None, sort=None, scale=alt.Scale(domain=names, range=_colours(names)),
+        legend=alt.Legend(orient="bottom", columns=3, symbolType="square", symbolSize=130,
+                          symbolStrokeColor=EDGE, symbolStrokeWidth=0.8, labelLimit=220))
+    tips = [alt.Tooltip("name:N", title="Load"), alt.Tooltip("time:N", title="Time"),
+            alt.Tooltip("kw:Q", title="Load [kW]", format=".2f"),
+            alt.Tooltip("total_kw:Q", title="All loads [kW]", format=".2f")]
+    fills = alt.Chart(stack).mark_area(
+        interpolate="step-after", fillOpacity=1.0, stroke=EDGE,
+        strokeWidth=0.5 if last_h - first_h <= 120 * step_h else 0.2,
+    ).encode(x=x, y=y, y2="high_kw:Q", color=colour, order=alt.Order("rank:Q"))
+    touch = alt.Chart(stack).transform_filter("datum.kw > 0 && datum.end_h > datum.hour").mark_rect(
+        opacity=0.0).encode(x=x, x2="end_h:Q", y=y, y2="high_kw:Q", tooltip=tips)
+    layers: list[alt.Chart] = [fills, touch]
+    if "top_kw" in frame:
+        layers.append(_tops(frame, step_h, x))
+    layers += _limit(capacity_kw, f"limit {capacity_kw:.1f} kW", last_h, firm=True)
+    if short_time_kw is not None:
+        layers += _limit(short_time_kw, f"starts {short_time_kw:.1f} kW", last_h, firm=False)
+    return alt.LayerChart(
+        layer=layers, width=width, height=280, autosize=FIT,
+        title=alt.TitleParams(TOPS if "top_kw" in frame else "", anchor="start", frame="group",
+                              fontSize=11, fontWeight="normal", color=PLAIN),
+        description=_demand_words(frame, capacity_kw, short_time_kw, hour_title))
+
+
+def strip_chart(
+    frame: pd.DataFrame, *, hour_title: str = DAY_TITLE, width: Width = "container",
+) -> alt.LayerChart:
+    """Draw a strip of time for every load: what it does when.
+
+    Parameters
+    ----------
+    frame : pandas.DataFrame
+        ``load``, ``load_id``, ``start_h``, ``end_h``, ``state``, as `planner.report.tables` has
+        it; strips stand in the order of the frame.
+    hour_title : str
+        Title of the time axis, with its unit.
+    width : int or "container"
+        In pixels, or as wide as the place it is put in.
+
+    Returns
+    -------
+    altair.LayerChart
+        A state is told by its lightness and by the height of its bar: full, half, a thin line,
+        hollow, and a cross for a call that is given up. Its `description` sums it up in words.
+    """
+    spans = frame.assign(
+        name=_names(frame), middle_h=(frame["start_h"] + frame["end_h"]) / 2.0,
+        time=[f"{_clock(one)} to {_clock(after)}" for one, after in
+              zip(frame["start_h"], frame["end_h"], strict=True)])
+    names = list(dict.fromkeys(spans["name"]))
+    states = [state for state in STRIPS if (frame["state"] == state).any()]
+    first_h = float(frame["start_h"].min()) if len(frame) else 0.0
+    last_h = float(frame["end_h"].max()) if len(frame) else 24.0
+    x = alt.X("start_h:Q", axis=_hours(first_h, last_h, hour_title),
+              scale=alt.Scale(domain=[first_h, last_h], nice=False))
+    y = alt.Y("name:N", title=None, sort=names, scale=alt.Scale(domain=names),
+              axis=alt.Axis(labelLimit=230, labelOverlap=False, labelFlush=False, ticks=False,
+                            domain=False, labelPadding=8))
+    words = {state: STRIPS[state][2] for state in states}
+    colour = alt.Color(
+        "state:N", title=None, sort=None,
+        scale=alt.Scale(domain=states, range=[STRIPS[state][0] for state in states]),
+        legend=alt.Legend(orient="bottom", columns=3, symbolType="square", symbolSize=130,
+                          symbolStrokeWidth=0, labelExpr=f"({words!r})[datum.label]",
+                          labelLimit=220))
+    tips = [alt.Tooltip("name:N", title="Load"), alt.Tooltip("state:N", title="State"),
+            alt.Tooltip("time:N", title="Time")]
+    layers: list[alt.Chart] = []
+    for state in states:
+        one = alt.Chart(spans[spans["state"] == state])
+        layers.append(one.mark_bar(**_bar(state)).encode(
+            x=x, x2="end_h:Q", y=y, color=colour, tooltip=tips))
+        if state == DROPPED:
+            layers.append(one.mark_text(
+                text="×", fontSize=19, fontWeight="bold", color=STRIPS[state][0], baseline="middle",
+            ).encode(x=alt.X("middle_h:Q"), y=y, tooltip=tips))
+    return alt.LayerChart(
+        layer=layers, width=width, height=alt.Step(19), autosize=FIT,
+        description=_strip_words(spans))
+
+
+def _stacked(frame: pd.DataFrame) -> pd.DataFrame:
+    """Fold the small loads into one, stack the rest, and close the last step."""
+    named = frame.assign(name=_names(frame)).astype({"hour": "float64", "kw": "float64"})
+    weight = (named["kw"] ** 2).groupby(named["name"], sort=False).sum()
+    told = weight.sort_values(ascending=False, kind="stable").index[:TOLD_APART]
+    energy = named.groupby("name", sort=False)["kw"].sum().loc[told]
+    order = energy.sort_values(ascending=False, kind="stable").index
+    rank = {name: place for place, name in enumerate(order)}
+    named = named.assign(rank=[rank.get(name, TOLD_APART) for name in named["name"]])
+    named.loc[named["rank"] == TOLD_APART, "name"] = REST_LABEL
+    folded = named.groupby(["rank", "name", "hour"], as_index=False)["kw"].sum()
+    by_hour = folded.groupby("hour")["kw"]
+    step_h = _step_h(frame)
+    folded = folded.assign(high_kw=by_hour.cumsum(), total_kw=by_hour.transform("sum"),
+                           end_h=folded["hour"] + step_h)
+    folded = folded.assign(low_kw=folded["high_kw"] - folded["kw"], time=[
+        f"{_clock(one)} to {_clock(one + step_h)}" for one in folded["hour"]])
+    ends = folded[folded["hour"] == folded["hour"].max()]
+    closed: pd.DataFrame = pd.concat([folded, ends.assign(hour=ends["end_h"])], ignore_index=True)
+    return closed
+
+
+def _names(frame: pd.DataFrame) -> list[str]:
+    """Labels; with the id behind it where two loads have the same, or the one of the rest."""
+    owners = frame.groupby("load")["load_id"].nunique()
+    return [f"{label} ({load_id})" if owners[label] > 1 or label == REST_LABEL else label
+            for label, load_id in zip(frame["load"], frame["load_id"], strict=True)]
+
+
+def _colours(names: list[str]) -> list[str]:
+    """Spread the ramp over the names, so that few loads stand well apart."""
+    told = [name for name in names if name != REST_LABEL]
+    places = np.linspace(0, len(RAMP) - 1, max(len(told), 2)).round().astype(int)
+    return [RAMP[place] for place in places[:len(told)]] + [REST_COLOUR] * (len(names) > len(told))
+
+
+def _tops(frame: pd.DataFrame, step_h: float, x: alt.X) -> alt.Chart:
+    tops = frame[["hour", "top_kw"]].drop_duplicates("hour")
+    tops = tops.assign(end_h=tops["hour"] + step_h)
+    tip = [alt.Tooltip("top_kw:Q", title="Highest load, starts included [kW]", format=".2f")]
+    dashes: alt.Chart = alt.Chart(tops).mark_rule(stroke=PLAIN, strokeWidth=1.6).encode(
+        x=x, x2="end_h:Q", y=alt.Y("top_kw:Q"), tooltip=tip)
+    return dashes
+
+
+def _limit(kw: float, text: str, last_h: float, *, firm: bool) -> list[alt.Chart]:
+    """Draw a rule, and its text beyond its right end, where no demand can hide it.
+
+    The firm limit is a full line with its text below the level of the line, the other is dashed
+    with its text above, so that the two never meet however close they are.
+    """
+    row = pd.DataFrame({"kw": [kw], "hour": [last_h], "text": [text]})
+    line = alt.Chart(row).mark_rule(
+        stroke=MARK, strokeWidth=2.0 if firm else 1.2, strokeDash=[1, 0] if firm else [6, 4])
+    words = alt.Chart(row).mark_text(
+        align="left", baseline="top" if firm else "bottom", dx=5, dy=-3 if firm else 3, color=MARK,
+        fontSize=12, fontWeight="bold" if firm else "normal")
+    return [line.encode(y=alt.Y("kw:Q"), tooltip=[alt.Tooltip("text:N", title="Limit")]),
+            words.encode(x=alt.X("hour:Q"), y=alt.Y("kw:Q"), text="text:N")]
+
+
+def _bar(state: str) -> dict[str, Any]:
+    hollow = state == NO_POWER
+    return {"height": {"band": STRIPS[state][1]}, "fillOpacity": 0.0 if hollow else 1.0,
+            "stroke": STRIPS[state][0] if hollow else None, "strokeWidth": 1.2}
+
+
+def _hours(first_h: float, last_h: float, title: str) -> alt.Axis:
+    """Ticks at full hours that divide a day."""
+    step = next((one for one in (1, 3, 6, 12, 24, 48, 120) if last_h - first_h <= 12 * one), 240)
+    ticks = list(range(int(np.ceil(first_h / step)) * step, int(last_h) + 1, step))
+    return alt.Axis(title=title, values=ticks, format="d", grid=True, gridOpacity=0.35,
+                    labelFlush=False)
+
+
+def _step_h(frame: pd.DataFrame) -> float:
+    hours = np.sort(frame["hour"].unique())
+    return float(hours[1] - hours[0]) if len(hours) > 1 else 0.25
+
+
+def _highest_kw(frame: pd.DataFrame) -> float:
+    tops = [frame.groupby("hour")["kw"].sum().max()]
+    if "top_kw" in frame:
+        tops.append(frame["top_kw"].max())
+    return float(max(tops)) if len(frame) else 0.0
+
+
+def _clock(hour: float) -> str:
+    whole, rest = divmod(round(60.0 * hour), 60)
+    return f"{whole:02d}:{rest:02d}"
+
+
+def _demand_words(
+    frame: pd.DataFrame, capacity_kw: float, short_time_kw: float | None, hour_title: str
+) -> str:
+    if not len(frame):
+        return f"No load is on; the limit is {capacity_kw:.1f} kW."
+    totals = frame.groupby("hour")["kw"].sum()
+    peak_h = float(totals.index[int(totals.argmax())])
+    clock, _, _ = hour_title.partition(" [")
+    starts = "" if short_time_kw is None else f"; {short_time_kw:.1f} kW for a short time"
+    tops = "" if "top_kw" not in frame else (
+        f" The highest load within a step, starts included, is {frame['top_kw'].max():.1f} kW.")
+    return (f"Demand of {frame['load_id'].nunique()} loads in kW, stacked, by {clock.lower()}: the "
+            f"peak is {totals.max():.1f} kW at {_clock(peak_h)}, the limit {capacity_kw:.1f} kW"
+            f"{starts}.{tops}")
+
+
+def _strip_words(spans: pd.DataFrame) -> str:
+    def who(state: str) -> str:
+        mine = spans[spans["state"] == state]
+        hours = (mine["end_h"] - mine["start_h"]).groupby(mine["name"], sort=False).sum()
+        return "; ".join(str(label) if state == DROPPED else f"{label} {span(float(spent))}"
+                         for label, spent in hours.items()) or "none"
+
+    return (f"When each of {spans['name'].nunique()} loads runs, and when it does not. "
+            f"Waiting: {who(WAITS)}. With calls dropped: {who(DROPPED)}. "
+            f"Without power: {who(NO_POWER)}.")

@@ -1,0 +1,47 @@
+"""What every page begins with: its title, and whether there is anything to plan."""
+
+from __future__ import annotations
+
+import streamlit as st
+
+from ui.answers import Table
+from ui.parts.findings import show_findings
+from ui.parts.said import plain
+from ui.readings import book_of, home_of
+from ui.state import Session, session
+
+HOME_PAGE = "views/home.py"
+BOOK_PAGE = "views/price_book.py"
+
+
+def begin(title: str, question: str) -> Session:
+    """Write the title of a page and the question that it answers."""
+    found = session()
+    st.title(title)
+    if found.has_home:
+        facts = home_of(found).facts
+        name = facts.label if facts else found.home_name
+        st.caption(f"{plain(name)} — {question}")
+    else:
+        st.caption(question)
+    return found
+
+
+def what_can_be_planned(found: Session) -> Table | None:
+    """Give home and price book, or say what stands in the way and where to mend it."""
+    if not found.has_home:
+        st.info("There is no home on the table yet.")
+        st.page_link(HOME_PAGE, label="Begin with a home")
+        return None
+    home, book = home_of(found), book_of(found)
+    if home.facts is None:
+        st.error(f"**✖** {plain(home.message)} Nothing can be planned before that is mended.")
+        show_findings(home.findings)
+        st.page_link(HOME_PAGE, label="Go to the home and mend it")
+    if book.facts is None:
+        st.error(f"**✖** {plain(book.message)} Nothing can be priced before that is mended.")
+        show_findings(book.findings)
+        st.page_link(BOOK_PAGE, label="Go to the price book and mend it")
+    if home.facts is None or book.facts is None:
+        return None
+    return Table(found, home.facts, book.facts)

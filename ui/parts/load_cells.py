@@ -1,0 +1,47 @@
+"""Columns of the editable tables of a home."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from planner.case.file import CODE_LETTERS
+from planner.case.library import kinds
+from ui.edits import Cell
+
+
+def load_cells(load_ids: Sequence[str], panel_ids: Sequence[str]) -> tuple[Cell, ...]:
+    """Columns of the loads: what they are and what their nameplates say."""
+    return (
+        Cell("label", "Load", help="What the family calls it.", pinned=True),
+        Cell("kind", "Kind", "choice", "Kind of the appliance library.", tuple(kinds())),
+        Cell("size", "Size", help="With its unit: 3 ton, 50 gal, 4.5 kW, 0.5 hp, 48 A."),
+        Cell("running", "Runs at", help="From the nameplate: 18 A, 4.5 kW or 5 kVA."),
+        Cell("locked_rotor", "Locked rotor", help="LRA of the nameplate: 82 A."),
+        Cell("mca", "MCA", help="Minimum circuit ampacity of the nameplate: 24 A."),
+        Cell("motor", "Motor", help="Horsepower of the nameplate: 0.75 hp."),
+        Cell("code_letter", "Code letter", "choice",
+             "Of the motor's nameplate; with its horsepower it tells the locked-rotor kVA.",
+             tuple(CODE_LETTERS)),
+        Cell("nameplate", "Rated", help="Rating that the code counts: 5400 VA."),
+        Cell("leg", "Leg", "choice", "L1 or L2 at 120 V, both at 240 V.", ("L1", "L2", "both")),
+        Cell("panel", "Panel", "choice", "Panel that its circuit starts from.", tuple(panel_ids)),
+        Cell("requires", "Needs", "list", "Loads that must be on with it.", tuple(load_ids)),
+        Cell("not_with", "Never with", "list", "Loads that are never on together with it.",
+             tuple(load_ids)),
+    )
+
+
+DAY_CELLS = (
+    Cell("label", "Day"),
+    Cell("season", "Season", "choice", "Which use of the loads it takes.",
+         ("summer", "winter", "mild")),
+    Cell("weight", "Weight", "number", "How much it counts beside the other days."),
+    Cell("low", "Lowest", help="Temperature at night: 74 degF."),
+    Cell("high", "Highest", help="Temperature by day: 97 degF."),
+)
+
+PANEL_CELLS = (
+    Cell("id", "Panel", help="Small letters, digits, hyphens."),
+    Cell("feeder", "Main or feeder", help="Its rating per leg: 200 A."),
+    Cell("fed_from", "Fed from", help="The panel that feeds it; blank for the main one."),
+)

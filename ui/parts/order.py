@@ -1,0 +1,73 @@
+"""The order of turns: the one that was found with its reasons, and one of the visitor's own."""
+
+from __future__ import annotations
+
+import streamlit as st
+
+from planner.case.save import edited
+from planner.plan.plan import Plan
+from planner.report.order_words import order_sentences
+from planner.report.plan_words import taking_turns, turn_sentence
+from planner.report.words import share
+from planner.study.own_order import OwnOrder, as_wishes, in_own_order
+from ui.answers import Table, reached, reasons
+from ui.parts.order_list import order_list
+from ui.parts.said import plain, points
+from ui.parts.waiting import show_answer
+
+
+def show_order(table: Table, plan: Plan) -> None:
+    """Draw both orders side by side."""
+    turns = taking_turns(plan)
+    if not turns:
+        return
+    st.subheader("The order of turns")
+    ours, own = st.columns(2, gap="large")
+    with ours:
+        st.markdown("**Why this order was found**")
+        coverage = reached(table.session.goal, plan)
+        show_answer(reasons(table, plan), "The order is being played the other way round",
+                    lambda found: points(order_sentences(plan, found, coverage)))
+    with own:
+        _show_own(table, plan)
+
+
+def _show_own(table: Table, plan: Plan) -> None:
+    found = table.session
+    labels = {part.id: part.label for part in taking_turns(plan)}
+    ids = found.own_order if sorted(found.own_order) == sorted(labels) else tuple(labels)
+    st.markdown("**Try an order of your own**")
+    st.caption("Drag, use the arrows, or Alt with the arrow keys.")
+
+    def take(order: tuple[str, ...]) -> None:
+        found.own_order = order
+
+    order_list(ids, [labels[one] for one in ids], take, f"own order {' '.join(labels)}")
+    if ids == tuple(labels):
+        st.markdown("This is the order that was found.")
+        return
+    _show_tried(plan, in_own_order(plan, ids))
+
+    def back() -> None:
+        found.own_order = ()
+
+    def keep() -> None:
+        found.change_home(edited(found.home_text, {
+            ("wishes", "never_before"): [list(pair) for pair in as_wishes(ids)]}))
+        found.own_order = ()
+
+    left, right = st.columns(2)
+    left.button("Back to the order that was found", key="order back", on_click=back,
+                width="stretch")
+    right.button("Keep this order as a wish", key="order keep", on_click=keep, width="stretch",
+                 help="Replaces the wishes about who never goes ahead of whom, and plans anew.")
+
+
+def _show_tried(plan: Plan, tried: OwnOrder) -> None:
+    if tried.plan is None:
+        st.error(f"**✖** This order cannot be: {plain(tried.refusal)}")
+        return
+    then, now = share(tried.plan.coverage), share(plan.coverage)
+    text = f"With this order the same equipment covers **{then}** instead of {now}."
+    (st.warning if tried.plan.coverage < plan.coverage else st.success)(text)
+    points([turn_sentence(part) for part in taking_turns(tried.plan)])

@@ -1,0 +1,51 @@
+"""Three plans to begin a talk with."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import streamlit as st
+
+from planner.plan.plan import Plan
+from planner.report.family_words import PICKED
+from planner.report.plan_words import left_off, taking_turns
+from planner.report.words import count, money, share
+from planner.study.frontier import Frontier
+from planner.study.picks import Pick, picks, three_of
+from ui.answers import Table, point_of, recommended, reference
+from ui.parts.said import aside, plain
+from ui.state import Session
+
+
+def options(table: Table, plans: Frontier) -> list[Pick]:
+    """The three options of a home."""
+    return three_of(picks(plans.points, recommended(table).value, reference(table).value))
+
+
+def show_options(three: list[Pick], said: Callable[[Plan], tuple[str, ...]]) -> None:
+    """Draw the options as cards; `said` gives the sentences about each."""
+    for place, pick in zip(st.columns(len(three)), three, strict=True):
+        plan = pick.plan
+        with place.container(border=True):
+            st.markdown(f"**{plain(PICKED[pick.name])}**")
+            st.markdown(f"### {plain(money(plan.cost_usd, plan.menu.book.currency))}")
+            st.markdown(plain(plan.supply.generator.label))
+            aside(*said(plan))
+
+
+def in_brief(plan: Plan) -> tuple[str, ...]:
+    """Say in a line what a plan does, for an estimator."""
+    return (f"Coverage {share(plan.coverage)}; "
+            f"{count(len(taking_turns(plan)), 'load takes', 'loads take')} turns, "
+            f"{count(len(left_off(plan)), 'load')} not on standby power.",)
+
+
+def show_pin_button(found: Session, three: list[Pick]) -> None:
+    """Draw a button that pins all options."""
+
+    def pin_all() -> None:
+        for pick in three:
+            found.pin(point_of(pick.plan))
+
+    st.button("Pin these for the comparison", key="pin options", on_click=pin_all,
+              disabled=all(point_of(pick.plan) in found.pins for pick in three))

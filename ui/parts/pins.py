@@ -1,0 +1,34 @@
+"""The pinned plans: which they are, and how to let them go."""
+
+from __future__ import annotations
+
+import streamlit as st
+
+from planner.plan.plan import Plan
+from planner.report.words import money, share
+from ui.answers import Table, of_size
+from ui.parts.said import plain
+from ui.parts.waiting import show_answer
+from ui.state import MOST_PINS, Point
+
+
+def show_pins(table: Table) -> None:
+    """Draw the pinned plans."""
+    pins = table.session.pins
+    st.markdown(f"**Pinned for the comparison: {len(pins)} of {MOST_PINS}**")
+    if not pins:
+        st.caption("Nothing yet. Show a plan and pin it; two to four can stand side by side.")
+        return
+    show_answer(of_size(table, pins), "The pinned plans", lambda plans: _list(table, pins, plans))
+
+
+def _list(table: Table, pins: tuple[Point, ...], plans: tuple[Plan | None, ...]) -> None:
+    labels = {one.id: one.label for one in table.book.generators}
+    for point, plan in zip(pins, plans, strict=False):
+        said, gone = st.columns([5, 1], vertical_alignment="center")
+        size = labels.get(point.generator, point.generator)
+        said.markdown(plain(
+            f"{size}: no plan any more." if plan is None else
+            f"{size}: {money(plan.cost_usd, table.book.currency)}, {share(plan.coverage)}."))
+        gone.button("Unpin", key=f"unpin {point.generator} {point.coverage}",
+                    on_click=table.session.unpin, args=(point,), width="stretch")

@@ -1,0 +1,65 @@
+"""One plan on a page: what is always on, what takes turns, what is not connected, the price."""
+
+from __future__ import annotations
+
+import streamlit as st
+
+from planner.plan.plan import LoadPlan, Plan
+from planner.report.plan_words import (
+    always_on,
+    bearing_sentences,
+    capacity_sentence,
+    left_off,
+    proof_words,
+    taking_turns,
+    turn_sentence,
+)
+from planner.report.tables.plan import load_table, price_table
+from planner.report.words import money, number, share
+from ui.parts.said import aside, plain, points
+from ui.parts.tables import show_table
+
+
+def show_headline(plan: Plan, *, of_its_size: bool = False) -> None:
+    """Write what a plan is and costs in a few large figures."""
+    supply = plan.supply
+    st.markdown(f"### {plain(supply.generator.label)}")
+    st.markdown(plain(f"{number(supply.derated_kw)} kW on this site, {plan.price.transfer.label}"))
+    left, right = st.columns(2)
+    left.metric("Installed cost", money(plan.cost_usd, plan.menu.book.currency))
+    right.metric("Coverage", share(plan.coverage),
+                 help="Share of what the loads ask for that is served, weighted by importance.")
+    if plan.proof.bound is not None:
+        aside(f"Proof: {proof_words(plan, of_its_size=of_its_size)}.")
+
+
+def show_plan(plan: Plan, key: str, *, of_its_size: bool = False) -> None:
+    """Draw a plan in full; `key` tells it from other plans on the page."""
+    show_headline(plan, of_its_size=of_its_size)
+    show_groups(plan)
+    with st.expander("Load by load"):
+        show_table(load_table(plan), key=f"{key} loads")
+    with st.expander("Price, line by line"):
+        show_table(price_table(plan), key=f"{key} price")
+        aside(f"Together {money(plan.cost_usd, plan.menu.book.currency)}.")
+    with st.expander("What the plan can bear"):
+        points([capacity_sentence(plan), *bearing_sentences(plan)])
+
+
+def show_groups(plan: Plan) -> None:
+    """Say which loads are always on, which take turns and how long they wait, which are off."""
+    on, turns, off = always_on(plan), taking_turns(plan), left_off(plan)
+    st.markdown("**Always on**")
+    st.markdown(_names(on) or "Nothing.")
+    st.markdown("**Take turns, in this order**" if turns else "**Takes turns**")
+    if turns:
+        st.markdown("\n".join(f"{place}. {plain(turn_sentence(part))}"
+                              for place, part in enumerate(turns, start=1)))
+    else:
+        st.markdown("Nothing.")
+    st.markdown("**Not on standby power**")
+    st.markdown(_names(off) or "Nothing is left off.")
+
+
+def _names(parts: tuple[LoadPlan, ...]) -> str:
+    return ", ".join(plain(part.label) for part in parts)

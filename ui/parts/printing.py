@@ -1,0 +1,42 @@
+"""A button that prints the page, and what is left out on paper."""
+
+from __future__ import annotations
+
+import streamlit as st
+
+_CSS = """
+button { min-height: 2.5rem; padding: 0 1rem; font: inherit; cursor: pointer;
+         color: var(--st-text-color); background: var(--st-background-color);
+         border: 1px solid var(--st-border-color); border-radius: var(--st-button-radius); }
+button:focus-visible { outline: 3px solid var(--st-primary-color); }
+"""
+_JS = """
+export default function ({ parentElement }) {
+  parentElement.querySelector("button").onclick = () => window.print();
+}
+"""
+_PAPER = """
+<style>
+.st-key-family p, .st-key-family li { font-size: 1.2rem; }
+@media print {
+  header, [data-testid="stToolbar"], .st-key-not-on-paper, iframe { display: none !important; }
+  .stApp, .stApp * { color: #000 !important; background: #fff !important; }
+  [data-testid="stAppViewContainer"], [data-testid="stMain"], .stApp
+    { position: static !important; overflow: visible !important; height: auto !important; }
+}
+</style>
+"""
+
+_component = st.components.v2.component(
+    "standby-planner print button", html='<button type="button">Print this page</button>',
+    css=_CSS, js=_JS)
+
+
+def show_print_button() -> None:
+    """Draw the button."""
+    _component(key="print")
+
+
+def set_paper() -> None:
+    """Say how the page looks on paper and how large its type is; nothing of a file is in it."""
+    st.html(_PAPER)

@@ -1,0 +1,36 @@
+"""Sentences on a page: text of a file is shown as it stands, never read as markup."""
+
+from __future__ import annotations
+
+import re
+
+import streamlit as st
+
+_MARKS = re.compile(r"([\\`*_{}\[\]()#+\-.!|<>~$:&^=])")
+
+
+def plain(text: str) -> str:
+    """Write text so that no character of it means anything to the page."""
+    return _MARKS.sub(r"\\\1", " ".join(text.split()))
+
+
+def say(*sentences: str) -> None:
+    """Write sentences, one below the other."""
+    for sentence in sentences:
+        st.markdown(plain(sentence))
+
+
+def points(sentences: tuple[str, ...] | list[str]) -> None:
+    """Write sentences as a list."""
+    st.markdown("\n".join(f"- {plain(sentence)}" for sentence in sentences))
+
+
+def strong(text: str) -> None:
+    """Write a line that stands out."""
+    st.markdown(f"**{plain(text)}**")
+
+
+def aside(*sentences: str) -> None:
+    """Write sentences in small type."""
+    for sentence in sentences:
+        st.caption(plain(sentence))

@@ -1,0 +1,102 @@
+"""An editable table of a section of a file: what is typed lands in the text, nothing is lost.
+
+The table is laid out once from a text that stays the same while it is edited; every edit is put
+into that text anew. Fed its own output it would lose every second edit.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import pandas as pd
+import streamlit as st
+
+from ui import state
+from ui.edits import Cell, applied, rows_of
+
+
+@dataclass
+class Base:
+    """The text that a table was laid out from, and what became of it by the table's edits."""
+
+    text: str
+    result: str
+    round: int = 0
+
+
+def table_editor(
+    section: str, cells: Sequence[Cell], text: str, change: Callable[[str], None], *,
+    label: str, name: str = "", fixed: bool = False,
+    filled: Callable[[pd.DataFrame], pd.DataFrame] = lambda frame: frame,
+) -> None:
+    """Draw a section of a file as a table that can be edited.
+
+    Parameters
+    ----------
+    section, cells
+        Which list of tables of the file, and its columns.
+    text : str
+        The file as it is now; it parses.
+    change : callable
+        Takes the new text of the file.
+    label : str
+        What the table holds, for those who cannot see it.
+    name : str
+        Tells tables of the same section apart.
+    fixed : bool
+        Whether rows can be neither added nor taken out.
+    filled : callable
+        Fills blanks of the frame with what is understood; only what is edited is written.
+    """
+    name = name or section
+    base = _base(name, text)
+    key = _key(name, base)
+
+    def take() -> None:
+        base.result = applied(base.text, section, cells, state.widget(key))
+        change(base.result)
+
+    st.data_editor(
+        state.session().remembered(f"frame {name}", (base.text, base.round, tuple(cells)),
+                                   lambda: filled(rows_of(base.text, section, cells))),
+        key=key, on_change=take, hide_index=True, width="stretch", height="content",
+        num_rows="fixed" if fixed else "dynamic", alt=label,
+        disabled=[cell.key for cell in cells if cell.kind == "shown"],
+        column_config={cell.key: _column(cell) for cell in cells})
+
+
+def _base(name: str, text: str) -> Base:
+    """The base of a table; laid out anew when the file was changed by anything else."""
+    bases = state.session().tables
+    base = bases.get(name)
+    if base is None:
+        base = bases[name] = Base(text, text)
+    untouched = not state.widget(_key(name, base))
+    if base.result != text or (untouched and base.text != text):
+        base = bases[name] = Base(text, text, next(state.session().rounds))
+    return base
+
+
+def _key(name: str, base: Base) -> str:
+    return f"table {name} {base.round}"
+
+
+def _column(cell: Cell) -> Any:  # noqa: ANN401
+    made = st.column_config
+    options = list(cell.options)
+    match cell.kind:
+        case "truth":
+            return made.CheckboxColumn(cell.heading, help=cell.help)
+        case "whole":
+            return made.NumberColumn(cell.heading, help=cell.help, step=1, min_value=cell.low,
+                                     max_value=cell.high)
+        case "number":
+            return made.NumberColumn(cell.heading, help=cell.help)
+        case "choice":
+            return made.SelectboxColumn(cell.heading, help=cell.help, options=options)
+        case "list":
+            return made.MultiselectColumn(cell.heading, help=cell.help, options=options)
+        case _:
+            return made.TextColumn(cell.heading, help=cell.help, pinned=cell.pinned)

@@ -1,0 +1,39 @@
+"""Tables of the reports on a page."""
+
+from __future__ import annotations
+
+from typing import TypeVar
+
+import pandas as pd
+import streamlit as st
+
+from planner.report.tables.column import Table
+
+Item = TypeVar("Item")
+
+
+def show_table(table: Table[Item], *, height: int | None = None, key: str | None = None) -> None:
+    """Draw a table as the command line shows it; cells are text, as they stand."""
+    frame = pd.DataFrame(table.cells, columns=_distinct(table.headings))
+    columns = {heading: st.column_config.TextColumn(alignment="right" if column.right else "left")
+               for heading, column in zip(frame.columns, table.columns, strict=True)}
+    st.dataframe(frame, hide_index=True, width="stretch", height=height or "content",
+                 column_config=columns, key=key, alt=table.title)
+
+
+def show_frame(frame: pd.DataFrame, key: str, *, height: int | None = None) -> None:
+    """Draw a frame whose columns say their units."""
+    headings = {name: name.replace("_", " ") for name in map(str, frame.columns)}
+    st.dataframe(frame.rename(columns=headings), hide_index=True, width="stretch",
+                 height=height or "auto", key=key, alt=key)
+
+
+def _distinct(headings: list[str]) -> list[str]:
+    """Headings that differ, which columns of a frame must."""
+    seen: list[str] = []
+    for heading in headings:
+        name = heading or " "
+        while name in seen:
+            name += " "
+        seen.append(name)
+    return seen

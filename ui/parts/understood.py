@@ -1,0 +1,51 @@
+"""What the planner makes of the loads: its figures, what it assumed, what to verify first."""
+
+from __future__ import annotations
+
+import streamlit as st
+
+from planner.case.home import Home
+from planner.plan.plan import Plan
+from planner.report.tables.loads import ASSUMED, assumption_table, load_table
+from planner.report.tables.verify import quiet_sentence, verify_table
+from planner.report.words import count
+from planner.study.verify import Doubt
+from ui.answers import Table, doubts, recommended
+from ui.parts.said import aside
+from ui.parts.tables import show_table
+from ui.parts.waiting import show_answer
+from ui.readings import book_of
+from ui.state import Session
+
+
+def show_understood(found: Session, home: Home) -> None:
+    """Draw the loads as understood, and the assumed values, ranked where asked for."""
+    assumed = assumption_table(home)
+    st.subheader("What the planner understands")
+    show_table(load_table(home), key="understood")
+    aside(f"{ASSUMED} assumed, because the file does not say it: "
+          f"{count(len(assumed.items), 'value')} in all.")
+    with st.expander("Every assumed value with its source"):
+        show_table(assumed, key="assumed")
+    with st.expander("Which assumed values matter most: verify these on site first"):
+        if st.toggle("Rank them by what hangs on them", key="rank"):
+            _show_ranked(found, home)
+
+
+def _show_ranked(found: Session, home: Home) -> None:
+    book = book_of(found).facts
+    if book is None:
+        st.info("The price book has to be mended first.")
+        return
+    table = Table(found, home, book)
+
+    def rank(plan: Plan) -> None:
+        show_answer(doubts(table, plan), "Changing what is assumed", listed)
+
+    def listed(ranked: tuple[Doubt, ...]) -> None:
+        telling = [doubt for doubt in ranked if doubt.effect != "nothing"]
+        if telling:
+            show_table(verify_table(telling, book.currency), key="ranked")
+        aside(quiet_sentence(ranked) or "Every assumed value matters.")
+
+    show_answer(recommended(table), "The recommended plan", rank)

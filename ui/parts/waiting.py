@@ -1,0 +1,46 @@
+"""An answer on a page: the answer, the last one marked as stale, progress, or the reason."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TypeVar
+
+import streamlit as st
+
+from ui.parts.findings import show_problem
+from ui.work import Answer, Work
+
+Value = TypeVar("Value")
+
+
+def show_answer(answer: Answer[Value], what: str, show: Callable[[Value], None]) -> None:
+    """Draw an answer; while it is in work, how far it is, and the last one if there was one.
+
+    Parameters
+    ----------
+    answer : Answer
+        What is known now.
+    what : str
+        What is being worked on, for the progress line.
+    show : callable
+        Draws the value.
+    """
+    if answer.work is not None:
+        if answer.stale:
+            st.warning("**▲ Out of date.** This belongs to what was asked before your last "
+                       f"change. {what} is being worked out anew.")
+        _watch(answer.work, what)
+    if answer.error is not None:
+        show_problem(answer.error)
+    elif answer.value is not None:
+        show(answer.value)
+
+
+@st.fragment(run_every=0.3)
+def _watch(work: Work, what: str) -> None:
+    """Look after some work until it is done, then draw the page again."""
+    if work.done:
+        st.rerun()
+    said = "waits for its turn" if work.waiting else "in work; you may go on meanwhile"
+    found = f", {len(work.found)} found so far" if work.found else ""
+    st.progress(work.share, text=f"{what}: {said}{found}")

@@ -1,0 +1,120 @@
+"""The wishes about each load as a table, and the pairs that say who never goes ahead of whom."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import get_args
+
+import pandas as pd
+import streamlit as st
+
+from planner.case.compose import items
+from planner.case.home import Home, OrderRule
+from planner.case.save import edited
+from planner.case.text import parse_toml
+from planner.errors import CaseError, Severity
+from planner.units import written
+from ui.edits import Cell
+from ui.parts.findings import show_findings
+from ui.parts.said import plain
+from ui.parts.table_editor import table_editor
+from ui.readings import home_of
+from ui.state import Session, bound, heard, widget
+
+CELLS = (
+    Cell("label", "Load", "shown"),
+    Cell("must_run", "Must run", "truth", "Served whenever it calls, at any price."),
+    Cell("importance", "Importance", "whole", "0 does not matter, 5 matters most.", low=0, high=5),
+    Cell("wait", "May wait", help="How long it may be put off and is still worth it: 30 min, 2 h."),
+)
+RULES = {"free": "As it serves the house best", "importance": "What matters more goes first"}
+
+
+def show_wishes(found: Session) -> None:
+    """Draw the table of wishes; blanks of the file show what is assumed."""
+    st.subheader("What matters")
+    reading = home_of(found)
+    if not _parses(found):
+        return
+    table_editor("loads", CELLS, found.home_text, found.change_home, name="wishes", fixed=True,
+                 label="Wishes about each load", filled=_understood(reading.facts))
+    show_findings([one for one in reading.findings if one.severity is not Severity.NOTE
+                   and one.where.endswith((": must_run", ": importance", ": wait"))])
+    st.caption("What the file does not say is filled in with what is usual.")
+
+
+def show_pairs(found: Session) -> None:
+    """Draw the rule for the order, and who never goes ahead of whom."""
+    if not _parses(found):
+        return
+    wishes = parse_toml(found.home_text, found.home_name).get("wishes", {})
+    names = {str(row.get("id")): str(row.get("label") or row.get("id"))
+             for row in items(found.home_text, "loads")}
+    st.subheader("Who goes first")
+    rule = wishes.get("order", "free")
+    st.radio("Turns are taken", list(get_args(OrderRule)), format_func=RULES.__getitem__,
+             key=bound("order rule", rule if rule in RULES else "free"), horizontal=True,
+             on_change=heard("order rule", lambda new: found.change_home(
+                 edited(found.home_text, {("wishes", "order"): new}))))
+    pairs = [tuple(map(str, pair)) for pair in wishes.get("never_before", [])
+             if isinstance(pair, list) and len(pair) == 2]
+    for place, (later, ahead) in enumerate(pairs):
+        said, gone = st.columns([5, 1], vertical_alignment="center")
+        said.markdown(f"{plain(names.get(later, later))} never goes ahead of "
+                      f"{plain(names.get(ahead, ahead))}.")
+        gone.button("Remove", key=f"remove pair {place}", width="stretch", on_click=_with_pairs(
+            found, [pair for one, pair in enumerate(pairs) if one != place]))
+    _show_new_pair(found, names, pairs)
+
+
+def _show_new_pair(
+    found: Session, names: dict[str, str], pairs: list[tuple[str, ...]]
+) -> None:
+    first, second, add = st.columns([5, 5, 2], vertical_alignment="bottom")
+    later = first.selectbox("This one", list(names), index=None, format_func=names.__getitem__,
+                            key="pair later", placeholder="Choose a load")
+    ahead = second.selectbox("never goes ahead of", [one for one in names if one != later],
+                             index=None, format_func=names.__getitem__, key="pair ahead",
+                             placeholder="Choose a load")
+    new = (str(later), str(ahead))
+    add.button("Add", key="add pair", width="stretch", on_click=_with_pairs(found, [*pairs, new]),
+               disabled=not (later and ahead) or new in pairs)
+
+
+def _with_pairs(found: Session, pairs: list[tuple[str, ...]]) -> Callable[[], None]:
+    def change() -> None:
+        found.change_home(edited(found.home_text, {
+            ("wishes", "never_before"): [list(pair) for pair in pairs] or None}))
+        for key in ("pair later", "pair ahead"):
+            if widget(key) is not None:
+                bound(key, None)
+
+    return change
+
+
+def _understood(home: Home | None) -> Callable[[pd.DataFrame], pd.DataFrame]:
+    """Fill blanks with what the planner assumes, where the home can be read."""
+
+    def fill(frame: pd.DataFrame) -> pd.DataFrame:
+        if home is None or len(home.loads) != len(frame):
+            return frame
+        known = pd.DataFrame({
+            "label": [load.label for load in home.loads],
+            "must_run": pd.array([load.must_run for load in home.loads], dtype="boolean"),
+            "importance": [load.importance for load in home.loads],
+            "wait": [written(load.wait_h, "h") for load in home.loads],
+        })
+        filled = frame.copy()
+        for key in known:
+            filled[key] = frame[key].where(frame[key].notna() & (frame[key] != ""), known[key])
+        return filled
+
+    return fill
+
+
+def _parses(found: Session) -> bool:
+    try:
+        parse_toml(found.home_text, found.home_name)
+    except CaseError:
+        return False
+    return True

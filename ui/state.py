@@ -1,0 +1,149 @@
+"""What one visitor has on the table; the only file that touches Streamlit's session state."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Hashable, Iterator
+from dataclasses import dataclass, field, replace
+from itertools import count
+from typing import Any, Literal, TypeVar, cast
+
+import streamlit as st
+
+from planner.study.owning import Basis
+from ui.demos import DEMO_BOOK, demo_text, given_home
+from ui.work import Desk
+
+Made = TypeVar("Made")
+KEY = "on the table"
+MOST_STEPS_BACK = 50
+MOST_PINS = 4
+
+
+@dataclass(frozen=True, slots=True)
+class Goal:
+    """What the plan has to reach: a coverage (0-1), or as much as a budget buys."""
+
+    by: Literal["coverage", "budget"] = "coverage"
+    coverage: float = 0.9
+    budget_usd: float = 10_000.0
+
+
+@dataclass(frozen=True, slots=True)
+class Point:
+    """One plan, told by its size and what it covers; found again after the home has changed."""
+
+    generator: str
+    coverage: float
+
+
+@dataclass(frozen=True, slots=True)
+class OutageWish:
+    """The outage to play: design day, hour of the loss, length, seed."""
+
+    day: str = ""
+    start_h: float = 14.0
+    hours: float = 24.0
+    seed: int = 0
+
+
+@dataclass
+class Session:
+    """Everything of one visitor: files as text, goal, what was picked, answers in work."""
+
+    home_name: str = ""
+    home_text: str = ""
+    book_name: str = DEMO_BOOK
+    book_text: str = field(default_factory=lambda: demo_text(DEMO_BOOK))
+    past: list[tuple[str, str]] = field(default_factory=list)
+    goal: Goal = Goal()
+    basis: Basis | None = None
+    picked: Point | None = None
+    pins: tuple[Point, ...] = ()
+    own_order: tuple[str, ...] = ()
+    outage: OutageWish = OutageWish()
+    outage_plan: Point | None = None
+    said: str = ""
+    desk: Desk = field(default_factory=Desk)
+    rounds: Iterator[int] = field(default_factory=lambda: count(1))  # numbers for laid-out tables
+    tables: dict[str, Any] = field(default_factory=dict)  # by section: see parts/table_editor
+    _memory: dict[str, tuple[Hashable, object]] = field(default_factory=dict)
+
+    def remembered(self, name: str, key: Hashable, make: Callable[[], Made]) -> Made:
+        """Give what was made of a key before, or make it; one thing is kept for each name."""
+        known = self._memory.get(name)
+        if known is None or known[0] != key:
+            known = (key, make())
+            self._memory[name] = known
+        return cast("Made", known[1])
+
+    @property
+    def has_home(self) -> bool:
+        """Whether a home has been begun."""
+        return bool(self.home_text)
+
+    def change_home(self, text: str) -> None:
+        """Replace the text of the home; the step can be taken back."""
+        if text != self.home_text:
+            self.past = [*self.past, (self.home_name, self.home_text)][-MOST_STEPS_BACK:]
+            self.home_text = text
+
+    def open_home(self, name: str, text: str) -> None:
+        """Put another home on the table; the one before can be brought back."""
+        self.change_home(text)
+        self.home_name = name
+        self.picked, self.pins, self.own_order = None, (), ()
+
+    def change_book(self, text: str) -> None:
+        """Replace the text of the price book."""
+        self.book_text = text
+
+    def open_book(self, name: str, text: str) -> None:
+        """Put another price book on the table."""
+        self.book_name, self.book_text = name, text
+
+    def step_back(self) -> None:
+        """Bring back the home as it was before the last change."""
+        if self.past:
+            self.home_name, self.home_text = self.past[-1]
+            self.past = self.past[:-1]
+
+    def set_goal(self, **changes: Any) -> None:  # noqa: ANN401
+        """Change the goal; a picked plan gives way to the recommended one."""
+        self.goal = replace(self.goal, **changes)
+        self.picked = None
+
+    def pin(self, point: Point) -> None:
+        """Keep a plan for the comparison; the oldest gives way when there are too many."""
+        if point not in self.pins:
+            self.pins = (*self.pins, point)[-MOST_PINS:]
+
+    def unpin(self, point: Point) -> None:
+        """Let a plan go from the comparison."""
+        self.pins = tuple(one for one in self.pins if one != point)
+
+
+def session() -> Session:
+    """Give the visitor's session, a new one on the first visit."""
+    if KEY not in st.session_state:
+        st.session_state[KEY] = Session(*given_home())
+    found = st.session_state[KEY]
+    if not isinstance(found, Session):
+        message = f"The state holds {type(found).__name__} where the session belongs."
+        raise TypeError(message)
+    return found
+
+
+def widget(key: str) -> Any:  # noqa: ANN401
+    """Give the value of a widget; None before it is drawn."""
+    return st.session_state.get(key)
+
+
+def bound(key: str, value: object) -> str:
+    """Set a widget to the truth before it is drawn, and give back its key."""
+    st.session_state[key] = value
+    return key
+
+
+def heard(key: str, take: Callable[[Any], None]) -> Callable[[], None]:
+    """Make a callback that hands the new value of a widget on."""
+    return lambda: take(widget(key))

@@ -1,0 +1,118 @@
+"""Side by side: what changes from one size to another, what it costs and gains."""
+
+from __future__ import annotations
+
+import streamlit as st
+
+from planner.plan.plan import Plan
+from planner.report.change_words import change_sentences
+from planner.report.smaller_words import smaller_sections
+from planner.report.tables.comparison import alike, comparison_table, told_apart
+from planner.report.tables.hours import fully_served, where_short
+from planner.report.tables.smaller import smaller_table
+from planner.study.why_smaller import SmallerSize
+from ui.answers import Table, of_size, point_of, reached, recommended, reference, smaller
+from ui.parts.cautions import show_cautions
+from ui.parts.frame import begin, what_can_be_planned
+from ui.parts.pins import show_pins
+from ui.parts.plan_view import show_groups, show_headline
+from ui.parts.said import aside, plain, points, say
+from ui.parts.tables import show_table
+from ui.parts.waiting import show_answer
+from ui.state import MOST_PINS, Point, bound
+
+NO_REFERENCE = "No generator of the price book carries this house without shedding."
+
+
+def show() -> None:
+    """Draw the page."""
+    found = begin("Side by side", "what changes from one size to the next, and what does it cost?")
+    table = what_can_be_planned(found)
+    if table is None:
+        return
+    chosen, pins = st.columns(2, gap="large")
+    with chosen:
+        _show_choosing(table)
+    with pins:
+        show_pins(table)
+    if found.pins:
+        show_answer(of_size(table, found.pins), "The pinned plans",
+                    lambda plans: _show_plans(table, plans))
+    else:
+        show_answer(recommended(table), "The recommended plan",
+                    lambda plan: _show_plans(table, (plan,)))
+    show_answer(recommended(table), "The recommended plan", lambda plan: _show_smaller(table, plan))
+    st.page_link("views/outage.py", label="Next: what the outage is like")
+    show_cautions(table.book)
+
+
+def _show_choosing(table: Table) -> None:
+    found = table.session
+    labels = {one.id: one.label for one in table.book.generators if table.home.fuel in one.ratings}
+    st.markdown("**Add a size**")
+    size_place, button_place = st.columns([3, 1], vertical_alignment="bottom")
+    size = size_place.selectbox("Generator", list(labels), format_func=labels.__getitem__,
+                                index=None, key="size to pin", placeholder="Choose a size",
+                                help="Its cheapest plan for the goal is pinned, else its best.")
+
+    def pin() -> None:
+        found.pin(Point(str(size), found.goal.coverage))
+        bound("size to pin", None)
+
+    button_place.button("Pin", key="pin size", type="primary", on_click=pin, disabled=size is None,
+                        width="stretch")
+    plan = recommended(table).value
+    if plan is not None and point_of(plan) not in found.pins:
+        st.button("Pin the recommended plan", key="pin recommended",
+                  on_click=lambda: found.pin(point_of(plan)))
+    st.caption(f"Two to {MOST_PINS} sizes are read best; a fifth takes the place of the oldest.")
+
+
+def _show_plans(table: Table, plans: tuple[Plan | None, ...]) -> None:
+    known = sorted((plan for plan in plans if plan is not None), key=lambda one: one.cost_usd)
+    if not known:
+        st.info("None of the pinned sizes has a plan for this home.")
+        return
+    shown = reference(table)
+    named = told_apart(known, shown.value)
+    first, base = next(iter(named.items()))
+    for place, (name, plan) in zip(st.columns(len(named)), named.items(), strict=True):
+        with place.container(border=True):
+            st.caption(plain(name))
+            show_headline(plan, of_its_size=True)
+            if plan is base:
+                show_groups(plan)
+            else:
+                st.markdown(f"**Against {plain(first)}**")
+                points(change_sentences(base, plan))
+    if shown.value is None and shown.work is None:
+        say(NO_REFERENCE)
+    st.subheader("What changes")
+    show_table(comparison_table(named), key="comparison")
+    same = alike(named)
+    if same:
+        aside(f"Alike in all: {', '.join(same)}.")
+    st.subheader("Hours a day that each thing gets")
+    show_table(where_short(named), key="hours")
+    aside("Hours of running, weighted over the design days.",
+          f"All they ask for, in every plan: {', '.join(fully_served(named)) or 'none'}.")
+
+
+def _show_smaller(table: Table, plan: Plan) -> None:
+    st.subheader("Why not smaller")
+    goal = reached(table.session.goal, plan)
+
+    def explained(sizes: tuple[SmallerSize, ...]) -> None:
+        if not sizes:
+            st.markdown("The recommended one is the smallest generator of the price book.")
+            return
+        say(f"Sizes below the recommended {plan.supply.generator.label}.")
+        show_table(smaller_table(sizes, goal), key="smaller")
+        for heading, sentences in smaller_sections(sizes, plan, goal):
+            with st.expander(plain(heading)):
+                points(sentences)
+
+    show_answer(smaller(table, plan), "Smaller sizes", explained)
+
+
+show()

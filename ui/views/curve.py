@@ -1,0 +1,124 @@
+"""Cost and coverage: what every dollar buys, over the whole price book."""
+
+from __future__ import annotations
+
+import streamlit as st
+
+from planner.plan.plan import Plan
+from planner.report.tables.points import point_table
+from planner.report.words import money, share
+from planner.study.frontier import Frontier
+from ui.answers import Table, curve, curve_so_far, of_size, point_of, recommended
+from ui.charts.curve import PICK, curve_chart, curve_frame
+from ui.parts.cautions import show_cautions
+from ui.parts.frame import begin, what_can_be_planned
+from ui.parts.goal import show_goal
+from ui.parts.owning import show_basis, show_owning
+from ui.parts.picks import in_brief, options, show_options, show_pin_button
+from ui.parts.pins import show_pins
+from ui.parts.plan_view import show_plan
+from ui.parts.said import aside
+from ui.parts.tables import show_table
+from ui.parts.waiting import show_answer
+from ui.state import Point, bound, heard, widget
+
+OF_OWNING = ("These are the plans that no other beats on owning cost, among those that no plan of "
+             "their own size beats on installed cost. The proof is about installed cost.")
+
+
+def show() -> None:
+    """Draw the page."""
+    found = begin("Cost and coverage", "what does every dollar buy?")
+    table = what_can_be_planned(found)
+    if table is None:
+        return
+    goal, basis = st.columns(2, gap="large")
+    with goal:
+        show_goal(found)
+    with basis:
+        show_basis(found)
+    answer = curve(table)
+    show_answer(answer, "Cost against coverage", lambda plans: _show_curve(table, plans))
+    if answer.value is None and answer.work is not None and answer.work.found:
+        st.caption("Found so far; others may beat these.")
+        show_table(point_table(curve_so_far(answer.work)), key="so far")
+    st.page_link("views/beside.py", label="Next: the pinned plans side by side")
+    show_cautions(table.book)
+
+
+def _show_curve(table: Table, plans: Frontier) -> None:
+    found = table.session
+    pinned = [plan for plan in (of_size(table, found.pins).value or ()) if plan is not None]
+    shown = _shown(table, plans)
+    by_number = dict(enumerate(plans.points, start=1))
+    numbers = {point_of(plan): number for number, plan in by_number.items()}
+    goal, basis = found.goal, found.basis
+    frame = curve_frame(plans.points, basis, pinned)
+    chart = curve_chart(
+        frame, numbers.get(point_of(shown)) if shown else None,
+        cost_title="Owning cost [USD]" if basis else "Installed cost [USD]",
+        goal=goal.coverage if goal.by == "coverage" else None,
+        budget_usd=goal.budget_usd if goal.by == "budget" and basis is None else None)
+
+    def picked() -> None:
+        rows = (widget("curve") or {}).get("selection", {}).get(PICK) or []
+        if rows:
+            found.picked = point_of(by_number[int(rows[0]["number"])])
+
+    three = options(table, plans)
+    show_options(three, in_brief)
+    show_pin_button(found, three)
+    left, right = st.columns([3, 2], gap="large")
+    with left:
+        st.altair_chart(chart, on_select=picked, selection_mode=PICK, key="curve", width="stretch",
+                        alt=str(chart.description))
+        st.caption("Every mark is a plan that no other beats on both counts; shape and colour tell "
+                   "the generator. Solid ring: shown beside. Broken ring: pinned. Broken line: the "
+                   "goal. Click a mark to read its plan.")
+        with st.expander("The same as a table", expanded=True):
+            show_table(point_table(plans.points), key="points")
+        if basis is not None:
+            aside(OF_OWNING)
+        show_pins(table)
+    with right:
+        if shown is not None:
+            _show_picked(table, plans, shown)
+
+
+def _shown(table: Table, plans: Frontier) -> Plan | None:
+    """The plan that was picked if it is still there, else the recommended one."""
+    for plan in plans.points:
+        if point_of(plan) == table.session.picked:
+            return plan
+    return recommended(table).value or next(iter(plans.points), None)
+
+
+def _show_picked(table: Table, plans: Frontier, shown: Plan) -> None:
+    found = table.session
+    by_point = {point_of(plan): plan for plan in plans.points}
+    numbers = {point: number for number, point in enumerate(by_point, start=1)}
+    here = point_of(shown)
+
+    def take(point: Point | None) -> None:
+        found.picked = point
+
+    st.selectbox("Plan shown", list(by_point), placeholder="The recommended plan",
+                 format_func=lambda point: _called(numbers[point], by_point[point]),
+                 key=bound("plan shown", here if here in by_point else None),
+                 on_change=heard("plan shown", take))
+    if here in found.pins:
+        st.button("Unpin this plan", key="unpin shown", on_click=lambda: found.unpin(here))
+    else:
+        st.button("Pin this plan for the comparison", key="pin shown", type="primary",
+                  on_click=lambda: found.pin(here))
+    show_plan(shown, "shown")
+    if found.basis is not None:
+        show_owning(shown, found.basis)
+
+
+def _called(number: int, plan: Plan) -> str:
+    price = money(plan.cost_usd, plan.menu.book.currency)
+    return f"{number}: {price}, {share(plan.coverage)}, {plan.supply.generator.label}"
+
+
+show()

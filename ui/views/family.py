@@ -1,0 +1,107 @@
+"""For the family: choose what matters, see what happens and what it costs."""
+
+from __future__ import annotations
+
+import streamlit as st
+
+from planner.case.home import Load
+from planner.case.save import Value, edited
+from planner.plan.plan import Plan
+from planner.report.family_words import (
+    IMPORTANCE,
+    MATTERS,
+    MUST,
+    can_be_chosen,
+    free_wishes,
+    happens_sentences,
+    keeps_words,
+    matters,
+    price_of_wishes,
+)
+from planner.report.words import money
+from planner.study.frontier import Frontier
+from planner.study.wish_cost import WishCost
+from ui.answers import Table, curve, prices_of_wishes, recommended
+from ui.parts.cautions import show_cautions
+from ui.parts.frame import begin, what_can_be_planned
+from ui.parts.picks import options, show_options
+from ui.parts.printing import set_paper, show_print_button
+from ui.parts.said import plain, points
+from ui.parts.waiting import show_answer
+from ui.state import Session, bound, heard
+
+
+def show() -> None:
+    """Draw the page."""
+    set_paper()
+    with st.container(key="family"):
+        found = begin("When the power fails", "what would you like to keep working?")
+        table = what_can_be_planned(found)
+        if table is None:
+            return
+        with st.container(key="not-on-paper"):
+            _show_choices(table)
+        answer = recommended(table)
+        show_answer(answer, "Your plan", _show_plan)
+        if answer.value is not None and not answer.stale:
+            plan = answer.value
+            st.header("What your wishes cost")
+            show_answer(prices_of_wishes(table, plan), "What your wishes cost", _show_wishes)
+            st.header("Three ways to do it")
+            show_answer(curve(table), "Other ways to do it",
+                        lambda plans: _show_ways(table, plans))
+        with st.container(key="not-on-paper-either"):
+            show_print_button()
+        show_cautions(table.book)
+
+
+def _show_choices(table: Table) -> None:
+    st.header("What matters to you?")
+    for load in can_be_chosen(table.home):
+        _show_choice(table.session, load)
+    st.caption("Everything else in the house is always on.")
+
+
+def _show_choice(found: Session, load: Load) -> None:
+    def take(word: str | None) -> None:
+        if word is None:
+            return
+        changes: dict[tuple[str, ...], Value | None] = {
+            ("loads", load.id, "must_run"): word == MUST}
+        if word != MUST:
+            changes["loads", load.id, "importance"] = IMPORTANCE[word]
+        found.change_home(edited(found.home_text, changes))
+
+    key = f"matters {load.id}"
+    st.segmented_control(plain(load.label), MATTERS, key=bound(key, matters(load)),
+                         on_change=heard(key, take))
+
+
+def _show_plan(plan: Plan) -> None:
+    st.header("What would happen")
+    for heading, lines in happens_sentences(plan).items():
+        if lines:
+            st.subheader(heading)
+            if heading == "Taking turns":
+                points(lines)
+            else:
+                st.markdown(plain(", ".join(lines)))
+    st.header("What it would cost")
+    st.markdown(f"## {plain(money(plan.cost_usd, plan.menu.book.currency))}")
+    st.markdown(plain(f"With the {plan.supply.generator.label}, put in and ready to run."))
+
+
+def _show_wishes(costs: tuple[WishCost, ...]) -> None:
+    points(price_of_wishes(costs) or ("No single wish changes the price.",))
+    free = free_wishes(costs)
+    if free:
+        st.markdown(plain(free))
+
+
+def _show_ways(table: Table, plans: Frontier) -> None:
+    three = options(table, plans)
+    show_options(three, lambda plan: (f"{keeps_words(plan)}.",))
+    st.caption("What you choose above changes these, too.")
+
+
+show()

@@ -1,0 +1,169 @@
+"""The outage: a planned day, and an outage played second by second."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any
+
+import streamlit as st
+
+from planner.case.home import DesignDay
+from planner.plan.plan import Plan
+from planner.report.tables import day as planned
+from planner.report.tables import played
+from planner.report.tables.outage import equipment_table, outage_table
+from planner.report.verdict import verdict_sentences
+from planner.report.words import count, share
+from planner.simulate.outage import Outage
+from planner.simulate.results import Results
+from ui.answers import Table, many_outages, of_size, one_outage, recommended
+from ui.charts.outage import LOSS_TITLE, demand_chart, strip_chart
+from ui.parts.cautions import show_cautions
+from ui.parts.frame import begin, what_can_be_planned
+from ui.parts.plan_view import show_headline
+from ui.parts.said import points
+from ui.parts.tables import show_frame, show_table
+from ui.parts.waiting import show_answer
+from ui.state import Point, Session, bound, heard
+
+RECOMMENDED = "recommended"
+STRIPS = ("Each strip is a load: what it does when, in the words of the legend. In a played outage "
+          "a load that ran at all in a span is shown as running.")
+
+
+def show() -> None:
+    """Draw the page."""
+    found = begin("The outage", "what is it like, hour by hour?")
+    table = what_can_be_planned(found)
+    if table is None:
+        return
+    show_answer(recommended(table), "The recommended plan",
+                lambda plan: _show_chosen(table, plan))
+    show_cautions(table.book)
+
+
+def _show_chosen(table: Table, plan: Plan) -> None:
+    found = table.session
+    choices: list[Point | str] = [RECOMMENDED, *found.pins]
+    if found.picked is not None and found.picked not in found.pins:
+        choices.append(found.picked)
+    labels = {one.id: one.label for one in table.book.generators}
+    which, when = st.columns(2, gap="large")
+
+    def named(point: Point | str) -> str:
+        if isinstance(point, str):
+            return f"Recommended: {plan.supply.generator.label}"
+        return (f"{'Pinned' if point in found.pins else 'Shown'}: {labels.get(point.generator)}, "
+                f"{share(point.coverage)}")
+
+    played_point = found.outage_plan if found.outage_plan in choices else None
+
+    def take_plan(point: Point | str) -> None:
+        found.outage_plan = None if isinstance(point, str) else point
+
+    which.selectbox("Plan", choices, format_func=named,
+                    key=bound("outage plan", played_point or RECOMMENDED),
+                    on_change=heard("outage plan", take_plan))
+    days = {day.id: day for day in table.home.days}
+    day = days.get(found.outage.day) or max(table.home.days, key=lambda one: one.weight)
+    with when:
+        st.segmented_control(
+            "Day", list(days), format_func=lambda one: days[one].label,
+            key=bound("outage day", day.id), on_change=heard("outage day", lambda one: _wish(
+                found, day=one or day.id)))
+    if played_point is None:
+        _show_plan(table, plan, day)
+        return
+
+
+    def show_of_size(plans: tuple[Plan | None, ...]) -> None:
+        for one in plans:
+            if one is None:
+                st.info("This size has no plan for this home any more.")
+            else:
+                _show_plan(table, one, day)
+
+    show_answer(of_size(table, (played_point,), "outage plan"), "The plan", show_of_size)
+
+
+def _show_plan(table: Table, plan: Plan, day: DesignDay) -> None:
+    show_headline(plan, of_its_size=True)
+    as_planned, as_played, often = st.tabs(
+        ["The day as planned", "One outage, second by second", "Many outages"])
+    with as_planned:
+        _show_planned(plan, day)
+    with as_played:
+        _show_played(table, plan, day)
+    with often:
+        _show_often(table, plan)
+
+
+def _show_planned(plan: Plan, day: DesignDay) -> None:
+    demand, strips = planned.demand_frame(plan, day), planned.strip_frame(plan, day)
+    st.markdown("**Demand under the generator's limit**")
+    _draw(demand_chart(demand, plan.supply.capacity_kw), "planned demand")
+    st.markdown("**Load by load**")
+    _draw(strip_chart(strips), "planned strips")
+    st.caption(STRIPS)
+    with st.expander("The same as tables"):
+        show_frame(planned.demand_frame(plan, day), "planned demand table")
+        show_frame(strips, "planned strips table")
+
+
+def _show_played(table: Table, plan: Plan, day: DesignDay) -> None:
+    found, wish = table.session, table.session.outage
+    first, second, third = st.columns(3, vertical_alignment="bottom")
+    first.number_input("Power fails at hour", 0.0, 23.75, step=0.25,
+                       key=bound("outage start", wish.start_h),
+                       on_change=heard("outage start", lambda new: _wish(found, start_h=new)))
+    second.number_input("Hours without power", 1.0, 168.0, step=1.0,
+                        key=bound("outage length", wish.hours),
+                        on_change=heard("outage length", lambda new: _wish(found, hours=new)))
+    third.number_input("Throw of the dice", 0, 9999, step=1, key=bound("outage seed", wish.seed),
+                       on_change=heard("outage seed", lambda new: _wish(found, seed=new)),
+                       help="Use is random but repeatable: another number, another outage.")
+    show_answer(one_outage(table, plan, day), "The outage",
+                lambda outage: _show_outage(plan, outage))
+
+
+def _show_outage(plan: Plan, outage: Outage) -> None:
+    demand, strips = played.demand_frame(outage), played.strip_frame(plan, outage)
+    st.markdown("**Demand under the generator's limits**")
+    _draw(demand_chart(demand, plan.supply.capacity_kw, plan.supply.short_time_kw,
+                       hour_title=LOSS_TITLE), "played demand")
+    st.markdown("**Load by load**")
+    _draw(strip_chart(strips, hour_title=LOSS_TITLE), "played strips")
+    st.caption(STRIPS)
+    events = played.event_frame(outage)
+    st.markdown(f"**What happened: {count(len(events), 'event')}**")
+    show_frame(events, "events", height=320)
+    with st.expander("The charts as tables"):
+        show_frame(demand, "played demand table", height=320)
+        show_frame(strips, "played strips table", height=320)
+
+
+def _show_often(table: Table, plan: Plan) -> None:
+    st.markdown("Several outages on every design day, for comfort and for what the generator goes "
+                "through.")
+    if not st.toggle("Play them", key="play many"):
+        return
+    show_answer(many_outages(table, plan), "The outages", _show_results)
+
+
+def _show_results(results: Results) -> None:
+    points(verdict_sentences(results) or ["Nothing speaks against the plan."])
+    show_table(outage_table(results), key="comfort")
+    show_table(equipment_table(results), key="equipment")
+    st.caption("Simulated: energy served of the energy wanted in the same outage with unlimited "
+               "power, at most 100 %. ±: 95 % interval of the mean.")
+
+
+def _wish(found: Session, **changes: Any) -> None:  # noqa: ANN401
+    found.outage = replace(found.outage, **changes)
+
+
+def _draw(chart: Any, key: str) -> None:  # noqa: ANN401
+    st.altair_chart(chart, width="stretch", key=key, alt=str(chart.description))
+
+
+show()
