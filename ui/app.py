@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import streamlit as st
 
+from ui.look import set_look
 from ui.warm import warm_up
 
 PAGES = {
@@ -17,6 +18,7 @@ PAGES = {
 }
 
 st.set_page_config(page_title="Standby power for a home", layout="wide")
+set_look()
 warm_up()
 st.navigation(
     [st.Page(path, title=title, url_path=None if place == 0 else path[6:-3].replace("_", "-"),

@@ -9,6 +9,7 @@ from typing import Any
 import tomlkit
 from tomlkit.items import AoT
 
+from planner.case.cut import cut_out
 from planner.case.save import Value
 
 DUCTED = frozenset({"central air conditioner", "inverter air conditioner", "heat pump",
@@ -96,6 +97,7 @@ def with_items(text: str, section: str, rows: Iterable[Mapping[str, Value]]) -> 
     document = tomlkit.parse(text)
     tables = document.get(section)
     if not isinstance(tables, AoT):
+        rows = [*items(text, section), *rows]
         document.pop(section, None)
         tables = tomlkit.aot()
         document.append(section, tables)
@@ -133,39 +135,36 @@ def with_cells(
         for path, value in changes.items():
             here: Any = tables[row]
             for step in path[:-1]:
+                if step not in here and value is None:
+                    break
                 if step not in here:
                     here[step] = tomlkit.table()
                 here = here[step]
-            if value is not None:
-                here[path[-1]] = value
-            elif path[-1] in here:
-                del here[path[-1]]
+            else:
+                if value is not None:
+                    here[path[-1]] = value
+                elif path[-1] in here:
+                    del here[path[-1]]
     return tomlkit.dumps(document)
 
 
 def without_rows(text: str, section: str, rows: Collection[int]) -> str:
     """Take items out of a list of tables by their places; see `without_items`."""
-    ids = [str(row.get("id")) for row in items(text, section)]
-    leaving = {ids[row] for row in rows}
-    if sum(name in leaving for name in ids) == len(rows):
-        return without_items(text, section, leaving)
-    document = tomlkit.parse(text)  # ids stand twice: only the places can tell
-    for row in sorted(rows, reverse=True):
-        del document[section][row]
+    before = [str(row.get("id")) for row in items(text, section)]
+    document = tomlkit.parse(cut_out(text, section, rows))
+    if section == "loads":
+        stay = {name for place, name in enumerate(before) if place not in rows}
+        _forget(document, set(before) - stay)
     return tomlkit.dumps(document)
 
 
 def without_items(text: str, section: str, ids: Collection[str]) -> str:
-    """Take items out of a list of tables, and out of what the rest of a home says about them."""
-    document = tomlkit.parse(text)
-    tables = document.get(section)
-    if isinstance(tables, list):
-        for place in reversed(range(len(tables))):
-            if str(tables[place].get("id")) in ids:
-                del tables[place]
-    if section == "loads":
-        _forget(document, ids)
-    return tomlkit.dumps(document)
+    """Take items out of a list of tables, and out of what the rest of a home says about them.
+
+    A comment right above an item goes with it; every other comment stays.
+    """
+    return without_rows(text, section, [place for place, row in enumerate(items(text, section))
+                                        if str(row.get("id")) in ids])
 
 
 def items(text: str, section: str) -> list[dict[str, Any]]:
@@ -180,12 +179,11 @@ def _forget(document: tomlkit.TOMLDocument, ids: Collection[str]) -> None:
         for key in ("requires", "not_with"):
             if isinstance(row.get(key), list) and set(row[key]) & set(ids):
                 row[key] = [name for name in row[key] if name not in ids]
-    wishes = document.get("wishes", {})
-    if "never_before" in wishes:
+    wishes, code = document.get("wishes"), document.get("code")
+    if isinstance(wishes, dict) and isinstance(wishes.get("never_before"), list):
         wishes["never_before"] = [pair for pair in wishes["never_before"]
-                                  if not set(pair) & set(ids)]
-    code = document.get("code", {})
-    if "added" in code:
+                                  if not (isinstance(pair, list) and set(pair) & set(ids))]
+    if isinstance(code, dict) and isinstance(code.get("added"), list):
         code["added"] = [name for name in code["added"] if name not in ids]
 
 

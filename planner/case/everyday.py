@@ -11,16 +11,19 @@ from importlib.resources import files
 
 from planner.case.library import kinds
 
-_AMOUNT = r"\d+/\d+|\d+(?:,\d{3})+|\d*\.?\d+"
+_AMOUNT = (r"\d+[ -]+[1-9]\d*/[1-9]\d*|[1-9]\d*/[1-9]\d*|\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+,\d{1,2}"
+           r"|\d*\.?\d+")
+_FRACTIONS = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅓": "1/3", "⅔": "2/3"}
 _UNITS = {
     "ton": ("ton", "tons"), "kW": ("kw", "kilowatt", "kilowatts"), "W": ("w", "watt", "watts"),
     "gal": ("gal", "gals", "gallon", "gallons"), "hp": ("hp", "horsepower"),
     "A": ("a", "amp", "amps", "ampere", "amperes"), "kBtu/h": ("kbtu/h", "kbtuh", "mbh"),
-    "Btu/h": ("btu/h", "btuh", "btu"), "ft^2": ("ft2", "ft^2", "sqft", "sf", "sq ft"),
+    "Btu/h": ("btu/h", "btuh", "btu"),
+    "ft^2": ("ft2", "ft^2", "sqft", "sf", "sq ft", "sq. ft.", "sq. ft", "square feet"),
 }
 _SPELT = {spelling: unit for unit, spellings in _UNITS.items() for spelling in spellings}
 _LONGEST_FIRST = "|".join(sorted(map(re.escape, _SPELT), key=len, reverse=True))
-_SIZE = re.compile(rf"(?<![\w.])({_AMOUNT})\s*-?\s*({_LONGEST_FIRST})\b", re.IGNORECASE)
+_SIZE = re.compile(rf"(?<![\w./])({_AMOUNT})\s*-?\s*({_LONGEST_FIRST})(?!\w)", re.IGNORECASE)
 
 
 def kind_named(words: str) -> str | None:
@@ -54,9 +57,11 @@ def load_in_words(line: str) -> dict[str, str]:
         ``kind`` (the words as they stand where no kind is called so), ``label`` (the words without
         the size), and ``size`` if the line has one.
     """
+    for sign, written in _FRACTIONS.items():
+        line = line.replace(sign, f" {written}")
     found = _SIZE.search(line)
     words = line if found is None else f"{line[:found.start()]} {line[found.end():]}"
-    words = " ".join(words.replace(",", " ").split()).strip(" -:;()*•")
+    words = " ".join(words.replace(",", " ").split()).strip(" -:;.()*•")
     row = {"kind": kind_named(words) or words, "label": words[:1].upper() + words[1:]}
     if found is not None:
         row["size"] = _in_a_unit_of(row["kind"], _number(found[1]), _SPELT[found[2].casefold()])
@@ -64,9 +69,13 @@ def load_in_words(line: str) -> dict[str, str]:
 
 
 def _number(text: str) -> float:
+    """Read an amount: ``1 1/2``, ``1/3``, ``1,500``, and ``3,5`` with a decimal comma."""
     if "/" in text:
-        top, bottom = text.split("/")
-        return float(top) / float(bottom) if float(bottom) else 0.0
+        *whole, fraction = re.split(r"[ -]+", text)
+        top, bottom = fraction.split("/")
+        return float(whole[0] if whole else 0) + float(top) / float(bottom)
+    if re.fullmatch(r"\d+,\d{1,2}", text):
+        return float(text.replace(",", "."))
     return float(text.replace(",", ""))
 
 

@@ -17,6 +17,7 @@ from planner.errors import CaseError, Finding
 COLUMNS = ("kind", "size", "label", "leg", "running", "locked_rotor", "mca", "power_factor",
            "code_letter", "motor", "nameplate", "wait", "importance", "must_run")
 MOST_ROWS = 300
+SEPARATORS = (",", ";", "\t")
 TRUE, FALSE = ("yes", "true", "y", "x", "1"), ("no", "false", "n", "0", "")
 
 TEMPLATE = """\
@@ -46,28 +47,59 @@ def read_list(text: str, name: str = "the list") -> Listed:
     CaseError
         It holds nothing, or far too much.
     """
-    lines = [line for line in text.lstrip("\ufeff").splitlines() if line.strip()]
-    if not lines:
+    text = text.lstrip("\ufeff")
+    first = next((line for line in text.splitlines() if line.strip()), "")
+    if not first:
         raise CaseError(f"{name} is empty.", [error(name, "no line holds a load.",
                                                     'Write for example "central air, 3 ton".')])
-    if len(lines) > MOST_ROWS + 1:
-        raise CaseError(f"{name} is too long.", [error(
-            name, f"{len(lines)} lines found, at most {MOST_ROWS} loads are taken.")])
-    header = [cell.strip().casefold().replace(" ", "_") for cell in _cells(lines[0])]
+    separator = max(SEPARATORS, key=first.count)
+    header = _keys(first, separator)
     if "kind" in header:
-        return _table(lines[1:], header, name)
-    rows = [dict[str, Value](load_in_words(line)) for line in lines]
-    return Listed(tuple(rows), tuple(_unknown_kinds(rows, name, first=1)))
+        return _table(_records(text, separator, name), header, name)
+    lines = [(number, line) for number, line in enumerate(text.splitlines(), start=1)
+             if line.strip(" \t,;")]
+    _refuse_too_many(len(lines), name)
+    rows = [dict[str, Value](load_in_words(line)) for _, line in lines]
+    return Listed(tuple(rows), _unknown_kinds(rows, [number for number, _ in lines], name))
 
 
-def _table(lines: Sequence[str], header: Sequence[str], name: str) -> Listed:
-    findings = [error(place(name, "line 1"), f'there is no column "{column}".',
+def _keys(line: str, separator: str) -> list[str]:
+    cells = next(csv.reader([line], delimiter=separator, skipinitialspace=True), [])
+    return [cell.strip().casefold().replace(" ", "_") for cell in cells]
+
+
+def _records(text: str, separator: str, name: str) -> list[tuple[int, list[str]]]:
+    """Cut a table into rows of cells, each with its line; rows without content are left out."""
+    found, line = [], 1
+    reader = csv.reader(io.StringIO(text), delimiter=separator, skipinitialspace=True)
+    try:
+        for cells in reader:
+            if any(cell.strip() for cell in cells):
+                found.append((line, [" ".join(cell.split()) for cell in cells]))
+            line = reader.line_num + 1
+    except csv.Error as problem:
+        message = f"{name} cannot be read: {problem}."
+        raise CaseError(message, [error(place(name, f"line {line}"), "this is no table.",
+                                        "Save it as a CSV file.")]) from None
+    _refuse_too_many(len(found) - 1, name)
+    return found[1:]
+
+
+def _refuse_too_many(count: int, name: str) -> None:
+    if count > MOST_ROWS:
+        raise CaseError(f"{name} is too long.", [error(
+            name, f"{count} loads found, at most {MOST_ROWS} are taken.")])
+
+
+def _table(
+    records: Sequence[tuple[int, Sequence[str]]], header: Sequence[str], name: str
+) -> Listed:
+    findings = [error(place(name, "header"), f'there is no column "{column}".',
                       did_you_mean(column, COLUMNS) or f"Columns: {', '.join(COLUMNS)}.")
-                for column in header if column not in COLUMNS]
+                for column in header if column and column not in COLUMNS]
     rows: list[dict[str, Value]] = []
-    for number, line in enumerate(lines, start=2):
-        cells = [cell.strip() for cell in _cells(line)]
-        if len(cells) > len(header):
+    for number, cells in records:
+        if any(cells[len(header):]):
             findings.append(error(place(name, f"line {number}"), f"{len(cells)} cells found, "
                                   f"{len(header)} columns named.",
                                   "A cell with a comma stands between quotation marks."))
@@ -77,18 +109,13 @@ def _table(lines: Sequence[str], header: Sequence[str], name: str) -> Listed:
                 row[key] = _value(key, cell)
         row["kind"] = kind_named(str(row.get("kind", ""))) or row.get("kind", "")
         rows.append(row)
-    findings += _unknown_kinds(rows, name, first=2)
+    findings += _unknown_kinds(rows, [number for number, _ in records], name)
     return Listed(tuple(rows), tuple(findings))
-
-
-def _cells(line: str) -> list[str]:
-    separator = next((one for one in ("\t", ";") if one in line and "," not in line), ",")
-    return next(csv.reader(io.StringIO(line), delimiter=separator, skipinitialspace=True))
 
 
 def _value(key: str, cell: str) -> Value:
     """A cell as the file has it: whole numbers and yes or no where the key takes them."""
-    if key == "importance" and cell.isdigit():
+    if key == "importance" and cell.isdecimal():
         return int(cell)
     if key == "must_run" and cell.casefold() in TRUE + FALSE:
         return cell.casefold() in TRUE
@@ -96,13 +123,13 @@ def _value(key: str, cell: str) -> Value:
 
 
 def _unknown_kinds(
-    rows: Sequence[dict[str, Value]], name: str, first: int
-) -> list[Finding]:
+    rows: Sequence[dict[str, Value]], lines: Sequence[int], name: str
+) -> tuple[Finding, ...]:
     found = []
-    for number, row in enumerate(rows, start=first):
+    for number, row in zip(lines, rows, strict=True):
         if row["kind"] not in kinds():
             close = kinds_like(str(row["kind"]))
             meant = f"Perhaps {', '.join(close)}?" if close else "Choose a kind in the table."
             found.append(warning(place(name, f"line {number}"),
                                  f'no kind of appliance is called "{row["kind"]}".', meant))
-    return found
+    return tuple(found)

@@ -21,7 +21,7 @@ PICKED: dict[PickName, str] = {
     "most": "Everything, taking turns", "nothing shed": "Everything at once",
 }
 NEARLY_ALL = 0.995
-MOST = 0.9
+MOST = 0.75
 HALF = 0.5
 
 

@@ -98,7 +98,7 @@ def test_nothing_of_a_file_is_shown_as_markup():
     """Raw markup comes from one file, which shows nothing of a visitor's; nothing is unpickled."""
     raw = {path.relative_to(ROOT).as_posix() for path in PAGES
            if "st.html(" in path.read_text("utf-8")}
-    assert raw == {"ui/parts/printing.py"}
+    assert raw == {"ui/look.py"}
     for path in PAGES:
         assert "unsafe_allow" not in path.read_text("utf-8")
         assert not imported(path) & {"pickle", "shelve", "marshal", "dill", "joblib"}

@@ -14,10 +14,9 @@ from planner.study.owning import Basis, owning_cost
 PICK = "picked"
 SHAPES = ("circle", "square", "triangle-up", "diamond", "cross", "triangle-down", "stroke", "wedge",
           "triangle-right", "triangle-left")
-# Okabe and Ito's colours, chosen to be told apart by the colour-blind (from memory), ordered so
-# that neighbours differ in lightness.
-COLOURS = ("#0072b2", "#e69f00", "#7a3b8f", "#56b4e9", "#d55e00", "#009e73", "#8c6d1f", "#cc79a7",
-           "#4d4d4d", "#b3a125")
+# All between 0.13 and 0.29 in relative luminance, so that each stands out by 3 : 1 from a light
+# and from a dark ground; what tells them apart without colour is the shape.
+COLOURS = ("#2f7fc0", "#c06a00", "#a05cc0", "#008f7a", "#d5484a", "#7d8a00", "#c9578f", "#808080")
 
 
 def curve_frame(plans: Sequence[Plan], basis: Basis | None, pinned: Sequence[Plan]) -> pd.DataFrame:
@@ -44,7 +43,7 @@ def curve_frame(plans: Sequence[Plan], basis: Basis | None, pinned: Sequence[Pla
 
 
 def curve_chart(
-    frame: pd.DataFrame, chosen: int | None, *, cost_title: str,
+    frame: pd.DataFrame, chosen: int | None, *, cost_title: str, ink: str = "#12100b",
     goal: float | None = None, budget_usd: float | None = None,
 ) -> alt.LayerChart:
     """Draw plans by cost and coverage.
@@ -57,6 +56,8 @@ def curve_chart(
         Number of the plan that is shown in full.
     cost_title : str
         What the cost is, with its unit.
+    ink : str
+        Colour of lines and numbers.
     goal : float, optional
         Coverage to reach, 0-1: a line.
     budget_usd : float, optional
@@ -66,40 +67,42 @@ def curve_chart(
     cost = alt.X("cost_usd:Q", title=cost_title, scale=alt.Scale(zero=False, nice=True, padding=30),
                  axis=alt.Axis(format=",.0f"))
     covered = alt.Y("coverage_percent:Q", title="Coverage [%]",
-                    scale=alt.Scale(domain=[frame["coverage_percent"].min() - 2.0, 101.0]))
+                    scale=alt.Scale(
+                        domain=[frame["coverage_percent"].min() - 2.0, 101.0], nice=False))
     line = alt.Chart(frame).mark_line(interpolate="step-after", strokeWidth=1.5, opacity=0.6,
-                                      color="#8a8373").encode(x=cost, y=covered)
+                                      color=ink).encode(x=cost, y=covered)
+    legend = alt.Legend(orient="bottom", columns=2)
     pick = alt.selection_point(name=PICK, fields=["number"], on="click", empty=False)
     marks = alt.Chart(frame).mark_point(filled=True, size=190, opacity=1.0).encode(
         x=cost, y=covered,
-        shape=alt.Shape("size:N", title="Generator", sort=sizes,
+        shape=alt.Shape("size:N", title="Generator", sort=sizes, legend=legend,
                         scale=alt.Scale(domain=sizes, range=_enough(SHAPES, len(sizes)))),
-        color=alt.Color("size:N", title="Generator", sort=sizes,
+        color=alt.Color("size:N", title="Generator", sort=sizes, legend=legend,
                         scale=alt.Scale(domain=sizes, range=_enough(COLOURS, len(sizes)))),
         tooltip=[alt.Tooltip("number", title="Plan"), alt.Tooltip("size", title="Generator"),
                  alt.Tooltip("price", title="Cost"), alt.Tooltip("coverage", title="Coverage"),
                  alt.Tooltip("proof", title="Proof"), alt.Tooltip("turns", title="Loads in turns")],
     ).add_params(pick)
-    numbers = alt.Chart(frame).mark_text(dy=-17, fontSize=12, color="#8a8373").encode(
+    numbers = alt.Chart(frame).mark_text(dy=-17, fontSize=12, color=ink).encode(
         x=cost, y=covered, text=alt.Text("number:Q"))
-    layers = [line, *_goal(goal, budget_usd), marks, numbers]
+    layers = [line, *_goal(goal, budget_usd, ink), marks, numbers]
     for column, size, dash in (("pinned", 420, [3, 2]), ("chosen", 620, [1, 0])):
         ringed = frame[frame["pinned"]] if column == "pinned" else frame[frame["number"] == chosen]
         if len(ringed):
             layers.append(alt.Chart(ringed).mark_point(
                 filled=False, shape="circle", size=size, strokeWidth=2, strokeDash=dash,
-                color="#8a8373").encode(x=cost, y=covered))
+                color=ink).encode(x=cost, y=covered))
     return alt.LayerChart(layer=layers).properties(height=430, description=_description(frame))
 
 
-def _goal(goal: float | None, budget_usd: float | None) -> list[alt.Chart]:
+def _goal(goal: float | None, budget_usd: float | None, ink: str) -> list[alt.Chart]:
     if goal is not None:
         at = pd.DataFrame({"coverage_percent": [100.0 * goal]})
-        return [alt.Chart(at).mark_rule(strokeDash=[6, 4], strokeWidth=2, color="#8a8373").encode(
+        return [alt.Chart(at).mark_rule(strokeDash=[6, 4], strokeWidth=2, color=ink).encode(
             y=alt.Y("coverage_percent:Q"))]
     if budget_usd is not None:
         at = pd.DataFrame({"cost_usd": [budget_usd]})
-        return [alt.Chart(at).mark_rule(strokeDash=[6, 4], strokeWidth=2, color="#8a8373").encode(
+        return [alt.Chart(at).mark_rule(strokeDash=[6, 4], strokeWidth=2, color=ink).encode(
             x=alt.X("cost_usd:Q"))]
     return []
 

@@ -36,8 +36,8 @@ PLAIN = "#7c7c7c"
 
 # state -> its colour, height as a share of the strip, and how the legend says it
 STRIPS: dict[str, tuple[str, float, str]] = {
-    RUNS: ("#2a66a0", 0.86, "running (full height)"),
-    WAITS: ("#d9a93a", 0.46, "waiting (half height)"),
+    RUNS: ("#2f70b0", 0.86, "running (full height)"),
+    WAITS: ("#b07d00", 0.46, "waiting (half height)"),
     DROPPED: ("#c8321f", 0.2, "dropped (cross)"),
     NO_POWER: ("#7c7c7c", 0.86, "without power (hollow)"),
     REST: ("#b3b3b3", 0.07, "not calling (thin line)"),
@@ -103,7 +103,7 @@ def demand_chart(
     return alt.LayerChart(
         layer=layers, width=width, height=280, autosize=FIT,
         title=alt.TitleParams(TOPS if "top_kw" in frame else "", anchor="start", frame="group",
-                              fontSize=11, fontWeight="normal", color=PLAIN),
+                              fontSize=11, fontWeight="normal"),
         description=_demand_words(frame, capacity_kw, short_time_kw, hour_title))
 
 
@@ -219,7 +219,7 @@ def _limit(kw: float, text: str, last_h: float, *, firm: bool) -> list[alt.Chart
     line = alt.Chart(row).mark_rule(
         stroke=MARK, strokeWidth=2.0 if firm else 1.2, strokeDash=[1, 0] if firm else [6, 4])
     words = alt.Chart(row).mark_text(
-        align="left", baseline="top" if firm else "bottom", dx=5, dy=-3 if firm else 3, color=MARK,
+        align="left", baseline="top" if firm else "bottom", dx=5, dy=-3 if firm else 3,
         fontSize=12, fontWeight="bold" if firm else "normal")
     return [line.encode(y=alt.Y("kw:Q"), tooltip=[alt.Tooltip("text:N", title="Limit")]),
             words.encode(x=alt.X("hour:Q"), y=alt.Y("kw:Q"), text="text:N")]

@@ -25,10 +25,10 @@ def show_pins(table: Table) -> None:
 def _list(table: Table, pins: tuple[Point, ...], plans: tuple[Plan | None, ...]) -> None:
     labels = {one.id: one.label for one in table.book.generators}
     for point, plan in zip(pins, plans, strict=False):
-        said, gone = st.columns([5, 1], vertical_alignment="center")
+        line = st.container(horizontal=True, vertical_alignment="center")
         size = labels.get(point.generator, point.generator)
-        said.markdown(plain(
+        line.markdown(plain(
             f"{size}: no plan any more." if plan is None else
             f"{size}: {money(plan.cost_usd, table.book.currency)}, {share(plan.coverage)}."))
-        gone.button("Unpin", key=f"unpin {point.generator} {point.coverage}",
-                    on_click=table.session.unpin, args=(point,), width="stretch")
+        line.button("Unpin", key=f"unpin {point.generator} {point.coverage}",
+                    on_click=table.session.unpin, args=(point,))

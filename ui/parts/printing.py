@@ -1,4 +1,4 @@
-"""A button that prints the page, and what is left out on paper."""
+"""A button that prints the page."""
 
 from __future__ import annotations
 
@@ -15,18 +15,6 @@ export default function ({ parentElement }) {
   parentElement.querySelector("button").onclick = () => window.print();
 }
 """
-_PAPER = """
-<style>
-.st-key-family p, .st-key-family li { font-size: 1.2rem; }
-@media print {
-  header, [data-testid="stToolbar"], .st-key-not-on-paper, iframe { display: none !important; }
-  .stApp, .stApp * { color: #000 !important; background: #fff !important; }
-  [data-testid="stAppViewContainer"], [data-testid="stMain"], .stApp
-    { position: static !important; overflow: visible !important; height: auto !important; }
-}
-</style>
-"""
-
 _component = st.components.v2.component(
     "standby-planner print button", html='<button type="button">Print this page</button>',
     css=_CSS, js=_JS)
@@ -36,7 +24,3 @@ def show_print_button() -> None:
     """Draw the button."""
     _component(key="print")
 
-
-def set_paper() -> None:
-    """Say how the page looks on paper and how large its type is; nothing of a file is in it."""
-    st.html(_PAPER)

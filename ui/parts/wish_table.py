@@ -59,10 +59,10 @@ def show_pairs(found: Session) -> None:
     pairs = [tuple(map(str, pair)) for pair in wishes.get("never_before", [])
              if isinstance(pair, list) and len(pair) == 2]
     for place, (later, ahead) in enumerate(pairs):
-        said, gone = st.columns([5, 1], vertical_alignment="center")
-        said.markdown(f"{plain(names.get(later, later))} never goes ahead of "
+        line = st.container(horizontal=True, vertical_alignment="center")
+        line.markdown(f"{plain(names.get(later, later))} never goes ahead of "
                       f"{plain(names.get(ahead, ahead))}.")
-        gone.button("Remove", key=f"remove pair {place}", width="stretch", on_click=_with_pairs(
+        line.button("Remove", key=f"remove pair {place}", on_click=_with_pairs(
             found, [pair for one, pair in enumerate(pairs) if one != place]))
     _show_new_pair(found, names, pairs)
 

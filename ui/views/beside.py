@@ -78,7 +78,8 @@ def _show_plans(table: Table, plans: tuple[Plan | None, ...]) -> None:
     first, base = next(iter(named.items()))
     for place, (name, plan) in zip(st.columns(len(named)), named.items(), strict=True):
         with place.container(border=True):
-            st.caption(plain(name))
+            if name != plan.supply.generator.label:
+                st.caption(plain(name))
             show_headline(plan, of_its_size=True)
             if plan is base:
                 show_groups(plan)

@@ -11,6 +11,7 @@ from planner.study.frontier import Frontier
 from ui.answers import Table, curve, curve_so_far, of_size, point_of, recommended
 from ui.charts.curve import PICK, curve_chart, curve_frame
 from ui.parts.cautions import show_cautions
+from ui.parts.drawing import draw, ink
 from ui.parts.frame import begin, what_can_be_planned
 from ui.parts.goal import show_goal
 from ui.parts.owning import show_basis, show_owning
@@ -56,7 +57,7 @@ def _show_curve(table: Table, plans: Frontier) -> None:
     frame = curve_frame(plans.points, basis, pinned)
     chart = curve_chart(
         frame, numbers.get(point_of(shown)) if shown else None,
-        cost_title="Owning cost [USD]" if basis else "Installed cost [USD]",
+        ink=ink(), cost_title="Owning cost [USD]" if basis else "Installed cost [USD]",
         goal=goal.coverage if goal.by == "coverage" else None,
         budget_usd=goal.budget_usd if goal.by == "budget" and basis is None else None)
 
@@ -70,8 +71,7 @@ def _show_curve(table: Table, plans: Frontier) -> None:
     show_pin_button(found, three)
     left, right = st.columns([3, 2], gap="large")
     with left:
-        st.altair_chart(chart, on_select=picked, selection_mode=PICK, key="curve", width="stretch",
-                        alt=str(chart.description))
+        draw(chart, "curve", select=(PICK, picked))
         st.caption("Every mark is a plan that no other beats on both counts; shape and colour tell "
                    "the generator. Solid ring: shown beside. Broken ring: pinned. Broken line: the "
                    "goal. Click a mark to read its plan.")

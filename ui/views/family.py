@@ -25,7 +25,7 @@ from ui.answers import Table, curve, prices_of_wishes, recommended
 from ui.parts.cautions import show_cautions
 from ui.parts.frame import begin, what_can_be_planned
 from ui.parts.picks import options, show_options
-from ui.parts.printing import set_paper, show_print_button
+from ui.parts.printing import show_print_button
 from ui.parts.said import plain, points
 from ui.parts.waiting import show_answer
 from ui.state import Session, bound, heard
@@ -33,7 +33,6 @@ from ui.state import Session, bound, heard
 
 def show() -> None:
     """Draw the page."""
-    set_paper()
     with st.container(key="family"):
         found = begin("When the power fails", "what would you like to keep working?")
         table = what_can_be_planned(found)

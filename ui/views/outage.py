@@ -19,6 +19,7 @@ from planner.simulate.results import Results
 from ui.answers import Table, many_outages, of_size, one_outage, recommended
 from ui.charts.outage import LOSS_TITLE, demand_chart, strip_chart
 from ui.parts.cautions import show_cautions
+from ui.parts.drawing import draw
 from ui.parts.frame import begin, what_can_be_planned
 from ui.parts.plan_view import show_headline
 from ui.parts.said import points
@@ -101,9 +102,9 @@ def _show_plan(table: Table, plan: Plan, day: DesignDay) -> None:
 def _show_planned(plan: Plan, day: DesignDay) -> None:
     demand, strips = planned.demand_frame(plan, day), planned.strip_frame(plan, day)
     st.markdown("**Demand under the generator's limit**")
-    _draw(demand_chart(demand, plan.supply.capacity_kw), "planned demand")
+    draw(demand_chart(demand, plan.supply.capacity_kw), "planned demand")
     st.markdown("**Load by load**")
-    _draw(strip_chart(strips), "planned strips")
+    draw(strip_chart(strips), "planned strips")
     st.caption(STRIPS)
     with st.expander("The same as tables"):
         show_frame(planned.demand_frame(plan, day), "planned demand table")
@@ -129,10 +130,10 @@ def _show_played(table: Table, plan: Plan, day: DesignDay) -> None:
 def _show_outage(plan: Plan, outage: Outage) -> None:
     demand, strips = played.demand_frame(outage), played.strip_frame(plan, outage)
     st.markdown("**Demand under the generator's limits**")
-    _draw(demand_chart(demand, plan.supply.capacity_kw, plan.supply.short_time_kw,
+    draw(demand_chart(demand, plan.supply.capacity_kw, plan.supply.short_time_kw,
                        hour_title=LOSS_TITLE), "played demand")
     st.markdown("**Load by load**")
-    _draw(strip_chart(strips, hour_title=LOSS_TITLE), "played strips")
+    draw(strip_chart(strips, hour_title=LOSS_TITLE), "played strips")
     st.caption(STRIPS)
     events = played.event_frame(outage)
     st.markdown(f"**What happened: {count(len(events), 'event')}**")
@@ -160,10 +161,6 @@ def _show_results(results: Results) -> None:
 
 def _wish(found: Session, **changes: Any) -> None:  # noqa: ANN401
     found.outage = replace(found.outage, **changes)
-
-
-def _draw(chart: Any, key: str) -> None:  # noqa: ANN401
-    st.altair_chart(chart, width="stretch", key=key, alt=str(chart.description))
 
 
 show()

@@ -5,7 +5,7 @@ from __future__ import annotations
 import streamlit as st
 
 from planner.plan.plan import Plan
-from planner.report.tables.wishes import HOW_IT_COUNTS, free_sentences, is_free, wish_table
+from planner.report.tables.wishes import HOW_IT_COUNTS, free_sentences, wish_sentences
 from planner.report.words import share
 from planner.study.wish_cost import WishCost
 from ui.answers import Table, prices_of_wishes, reached, recommended
@@ -15,7 +15,6 @@ from ui.parts.goal import show_goal
 from ui.parts.order import show_order
 from ui.parts.plan_view import show_groups, show_headline
 from ui.parts.said import aside, points
-from ui.parts.tables import show_table
 from ui.parts.waiting import show_answer
 from ui.parts.wish_table import show_pairs, show_wishes
 
@@ -56,8 +55,7 @@ def _show_answer(table: Table) -> None:
 
 
 def _show_costs(table: Table, costs: tuple[WishCost, ...], plan: Plan | None) -> None:
-    if any(not is_free(one) for one in costs):
-        show_table(wish_table(costs), key="wish prices")
+    points(wish_sentences(costs) or ("No single wish changes the price.",))
     if plan is not None:
         aside(f"Each for the same coverage of {share(reached(table.session.goal, plan))}. "
               f"{HOW_IT_COUNTS}")

@@ -10,6 +10,7 @@ from planner.report.words import money, share
 from planner.study.wish_cost import WishCost
 
 SAME_USD = 0.5
+SAME = "the same"
 HOW_IT_COUNTS = ("What is given up no longer counts in coverage; what need not run at all times "
                  "counts by its importance; what must run does not count, it is kept.")
 
@@ -29,6 +30,19 @@ def wish_table(costs: Sequence[WishCost]) -> Table[WishCost]:
 def is_free(cost: WishCost) -> bool:
     """Whether the price stays the same with the wish and without it."""
     return cost.price_usd is not None and abs(cost.price_usd) < SAME_USD
+
+
+def wish_sentences(costs: Sequence[WishCost]) -> tuple[str, ...]:
+    """Say of each wish that changes the price what it costs; the same as the table, in words."""
+    return tuple(_in_words(one) for one in costs if not is_free(one))
+
+
+def _in_words(cost: WishCost) -> str:
+    if cost.plan is None:
+        return f"{change_words(cost)}: not possible."
+    same = _generator(cost) == SAME
+    machine = f"with {SAME} generator" if same else f"with the {_generator(cost)}"
+    return f"{change_words(cost)}: {_price(cost)}, {machine}, coverage {share(cost.plan.coverage)}."
 
 
 def free_sentences(costs: Sequence[WishCost]) -> tuple[str, ...]:
@@ -100,4 +114,4 @@ def _generator(cost: WishCost) -> str:
     if cost.plan is None:
         return ""
     label = cost.plan.supply.generator.label
-    return "the same" if label == cost.before.supply.generator.label else label
+    return SAME if label == cost.before.supply.generator.label else label

@@ -174,7 +174,8 @@ def test_bands_can_be_told_apart_in_grey_and_on_any_background():
     assert all(after > 1.15 * one for one, after in pairwise(light))
     spec = demand_chart(pd.DataFrame({"hour": [0.0], "load": ["a"], "load_id": ["a"],
                                       "kw": [1.0]}), 2.0).to_dict()
-    for colour in (layers_of(spec, "text")[0]["mark"]["color"], STRIPS[day.DROPPED][0]):
+    assert all("color" not in layer["mark"] for layer in layers_of(spec, "text"))  # the page's ink
+    for colour in (layers_of(spec, "rule")[0]["mark"]["stroke"], STRIPS[day.DROPPED][0]):
         assert contrast(colour, "#ffffff") >= 3.0
         assert contrast(colour, "#0e1117") >= 3.0
     assert "background" not in spec

@@ -1,0 +1,28 @@
+"""How the pages look beyond the theme: text on coloured ground, large type, paper."""
+
+from __future__ import annotations
+
+import streamlit as st
+
+# Text on the theme's own colour is white on the dark brown of the light scheme and nearly black on
+# the light brown of the dark one: the page itself would write white on both.
+_STYLE = """
+<style>
+[data-testid="stBaseButton-primary"], [data-testid="stBaseButton-primary"] p,
+[data-baseweb="tag"], [data-baseweb="tag"] span { color: light-dark(#ffffff, #12100b) !important; }
+[data-baseweb="tag"] svg { fill: light-dark(#ffffff, #12100b) !important; }
+.st-key-family p, .st-key-family li { font-size: 1.2rem; }
+@media print {
+  header, [data-testid="stToolbar"], [data-testid="stHeader"], .st-key-not-on-paper,
+  .st-key-not-on-paper-either { display: none !important; }
+  .stApp, .stApp * { color: #000 !important; background: #fff !important; }
+  [data-testid="stAppViewContainer"], [data-testid="stMain"], .stApp {
+    position: static !important; overflow: visible !important; height: auto !important; }
+}
+</style>
+"""
+
+
+def set_look() -> None:
+    """Put the style on the page; nothing of a file is in it."""
+    st.html(_STYLE)
