@@ -14,6 +14,10 @@ from planner.case.save import Value
 Kind = Literal["text", "whole", "number", "truth", "choice", "list", "shown"]
 
 
+UNSAID = "–"
+BLANK: dict[str, str] = {"text": "", "shown": "", "choice": UNSAID}  # None for the other kinds
+
+
 @dataclass(frozen=True, slots=True)
 class Cell:
     """One column of an editable table: a key of the file, `ratings/propane/power` for inner ones.
@@ -101,7 +105,7 @@ def _new(row: Mapping[str, Any], known: Mapping[str, Cell]) -> dict[str, Value]:
 
 def _value(cell: Cell, raw: Any) -> Value | None:  # noqa: ANN401
     """Write a cell's content as the file does; None where nothing is said."""
-    if raw is None or raw == "" or (isinstance(raw, float) and pd.isna(raw)):
+    if raw is None or raw in ("", UNSAID) or (isinstance(raw, float) and pd.isna(raw)):
         return None
     match cell.kind:
         case "truth":
@@ -129,7 +133,7 @@ def _shown(cell: Cell, value: Any) -> Any:  # noqa: ANN401
     if cell.kind == "list":
         return [str(one) for one in value] if isinstance(value, list) else []
     if value is None:
-        return None if cell.kind in ("truth", "whole", "number", "choice") else ""
+        return BLANK.get(cell.kind)
     if cell.kind == "truth":
         return value if isinstance(value, bool) else None
     if cell.kind in ("whole", "number"):

@@ -8,16 +8,21 @@ import streamlit as st
 # the light brown of the dark one: the page itself would write white on both.
 _STYLE = """
 <style>
-[data-testid="stBaseButton-primary"], [data-testid="stBaseButton-primary"] p,
+[data-testid="stBaseButton-primary"]:not(:disabled),
+[data-testid="stBaseButton-primary"]:not(:disabled) p,
 [data-baseweb="tag"], [data-baseweb="tag"] span { color: light-dark(#ffffff, #12100b) !important; }
 [data-baseweb="tag"] svg { fill: light-dark(#ffffff, #12100b) !important; }
+.st-key-only-on-paper { display: none; }
 .st-key-family p, .st-key-family li { font-size: 1.2rem; }
 @media print {
   header, [data-testid="stToolbar"], [data-testid="stHeader"], .st-key-not-on-paper,
   .st-key-not-on-paper-either { display: none !important; }
   .stApp, .stApp * { color: #000 !important; background: #fff !important; }
   [data-testid="stAppViewContainer"], [data-testid="stMain"], .stApp {
-    position: static !important; overflow: visible !important; height: auto !important; }
+    position: static !important; overflow: visible !important; height: auto !important;
+    min-height: 0 !important; }
+  html, body, #root { height: auto !important; min-height: 0 !important; }
+  .st-key-only-on-paper { display: block !important; }
 }
 </style>
 """

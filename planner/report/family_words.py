@@ -8,6 +8,7 @@ from planner.case.home import Home, Load
 from planner.plan.plan import LoadPlan, Plan
 from planner.report.plan_words import always_on, left_off, taking_turns
 from planner.report.smaller_words import listed
+from planner.report.starved import starved
 from planner.report.tables.wishes import SAME_USD, is_free, price_change_usd
 from planner.report.words import money, share, span
 from planner.study.picks import PickName
@@ -38,12 +39,22 @@ def can_be_chosen(home: Home) -> tuple[Load, ...]:
                  if load.must_run or load.allowed & {"module", "off"})
 
 
+def said_sentences(home: Home) -> tuple[str, ...]:
+    """Repeat what the family said, what matters most first."""
+    chosen = {word: [load.label for load in can_be_chosen(home) if matters(load) == word]
+              for word in reversed(MATTERS)}
+    return tuple(f"{word}: {listed(labels)}" for word, labels in chosen.items() if labels)
+
+
 def happens_sentences(plan: Plan) -> dict[str, tuple[str, ...]]:
     """Say what happens when the power fails, under three headings; a heading may be empty."""
-    turns = [part for part in taking_turns(plan) if part.called_h > 0.0]
+    hungry = {part.id for part in starved(plan)}
+    turns = [part for part in taking_turns(plan)
+             if part.called_h > 0.0 and part.id not in hungry]
     return {
         "Always on": tuple(part.label for part in always_on(plan)),
         "Taking turns": tuple(turn_words(part) for part in turns),
+        "Would not work": tuple(part.label for part in starved(plan)),
         "Off until the power is back": tuple(part.label for part in left_off(plan)),
     }
 

@@ -8,6 +8,7 @@ import altair as alt
 import pandas as pd
 
 from planner.plan.plan import Plan
+from planner.report.starved import starved
 from planner.report.words import count, money, proof, share
 from planner.study.owning import Basis, owning_cost
 
@@ -24,7 +25,7 @@ def curve_frame(plans: Sequence[Plan], basis: Basis | None, pinned: Sequence[Pla
 
     Returns
     -------
-    pandas.DataFrame, shape (plans, 9)
+    pandas.DataFrame, shape (plans, 10)
         Number from 1, cost [USD], coverage [%], size, what is known of it, texts for the tip.
     """
     kept = [(plan.cost_usd, plan.coverage) for plan in pinned]
@@ -37,6 +38,7 @@ def curve_frame(plans: Sequence[Plan], basis: Basis | None, pinned: Sequence[Pla
         "price": money(owning_cost(plan, basis).usd if basis else plan.cost_usd,
                        plan.menu.book.currency),
         "coverage": share(plan.coverage),
+        "starved": ", ".join(part.label for part in starved(plan)) or "nothing",
         "turns": len(plan.choice.order),
         "pinned": (plan.cost_usd, plan.coverage) in kept,
     } for number, plan in enumerate(plans, start=1)])
@@ -81,7 +83,8 @@ def curve_chart(
                         scale=alt.Scale(domain=sizes, range=_enough(COLOURS, len(sizes)))),
         tooltip=[alt.Tooltip("number", title="Plan"), alt.Tooltip("size", title="Generator"),
                  alt.Tooltip("price", title="Cost"), alt.Tooltip("coverage", title="Coverage"),
-                 alt.Tooltip("proof", title="Proof"), alt.Tooltip("turns", title="Loads in turns")],
+                 alt.Tooltip("proof", title="Proof"), alt.Tooltip("turns", title="Loads in turns"),
+                 alt.Tooltip("starved", title="Would not run")],
     ).add_params(pick)
     numbers = alt.Chart(frame).mark_text(dy=-17, fontSize=12, color=ink).encode(
         x=cost, y=covered, text=alt.Text("number:Q"))

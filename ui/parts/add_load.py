@@ -11,6 +11,7 @@ from planner.case.file import CODE_LETTERS
 from planner.case.library import Kind, kinds
 from planner.case.lists import read_list
 from planner.case.save import Value
+from ui.parts.fields import with_unit
 from ui.parts.findings import show_findings
 from ui.parts.start import guarded
 from ui.state import Session, bound, widget
@@ -66,7 +67,7 @@ def _by_kind(found: Session) -> None:
 
     def add() -> None:
         _add(found, {"label": name or _called(found, str(kind)), "kind": str(kind),
-                     "size": str(size or "")})
+                     "size": with_unit(str(size or ""), known.sizes[0].unit if known else "")})
         bound("new name", "")
         bound("new kind", None)
 

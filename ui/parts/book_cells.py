@@ -65,9 +65,10 @@ SECTIONS = {
 BOOK = (
     Field("book", "label", "Name of the book"),
     Field("book", "notice", "Notice beside every price"),
-    Field("book", "relocation", "Moving a circuit to the utility side", "420 USD"),
-    Field("book", "permits", "Permits", "350 USD"),
-    Field("book", "maintenance_per_year", "Maintenance a year", "180 USD"),
-    Field("book", "natural_gas", "Natural gas", "1.20 USD/therm"),
-    Field("book", "propane", "Propane", "2.60 USD/gal"),
+    Field("book", "relocation", "Moving a circuit to the utility side", "420 USD",
+          unit="USD"),
+    Field("book", "permits", "Permits", "350 USD", unit="USD"),
+    Field("book", "maintenance_per_year", "Maintenance a year", "180 USD", unit="USD"),
+    Field("book", "natural_gas", "Natural gas", "1.20 USD/therm", unit="USD/therm"),
+    Field("book", "propane", "Propane", "2.60 USD/gal", unit="USD/gal"),
 )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any, Literal
@@ -14,6 +15,8 @@ from planner.errors import Finding
 from ui import state
 from ui.parts.findings import about, show_findings
 
+_BARE = re.compile(r"[+-]?\d[\d,]*(?:\.\d+)?|\.\d+")
+
 
 @dataclass(frozen=True, slots=True)
 class Field:
@@ -25,6 +28,7 @@ class Field:
     help: str = ""
     options: tuple[str, ...] = ()
     kind: Literal["text", "choice", "choices", "whole"] = "text"
+    unit: str = ""  # put behind a bare number, where the visitor sees it
 
 
 def show_fields(
@@ -40,13 +44,18 @@ def show_fields(
                 show_findings(about(findings, field.table, field.key), places=False)
 
 
+def with_unit(text: str, unit: str) -> str:
+    """Put the unit of a field behind a bare number; anything else stays as it was typed."""
+    return f"{text} {unit}" if unit and _BARE.fullmatch(text) else text
+
+
 def _show(field: Field, raw: dict[str, Any], text: str, change: Callable[[str], None]) -> None:
     table = raw.get(field.table)
     value = table.get(field.key) if isinstance(table, dict) else None
     key = f"field {field.table} {field.key}"
 
     def take(new: Any) -> None:  # noqa: ANN401
-        cleaned = new.strip() if isinstance(new, str) else new
+        cleaned = with_unit(new.strip(), field.unit) if isinstance(new, str) else new
         change(edited(text, {(field.table, field.key): None if cleaned in ("", []) else cleaned}))
 
     heard = state.heard(key, take)

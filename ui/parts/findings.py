@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from textwrap import shorten
 
 import streamlit as st
 
 from planner.errors import Finding, PlannerError, Severity
 from ui.parts.said import plain
 
+MOST_OF_A_REMEDY = 240
 MARKS = {Severity.ERROR: "✖ error", Severity.WARNING: "▲ warning", Severity.NOTE: "● note"}
 
 
@@ -16,7 +18,7 @@ def show_findings(findings: Iterable[Finding], *, places: bool = True) -> None:
     """Write findings, each with its place unless it stands beside it."""
     for one in findings:
         place = f"{plain(_place(one))}: " if places else ""
-        text = f"**{MARKS[one.severity]}** {place}{plain(f'{one.sentence} {one.remedy}')}"
+        text = f"**{MARKS[one.severity]}** {place}{plain(f'{one.sentence} {_short(one.remedy)}')}"
         match one.severity:
             case Severity.ERROR:
                 st.error(text)
@@ -36,6 +38,11 @@ def about(findings: Iterable[Finding], *words: str) -> tuple[Finding, ...]:
     """Keep the findings whose place begins with these words, after the name of the file."""
     return tuple(one for one in findings
                  if tuple(one.where.split(": ")[1:])[: len(words)] == words)
+
+
+def _short(remedy: str) -> str:
+    """A remedy that lists very much, cut after a word: the page offers the choice itself."""
+    return shorten(remedy, MOST_OF_A_REMEDY, placeholder=" and more.")
 
 
 def _place(finding: Finding) -> str:

@@ -9,11 +9,17 @@ from planner.case.library import kinds
 from ui.edits import Cell
 
 
-def load_cells(load_ids: Sequence[str], panel_ids: Sequence[str]) -> tuple[Cell, ...]:
-    """Columns of the loads: what they are and what their nameplates say."""
+def load_cells(
+    load_ids: Sequence[str], panel_ids: Sequence[str], kinds_said: Sequence[str]
+) -> tuple[Cell, ...]:
+    """Columns of the loads: what they are and what their nameplates say.
+
+    `kinds_said` are the kinds that the file names, known or not: what was typed stays in sight.
+    """
     return (
         Cell("label", "Load", help="What the family calls it.", pinned=True),
-        Cell("kind", "Kind", "choice", "Kind of the appliance library.", tuple(kinds())),
+        Cell("kind", "Kind", "choice", "Kind of the appliance library.",
+             tuple(dict.fromkeys([*kinds(), *kinds_said]))),
         Cell("size", "Size", help="With its unit: 3 ton, 50 gal, 4.5 kW, 0.5 hp, 48 A."),
         Cell("running", "Runs at", help="From the nameplate: 18 A, 4.5 kW or 5 kVA."),
         Cell("locked_rotor", "Locked rotor", help="LRA of the nameplate: 82 A."),

@@ -9,6 +9,7 @@ import streamlit as st
 from planner.plan.plan import Plan
 from planner.report.family_words import PICKED
 from planner.report.plan_words import left_off, taking_turns
+from planner.report.starved import starved
 from planner.report.words import count, money, share
 from planner.study.frontier import Frontier
 from planner.study.picks import Pick, picks, three_of
@@ -31,6 +32,9 @@ def show_options(three: list[Pick], said: Callable[[Plan], tuple[str, ...]]) -> 
             st.markdown(f"### {plain(money(plan.cost_usd, plan.menu.book.currency))}")
             st.markdown(plain(plan.supply.generator.label))
             aside(*said(plan))
+            if starved(plan):
+                names = ", ".join(part.label for part in starved(plan))
+                st.markdown(f"**▲ Would not run: {plain(names)}**")
 
 
 def in_brief(plan: Plan) -> tuple[str, ...]:

@@ -14,6 +14,7 @@ from planner.report.plan_words import (
     taking_turns,
     turn_sentence,
 )
+from planner.report.starved import starved_sentences
 from planner.report.tables.plan import load_table, price_table
 from planner.report.words import money, number, share
 from ui.parts.said import aside, plain, points
@@ -48,6 +49,7 @@ def show_plan(plan: Plan, key: str, *, of_its_size: bool = False) -> None:
 
 def show_groups(plan: Plan) -> None:
     """Say which loads are always on, which take turns and how long they wait, which are off."""
+    show_starved(plan)
     on, turns, off = always_on(plan), taking_turns(plan), left_off(plan)
     st.markdown("**Always on**")
     st.markdown(_names(on) or "Nothing.")
@@ -59,6 +61,12 @@ def show_groups(plan: Plan) -> None:
         st.markdown("Nothing.")
     st.markdown("**Not on standby power**")
     st.markdown(_names(off) or "Nothing is left off.")
+
+
+def show_starved(plan: Plan) -> None:
+    """Warn of loads that are connected and get next to nothing."""
+    for sentence in starved_sentences(plan):
+        st.warning(f"**▲** {plain(sentence)}")
 
 
 def _names(parts: tuple[LoadPlan, ...]) -> str:

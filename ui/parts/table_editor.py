@@ -14,7 +14,7 @@ import pandas as pd
 import streamlit as st
 
 from ui import state
-from ui.edits import Cell, applied, rows_of
+from ui.edits import UNSAID, Cell, applied, rows_of
 
 
 @dataclass
@@ -85,7 +85,7 @@ def _key(name: str, base: Base) -> str:
 
 def _column(cell: Cell) -> Any:  # noqa: ANN401
     made = st.column_config
-    options = list(cell.options)
+    options = [UNSAID, *cell.options] if cell.kind == "choice" else list(cell.options)
     match cell.kind:
         case "truth":
             return made.CheckboxColumn(cell.heading, help=cell.help)

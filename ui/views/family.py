@@ -17,6 +17,7 @@ from planner.report.family_words import (
     keeps_words,
     matters,
     price_of_wishes,
+    said_sentences,
 )
 from planner.report.words import money
 from planner.study.frontier import Frontier
@@ -40,6 +41,9 @@ def show() -> None:
             return
         with st.container(key="not-on-paper"):
             _show_choices(table)
+        with st.container(key="only-on-paper"):
+            st.header("What matters to you")
+            points(said_sentences(table.home))
         answer = recommended(table)
         show_answer(answer, "Your plan", _show_plan)
         if answer.value is not None and not answer.stale:

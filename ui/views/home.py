@@ -30,14 +30,17 @@ from ui.state import Session, bound, widget
 
 HOUSE = (
     Field("home", "label", "Name of the home"),
-    Field("home", "service", "Service", "Rating of the service: 200 A."),
-    Field("home", "floor_area", "Floor area", "For example 1850 ft^2."),
+    Field("home", "service", "Service", "Rating of the service: 200 A.", unit="A"),
+    Field("home", "floor_area", "Floor area", "For example 1850 ft^2.", unit="ft^2"),
     Field("home", "fuel", "Fuel on site", options=get_args(Fuel), kind="choice"),
-    Field("home", "altitude", "Altitude", "For example 400 ft. Sets lose power with height."),
+    Field("home", "altitude", "Altitude", "For example 400 ft. Sets lose power with height.",
+          unit="ft"),
     Field("home", "transfer", "Transfer equipment", "What may be offered.",
           options=get_args(TransferKind), kind="choices"),
-    Field("home", "summer_design", "Summer design temperature", "For example 95 degF."),
-    Field("home", "winter_design", "Winter design temperature", "For example 10 degF."),
+    Field("home", "summer_design", "Summer design temperature", "For example 95 degF.",
+          unit="degF"),
+    Field("home", "winter_design", "Winter design temperature", "For example 10 degF.",
+          unit="degF"),
 )
 CODE = (
     Field("code", "edition", "Edition of the code", options=get_args(CodeEdition), kind="choice"),
@@ -45,9 +48,10 @@ CODE = (
           kind="choice"),
     Field("code", "small_appliance_circuits", "Small-appliance circuits", kind="whole"),
     Field("code", "laundry_circuits", "Laundry circuits", kind="whole"),
-    Field("limits", "allowed_dip", "Allowed voltage dip at a start", "25 % if nothing is said."),
+    Field("limits", "allowed_dip", "Allowed voltage dip at a start", "25 % if nothing is said.",
+          unit="%"),
     Field("limits", "largest_share", "Largest share of the rating to use",
-          "100 % if nothing is said."),
+          "100 % if nothing is said.", unit="%"),
 )
 
 
@@ -104,11 +108,13 @@ def _show_state(reading: Reading[Home]) -> None:
 
 
 def _show_loads(found: Session, findings: tuple[Finding, ...]) -> None:
-    ids = [str(row.get("id")) for row in items(found.home_text, "loads")]
+    loads = items(found.home_text, "loads")
+    ids = [str(row.get("id")) for row in loads]
     panels = [str(row.get("id")) for row in items(found.home_text, "panels")]
+    kinds_said = [str(row["kind"]) for row in loads if "kind" in row]
     st.caption("As the file has them: change any cell, add rows below, tick rows to take them out. "
                "A blank cell is assumed.")
-    table_editor("loads", load_cells(ids, panels), found.home_text, found.change_home,
+    table_editor("loads", load_cells(ids, panels, kinds_said), found.home_text, found.change_home,
                  label="Loads of the home as the file has them", filled=_named(ids))
     mine = [one for one in findings if ": load" in one.where and one.severity is not Severity.NOTE]
     show_findings(mine)

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from planner.plan.plan import Plan
 from planner.report import words
+from planner.report.starved import starved
 from planner.report.tables.column import Column, Table, figure, text
 
 
@@ -29,5 +30,7 @@ COLUMNS: tuple[Column[Plan], ...] = (
     figure("soft_starters", "Soft starts",
            lambda plan: sum(part.soft_starter is not None for part in plan.loads),
            lambda n: f"{n:.0f}"),
+    figure("starved", "Starved", lambda plan: len(starved(plan)),
+           lambda n: f"{n:.0f}" if n else ""),
     figure("off", "Off", lambda plan: _count(plan, "off"), lambda n: f"{n:.0f}"),
 )

@@ -1,0 +1,36 @@
+"""Loads that are connected and yet get next to nothing: said before anything else about a plan."""
+
+from __future__ import annotations
+
+from planner.plan.plan import LoadPlan, Plan
+from planner.report.words import number, share
+
+NEXT_TO_NOTHING = 0.05
+
+
+def starved(plan: Plan) -> tuple[LoadPlan, ...]:
+    """The loads that take turns, ask for power and get next to none, most important first."""
+    found = [part for part in plan.loads if part.connection == "module" and part.called_h > 0.0
+             and part.service < NEXT_TO_NOTHING]
+    return tuple(sorted(found, key=lambda part: -part.importance))
+
+
+def starved_sentences(plan: Plan) -> tuple[str, ...]:
+    """Say of each of them what it gets, and why if its start alone is too much."""
+    return tuple(f"{part.label} would {_gets(part)}{_why(plan, part)}." for part in starved(plan))
+
+
+def _gets(part: LoadPlan) -> str:
+    if part.service == 0.0:
+        return f"not run at all, though it asks for {number(part.called_h)} h a day"
+    return f"get only {share(part.service)} of the {number(part.called_h)} h a day it asks for"
+
+
+def _why(plan: Plan, part: LoadPlan) -> str:
+    supply, i = plan.supply, plan.menu.house.index(part.id)
+    needed_kva = float(supply.start_kva[i, plan.choice.soft_start[i]])
+    if needed_kva <= supply.startable_kva:
+        return ""
+    remedy = "" if part.soft_starter else "; a soft starter or a larger set would help"
+    return (f": its start takes {number(needed_kva)} kVA, and this generator starts "
+            f"{number(supply.startable_kva)} kVA at the allowed dip{remedy}")
