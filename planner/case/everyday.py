@@ -23,7 +23,9 @@ _UNITS = {
 }
 _SPELT = {spelling: unit for unit, spellings in _UNITS.items() for spelling in spellings}
 _LONGEST_FIRST = "|".join(sorted(map(re.escape, _SPELT), key=len, reverse=True))
-_SIZE = re.compile(rf"(?<![\w./])({_AMOUNT})\s*-?\s*({_LONGEST_FIRST})(?!\w)", re.IGNORECASE)
+_SIZE = re.compile(
+    rf"(?<![\w./])(?<!\d,)({_AMOUNT})\s*-?\s*({_LONGEST_FIRST})(?![\w/])", re.IGNORECASE)
+_SEVERAL = re.compile(r"\s*([2-9])\s*(?:[x×]\s*|\s)(?=[^\d\s/])", re.IGNORECASE)
 
 
 def kind_named(words: str) -> str | None:
@@ -37,8 +39,9 @@ def kind_named(words: str) -> str | None:
     for start in range(len(parts)):
         for end in range(len(parts), start, -1):
             name = " ".join(parts[start:end])
-            if name in _names():
-                return _names()[name]
+            for said in (name, name.removesuffix("s")):
+                if said in _names():
+                    return _names()[said]
     return None
 
 
@@ -46,6 +49,19 @@ def kinds_like(words: str, most: int = 3) -> tuple[str, ...]:
     """Kinds whose names look like these words, the closest first."""
     close = get_close_matches(words.casefold(), list(_names()), n=3 * most, cutoff=0.5)
     return tuple(dict.fromkeys(_names()[name] for name in close))[:most]
+
+
+def loads_in_words(line: str) -> list[dict[str, str]]:
+    """Read a line of a list that may stand for several alike: ``2 fridges``, ``2 x AC, 3 ton``.
+
+    Each is a load of its own, numbered; see `load_in_words`.
+    """
+    several = _SEVERAL.match(line)
+    if several is None or _SIZE.match(line.strip()):
+        return [load_in_words(line)]
+    one = load_in_words(line[several.end():])
+    return [{**one, "label": f"{one['label']} {number}"}
+            for number in range(1, int(several[1]) + 1)]
 
 
 def load_in_words(line: str) -> dict[str, str]:

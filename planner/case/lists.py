@@ -7,7 +7,7 @@ import io
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from planner.case.everyday import kind_named, kinds_like, load_in_words
+from planner.case.everyday import kind_named, kinds_like, loads_in_words
 from planner.case.fields import did_you_mean
 from planner.case.library import kinds
 from planner.case.messages import error, place, warning
@@ -17,6 +17,7 @@ from planner.errors import CaseError, Finding
 COLUMNS = ("kind", "size", "label", "leg", "running", "locked_rotor", "mca", "power_factor",
            "code_letter", "motor", "nameplate", "wait", "importance", "must_run")
 MOST_ROWS = 300
+MOST_IN_A_LINE = 2000
 SEPARATORS = (",", ";", "\t")
 TRUE, FALSE = ("yes", "true", "y", "x", "1"), ("no", "false", "n", "0", "")
 
@@ -47,7 +48,11 @@ def read_list(text: str, name: str = "the list") -> Listed:
     CaseError
         It holds nothing, or far too much.
     """
-    text = text.lstrip("\ufeff")
+    text = text.lstrip("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
+    longest = max(map(len, text.split("\n")))
+    if longest > MOST_IN_A_LINE:
+        raise CaseError(f"{name} cannot be read.", [error(
+            name, f"a line of {longest:,} characters is no load.", "One load to a line.")])
     first = next((line for line in text.splitlines() if line.strip()), "")
     if not first:
         raise CaseError(f"{name} is empty.", [error(name, "no line holds a load.",
@@ -58,9 +63,11 @@ def read_list(text: str, name: str = "the list") -> Listed:
         return _table(_records(text, separator, name), header, name)
     lines = [(number, line) for number, line in enumerate(text.splitlines(), start=1)
              if line.strip(" \t,;")]
-    _refuse_too_many(len(lines), name)
-    rows = [dict[str, Value](load_in_words(line)) for _, line in lines]
-    return Listed(tuple(rows), _unknown_kinds(rows, [number for number, _ in lines], name))
+    found = [(number, dict[str, Value](row)) for number, line in lines
+             for row in loads_in_words(line)]
+    _refuse_too_many(len(found), name)
+    rows = [row for _, row in found]
+    return Listed(tuple(rows), _unknown_kinds(rows, [number for number, _ in found], name))
 
 
 def _keys(line: str, separator: str) -> list[str]:
@@ -99,9 +106,10 @@ def _table(
                 for column in header if column and column not in COLUMNS]
     rows: list[dict[str, Value]] = []
     for number, cells in records:
-        if any(cells[len(header):]):
+        unnamed = [cell for key, cell in zip(header, cells, strict=False) if cell and not key]
+        if any(cells[len(header):]) or unnamed:
             findings.append(error(place(name, f"line {number}"), f"{len(cells)} cells found, "
-                                  f"{len(header)} columns named.",
+                                  f"{sum(map(bool, header))} columns named.",
                                   "A cell with a comma stands between quotation marks."))
         row = dict[str, Value]()
         for key, cell in zip(header, cells, strict=False):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Any
 
 import altair as alt
 import pandas as pd
@@ -74,6 +75,8 @@ def curve_chart(
     line = alt.Chart(frame).mark_line(interpolate="step-after", strokeWidth=1.5, opacity=0.6,
                                       color=ink).encode(x=cost, y=covered)
     legend = alt.Legend(orient="bottom", columns=2)
+    spoken = frame.apply(_spoken, axis="columns")
+    frame = frame.assign(spoken=spoken)
     pick = alt.selection_point(name=PICK, fields=["number"], on="click", empty=False)
     marks = alt.Chart(frame).mark_point(filled=True, size=190, opacity=1.0).encode(
         x=cost, y=covered,
@@ -85,6 +88,7 @@ def curve_chart(
                  alt.Tooltip("price", title="Cost"), alt.Tooltip("coverage", title="Coverage"),
                  alt.Tooltip("proof", title="Proof"), alt.Tooltip("turns", title="Loads in turns"),
                  alt.Tooltip("starved", title="Would not run")],
+        description=alt.Description("spoken:N"),
     ).add_params(pick)
     numbers = alt.Chart(frame).mark_text(dy=-17, fontSize=12, color=ink).encode(
         x=cost, y=covered, text=alt.Text("number:Q"))
@@ -101,13 +105,21 @@ def curve_chart(
 def _goal(goal: float | None, budget_usd: float | None, ink: str) -> list[alt.Chart]:
     if goal is not None:
         at = pd.DataFrame({"coverage_percent": [100.0 * goal]})
-        return [alt.Chart(at).mark_rule(strokeDash=[6, 4], strokeWidth=2, color=ink).encode(
+        return [alt.Chart(at).mark_rule(strokeDash=[6, 4], strokeWidth=2, color=ink,
+                                          description="Goal").encode(
             y=alt.Y("coverage_percent:Q"))]
     if budget_usd is not None:
         at = pd.DataFrame({"cost_usd": [budget_usd]})
-        return [alt.Chart(at).mark_rule(strokeDash=[6, 4], strokeWidth=2, color=ink).encode(
+        return [alt.Chart(at).mark_rule(strokeDash=[6, 4], strokeWidth=2, color=ink,
+                                          description="Budget").encode(
             x=alt.X("cost_usd:Q"))]
     return []
+
+
+def _spoken(row: pd.Series[Any]) -> str:
+    """What a mark says to those who do not see it."""
+    return (f"Plan {row['number']}: {row['price']}, coverage {row['coverage']}, {row['size']}, "
+            f"would not run: {row['starved']}")
 
 
 def _enough(kinds: Sequence[str], number: int) -> list[str]:

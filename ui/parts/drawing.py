@@ -23,9 +23,8 @@ def draw(
     inked = (chart.configure_axis(labelColor=text, titleColor=text)
              .configure_legend(labelColor=text, titleColor=text)
              .configure_title(color=text).configure_text(color=text))
-    described = str(chart.description)
     if select is None:
-        st.altair_chart(inked, width="stretch", key=key, alt=described)
+        st.altair_chart(inked, width="stretch", key=key)
     else:
-        st.altair_chart(inked, width="stretch", key=key, alt=described, on_select=select[1],
+        st.altair_chart(inked, width="stretch", key=key, on_select=select[1],
                         selection_mode=select[0])

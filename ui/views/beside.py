@@ -41,7 +41,11 @@ def show() -> None:
     else:
         show_answer(recommended(table), "The recommended plan",
                     lambda plan: _show_plans(table, (plan,)))
-    show_answer(recommended(table), "The recommended plan", lambda plan: _show_smaller(table, plan))
+    plan = recommended(table)
+    if plan.value is not None and not plan.stale:
+        _show_smaller(table, plan.value)
+    elif found.pins:
+        show_answer(plan, "The recommended plan", lambda plan: None)
     st.page_link("views/outage.py", label="Next: what the outage is like")
     show_cautions(table.book)
 

@@ -32,8 +32,9 @@ def show() -> None:
             if table is not None:
                 _show_answer(table)
         if table is not None:
-            show_answer(recommended(table), "The recommended plan",
-                        lambda plan: show_order(table, plan))
+            plan = recommended(table)
+            if plan.value is not None and not plan.stale:
+                show_order(table, plan.value)
             st.page_link("views/curve.py", label="Next: what every dollar buys")
             show_cautions(table.book)
     else:
