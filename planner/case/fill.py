@@ -79,7 +79,7 @@ def fill(entry: LoadEntry, house: House, ledger: Ledger) -> Filled | None:
     wishes = _wishes_only(entry, kind, house, ledger)
     leg: Leg = entry.leg or ("both" if both else "L1")
     load = Load(
-        id=entry.id, label=entry.label or entry.id.replace("-", " ").capitalize(), kind=kind.name,
+        id=entry.id, label=entry.label or label_of(entry.id), kind=kind.name,
         panel=entry.panel or house.first_panel, leg=leg,
         running_kw=draw.kw, running_kva=draw.kva,
         starting_kva=start.kva, starting_pf=start.power_factor, surge=start.surge,
@@ -103,6 +103,11 @@ def _over_the_floor(entry: LoadEntry, kind: Kind, house: House, ledger: Ledger) 
     text = f"{min(max(house.floor_area_ft2, option.low), option.high):g} {option.unit}"
     ledger.assume("size", text, "the floor area of the home")
     return entry.model_copy(update={"size": text})
+
+
+def label_of(load_id: str) -> str:
+    """Call a load by its id where the file gives no label: ``garage-door`` is Garage door."""
+    return load_id.replace("-", " ").capitalize()
 
 
 COUNTED_BY_CIRCUIT = ("general", "small-appliance", "laundry")

@@ -20,16 +20,16 @@ from planner.report.words import money, number, share
 from ui.parts.said import aside, plain, points
 from ui.parts.tables import show_table
 
+COVERAGE = "Share of what the loads ask for that is served, weighted by importance."
+
 
 def show_headline(plan: Plan, *, of_its_size: bool = False) -> None:
     """Write what a plan is and costs in a few large figures."""
     supply = plan.supply
     st.markdown(f"### {plain(supply.generator.label)}")
     st.markdown(plain(f"{number(supply.derated_kw)} kW on this site, {plan.price.transfer.label}"))
-    left, right = st.columns(2)
-    left.metric("Installed cost", money(plan.cost_usd, plan.menu.book.currency))
-    right.metric("Coverage", share(plan.coverage),
-                 help="Share of what the loads ask for that is served, weighted by importance.")
+    st.markdown(f"#### {plain(money(plan.cost_usd, plan.menu.book.currency))} installed")
+    st.markdown(f"#### {plain(share(plan.coverage))} coverage", help=COVERAGE)
     if plan.proof.bound is not None:
         aside(f"Proof: {proof_words(plan, of_its_size=of_its_size)}.")
 

@@ -10,6 +10,7 @@ import streamlit as st
 from planner.report.tables.column import Table
 
 Item = TypeVar("Item")
+UNITS = {"h": "h", "kw": "kW"}
 
 
 def show_table(table: Table[Item], *, height: int | None = None, key: str | None = None) -> None:
@@ -23,9 +24,19 @@ def show_table(table: Table[Item], *, height: int | None = None, key: str | None
 
 def show_frame(frame: pd.DataFrame, key: str, *, height: int | None = None) -> None:
     """Draw a frame whose columns say their units."""
-    headings = {name: name.replace("_", " ") for name in map(str, frame.columns)}
+    headings = {name: _heading(name) for name in map(str, frame.columns)}
     st.dataframe(frame.rename(columns=headings), hide_index=True, width="stretch",
                  height=height or "auto", key=key, alt=key)
+
+
+def _heading(name: str) -> str:
+    """Write a column's key as a heading: ``start_h`` becomes ``Start [h]``."""
+    words, _, unit = name.rpartition("_")
+    if unit in UNITS:
+        return f"{words.replace('_', ' ').capitalize()} [{UNITS[unit]}]"
+    if name in UNITS:
+        return f"Demand [{UNITS[name]}]" if name == "kw" else name
+    return name.replace("_", " ").capitalize()
 
 
 def _distinct(headings: list[str]) -> list[str]:

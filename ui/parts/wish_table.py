@@ -9,6 +9,7 @@ import pandas as pd
 import streamlit as st
 
 from planner.case.compose import items
+from planner.case.fill import label_of
 from planner.case.home import Home, OrderRule
 from planner.case.save import edited
 from planner.case.text import parse_toml
@@ -48,7 +49,7 @@ def show_pairs(found: Session) -> None:
     if not _parses(found):
         return
     wishes = parse_toml(found.home_text, found.home_name).get("wishes", {})
-    names = {str(row.get("id")): str(row.get("label") or row.get("id"))
+    names = {str(row.get("id")): str(row.get("label") or label_of(str(row.get("id"))))
              for row in items(found.home_text, "loads")}
     st.subheader("Who goes first")
     rule = wishes.get("order", "free")

@@ -15,12 +15,13 @@ from ui.answers import Table, of_size, point_of, reached, recommended, reference
 from ui.parts.cautions import show_cautions
 from ui.parts.frame import begin, what_can_be_planned
 from ui.parts.pins import show_pins
-from ui.parts.plan_view import show_groups, show_headline
+from ui.parts.plan_view import show_groups, show_headline, show_starved
 from ui.parts.said import aside, plain, points, say
 from ui.parts.tables import show_table
 from ui.parts.waiting import show_answer
 from ui.state import MOST_PINS, Point, bound
 
+PER_ROW = {1: 1, 2: 2, 3: 3, 4: 2, 5: 3}  # no card gets too narrow to read
 NO_REFERENCE = "No generator of the price book carries this house without shedding."
 
 
@@ -80,16 +81,12 @@ def _show_plans(table: Table, plans: tuple[Plan | None, ...]) -> None:
     shown = reference(table)
     named = told_apart(known, shown.value)
     first, base = next(iter(named.items()))
-    for place, (name, plan) in zip(st.columns(len(named)), named.items(), strict=True):
-        with place.container(border=True):
-            if name != plan.supply.generator.label:
-                st.caption(plain(name))
-            show_headline(plan, of_its_size=True)
-            if plan is base:
-                show_groups(plan)
-            else:
-                st.markdown(f"**Against {plain(first)}**")
-                points(change_sentences(base, plan))
+    per_row = PER_ROW.get(len(named), 3)
+    for start in range(0, len(named), per_row):
+        row = list(named.items())[start : start + per_row]
+        for place, (name, plan) in zip(st.columns(per_row), row, strict=False):
+            with place.container(border=True):
+                _show_card(name, plan, first, base)
     if shown.value is None and shown.work is None:
         say(NO_REFERENCE)
     st.subheader("What changes")
@@ -101,6 +98,18 @@ def _show_plans(table: Table, plans: tuple[Plan | None, ...]) -> None:
     show_table(where_short(named), key="hours")
     aside("Hours of running, weighted over the design days.",
           f"All they ask for, in every plan: {', '.join(fully_served(named)) or 'none'}.")
+
+
+def _show_card(name: str, plan: Plan, first: str, base: Plan) -> None:
+    if name != plan.supply.generator.label:
+        st.caption(plain(name))
+    show_headline(plan, of_its_size=True)
+    if plan is base:
+        show_groups(plan)
+    else:
+        st.markdown(f"**Against {plain(first)}**")
+        show_starved(plan)
+        points(change_sentences(base, plan))
 
 
 def _show_smaller(table: Table, plan: Plan) -> None:

@@ -10,6 +10,7 @@ import streamlit as st
 
 from planner.case.compose import items
 from planner.case.file import Fuel
+from planner.case.fill import label_of
 from planner.case.home import CodeEdition, CodeMethod, Home, TransferKind
 from planner.case.text import parse_toml
 from planner.errors import CaseError, Finding, Severity
@@ -18,14 +19,14 @@ from ui.parts.add_load import show_adding
 from ui.parts.cautions import show_cautions
 from ui.parts.demand_sheet import show_demand
 from ui.parts.fields import Field, show_fields
-from ui.parts.findings import show_findings, show_problem
+from ui.parts.findings import about, show_findings, show_problem
 from ui.parts.frame import begin
 from ui.parts.load_cells import DAY_CELLS, PANEL_CELLS, load_cells
 from ui.parts.said import plain
 from ui.parts.start import show_start
 from ui.parts.table_editor import table_editor
 from ui.parts.understood import show_understood
-from ui.readings import Reading, home_of
+from ui.readings import Reading, book_of, home_of
 from ui.state import Session, bound, widget
 
 HOUSE = (
@@ -86,7 +87,7 @@ def show() -> None:
         show_demand(reading.facts)
     _show_rest(found, reading)
     st.page_link("views/wishes.py", label="Next: what matters to the family")
-    show_cautions()
+    show_cautions(book_of(found).facts)
 
 
 def _show_file_buttons(found: Session) -> None:
@@ -124,7 +125,7 @@ def _named(ids: list[str]) -> Callable[[pd.DataFrame], pd.DataFrame]:
     """Fill blank names with what the load is called without one."""
 
     def fill(frame: pd.DataFrame) -> pd.DataFrame:
-        usual = pd.Series([one.replace("-", " ").capitalize() for one in ids], dtype=object)
+        usual = pd.Series([label_of(one) for one in ids], dtype=object)
         return frame.assign(label=frame["label"].where(frame["label"] != "", usual))
 
     return fill
@@ -132,7 +133,7 @@ def _named(ids: list[str]) -> Callable[[pd.DataFrame], pd.DataFrame]:
 
 def _show_rest(found: Session, reading: Reading[Home]) -> None:
     elsewhere = [one for one in reading.findings if ": load" not in one.where
-                 and not any(one.where.endswith(f"{field.table}: {field.key}") for field in HOUSE)]
+                 and not any(about([one], field.table, field.key) for field in HOUSE)]
     with st.expander("Design days, panels, code and limits", expanded=any(
             one.severity is Severity.ERROR for one in elsewhere)):
         show_findings([one for one in elsewhere if one.severity is not Severity.NOTE])

@@ -13,7 +13,7 @@ from ui.demos import DEMO_BOOK, demo_text
 from ui.parts.book_cells import BOOK, SECTIONS
 from ui.parts.cautions import show_cautions
 from ui.parts.fields import show_fields
-from ui.parts.findings import show_findings, show_problem
+from ui.parts.findings import about, show_findings, show_problem
 from ui.parts.frame import begin
 from ui.parts.said import plain
 from ui.parts.start import guarded, take_text
@@ -44,7 +44,8 @@ def show() -> None:
         st.success(plain(f"The book is sound: {count(len(reading.facts.generators), 'generator')}, "
                          f"{count(len(reading.facts.modules), 'kind')} of shedding module, "
                          f"{count(len(reading.facts.soft_starters), 'soft starter')}."))
-    elsewhere = [one for one in reading.findings if ": book: " not in one.where]
+    elsewhere = [one for one in reading.findings
+                 if not any(about([one], field.table, field.key) for field in BOOK)]
     show_findings(elsewhere)
     show_fields(BOOK, found.book_text, found.book_name, found.change_book, reading.findings,
                 columns=2)
