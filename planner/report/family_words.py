@@ -6,9 +6,9 @@ from collections.abc import Sequence
 
 from planner.case.home import Home, Load
 from planner.plan.plan import LoadPlan, Plan
+from planner.plan.starved import starved
 from planner.report.plan_words import always_on, left_off, taking_turns
 from planner.report.smaller_words import listed
-from planner.report.starved import starved
 from planner.report.tables.wishes import SAME_USD, is_free, price_change_usd
 from planner.report.words import money, share, span
 from planner.study.picks import PickName
@@ -18,7 +18,8 @@ MATTERS = ("We can do without", "Nice to have", "Matters", "Matters most", "Must
 IMPORTANCE = {"We can do without": 0, "Nice to have": 2, "Matters": 4, "Matters most": 5}
 MUST = MATTERS[-1]
 PICKED: dict[PickName, str] = {
-    "least": "The essentials", "goal": "What you asked for", "knee": "Good value",
+    "least": "The essentials", "goal": "What you asked for",
+    "fed": "Everything gets its turn", "knee": "Good value",
     "most": "Everything, taking turns", "nothing shed": "Everything at once",
 }
 NEARLY_ALL = 0.995

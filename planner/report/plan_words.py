@@ -59,6 +59,8 @@ def turn_sentence(part: LoadPlan) -> str:
     """Say for a family what taking turns means for one load."""
     if part.called_h == 0.0:
         return f"{part.label}: does not run on these days."
+    if part.service == 0.0:
+        return f"{part.label}: never gets a turn."
     if part.service >= 1.0 - 1e-9 and part.longest_wait_h == 0.0:
         return f"{part.label}: runs whenever it wants to."
     wait = (f"waits {span(part.usual_wait_h)} as a rule, {span(part.longest_wait_h)} at most"

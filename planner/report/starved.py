@@ -3,21 +3,20 @@
 from __future__ import annotations
 
 from planner.plan.plan import LoadPlan, Plan
-from planner.report.words import number, share
-
-NEXT_TO_NOTHING = 0.05
-
-
-def starved(plan: Plan) -> tuple[LoadPlan, ...]:
-    """The loads that take turns, ask for power and get next to none, most important first."""
-    found = [part for part in plan.loads if part.connection == "module" and part.called_h > 0.0
-             and part.service < NEXT_TO_NOTHING]
-    return tuple(sorted(found, key=lambda part: -part.importance))
+from planner.plan.starved import starved
+from planner.report.words import money, number, share
 
 
 def starved_sentences(plan: Plan) -> tuple[str, ...]:
     """Say of each of them what it gets, and why if its start alone is too much."""
     return tuple(f"{part.label} would {_gets(part)}{_why(plan, part)}." for part in starved(plan))
+
+
+def fed_sentence(plan: Plan, fed: Plan) -> str:
+    """Say what it costs more that everything gets its turn."""
+    more_usd = fed.cost_usd - plan.cost_usd
+    return (f"For {money(more_usd, plan.menu.book.currency)} more everything gets its turn: "
+            f"{fed.supply.generator.label}, coverage {share(fed.coverage)}.")
 
 
 def _gets(part: LoadPlan) -> str:

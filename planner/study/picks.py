@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from typing import Literal
 
 from planner.plan.plan import Plan
+from planner.plan.starved import starved
 
-PickName = Literal["least", "goal", "knee", "most", "nothing shed"]
+PickName = Literal["least", "goal", "fed", "knee", "most", "nothing shed"]
 
 
 @dataclass(frozen=True)
@@ -18,9 +19,10 @@ class Pick:
     Attributes
     ----------
     name
-        ``least``: the cheapest that keeps what must run; ``goal``: the recommended one; ``knee``:
-        from here on coverage gets dear; ``most``: the cheapest of those that cover most; ``nothing
-        shed``: everything connected at once.
+        ``least``: the cheapest that keeps what must run; ``goal``: the recommended one; ``fed``:
+        the cheapest that covers as much and starves nothing; ``knee``: from here on coverage gets
+        dear; ``most``: the cheapest of those that cover most; ``nothing shed``: everything
+        connected at once.
     plan : Plan
     """
 
@@ -44,7 +46,8 @@ def picks(points: Sequence[Plan], recommended: Plan | None, reference: Plan | No
         return []
     found: dict[tuple[float, float], Pick] = {}
     wanted: list[tuple[PickName, Plan | None]] = [
-        ("goal", recommended), ("least", points[0]), ("knee", knee_of(points)),
+        ("goal", recommended), ("fed", fed(points, recommended) if recommended else None),
+        ("least", points[0]), ("knee", knee_of(points)),
         ("most", points[-1]), ("nothing shed", reference)]
     for name, plan in wanted:
         if plan is not None:
@@ -53,11 +56,27 @@ def picks(points: Sequence[Plan], recommended: Plan | None, reference: Plan | No
 
 
 def three_of(found: Sequence[Pick]) -> list[Pick]:
-    """Three picks at most: the least, the recommended, the most; others where one is missing."""
+    """Three picks at most: the least, the recommended, the most; others where one is missing.
+
+    Where the recommended one starves a load, one that does not comes before the least.
+    """
     by_name = {pick.name: pick for pick in found}
-    names: tuple[PickName, ...] = ("least", "goal", "most", "knee", "nothing shed")
+    names: tuple[PickName, ...] = ("fed", "goal", "most", "least", "knee", "nothing shed")
+    if "fed" not in by_name:
+        names = ("least", "goal", "most", "knee", "nothing shed")
     kept = [by_name[name] for name in names if name in by_name][:3]
     return sorted(kept, key=lambda pick: pick.plan.cost_usd)
+
+
+def fed(points: Sequence[Plan], plan: Plan) -> Plan | None:
+    """The cheapest plan of a frontier that covers as much as a plan and starves nothing.
+
+    None if the plan itself starves nothing, or none of the frontier does better.
+    """
+    if not starved(plan):
+        return None
+    return next((one for one in points
+                 if one.coverage >= plan.coverage - 1e-9 and not starved(one)), None)
 
 
 def knee_of(points: Sequence[Plan]) -> Plan:

@@ -9,7 +9,7 @@ import altair as alt
 import pandas as pd
 
 from planner.plan.plan import Plan
-from planner.report.starved import starved
+from planner.plan.starved import starved
 from planner.report.words import count, money, proof, share
 from planner.study.owning import Basis, owning_cost
 

@@ -7,13 +7,14 @@ from collections.abc import Callable
 import streamlit as st
 
 from planner.plan.plan import Plan
+from planner.plan.starved import starved
 from planner.report.family_words import PICKED
 from planner.report.plan_words import left_off, taking_turns
-from planner.report.starved import starved
+from planner.report.starved import fed_sentence
 from planner.report.words import count, money, share
 from planner.study.frontier import Frontier
-from planner.study.picks import Pick, picks, three_of
-from ui.answers import Table, point_of, recommended, reference
+from planner.study.picks import Pick, fed, picks, three_of
+from ui.answers import Table, curve, point_of, recommended, reference
 from ui.parts.said import aside, plain
 from ui.state import Session
 
@@ -35,6 +36,17 @@ def show_options(three: list[Pick], said: Callable[[Plan], tuple[str, ...]]) -> 
             if starved(plan):
                 names = ", ".join(part.label for part in starved(plan))
                 st.markdown(f"**▲ Would not run: {plain(names)}**")
+
+
+def show_fed(table: Table, plan: Plan) -> None:
+    """Say what it costs more that everything gets its turn, where a plan starves something."""
+    if starved(plan):
+        plans = curve(table).value
+        better = fed(plans.points, plan) if plans is not None else None
+        if better is not None:
+            st.markdown(f"**{plain(fed_sentence(plan, better))}**")
+            st.button("Aim for that one", key="aim fed", on_click=table.session.set_goal,
+                      kwargs={"by": "coverage", "coverage": better.coverage})
 
 
 def in_brief(plan: Plan) -> tuple[str, ...]:

@@ -37,6 +37,7 @@ def show_headline(plan: Plan, *, of_its_size: bool = False) -> None:
 def show_plan(plan: Plan, key: str, *, of_its_size: bool = False) -> None:
     """Draw a plan in full; `key` tells it from other plans on the page."""
     show_headline(plan, of_its_size=of_its_size)
+    show_starved(plan)
     show_groups(plan)
     with st.expander("Load by load"):
         show_table(load_table(plan), key=f"{key} loads")
@@ -49,7 +50,6 @@ def show_plan(plan: Plan, key: str, *, of_its_size: bool = False) -> None:
 
 def show_groups(plan: Plan) -> None:
     """Say which loads are always on, which take turns and how long they wait, which are off."""
-    show_starved(plan)
     on, turns, off = always_on(plan), taking_turns(plan), left_off(plan)
     st.markdown("**Always on**")
     st.markdown(_names(on) or "Nothing.")

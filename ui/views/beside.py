@@ -104,11 +104,11 @@ def _show_card(name: str, plan: Plan, first: str, base: Plan) -> None:
     if name != plan.supply.generator.label:
         st.caption(plain(name))
     show_headline(plan, of_its_size=True)
+    show_starved(plan)
     if plan is base:
         show_groups(plan)
     else:
         st.markdown(f"**Against {plain(first)}**")
-        show_starved(plan)
         points(change_sentences(base, plan))
 
 

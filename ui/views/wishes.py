@@ -13,7 +13,8 @@ from ui.parts.cautions import show_cautions
 from ui.parts.frame import begin, what_can_be_planned
 from ui.parts.goal import show_goal
 from ui.parts.order import show_order
-from ui.parts.plan_view import show_groups, show_headline
+from ui.parts.picks import show_fed
+from ui.parts.plan_view import show_groups, show_headline, show_starved
 from ui.parts.said import aside, points
 from ui.parts.waiting import show_answer
 from ui.parts.wish_table import show_pairs, show_wishes
@@ -47,6 +48,8 @@ def _show_answer(table: Table) -> None:
     plan = recommended(table)
     show_answer(plan, "The recommended plan", show_headline)
     if plan.value is not None:
+        show_starved(plan.value)
+        show_fed(table, plan.value)
         with st.expander("What it does", expanded=True):
             show_groups(plan.value)
         if not plan.stale:

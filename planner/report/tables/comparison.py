@@ -43,13 +43,20 @@ def named_plans(found: Comparison) -> dict[str, Plan]:
 
 
 def told_apart(plans: Sequence[Plan], reference: Plan | None) -> dict[str, Plan]:
-    """Name plans by their generators, those of the same one with price and coverage too."""
+    """Name plans by their generators, those of the same one with price and coverage too.
+
+    Plans of one generator that agree in both are one; another set of the same label gets its id.
+    """
     labels = [plan.supply.generator.label for plan in plans]
-    named = {}
+    named: dict[str, Plan] = {}
     for label, plan in zip(labels, plans, strict=True):
         price = words.money(plan.cost_usd, plan.menu.book.currency)
         more = f", {price}, {words.share(plan.coverage)}" if labels.count(label) > 1 else ""
-        named[f"{label}{more}"] = plan
+        name, generator = f"{label}{more}", plan.supply.generator.id
+        taken = named.get(name)
+        if taken is not None and taken.supply.generator.id != generator:
+            name = f"{name} ({generator})"
+        named[name] = plan
     if reference is not None:
         named[f"Sheds nothing: {reference.supply.generator.label}"] = reference
     return named

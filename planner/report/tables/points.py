@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from planner.plan.plan import Plan
+from planner.plan.starved import starved
 from planner.report import words
-from planner.report.starved import starved
 from planner.report.tables.column import Column, Table, figure, text
 
 
