@@ -58,6 +58,11 @@ _MEANT = {
     "kBtu/h": "kbtuh kbtu mbh", "Btu/h": "btuh btu btu/hr", "V": "volt volts",
     "kW": "kilowatt kilowatts", "W": "watt watts", "hp": "horsepower",
 }
+_MEANT_PHRASES = {
+    "ft^2": ("sq ft", "sq. ft.", "sq. ft", "square feet", "square foot"),
+    "degF": ("deg f", "degrees f", "degrees", "° f", "°"),
+}
+_TYPED = re.compile(r"\s*([+-]?\d{1,3}(?:,\d{3})+(?:\.\d+)?|[+-]?\d*\.?\d+)\s*(\D*?)\s*")
 _NUMBER = r"[+-]?(?:\d+(?:\.\d*)?|\.\d+)"
 _QUANTITY = re.compile(rf"\s*({_NUMBER})\s*(\S*)\s*")
 _THOUSANDS = re.compile(r"\s*[+-]?\d{1,3}(?:[, ]\d{3})+(?:\.\d+)?\s*[^\d\s]*\s*")
@@ -113,6 +118,31 @@ def parse(text: object, *dimensions: str) -> Quantity:
         raise _wrong_unit(number, unit, dimensions)
     quantity: Quantity = registry.Quantity(float(number), _PINT_NAMES.get(unit, unit))
     return quantity
+
+
+def tidied(text: str, unit: str) -> str:
+    """Write what people type as a file has it, if it is sure what they mean; else the same text.
+
+    A bare number takes the unit; ``2,400 sq ft`` becomes ``2400 ft^2``, ``97 F`` becomes
+    ``97 degF``. Nothing is converted.
+
+    Parameters
+    ----------
+    text : str
+        As it was typed.
+    unit : str
+        The unit that is expected, such as ``ft^2``.
+    """
+    found = _TYPED.fullmatch(text)
+    if found is None:
+        return text
+    number, said = found[1].replace(",", ""), " ".join(found[2].casefold().split())
+    own = DIMENSIONS[name].spellings if (name := dimension_of(unit)) else (unit,)
+    for spelling in dict.fromkeys((unit, *own)):
+        if said in {"", spelling.casefold(), *_MEANT.get(spelling, "").split(),
+                    *_MEANT_PHRASES.get(spelling, ())} and (said or spelling == unit):
+            return f"{number} {spelling}"
+    return text
 
 
 def parse_rate(text: object, dimension: str, per: str) -> Quantity:

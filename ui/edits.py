@@ -88,6 +88,12 @@ def applied(
     return found
 
 
+def has_emptied(edits: Mapping[str, Any] | None) -> bool:
+    """Whether a cell was emptied among what was done in a table."""
+    rows = (edits or {}).get("edited_rows", {}).values()
+    return any(value is None for row in rows for value in row.values())
+
+
 def _new(row: Mapping[str, Any], known: Mapping[str, Cell]) -> dict[str, Value]:
     new: dict[str, Value] = {}
     for key, raw in row.items():

@@ -9,6 +9,10 @@ from typing import Any, Literal, TypeVar, cast
 
 import streamlit as st
 
+from planner.case.compose import with_items
+from planner.case.lists import Listed
+from planner.errors import Finding
+from planner.report.words import count as counted
 from planner.study.owning import Basis
 from ui.demos import DEMO_BOOK, demo_text, given_home
 from ui.work import Desk
@@ -63,6 +67,8 @@ class Session:
     outage: OutageWish = OutageWish()
     outage_plan: Point | None = None
     said: str = ""
+    told: frozenset[Finding] = frozenset()  # findings about loads that are known to the visitor
+    notes: tuple[Finding, ...] = ()  # about what was read last
     desk: Desk = field(default_factory=Desk)
     rounds: Iterator[int] = field(default_factory=lambda: count(1))  # numbers for laid-out tables
     tables: dict[str, Any] = field(default_factory=dict)  # by section: see parts/table_editor
@@ -86,6 +92,7 @@ class Session:
         if text != self.home_text:
             self.past = [*self.past, (self.home_name, self.home_text)][-MOST_STEPS_BACK:]
             self.home_text = text
+            self.notes = ()
 
     def open_home(self, name: str, text: str) -> None:
         """Put another home on the table; the one before can be brought back."""
@@ -100,6 +107,17 @@ class Session:
     def open_book(self, name: str, text: str) -> None:
         """Put another price book on the table."""
         self.book_name, self.book_text = name, text
+
+    def add_listed(self, name: str, text: str, listed: Listed) -> None:
+        """Put loads of a list into a home, and say what was read and what was not."""
+        home = with_items(text, "loads", listed.rows)
+        if name == self.home_name and text == self.home_text:
+            self.change_home(home)
+        else:
+            self.open_home(name, home)
+        self.said = (f"{counted(len(listed.rows), 'load')} read from the list. Check names, kinds "
+                     "and sizes below; what the list does not say is assumed.")
+        self.notes = listed.findings
 
     def step_back(self) -> None:
         """Bring back the home as it was before the last change."""

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from typing import Any
 
 import tomlkit
 from tomlkit.items import AoT
 
 from planner.case.cut import cut_out
+from planner.case.library import kinds
 from planner.case.save import Value
 
 DUCTED = frozenset({"central air conditioner", "inverter air conditioner", "heat pump",
@@ -19,12 +20,12 @@ MOVES_AIR = frozenset({"air handler", "furnace blower", "gas furnace"})
 EMPTY_HOME = """\
 [home]
 label = "New home"
-service = "200 A"
-floor_area = "2000 ft^2"
-altitude = "500 ft"
-summer_design = "95 degF"
-winter_design = "10 degF"
-fuel = "natural gas"
+service = "200 A"  # assumed
+floor_area = "2000 ft^2"  # assumed
+altitude = "500 ft"  # assumed
+summer_design = "95 degF"  # assumed
+winter_design = "10 degF"  # assumed
+fuel = "natural gas"  # assumed
 transfer = ["whole-house"]
 
 [code]
@@ -94,17 +95,22 @@ def with_items(text: str, section: str, rows: Iterable[Mapping[str, Value]]) -> 
     rows : iterable of mapping
         Keys and values of the new items.
     """
+    rows = list(rows)
+    if section == "loads":
+        text = without_rows(text, section, _said_better(items(text, section), rows))
     document = tomlkit.parse(text)
-    tables = document.get(section)
-    if not isinstance(tables, AoT):
+    found = document.get(section)
+    if isinstance(found, AoT):
+        tables, apart = found, False
+    else:
         rows = [*items(text, section), *rows]
         document.pop(section, None)
-        tables = tomlkit.aot()
+        tables, apart = tomlkit.aot(), True  # a new list is written with its items set apart
         document.append(section, tables)
     for row in rows:
         taken = {str(item.get("id")) for item in tables}
         words = str(row.get("id") or row.get("label") or row.get("kind") or section)
-        if len(tables):
+        if len(tables) and not apart:
             tables[-1].add(tomlkit.nl())
         table = tomlkit.table()
         table["id"] = id_for(words, taken)
@@ -171,6 +177,16 @@ def items(text: str, section: str) -> list[dict[str, Any]]:
     """List the tables of a section as the file has them, without their order of keys."""
     rows = tomlkit.parse(text).unwrap().get(section)
     return [row for row in rows if isinstance(row, dict)] if isinstance(rows, list) else []
+
+
+def _said_better(
+    present: Sequence[Mapping[str, Any]], rows: Sequence[Mapping[str, Value]]
+) -> list[int]:
+    """Places of loads over the whole floor, without a size, that new rows speak of again."""
+    said = {str(row.get("kind")) for row in rows}
+    return [place for place, row in enumerate(present)
+            if (kind := str(row.get("kind"))) in said and kind in kinds()
+            and kinds()[kind].covers_floor and "size" not in row]
 
 
 def _forget(document: tomlkit.TOMLDocument, ids: Collection[str]) -> None:

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import re
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from difflib import get_close_matches
 from functools import cache
 from importlib.resources import files
 
 from planner.case.library import kinds
+from planner.case.plate_words import plate_of
+from planner.case.save import Value
 
 _AMOUNT = (r"\d+[ -]+[1-9]\d*/[1-9]\d*|[1-9]\d*/[1-9]\d*|\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+,\d{1,2}"
            r"|\d*\.?\d+")
@@ -25,6 +27,8 @@ _SPELT = {spelling: unit for unit, spellings in _UNITS.items() for spelling in s
 _LONGEST_FIRST = "|".join(sorted(map(re.escape, _SPELT), key=len, reverse=True))
 _SIZE = re.compile(
     rf"(?<![\w./])(?<!\d,)({_AMOUNT})\s*-?\s*({_LONGEST_FIRST})(?![\w/])", re.IGNORECASE)
+_PARTS = re.compile(r",|;|\+|\band\b|&", re.IGNORECASE)
+_FUELS = frozenset({"gas", "propane", "oil", "lp", "wood"})
 _SEVERAL = re.compile(r"\s*([2-9])\s*(?:[x×]\s*|\s)(?=[^\d\s/])", re.IGNORECASE)
 
 
@@ -32,7 +36,7 @@ def kind_named(words: str) -> str | None:
     """Find the kind that everyday words mean; None if none is called so.
 
     Words in front that only say which one it is do not matter: ``upstairs central air`` is central
-    air.
+    air. What burns gas or oil is no electric appliance of the same name.
     """
     plain = " ".join(re.findall(r"[a-z0-9/'-]+", words.casefold()))
     parts = plain.split()
@@ -41,8 +45,12 @@ def kind_named(words: str) -> str | None:
             name = " ".join(parts[start:end])
             for said in (name, name.removesuffix("s")):
                 if said in _names():
-                    return _names()[said]
+                    return None if _burns_otherwise(parts, _names()[said]) else _names()[said]
     return None
+
+
+def _burns_otherwise(words: Collection[str], kind: str) -> bool:
+    return bool(_FUELS.intersection(words)) and not kind.startswith(("gas ", "furnace", "boiler"))
 
 
 def kinds_like(words: str, most: int = 3) -> tuple[str, ...]:
@@ -51,11 +59,15 @@ def kinds_like(words: str, most: int = 3) -> tuple[str, ...]:
     return tuple(dict.fromkeys(_names()[name] for name in close))[:most]
 
 
-def loads_in_words(line: str) -> list[dict[str, str]]:
-    """Read a line of a list that may stand for several alike: ``2 fridges``, ``2 x AC, 3 ton``.
+def loads_in_words(line: str) -> list[dict[str, Value]]:
+    """Read a line of a list that may stand for several loads; see `load_in_words`.
 
-    Each is a load of its own, numbered; see `load_in_words`.
+    ``2 fridges`` and ``2 x AC, 3 ton`` are two alike, numbered; ``TV, internet, garage door`` are
+    three, because each part is called like a kind.
     """
+    parts = [part for part in _PARTS.split(line) if part.strip()]
+    if len(parts) > 1 and not _is_one(line) and all(kind_named(part) for part in parts):
+        return [row for part in parts for row in loads_in_words(part)]
     several = _SEVERAL.match(line)
     if several is None or _SIZE.match(line.strip()):
         return [load_in_words(line)]
@@ -64,24 +76,36 @@ def loads_in_words(line: str) -> list[dict[str, str]]:
             for number in range(1, int(several[1]) + 1)]
 
 
-def load_in_words(line: str) -> dict[str, str]:
-    """Read a line of a list, such as ``central air, 3.5 ton``, as keys of a load.
+def _is_one(line: str) -> bool:
+    """Whether a whole line is the name of one kind, such as ``lights and outlets``."""
+    return " ".join(line.casefold().split()) in _names()
+
+
+def burns_fuel(words: str) -> bool:
+    """Whether words speak of something that burns gas, oil or wood."""
+    return bool(_FUELS.intersection(re.findall(r"[a-z]+", words.casefold())))
+
+
+def load_in_words(line: str) -> dict[str, Value]:
+    """Read a line of a list, such as ``central air, 3.5 ton, LRA 96``, as keys of a load.
 
     Returns
     -------
     dict
         ``kind`` (the words as they stand where no kind is called so), ``label`` (the words without
-        the size), and ``size`` if the line has one.
+        what was read off them), ``size`` and what the nameplate says if the line has them.
     """
     for sign, written in _FRACTIONS.items():
         line = line.replace(sign, f" {written}")
+    line, plate = plate_of(line)
     found = _SIZE.search(line)
     words = line if found is None else f"{line[:found.start()]} {line[found.end():]}"
     words = " ".join(words.replace(",", " ").split()).strip(" -:;.()*•")
-    row = {"kind": kind_named(words) or words, "label": words[:1].upper() + words[1:]}
+    kind = kind_named(words) or words
+    row: dict[str, Value] = {"kind": kind, "label": words[:1].upper() + words[1:]}
     if found is not None:
-        row["size"] = _in_a_unit_of(row["kind"], _number(found[1]), _SPELT[found[2].casefold()])
-    return row
+        row["size"] = _in_a_unit_of(kind, _number(found[1]), _SPELT[found[2].casefold()])
+    return {**row, **plate}
 
 
 def _number(text: str) -> float:

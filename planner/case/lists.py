@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from planner.case.everyday import kind_named, kinds_like, loads_in_words
+from planner.case.everyday import burns_fuel, kind_named, kinds_like, loads_in_words
 from planner.case.fields import did_you_mean
 from planner.case.library import kinds
 from planner.case.messages import error, place, warning
@@ -16,6 +17,7 @@ from planner.errors import CaseError, Finding
 
 COLUMNS = ("kind", "size", "label", "leg", "running", "locked_rotor", "mca", "power_factor",
            "code_letter", "motor", "nameplate", "wait", "importance", "must_run")
+_FIGURE = re.compile(r"\d{2,}\S*|\d+\s?(?:[a-zA-Z]{1,4}\b)")
 MOST_ROWS = 300
 MOST_IN_A_LINE = 2000
 SEPARATORS = (",", ";", "\t")
@@ -63,11 +65,10 @@ def read_list(text: str, name: str = "the list") -> Listed:
         return _table(_records(text, separator, name), header, name)
     lines = [(number, line) for number, line in enumerate(text.splitlines(), start=1)
              if line.strip(" \t,;")]
-    found = [(number, dict[str, Value](row)) for number, line in lines
-             for row in loads_in_words(line)]
+    found = [(number, row) for number, line in lines for row in loads_in_words(line)]
     _refuse_too_many(len(found), name)
     rows = [row for _, row in found]
-    return Listed(tuple(rows), _unknown_kinds(rows, [number for number, _ in found], name))
+    return Listed(tuple(rows), _doubts(rows, [number for number, _ in found], name))
 
 
 def _keys(line: str, separator: str) -> list[str]:
@@ -117,7 +118,7 @@ def _table(
                 row[key] = _value(key, cell)
         row["kind"] = kind_named(str(row.get("kind", ""))) or row.get("kind", "")
         rows.append(row)
-    findings += _unknown_kinds(rows, [number for number, _ in records], name)
+    findings += _doubts(rows, [number for number, _ in records], name)
     return Listed(tuple(rows), tuple(findings))
 
 
@@ -130,14 +131,26 @@ def _value(key: str, cell: str) -> Value:
     return cell
 
 
-def _unknown_kinds(
+def _doubts(
     rows: Sequence[dict[str, Value]], lines: Sequence[int], name: str
 ) -> tuple[Finding, ...]:
+    """What was not understood of the lines: kinds, and figures that stayed in the name."""
     found = []
     for number, row in zip(lines, rows, strict=True):
-        if row["kind"] not in kinds():
-            close = kinds_like(str(row["kind"]))
-            meant = f"Perhaps {', '.join(close)}?" if close else "Choose a kind in the table."
-            found.append(warning(place(name, f"line {number}"),
-                                 f'no kind of appliance is called "{row["kind"]}".', meant))
+        where, kind = place(name, f"line {number}"), str(row["kind"])
+        if kind not in kinds():
+            found.append(warning(where, f'no kind of appliance is called "{kind}".', _meant(kind)))
+        figures = _FIGURE.findall(str(row.get("label", "")))
+        if figures:
+            found.append(warning(where, f"{' and '.join(figures)} could not be read and "
+                                 f'{"stays" if len(figures) == 1 else "stay"} in the name.',
+                                 "Put figures into the cells that they belong to."))
     return tuple(found)
+
+
+def _meant(kind: str) -> str:
+    if burns_fuel(kind):
+        return ("What burns fuel draws little or nothing: take the row out, or choose what its fan "
+                "or igniter is most like.")
+    close = kinds_like(kind)
+    return f"Perhaps {', '.join(close)}?" if close else "Choose a kind in the table."

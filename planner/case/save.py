@@ -11,11 +11,13 @@ from typing import Any
 
 import tomlkit
 from tomlkit.exceptions import TOMLKitError
+from tomlkit.items import Item, Table
 
 from planner.case.fields import did_you_mean
 from planner.case.messages import error, place
 from planner.errors import CaseError
 
+ASSUMED = "# assumed"
 Value = str | int | float | bool | list[Any] | dict[str, Any]
 Change = tuple[str, ...]
 
@@ -83,10 +85,35 @@ def edited(text: str, changes: Mapping[Change, Value | None], *, file: str = "th
     for path, value in changes.items():
         table = _table_at(document, path[:-1], file)
         if value is not None:
-            table[path[-1]] = value
+            _set(table, path[-1], value)
         elif path[-1] in table:
             del table[path[-1]]
     return tomlkit.dumps(document)
+
+
+def marked_assumed(text: str) -> frozenset[tuple[str, str]]:
+    """Table and key of every value whose comment says that it is assumed; none if it is no TOML.
+
+    The comment goes when `edited` changes the value.
+    """
+    try:
+        document = tomlkit.parse(text)
+    except TOMLKitError:
+        return frozenset()
+    return frozenset((name, key) for name, table in document.items() if isinstance(table, Table)
+                     for key, item in table.value.items() if _comment(item) == ASSUMED)
+
+
+def _set(table: Any, key: str, value: Value) -> None:  # noqa: ANN401
+    was_assumed = isinstance(table, Table) and _comment(table.value.get(key)) == ASSUMED
+    table[key] = value
+    if was_assumed:
+        item = table.value.item(key)
+        item.trivia.comment_ws = item.trivia.comment = ""
+
+
+def _comment(item: object) -> str:
+    return item.trivia.comment.strip() if isinstance(item, Item) else ""
 
 
 def edit(path: Path | str, changes: Mapping[Change, Value | None]) -> None:

@@ -11,8 +11,7 @@ from planner.case.file import CODE_LETTERS
 from planner.case.library import Kind, kinds
 from planner.case.lists import read_list
 from planner.case.save import Value
-from ui.parts.fields import with_unit
-from ui.parts.findings import show_findings
+from planner.units import tidied
 from ui.parts.start import guarded
 from ui.state import Session, bound, widget
 
@@ -67,7 +66,7 @@ def _by_kind(found: Session) -> None:
 
     def add() -> None:
         _add(found, {"label": name or _called(found, str(kind)), "kind": str(kind),
-                     "size": with_unit(str(size or ""), known.sizes[0].unit if known else "")})
+                     "size": tidied(str(size), known.sizes[0].unit) if known and size else ""})
         bound("new name", "")
         bound("new kind", None)
 
@@ -118,17 +117,15 @@ def _by_nameplate(found: Session) -> None:
 
 
 def _many(found: Session) -> None:
-    typed = st.text_area("One appliance to a line", key="more list", height=140,
+    st.text_area("One appliance to a line", key="more list", height=140,
                          placeholder="central air, 3.5 ton\nwater heater, 50 gal\nfridge")
 
     def add() -> None:
         def act() -> None:
             listed = read_list(str(widget("more list") or ""))
-            found.change_home(with_items(found.home_text, "loads", listed.rows))
-            found.said = f"{len(listed.rows)} loads were added."
-            show_findings(listed.findings)
+            found.add_listed(found.home_name, found.home_text, listed)
             bound("more list", "")
 
         guarded(act)
 
-    st.button("Add these", type="primary", key="add many", on_click=add, disabled=not typed)
+    st.button("Add these", type="primary", key="add many", on_click=add)

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from textwrap import shorten
 
 import streamlit as st
@@ -32,6 +33,13 @@ def show_problem(problem: PlannerError) -> None:
     """Write why there is no answer, and everything that was found."""
     st.error(f"**✖** {plain(problem.message)}")
     show_findings(problem.findings)
+
+
+def called(findings: Iterable[Finding], labels: Mapping[str, str]) -> tuple[Finding, ...]:
+    """Let findings speak of loads by their labels instead of their ids."""
+    return tuple(replace(one, where=": ".join(
+        labels.get(part.removeprefix("load "), part) if part.startswith("load ") else part
+        for part in one.where.split(": "))) for one in findings)
 
 
 def about(findings: Iterable[Finding], *words: str) -> tuple[Finding, ...]:

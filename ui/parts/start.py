@@ -7,7 +7,7 @@ from pathlib import PurePath
 
 import streamlit as st
 
-from planner.case.compose import EMPTY_HOME, with_items
+from planner.case.compose import EMPTY_HOME
 from planner.case.lists import TEMPLATE, read_list
 from planner.case.text import parse_toml
 from planner.errors import CaseError
@@ -72,7 +72,7 @@ def _offer_list(found: Session) -> None:
     def begin() -> None:
         def act() -> None:
             listed = read_list(str(widget("typed list") or ""))
-            found.open_home(EMPTY_NAME, with_items(EMPTY_HOME, "loads", listed.rows))
+            found.add_listed(EMPTY_NAME, EMPTY_HOME, listed)
 
         guarded(act)
 
@@ -83,8 +83,7 @@ def _offer_list(found: Session) -> None:
             listed = read_list(take_text(upload), upload.name)
             show_findings(listed.findings)
             st.button(f"Begin with these {len(listed.rows)} loads", key="begin csv", type="primary",
-                      on_click=lambda: found.open_home(
-                          EMPTY_NAME, with_items(EMPTY_HOME, "loads", listed.rows)))
+                      on_click=lambda: found.add_listed(EMPTY_NAME, EMPTY_HOME, listed))
 
         guarded(act)
     st.download_button("Template for such a file", TEMPLATE, "loads.csv", "text/csv",

@@ -14,16 +14,22 @@ import pandas as pd
 import streamlit as st
 
 from ui import state
-from ui.edits import UNSAID, Cell, applied, rows_of
+from ui.edits import UNSAID, Cell, applied, has_emptied, rows_of
 
 
 @dataclass
 class Base:
-    """The text that a table was laid out from, and what became of it by the table's edits."""
+    """The text that a table was laid out from, and what became of it by the table's edits.
+
+    A table whose columns change, or of which a cell was emptied (an emptied cell would say "None"),
+    is laid out anew.
+    """
 
     text: str
     result: str
+    cells: tuple[Cell, ...]
     round: int = 0
+    emptied: bool = False
 
 
 def table_editor(
@@ -51,11 +57,13 @@ def table_editor(
         Fills blanks of the frame with what is understood; only what is edited is written.
     """
     name = name or section
-    base = _base(name, text)
+    base = _base(name, text, tuple(cells))
     key = _key(name, base)
 
     def take() -> None:
-        base.result = applied(base.text, section, cells, state.widget(key))
+        edits = state.widget(key)
+        base.result = applied(base.text, section, cells, edits)
+        base.emptied = has_emptied(edits)
         change(base.result)
 
     st.data_editor(
@@ -67,15 +75,16 @@ def table_editor(
         column_config={cell.key: _column(cell) for cell in cells})
 
 
-def _base(name: str, text: str) -> Base:
+def _base(name: str, text: str, cells: tuple[Cell, ...]) -> Base:
     """The base of a table; laid out anew when the file was changed by anything else."""
     bases = state.session().tables
     base = bases.get(name)
     if base is None:
-        base = bases[name] = Base(text, text)
+        base = bases[name] = Base(text, text, cells)
     untouched = not state.widget(_key(name, base))
-    if base.result != text or (untouched and base.text != text):
-        base = bases[name] = Base(text, text, next(state.session().rounds))
+    outdated = base.result != text or base.cells != cells or base.emptied
+    if outdated or (untouched and base.text != text):
+        base = bases[name] = Base(text, text, cells, next(state.session().rounds))
     return base
 
 

@@ -19,7 +19,7 @@ from ui.parts.add_load import show_adding
 from ui.parts.cautions import show_cautions
 from ui.parts.demand_sheet import show_demand
 from ui.parts.fields import Field, show_fields
-from ui.parts.findings import about, show_findings, show_problem
+from ui.parts.findings import about, called, show_findings, show_problem
 from ui.parts.frame import begin
 from ui.parts.load_cells import DAY_CELLS, PANEL_CELLS, load_cells
 from ui.parts.said import plain
@@ -66,6 +66,7 @@ def show() -> None:
     if found.said:
         st.success(plain(found.said))
         found.said = ""
+    show_findings(found.notes)
     _show_file_buttons(found)
     try:
         parse_toml(found.home_text, found.home_name)
@@ -115,10 +116,22 @@ def _show_loads(found: Session, findings: tuple[Finding, ...]) -> None:
     kinds_said = [str(row["kind"]) for row in loads if "kind" in row]
     st.caption("As the file has them: change any cell, add rows below, tick rows to take them out. "
                "A blank cell is assumed.")
+    labels = {str(row.get("id")): str(row.get("label") or label_of(str(row.get("id"))))
+              for row in loads}
+    mine = [one for one in findings if ": load" in one.where and one.severity is not Severity.NOTE]
+    show_findings(called(mine, labels))
+    _tell_new(found, called(mine, labels))
     table_editor("loads", load_cells(ids, panels, kinds_said), found.home_text, found.change_home,
                  label="Loads of the home as the file has them", filled=_named(ids))
-    mine = [one for one in findings if ": load" in one.where and one.severity is not Severity.NOTE]
-    show_findings(mine)
+
+
+def _tell_new(found: Session, findings: tuple[Finding, ...]) -> None:
+    """Say new errors where they cannot be missed: the table may be far from where they stand."""
+    for one in findings:
+        if one.severity is Severity.ERROR and one not in found.told:
+            st.toast(f"**✖** {plain(one.where.partition(': ')[2])}: {plain(one.sentence)}",
+                     duration="long")
+    found.told = frozenset(findings)
 
 
 def _named(ids: list[str]) -> Callable[[pd.DataFrame], pd.DataFrame]:
