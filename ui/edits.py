@@ -10,6 +10,7 @@ import pandas as pd
 
 from planner.case.compose import items, with_cells, with_items, without_rows
 from planner.case.save import Value
+from planner.units import tidied
 
 Kind = Literal["text", "whole", "number", "truth", "choice", "list", "shown"]
 
@@ -23,7 +24,8 @@ class Cell:
     """One column of an editable table: a key of the file, `ratings/propane/power` for inner ones.
 
     `help` tells what to write; `options` are what a choice or a list takes; `low` and `high` bound
-    a whole number; what is only `shown` cannot be changed; a `pinned` one stays in sight.
+    a whole number; what is only `shown` cannot be changed; a `pinned` one stays in sight;
+    `unit` is put behind a bare number and in place of everyday spellings of it.
     """
 
     key: str
@@ -34,6 +36,7 @@ class Cell:
     low: int | None = None
     high: int | None = None
     pinned: bool = False
+    unit: str = ""
 
     @property
     def path(self) -> tuple[str, ...]:
@@ -123,7 +126,8 @@ def _value(cell: Cell, raw: Any) -> Value | None:  # noqa: ANN401
         case "list":
             return [str(one) for one in raw]
         case _:
-            return str(raw).strip() or None
+            text = str(raw).strip()
+            return (tidied(text, cell.unit) if cell.unit else text) or None
 
 
 def _at(row: Mapping[str, Any], path: Sequence[str]) -> Any:  # noqa: ANN401

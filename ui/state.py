@@ -9,7 +9,7 @@ from typing import Any, Literal, TypeVar, cast
 
 import streamlit as st
 
-from planner.case.compose import with_items
+from planner.case.compose import id_for, with_items
 from planner.case.lists import Listed
 from planner.errors import Finding
 from planner.report.words import count as counted
@@ -19,6 +19,7 @@ from ui.work import Desk
 
 Made = TypeVar("Made")
 KEY = "on the table"
+NEW_NAME = "new_home.toml"
 MOST_STEPS_BACK = 50
 MOST_PINS = 4
 
@@ -118,6 +119,15 @@ class Session:
         self.said = (f"{counted(len(listed.rows), 'load')} read from the list. Check names, kinds "
                      "and sizes below; what the list does not say is assumed.")
         self.notes = listed.findings
+
+    @property
+    def file_name(self) -> str:
+        """What the saved home is called: as it was opened, a new one after its label."""
+        if self.home_name != NEW_NAME:
+            return self.home_name
+        label = next((line.split('"')[1] for line in self.home_text.splitlines()
+                      if line.startswith('label = "')), "")
+        return f"{id_for(label, ())}.toml" if label else NEW_NAME
 
     def step_back(self) -> None:
         """Bring back the home as it was before the last change."""

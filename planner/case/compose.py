@@ -7,11 +7,11 @@ from collections.abc import Collection, Iterable, Mapping, Sequence
 from typing import Any
 
 import tomlkit
-from tomlkit.items import AoT
+from tomlkit.items import AoT, Table
 
 from planner.case.cut import cut_out
 from planner.case.library import kinds
-from planner.case.save import Value
+from planner.case.save import Value, is_assumed, set_value
 
 DUCTED = frozenset({"central air conditioner", "inverter air conditioner", "heat pump",
                     "inverter heat pump", "heat pump back-up heat"})
@@ -47,14 +47,14 @@ label = "Hot summer day"
 season = "summer"
 weight = 0.4
 low = "74 degF"
-high = "97 degF"
+high = "95 degF"  # assumed
 
 [[days]]
 id = "cold"
 label = "Cold winter day"
 season = "winter"
 weight = 0.4
-low = "8 degF"
+low = "10 degF"  # assumed
 high = "28 degF"
 
 [[days]]
@@ -148,7 +148,7 @@ def with_cells(
                 here = here[step]
             else:
                 if value is not None:
-                    here[path[-1]] = value
+                    set_value(here, path[-1], value)
                 elif path[-1] in here:
                     del here[path[-1]]
     return tomlkit.dumps(document)
@@ -171,6 +171,19 @@ def without_items(text: str, section: str, ids: Collection[str]) -> str:
     """
     return without_rows(text, section, [place for place, row in enumerate(items(text, section))
                                         if str(row.get("id")) in ids])
+
+
+def days_follow(text: str) -> str:
+    """Let the extremes of design days that are still assumed follow the design temperatures."""
+    document = tomlkit.parse(text)
+    home, days = document.get("home"), document.get("days")
+    if isinstance(home, Table) and isinstance(days, AoT):
+        for season, key, design in (("summer", "high", "summer_design"),
+                                    ("winter", "low", "winter_design")):
+            for day in days:
+                if day.get("season") == season and is_assumed(day, key) and design in home:
+                    set_value(day, key, str(home[design]), keep_mark=True)
+    return tomlkit.dumps(document)
 
 
 def items(text: str, section: str) -> list[dict[str, Any]]:

@@ -68,12 +68,26 @@ def loads_in_words(line: str) -> list[dict[str, Value]]:
     parts = [part for part in _PARTS.split(line) if part.strip()]
     if len(parts) > 1 and not _is_one(line) and all(kind_named(part) for part in parts):
         return [row for part in parts for row in loads_in_words(part)]
+    count, rest = how_many(line)
+    one = load_in_words(rest)
+    if count == 1:
+        return [one]
+    return [{**one, "label": f"{one['label']} {number}"} for number in range(1, count + 1)]
+
+
+def how_many(line: str) -> tuple[int, str]:
+    """Read a count ahead of a kind, and give the rest; 1 where the figure means something else.
+
+    ``2 fridges`` are two; ``2 ton AC``, ``2 stage heat pump`` and ``2 door fridge`` are one.
+    """
     several = _SEVERAL.match(line)
     if several is None or _SIZE.match(line.strip()):
-        return [load_in_words(line)]
-    one = load_in_words(line[several.end():])
-    return [{**one, "label": f"{one['label']} {number}"}
-            for number in range(1, int(several[1]) + 1)]
+        return 1, line
+    rest = line[several.end():]
+    words = re.findall(r"[a-z0-9/'-]+", rest.casefold())
+    begins = any(" ".join(words[:end]).removesuffix("s") in _names()
+                 or " ".join(words[:end]) in _names() for end in range(1, len(words) + 1))
+    return (int(several[1]), rest) if begins else (1, line)
 
 
 def _is_one(line: str) -> bool:

@@ -8,7 +8,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from planner.case.everyday import burns_fuel, kind_named, kinds_like, loads_in_words
+from planner.case.everyday import burns_fuel, how_many, kind_named, kinds_like, loads_in_words
 from planner.case.fields import did_you_mean
 from planner.case.library import kinds
 from planner.case.messages import error, place, warning
@@ -106,6 +106,7 @@ def _table(
                       did_you_mean(column, COLUMNS) or f"Columns: {', '.join(COLUMNS)}.")
                 for column in header if column and column not in COLUMNS]
     rows: list[dict[str, Value]] = []
+    of_lines: list[int] = []
     for number, cells in records:
         unnamed = [cell for key, cell in zip(header, cells, strict=False) if cell and not key]
         if any(cells[len(header):]) or unnamed:
@@ -116,9 +117,11 @@ def _table(
         for key, cell in zip(header, cells, strict=False):
             if cell and key in COLUMNS:
                 row[key] = _value(key, cell)
-        row["kind"] = kind_named(str(row.get("kind", ""))) or row.get("kind", "")
-        rows.append(row)
-    findings += _doubts(rows, [number for number, _ in records], name)
+        alike, said = how_many(str(row.get("kind", "")))
+        row["kind"] = kind_named(said) or row.get("kind", "")
+        rows += [dict(row) for _ in range(alike)]
+        of_lines += [number] * alike
+    findings += _doubts(rows, of_lines, name)
     return Listed(tuple(rows), tuple(findings))
 
 

@@ -85,7 +85,7 @@ def edited(text: str, changes: Mapping[Change, Value | None], *, file: str = "th
     for path, value in changes.items():
         table = _table_at(document, path[:-1], file)
         if value is not None:
-            _set(table, path[-1], value)
+            set_value(table, path[-1], value)
         elif path[-1] in table:
             del table[path[-1]]
     return tomlkit.dumps(document)
@@ -101,19 +101,22 @@ def marked_assumed(text: str) -> frozenset[tuple[str, str]]:
     except TOMLKitError:
         return frozenset()
     return frozenset((name, key) for name, table in document.items() if isinstance(table, Table)
-                     for key, item in table.value.items() if _comment(item) == ASSUMED)
+                     for key in table if is_assumed(table, key))
 
 
-def _set(table: Any, key: str, value: Value) -> None:  # noqa: ANN401
-    was_assumed = isinstance(table, Table) and _comment(table.value.get(key)) == ASSUMED
+def is_assumed(table: Any, key: str) -> bool:  # noqa: ANN401
+    """Whether the comment behind a value says that it is assumed."""
+    item = table.value.get(key) if isinstance(table, Table) else None
+    return isinstance(item, Item) and item.trivia.comment.strip() == ASSUMED
+
+
+def set_value(table: Any, key: str, value: Value, *, keep_mark: bool = False) -> None:  # noqa: ANN401
+    """Set a value of a table; what was assumed no longer is, unless the mark is kept."""
+    was_assumed = is_assumed(table, key)
     table[key] = value
-    if was_assumed:
+    if was_assumed and not keep_mark:
         item = table.value.item(key)
         item.trivia.comment_ws = item.trivia.comment = ""
-
-
-def _comment(item: object) -> str:
-    return item.trivia.comment.strip() if isinstance(item, Item) else ""
 
 
 def edit(path: Path | str, changes: Mapping[Change, Value | None]) -> None:

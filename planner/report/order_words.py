@@ -106,7 +106,7 @@ def other_rule_sentence(plan: Plan, other: OtherRule, goal: float) -> str:
         return f"{same}; no plan of that kind covers {share(goal)}."
     change_usd = other.plan.cost_usd - plan.cost_usd
     if abs(change_usd) < 0.5:
-        return f"{same}; {share(goal)} would still cost the same."
+        return f"{same}; a plan that covers {share(goal)} would then cost the same."
     more = "more" if change_usd > 0.0 else "less"
     return (f"{same}; for {share(goal)} it takes the {other.plan.supply.generator.label} at "
             f"{money(other.plan.cost_usd, currency)}, {money(abs(change_usd), currency)} {more}.")

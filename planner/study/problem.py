@@ -24,6 +24,7 @@ from planner.service.replay import Refusal, relations, replay
 from planner.service.supply import Supply, supply_of
 from planner.study._facts import Facts
 from planner.study._turn import wanted_slots
+from planner.study.turn_order import in_believable_order
 
 Floats = NDArray[np.float64]
 
@@ -112,8 +113,9 @@ class Problem:
         return outcome.coverage
 
     def plan(self, choice: Choice, bound: float | None = None) -> Plan:
-        """Make a plan of a choice; VerificationError if the replay refuses it."""
-        return Plan(self.menu, self.supply, choice, bound)
+        """Make a plan of a choice, in a believable order; VerificationError if it is refused."""
+        ordered = in_believable_order(self.house, self.supply, choice)
+        return Plan(self.menu, self.supply, ordered, bound)
 
 
 def problems_of(home: Home, book: PriceBook) -> tuple[Problem, ...]:

@@ -10,8 +10,8 @@ from planner.case.home import TransferKind
 from ui.edits import Cell
 from ui.parts.fields import Field
 
-PRICES = (Cell("price", "Price", help="Of the part: 2650 USD."),
-          Cell("installation", "Installation", help="Putting it in: 2600 USD."))
+PRICES = (Cell("price", "Price", help="Of the part: 2650 USD.", unit="USD"),
+          Cell("installation", "Installation", help="Putting it in: 2600 USD.", unit="USD"))
 NAMES = (Cell("id", "Id", help="Small letters, digits, hyphens."), Cell("label", "Name"))
 
 

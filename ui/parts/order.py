@@ -52,15 +52,17 @@ def _show_own(table: Table, plan: Plan) -> None:
         found.own_order = ()
 
     def keep() -> None:
+        among = set(ids)
+        kept = [pair for pair in table.home.never_before if not among.issuperset(pair)]
         found.change_home(edited(found.home_text, {
-            ("wishes", "never_before"): [list(pair) for pair in as_wishes(ids)]}))
+            ("wishes", "never_before"): [list(pair) for pair in (*kept, *as_wishes(ids))]}))
         found.own_order = ()
 
     left, right = st.columns(2)
     left.button("Back to the order that was found", key="order back", on_click=back,
                 width="stretch")
     right.button("Keep this order as a wish", key="order keep", on_click=keep, width="stretch",
-                 help="Replaces the wishes about who never goes ahead of whom, and plans anew.")
+                 help="Replaces the wishes about who never goes ahead of whom among these loads.")
 
 
 def _show_tried(plan: Plan, tried: OwnOrder) -> None:

@@ -13,10 +13,9 @@ from planner.case.text import parse_toml
 from planner.errors import CaseError
 from ui.demos import demo_homes, demo_text
 from ui.parts.findings import show_findings, show_problem
-from ui.state import Session, widget
+from ui.state import NEW_NAME, Session, widget
 
 MOST_BYTES = 1_000_000
-EMPTY_NAME = "new_home.toml"
 LIST_HINT = "central air, 3.5 ton\nwater heater, 50 gal\nfridge\nsump pump 1/3 hp"
 
 
@@ -28,7 +27,7 @@ def show_start(found: Session) -> None:
         st.markdown("A house with nothing in it but its lights and receptacles. Every figure of "
                     "the house is an assumption until you change it.")
         st.button("Begin with an empty home", type="primary", key="begin empty",
-                  on_click=lambda: found.open_home(EMPTY_NAME, EMPTY_HOME))
+                  on_click=lambda: found.open_home(NEW_NAME, EMPTY_HOME))
     with listed:
         _offer_list(found)
     with file:
@@ -72,7 +71,7 @@ def _offer_list(found: Session) -> None:
     def begin() -> None:
         def act() -> None:
             listed = read_list(str(widget("typed list") or ""))
-            found.add_listed(EMPTY_NAME, EMPTY_HOME, listed)
+            found.add_listed(NEW_NAME, EMPTY_HOME, listed)
 
         guarded(act)
 
@@ -83,7 +82,7 @@ def _offer_list(found: Session) -> None:
             listed = read_list(take_text(upload), upload.name)
             show_findings(listed.findings)
             st.button(f"Begin with these {len(listed.rows)} loads", key="begin csv", type="primary",
-                      on_click=lambda: found.add_listed(EMPTY_NAME, EMPTY_HOME, listed))
+                      on_click=lambda: found.add_listed(NEW_NAME, EMPTY_HOME, listed))
 
         guarded(act)
     st.download_button("Template for such a file", TEMPLATE, "loads.csv", "text/csv",

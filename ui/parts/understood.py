@@ -27,9 +27,9 @@ def show_understood(found: Session, home: Home) -> None:
           f"{count(len(assumed.items), 'value')} in all.")
     with st.expander("Every assumed value with its source"):
         show_table(assumed, key="assumed")
-    with st.expander("Which assumed values matter most: verify these on site first"):
-        if st.toggle("Rank them by what hangs on them", key="rank"):
-            _show_ranked(found, home)
+    if st.toggle("Rank the assumed values by what hangs on them: verify the first on site",
+                 key="rank"):
+        _show_ranked(found, home)
 
 
 def _show_ranked(found: Session, home: Home) -> None:

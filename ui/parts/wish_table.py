@@ -41,7 +41,10 @@ def show_wishes(found: Session) -> None:
                  label="Wishes about each load", filled=_understood(reading.facts))
     show_findings([one for one in reading.findings if one.severity is not Severity.NOTE
                    and one.where.endswith((": must_run", ": importance", ": wait"))])
-    st.caption("What the file does not say is filled in with what is usual.")
+    st.caption("Must run: served whenever it calls, at any price. Importance: 0 does not matter, 5 "
+               "matters most; coverage counts by it, so other wishes make another measure. May "
+               "wait: how long it can be put off and is still worth it. What the file does not say "
+               "is filled in with what is usual.")
 
 
 def show_pairs(found: Session) -> None:

@@ -8,7 +8,7 @@ from typing import get_args
 import pandas as pd
 import streamlit as st
 
-from planner.case.compose import items
+from planner.case.compose import days_follow, items, without_items
 from planner.case.file import Fuel
 from planner.case.fill import label_of
 from planner.case.home import CodeEdition, CodeMethod, Home, TransferKind
@@ -65,6 +65,7 @@ def show() -> None:
         return
     if found.said:
         st.success(plain(found.said))
+        st.toast(plain(found.said))
         found.said = ""
     show_findings(found.notes)
     _show_file_buttons(found)
@@ -77,8 +78,8 @@ def show() -> None:
     reading = home_of(found)
     _show_state(reading)
     st.subheader("The house")
-    show_fields(HOUSE, found.home_text, found.home_name, found.change_home, reading.findings,
-                columns=4)
+    show_fields(HOUSE, found.home_text, found.home_name,
+                lambda text: found.change_home(days_follow(text)), reading.findings, columns=4)
     st.subheader("Add loads")
     show_adding(found)
     st.subheader("Loads")
@@ -93,7 +94,7 @@ def show() -> None:
 
 def _show_file_buttons(found: Session) -> None:
     save, back, other = st.columns([1, 1, 2])
-    save.download_button("Save the home as a file", found.home_text, found.home_name,
+    save.download_button("Save the home as a file", found.home_text, found.file_name,
                          "application/toml", on_click="ignore", key="save home", width="stretch")
     back.button("Take back the last change", key="step back", on_click=found.step_back,
                 disabled=not found.past, width="stretch")
@@ -114,8 +115,8 @@ def _show_loads(found: Session, findings: tuple[Finding, ...]) -> None:
     ids = [str(row.get("id")) for row in loads]
     panels = [str(row.get("id")) for row in items(found.home_text, "panels")]
     kinds_said = [str(row["kind"]) for row in loads if "kind" in row]
-    st.caption("As the file has them: change any cell, add rows below, tick rows to take them out. "
-               "A blank cell is assumed.")
+    st.caption("As the file has them. Change any cell; a new row may be written below the last. A "
+               "blank cell is assumed.")
     labels = {str(row.get("id")): str(row.get("label") or label_of(str(row.get("id"))))
               for row in loads}
     mine = [one for one in findings if ": load" in one.where and one.severity is not Severity.NOTE]
@@ -123,6 +124,20 @@ def _show_loads(found: Session, findings: tuple[Finding, ...]) -> None:
     _tell_new(found, called(mine, labels))
     table_editor("loads", load_cells(ids, panels, kinds_said), found.home_text, found.change_home,
                  label="Loads of the home as the file has them", filled=_named(ids))
+    _show_taking_out(found, labels)
+
+
+def _show_taking_out(found: Session, labels: dict[str, str]) -> None:
+    which, gone = st.columns([5, 2], vertical_alignment="bottom")
+    chosen = which.multiselect("Take loads out", list(labels), format_func=labels.__getitem__,
+                               key="loads to take out", placeholder="Choose loads")
+
+    def take_out() -> None:
+        found.change_home(without_items(found.home_text, "loads", chosen))
+        bound("loads to take out", [])
+
+    gone.button("Take out", key="take out", on_click=take_out, disabled=not chosen,
+                width="stretch")
 
 
 def _tell_new(found: Session, findings: tuple[Finding, ...]) -> None:

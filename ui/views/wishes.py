@@ -47,15 +47,14 @@ def _show_answer(table: Table) -> None:
     show_goal(table.session)
     plan = recommended(table)
     show_answer(plan, "The recommended plan", show_headline)
-    if plan.value is not None:
+    if plan.value is not None and not plan.stale:
         show_starved(plan.value)
         show_fed(table, plan.value)
         with st.expander("What it does", expanded=True):
             show_groups(plan.value)
-        if not plan.stale:
-            st.subheader("What each wish costs")
-            show_answer(prices_of_wishes(table, plan.value), "Prices of the wishes",
-                        lambda costs: _show_costs(table, costs, plan.value))
+        st.subheader("What each wish costs")
+        show_answer(prices_of_wishes(table, plan.value), "Prices of the wishes",
+                    lambda costs: _show_costs(table, costs, plan.value))
 
 
 def _show_costs(table: Table, costs: tuple[WishCost, ...], plan: Plan | None) -> None:

@@ -44,7 +44,7 @@ COLUMNS: tuple[Column[Load], ...] = (
     Column("importance", "Importance", lambda load: load.importance,
            lambda load: "must run" if load.must_run
            else _marked(str(load.importance), load, "importance")),
-    Column("allowed", "May be", _connections,
+    Column("allowed", "Connection", _connections,
            lambda load: _marked(_connections(load), load, "connections", "modules")),
 )
 

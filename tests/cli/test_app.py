@@ -1,0 +1,171 @@
+"""The front end starts on this machine only, says what hinders it, and ends when it is told to."""
+
+from __future__ import annotations
+
+import os
+import signal
+import socket
+import subprocess
+import sys
+import time
+import urllib.error
+import urllib.request
+from pathlib import Path
+
+import pytest
+
+from planner.cli.app import ADDRESS, USUAL_PORT
+
+SECONDS = 60.0
+
+
+def a_free_port():
+    """A port that nobody listens on."""
+    with socket.socket() as probe:
+        probe.bind((ADDRESS, 0))
+        return probe.getsockname()[1]
+
+
+@pytest.fixture
+def no_process(monkeypatch):
+    """Keep what would be started instead of starting it, and answer with a code."""
+    started = []
+
+    def run(line, **_):
+        started.append(line)
+        return subprocess.CompletedProcess(line, 7)
+
+    monkeypatch.setattr("planner.cli.app.subprocess.run", run)
+    return started
+
+
+def option(line, name):
+    """What stands behind an option of a command line."""
+    return line[line.index(name) + 1]
+
+
+def test_it_is_served_to_this_machine_only(planner, no_process):
+    """The address is the loopback, the port the one asked for; the process's code comes back."""
+    port = a_free_port()
+    outcome = planner("app", "--port", port, "--no-browser")
+    assert outcome.code == 7
+    assert f"http://127.0.0.1:{port}" in outcome.out
+    line = no_process[0]
+    assert option(line, "--server.address") == ADDRESS == "127.0.0.1"
+    assert option(line, "--server.port") == str(port)
+    assert option(line, "--server.headless") == "true"
+    assert Path(option(line, "run")).parts[-2:] == ("ui", "app.py")
+    assert "--" not in line
+
+
+def test_a_browser_is_opened_unless_it_is_not_wanted(planner, no_process):
+    """Headless means without."""
+    planner("app", "--port", a_free_port())
+    assert option(no_process[0], "--server.headless") == "false"
+
+
+def test_a_home_is_handed_over_by_its_whole_path(planner, no_process, home_file, monkeypatch):
+    """Whatever directory it is named from."""
+    path = home_file()
+    monkeypatch.chdir(path.parent)
+    assert planner("app", path.name, "--port", a_free_port()).code == 7
+    assert no_process[0][-2:] == ["--", str(path.resolve())]
+
+
+@pytest.mark.parametrize("host", ["127.0.0.1", "0.0.0.0"])
+def test_a_taken_port_is_named(planner, no_process, host):
+    """Someone else listens there, on this machine only or for all: nothing is started."""
+    with socket.socket() as taken:
+        taken.bind((host, 0))
+        taken.listen()
+        port = taken.getsockname()[1]
+        outcome = planner("app", "--port", port)
+    assert outcome.code == 1
+    assert outcome.err.strip() == f"Port {port} is taken. Give another one with --port."
+    assert (no_process, outcome.out) == ([], "")
+
+
+def test_a_port_that_was_just_left_is_free(planner, no_process):
+    """A connection that lingers after its end takes no port away."""
+    with socket.socket() as server:
+        server.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)  # as servers do
+        server.bind((ADDRESS, 0))
+        server.listen()
+        port = server.getsockname()[1]
+        with socket.create_connection((ADDRESS, port)):
+            server.accept()[0].close()
+    assert planner("app", "--port", port).code == 7
+
+
+@pytest.mark.parametrize("port", ["80", "0", "-1", "65536", "many"])
+def test_a_port_that_is_none_is_a_usage_error(planner, no_process, port):
+    """Ports below 1024 belong to the system, above 65 535 there are none."""
+    assert planner("app", "--port", port).code == 2
+    assert no_process == []
+    assert 1024 <= USUAL_PORT <= 65535
+
+
+@pytest.mark.parametrize(("name", "content", "said"), [
+    ("nowhere.toml", None, "no such file"), ("odd.toml", b"[home", "this is not TOML"),
+    ("odd.toml", b"\xff\xfe", "this is not a text file")])
+def test_a_home_that_cannot_be_read_is_named(planner, no_process, tmp_path, name, content, said):
+    """Nothing is started for a file that is missing, or that is no TOML."""
+    if content is not None:
+        (tmp_path / name).write_bytes(content)
+    outcome = planner("app", tmp_path / name)
+    assert outcome.code == 2
+    assert name in outcome.err
+    assert said in outcome.err
+    assert (no_process, outcome.out) == ([], "")
+
+
+def test_a_front_end_that_did_not_come_along_is_missed(planner, no_process, monkeypatch):
+    """Without its package there is a sentence, not a traceback."""
+    monkeypatch.setattr("planner.cli.app.find_spec", lambda _: None)
+    outcome = planner("app", "--port", a_free_port())
+    assert (outcome.code, no_process) == (1, [])
+    assert "front end did not come along" in outcome.err
+
+
+def test_an_interruption_ends_it(planner, monkeypatch):
+    """Ctrl-C while it runs is its usual end."""
+
+    def run(*_, **__):
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("planner.cli.app.subprocess.run", run)
+    assert planner("app", "--port", a_free_port()).code == 130
+
+
+def answer_of(port, process):
+    """Wait until the page answers, and give its status."""
+    end = time.monotonic() + SECONDS
+    while time.monotonic() < end and process.poll() is None:
+        try:
+            with urllib.request.urlopen(f"http://{ADDRESS}:{port}/", timeout=5.0) as page:
+                return page.status
+        except (urllib.error.URLError, ConnectionError):
+            time.sleep(0.1)
+    return None
+
+
+@pytest.mark.parametrize("everyone", [True, False], ids=["to the group", "to the process"])
+def test_the_started_process_answers_and_ends_when_interrupted(home_file, everyone):
+    """It answers on its port; Ctrl-C ends it with 130, and nobody answers there any more."""
+    port = a_free_port()
+    process = subprocess.Popen(
+        [sys.executable, "-m", "planner", "app", str(home_file()), "--port", str(port),
+         "--no-browser"], stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True,
+        start_new_session=True)
+    try:
+        assert answer_of(port, process) == 200
+        (os.killpg if everyone else os.kill)(process.pid, signal.SIGINT)
+        out, err = process.communicate(timeout=SECONDS)
+        assert process.returncode == 130
+        assert "Traceback" not in out + err
+        with socket.socket() as probe, pytest.raises(ConnectionRefusedError):
+            probe.connect((ADDRESS, port))
+    finally:
+        if process.poll() is None:
+            os.killpg(process.pid, signal.SIGKILL)
+            process.wait()

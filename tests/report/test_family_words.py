@@ -1,0 +1,224 @@
+"""What a family reads says the same as the plan, in words that everybody uses."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from planner.plan.plan import LoadPlan
+from planner.report import family_words as family
+from planner.service.choice import DIRECT, MODULE, OFF, Choice
+from planner.study.choose import cheapest
+from planner.study.picks import PickName
+from planner.study.problem import problems_of
+from planner.study.wish_cost import WishCost, wish_costs
+from planner.study.wishes import Wish
+from tests.homes import ALL, base, book, events, generator, home, load
+
+TRADE = re.compile(
+    r"\b(k?w|k?va|amp\w*|volt\w*|dip|shed\w*|modules?|contactors?|direct|must.run|importance"
+    r"|priorit\w+|design days?|calls?|service|coverage|headroom|frontier|proof|proven|bounds?"
+    r"|findings?|derat\w+|transfer\w*|soft.start\w*|starting|running|loads?|circuits?|controllers?"
+    r"|installed|replay|demand)\b", re.IGNORECASE)
+ONLY_DIRECT = frozenset({"direct"})
+OFFERED = book(generator(6.0, 3000.0), generator(8.0, 4000.0), generator(12.0, 6000.0))
+HOUSE = home(
+    base(1.0, label="Lights"),
+    load("well", 1.0, label="Water from the well", must_run=True, use=events((18.0, 1.0))),
+    load("oven", 4.0, label="Oven", importance=4, allowed=ALL, use=events((18.0, 1.0))),
+    load("dryer", 4.0, label="Clothes dryer", importance=2, allowed=ALL,
+         use=events((18.0, 1.0), (20.0, 2.0))),
+    load("fan", 1.0, label="Fan", importance=1, allowed=ALL, use={}),
+    never_before=(("dryer", "oven"),))
+
+
+@pytest.fixture(scope="module")
+def plan():
+    """6 kW: the well always on, the oven ahead of the dryer, the fan left out of it."""
+    problem = problems_of(HOUSE, OFFERED)[0]
+    return problem.plan(Choice((DIRECT, DIRECT, MODULE, MODULE, OFF), (0,) * 5, (2, 3)))
+
+
+@pytest.fixture(scope="module")
+def costs():
+    """What every wish of the house costs, at nine tenths of what matters."""
+    return wish_costs(HOUSE, OFFERED, cheapest(HOUSE, OFFERED, 0.9), 0.9)
+
+
+def part(**changes):
+    """A thing that takes turns and always gets its turn."""
+    plain = LoadPlan(id="dryer", label="Dryer", connection="module", module="relay",
+                     soft_starter=None, priority=1, service=1.0, usual_wait_h=0.0,
+                     longest_wait_h=0.0, called_h=2.0, served_h=2.0, must_run=False, importance=3)
+    return replace(plain, **changes)
+
+
+@pytest.mark.parametrize(("importance", "said"), list(enumerate([
+    "We can do without", "Nice to have", "Nice to have", "Matters", "Matters", "Matters most"])))
+def test_what_matters_is_said_in_five_steps(importance, said):
+    """Importance 0 to 5 in four of them; what must run is the fifth whatever its importance."""
+    assert family.matters(load("x", 1.0, importance=importance)) == said
+    assert family.matters(load("x", 1.0, importance=importance, must_run=True)) == (
+        "Must always work")
+
+
+def test_what_a_family_says_is_what_it_reads_again():
+    """Every answer but the last has an importance that is shown as that answer."""
+    assert tuple(family.IMPORTANCE) == family.MATTERS[:-1]
+    assert family.MUST == family.MATTERS[-1] == "Must always work"
+    for answer, importance in family.IMPORTANCE.items():
+        assert family.matters(load("x", 1.0, importance=importance)) == answer
+    assert list(family.IMPORTANCE.values()) == sorted(family.IMPORTANCE.values())
+
+
+def test_a_family_chooses_where_there_is_a_choice():
+    """Not about what has to be connected anyway, unless it must run: that can be given up."""
+    house = home(load("always", 1.0, allowed=ONLY_DIRECT), load("turns", 1.0),
+                 load("off", 1.0, allowed=frozenset({"direct", "off"})),
+                 load("any", 1.0, allowed=ALL),
+                 load("must", 1.0, allowed=ONLY_DIRECT, must_run=True))
+    assert [one.id for one in family.can_be_chosen(house)] == ["turns", "off", "any", "must"]
+
+
+def test_what_was_said_is_repeated():
+    """What matters most first; an answer that nobody gave is left out, the lights are no choice."""
+    house = replace(HOUSE, loads=(replace(HOUSE.loads[0], allowed=ONLY_DIRECT), *HOUSE.loads[1:]))
+    assert family.said_sentences(house) == (
+        "Must always work: Water from the well", "Matters: Oven",
+        "Nice to have: Clothes dryer and Fan")
+
+
+def test_what_happens_is_said_under_headings(plan):
+    """The dryer loses one hour of three to the oven; what never asks is under no turn."""
+    assert family.happens_sentences(plan) == {
+        "Always on": ("Lights", "Water from the well"),
+        "Taking turns": ("Oven: works as always, without waiting",
+                         "Clothes dryer: works some of the time, without waiting"),
+        "Would not work": (),
+        "Off until the power is back": ("Fan",)}
+
+
+def test_what_never_asks_and_what_never_gets_a_turn_takes_none():
+    """A load that gets nothing is said not to work; one that asks for nothing is not mentioned."""
+    house = home(base(1.0, label="Lights"),
+                 load("oven", 4.0, label="Oven", use=events((18.0, 1.0))),
+                 load("dryer", 4.0, label="Clothes dryer", use=events((18.0, 1.0))),
+                 load("fan", 1.0, label="Fan", use={}))
+    problem = problems_of(house, OFFERED)[0]
+    said = family.happens_sentences(
+        problem.plan(Choice((DIRECT, MODULE, MODULE, MODULE), (0,) * 4, (1, 2, 3))))
+    assert said["Taking turns"] == ("Oven: works as always, without waiting",)
+    assert said["Would not work"] == ("Clothes dryer",)
+    assert said["Off until the power is back"] == ()
+
+
+@pytest.mark.parametrize(("changes", "said"), [
+    ({}, "Dryer: works as always, without waiting"),
+    ({"longest_wait_h": 1.5}, "Dryer: works as always, waits 1 h 30 min at most"),
+    ({"service": 0.995}, "Dryer: works as always, without waiting"),
+    ({"service": 0.99}, "Dryer: works most of the time, without waiting"),
+    ({"service": 0.75, "longest_wait_h": 0.25},
+     "Dryer: works most of the time, waits 15 min at most"),
+    ({"service": 0.74}, "Dryer: works some of the time, without waiting"),
+    ({"service": 0.5}, "Dryer: works some of the time, without waiting"),
+    ({"service": 0.49}, "Dryer: works little, without waiting"),
+    ({"service": 0.0}, "Dryer: does not get a turn on these days"),
+])
+def test_what_turns_mean_for_a_thing(changes, said):
+    """From always to never in five steps, with the longest wait."""
+    assert family.turn_words(part(**changes)) == said
+
+
+@given(st.floats(0.0, 1.0), st.floats(0.0, 1.0))
+def test_what_gets_more_is_never_said_to_get_less(one, other):
+    """The words rise with the share that is got."""
+    steps = ("does not get", "works little", "works some", "works most", "works as always")
+
+    def step(service):
+        return next(place for place, word in enumerate(steps)
+                    if word in family.turn_words(part(service=service)))
+
+    assert step(min(one, other)) <= step(max(one, other))
+
+
+def test_how_much_is_kept_is_the_coverage(plan):
+    """(4 x 1 + 2 x 2/3) / 6 = 88.9 %: the fan never asks and does not count."""
+    assert family.keeps_words(plan) == "Keeps 88.9 % of what matters to you"
+
+
+def test_every_pick_has_a_name():
+    """None is left without a title, and no title is used twice."""
+    assert set(family.PICKED) == set(PickName.__args__)
+    assert len(set(family.PICKED.values())) == len(family.PICKED)
+
+
+def changed(plan, kind, direction, ids, change_usd):
+    """A wish changed, with what that does to the price."""
+    if change_usd is None:
+        return WishCost(Wish(kind, ids, 0), direction, HOUSE, None, plan)
+    dearer = problems_of(HOUSE, replace(OFFERED, generators=(
+        generator(6.0, 3000.0 + change_usd),)))[0].plan(plan.choice)
+    return WishCost(Wish(kind, ids, 0), direction, HOUSE, dearer, plan)
+
+
+@pytest.mark.parametrize(("kind", "direction", "ids", "change_usd", "said"), [
+    ("must-run", "give up", ("well",), -300.0,
+     "If this need not always work: Water from the well - 300 USD less."),
+    ("must-run", "add", ("oven",), 1250.4, "If this must always work: Oven - 1,250 USD more."),
+    ("comfort", "give up", ("dryer",), -1.0, "If you do without this: Clothes dryer - 1 USD less."),
+    ("never-before", "give up", ("dryer", "oven"), -80.0,
+     "If Clothes dryer may have its turn ahead of Oven - 80 USD less."),
+    ("order", "add", (), 90.0, "If what matters more always has its turn first - 90 USD more."),
+    ("order", "give up", (), -90.0, "If turns need not follow what matters more - 90 USD less."),
+    ("must-run", "add", ("dryer",), None, "If this must always work: Clothes dryer - none of the "
+     "generators in the price book can do that."),
+])
+def test_the_price_of_a_wish_is_said(plan, kind, direction, ids, change_usd, said):
+    """What changes, by how much, and in which direction; or that it cannot be had."""
+    assert family.price_of_wishes([changed(plan, kind, direction, ids, change_usd)]) == (said,)
+
+
+def test_a_wish_at_the_same_price_is_named_apart(plan):
+    """It is no line among the prices; only what could always work is offered for nothing."""
+    free = [changed(plan, "must-run", "add", ("oven",), 0.4),
+            changed(plan, "must-run", "give up", ("well",), 0.0),
+            changed(plan, "comfort", "give up", ("dryer",), 0.0),
+            changed(plan, "must-run", "add", ("fan",), 900.0),
+            changed(plan, "must-run", "add", ("dryer",), None)]
+    assert len(family.price_of_wishes(free)) == 2
+    assert family.free_wishes(free) == "For the same price any one of these can always work: Oven."
+    assert family.free_wishes(free[1:]) == family.free_wishes([]) == ""
+    two = [free[0], changed(plan, "must-run", "add", ("fan",), 0.0)]
+    assert family.free_wishes(two).endswith("can always work: Oven and Fan.")
+
+
+def test_prices_of_a_real_home_stand_in_the_order_of_their_costs(costs):
+    """One sentence for each wish that changes the price, with its amount, in the order given."""
+    priced = [one for one in costs if one.price_usd is None or abs(one.price_usd) >= 0.5]
+    said = family.price_of_wishes(costs)
+    assert len(said) == len(priced) > 0
+    for sentence, one in zip(said, priced, strict=True):
+        if one.price_usd is None:
+            assert "none of the generators" in sentence
+        else:
+            assert f" {abs(one.price_usd):,.0f} USD " in sentence
+
+
+def test_no_word_of_the_trade_is_used(plan, costs):
+    """Whatever is said to a family: no unit, no word that only the trade or this program uses."""
+    for words in ("3 kW", "must-run", "Coverage", "loads", "priorities"):
+        assert TRADE.search(words)
+    said = [*family.MATTERS, *family.PICKED.values(), *family.happens_sentences(plan),
+            *sum(family.happens_sentences(plan).values(), ()), family.keeps_words(plan),
+            *family.price_of_wishes(costs), family.free_wishes(costs)]
+    said += [family.turn_words(part(service=0.1 * tenth)) for tenth in range(11)]
+    said += [sentence for kind, direction, ids in (
+        ("must-run", "give up", ("well",)), ("never-before", "give up", ("dryer", "oven")),
+        ("order", "give up", ()), ("order", "add", ()), ("comfort", "give up", ("fan",)))
+        for sentence in family.price_of_wishes([changed(plan, kind, direction, ids, 100.0)])]
+    assert len(said) > 30
+    assert {words: found[0] for words in said if (found := TRADE.search(words))} == {}

@@ -1,0 +1,172 @@
+"""A plan in sentences: each says what the plan is, with its numbers, and no more than is known."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from planner.plan.margin import margin_of
+from planner.plan.plan import LoadPlan
+from planner.report.plan_words import (
+    always_on,
+    bearing_sentences,
+    capacity_sentence,
+    left_off,
+    price_sentence,
+    proof_words,
+    taking_turns,
+    turn_sentence,
+)
+from planner.report.tables.verify import margin_sentences
+from planner.report.words import share
+from planner.service.choice import DIRECT, MODULE, OFF, Choice
+from planner.study.problem import problems_of
+from tests.homes import ALL, base, book, events, generator, home, load, motor
+
+LOADS = (
+    base(1.0, label="Lights"),
+    load("dryer", 4.0, label="Clothes dryer", allowed=ALL, wait_h=1.0, importance=1,
+         use=events((18.0, 2.0))),
+    motor("air", 3.0, 12.0, label="Air conditioner", allowed=ALL, importance=4,
+          use=events((18.0, 1.0))),
+    load("spa", 5.0, label="Hot tub", allowed=ALL, importance=2, use=events((20.0, 1.0))),
+    load("well", 1.0, label="Well", allowed=ALL, importance=3, use=events((7.0, 1.0))),
+)
+
+
+@pytest.fixture(scope="module")
+def plan():
+    """6 kW at sea level: lights and well always on, air before dryer, no hot tub."""
+    problem = problems_of(home(*LOADS), book(generator(6.0, 3000.0)))[0]
+    return problem.plan(Choice((DIRECT, MODULE, MODULE, OFF, DIRECT), (0, 0, 1, 0, 0), (2, 1)))
+
+
+def bounded(plan, bound):
+    """The same plan with a bound."""
+    return replace(plan, bound=bound)
+
+
+def test_the_proof_goes_as_far_as_it_is_known(plan):
+    """Nothing is known, something might cover more, or nothing does; three sentences."""
+    assert proof_words(plan) == (
+        "it is not known whether something of at most this cost covers more")
+    assert proof_words(bounded(plan, 0.97)) == (
+        "nothing of at most this cost covers more than 97.0 %")
+    assert proof_words(bounded(plan, plan.coverage)) == "nothing of at most this cost covers more"
+
+
+@pytest.mark.parametrize("bound", [None, 0.97, 0.8])
+def test_a_proof_among_plans_of_its_size_says_so(plan, bound):
+    """The words of the whole price book, with the generator named as what is held fixed."""
+    plan = bounded(plan, bound)
+    assert proof_words(plan, of_its_size=True) == proof_words(plan).replace(
+        " of at most", " with this generator of at most")
+    assert price_sentence(plan, of_its_size=True) == price_sentence(plan).replace(
+        " of at most", " with this generator of at most")
+
+
+def test_price_coverage_and_proof_stand_in_one_sentence(plan):
+    """Only the hot tub is missed, 2 of 10 by importance. Prices are those of the small book.
+
+    Set 3000, switch 900, modules 2 x 250, controller 100, soft starter 330, the hot tub's circuit
+    moved 180: 5010 USD.
+    """
+    assert plan.coverage == pytest.approx(8.0 / 10.0)
+    assert price_sentence(plan) == (
+        "Installed cost 5,010 USD, coverage 80.0 %; it is not known whether something of at most "
+        "this cost covers more.")
+    assert price_sentence(bounded(plan, 0.8)).endswith("nothing of at most this cost covers more.")
+
+
+def test_the_currency_of_the_price_book_is_written():
+    """A price is an amount of what the book is written in."""
+    problem = problems_of(home(base(1.0)), book(generator(6.0, 3000.0), currency="EUR"))[0]
+    assert "cost 3,900 EUR," in price_sentence(problem.plan(Choice((DIRECT,), (0,), ())))
+
+
+def test_capacity_is_that_of_the_site(plan):
+    """6 kVA on 0.2 reactance start 10 kVA at a dip of 25 %; the well of 1 kW counts 1 kVA.
+
+    Dip of x: S/S_set = x / (1 - x) / X'd = 0.25 / 0.75 / 0.2 (voltage divider), times 6 kVA.
+    """
+    assert capacity_sentence(plan) == (
+        "Capacity on this site 6.0 kW; it starts up to 10.0 kVA of motors at the allowed dip. "
+        f"Calculated load of what is always on: {plan.direct_demand.total_va / 1000.0:.1f} kVA of "
+        "6.0 kW.")
+
+
+def test_height_takes_from_what_the_site_gives():
+    """5500 ft leave 8.5 of 10 kW, and 90 % of that is used where the home says so."""
+    house = home(base(1.0), altitude_ft=5500.0)
+    house = replace(house, limits=replace(house.limits, largest_share=0.9))
+    problem = problems_of(house, book(generator(10.0, 3000.0)))[0]
+    said = capacity_sentence(problem.plan(Choice((DIRECT,), (0,), ())))
+    assert said.startswith("Capacity on this site 7.7 kW; ") or said.startswith(
+        "Capacity on this site 7.6 kW; ")  # 7.65, rounded as the machine does
+    assert said.endswith("kVA of 8.5 kW.")
+
+
+def test_what_a_plan_bears_is_its_margin(plan):
+    """One sentence for starts, one for draws, as the margin says them."""
+    assert bearing_sentences(plan) == tuple(margin_sentences(margin_of(plan)))
+    assert len(bearing_sentences(plan)) == 2
+    assert "starts" in bearing_sentences(plan)[0]
+
+
+def test_every_load_stands_in_one_group(plan):
+    """Always on and off in the order of the file, turns by priority; together all loads."""
+    groups = (always_on(plan), taking_turns(plan), left_off(plan))
+    assert [[part.id for part in group] for group in groups] == [
+        ["base", "well"], ["air", "dryer"], ["spa"]]
+    assert sorted(part.id for group in groups for part in group) == sorted(
+        part.id for part in plan.loads)
+
+
+def part(**changes):
+    """A load that takes turns and gets all it asks for without waiting."""
+    plain = LoadPlan(id="dryer", label="Dryer", connection="module", module="relay",
+                     soft_starter=None, priority=1, service=1.0, usual_wait_h=0.0,
+                     longest_wait_h=0.0, called_h=2.0, served_h=2.0, must_run=False, importance=3)
+    return replace(plain, **changes)
+
+
+@pytest.mark.parametrize(("changes", "said"), [
+    ({}, "Dryer: runs whenever it wants to."),
+    ({"called_h": 0.0, "service": 0.0}, "Dryer: does not run on these days."),
+    ({"usual_wait_h": 0.25, "longest_wait_h": 1.5},
+     "Dryer: gets all it asks for; waits 15 min as a rule, 1 h 30 min at most."),
+    ({"service": 0.8}, "Dryer: gets 80.0 % of what it asks for; never has to wait when it runs."),
+    ({"service": 0.8, "usual_wait_h": 0.5, "longest_wait_h": 0.5},
+     "Dryer: gets 80.0 % of what it asks for; waits 30 min as a rule, 30 min at most."),
+    ({"service": 0.9999},
+     "Dryer: gets 99.9 % of what it asks for; never has to wait when it runs."),
+    ({"service": 1.0 - 1e-12}, "Dryer: runs whenever it wants to."),
+    ({"service": 0.0}, "Dryer: never gets a turn."),
+])
+def test_what_turns_mean_for_a_load(changes, said):
+    """All, part, or nothing; at once or after a wait; and a load that never asks."""
+    assert turn_sentence(part(**changes)) == said
+
+
+def test_turns_of_a_plan_are_said(plan):
+    """The air goes first, for an hour; every call of the dryer waits as long, and may."""
+    assert [turn_sentence(one) for one in taking_turns(plan)] == [
+        "Air conditioner: runs whenever it wants to.",
+        "Clothes dryer: gets all it asks for; waits 1 h as a rule, 1 h at most."]
+
+
+@given(st.integers(0, 96), st.integers(0, 96), st.integers(0, 12))
+def test_all_is_said_only_of_what_gets_all(served, called, waited):
+    """For any slots of a day: a load that misses a quarter of an hour never "gets all"."""
+    served = min(served, called)
+    one = part(service=served / called if called else 1.0, called_h=0.25 * called,
+               served_h=0.25 * served, longest_wait_h=0.25 * waited, usual_wait_h=0.25 * waited)
+    said = turn_sentence(one)
+    gets_all = "whenever" in said or "gets all" in said
+    assert gets_all == (served == called and called > 0)
+    assert ("never gets a turn" in said) == (served == 0 < called)
+    assert ("at most" in said) == (waited > 0 and served > 0)
+    assert (share(one.service) in said) == (0 < served < called)
