@@ -91,6 +91,20 @@ def applied(
     return found
 
 
+def fresh_edits(edits: Mapping[str, Any] | None, taken: Mapping[str, Any]) -> dict[str, Any]:
+    """Keep of what was done in a table what had not been taken before."""
+    known = taken.get("edited_rows", {})
+    rows = {row: {key: value for key, value in cells.items()
+                  if key not in known.get(row, {}) or known[row][key] != value}
+            for row, cells in (edits or {}).get("edited_rows", {}).items()}
+    return {
+        "edited_rows": {row: cells for row, cells in rows.items() if cells},
+        "added_rows": list((edits or {}).get("added_rows", []))[len(taken.get("added_rows", [])):],
+        "deleted_rows": [row for row in (edits or {}).get("deleted_rows", [])
+                         if row not in taken.get("deleted_rows", [])],
+    }
+
+
 def has_emptied(edits: Mapping[str, Any] | None) -> bool:
     """Whether a cell was emptied among what was done in a table."""
     rows = (edits or {}).get("edited_rows", {}).values()

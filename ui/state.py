@@ -60,6 +60,7 @@ class Session:
     book_name: str = DEMO_BOOK
     book_text: str = field(default_factory=lambda: demo_text(DEMO_BOOK))
     past: list[tuple[str, str]] = field(default_factory=list)
+    undone: list[tuple[str, str]] = field(default_factory=list)
     goal: Goal = Goal()
     basis: Basis | None = None
     picked: Point | None = None
@@ -92,8 +93,17 @@ class Session:
         """Replace the text of the home; the step can be taken back."""
         if text != self.home_text:
             self.past = [*self.past, (self.home_name, self.home_text)][-MOST_STEPS_BACK:]
+            self.undone = []
             self.home_text = text
             self.notes = ()
+
+    def edit_home(self, edit: Callable[[str], str]) -> None:
+        """Change the text of the home as it is now, not as it was when the page was drawn."""
+        self.change_home(edit(self.home_text))
+
+    def edit_book(self, edit: Callable[[str], str]) -> None:
+        """Change the text of the price book as it is now."""
+        self.change_book(edit(self.book_text))
 
     def open_home(self, name: str, text: str) -> None:
         """Put another home on the table; the one before can be brought back."""
@@ -132,8 +142,16 @@ class Session:
     def step_back(self) -> None:
         """Bring back the home as it was before the last change."""
         if self.past:
+            self.undone = [*self.undone, (self.home_name, self.home_text)]
             self.home_name, self.home_text = self.past[-1]
             self.past = self.past[:-1]
+
+    def step_forward(self) -> None:
+        """Do again what was taken back last."""
+        if self.undone:
+            self.past = [*self.past, (self.home_name, self.home_text)]
+            self.home_name, self.home_text = self.undone[-1]
+            self.undone = self.undone[:-1]
 
     def set_goal(self, **changes: Any) -> None:  # noqa: ANN401
         """Change the goal; a picked plan gives way to the recommended one."""

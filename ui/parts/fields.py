@@ -15,6 +15,8 @@ from planner.units import tidied
 from ui import state
 from ui.parts.findings import about, show_findings
 
+Edit = Callable[[str], str]
+
 
 @dataclass(frozen=True, slots=True)
 class Field:
@@ -30,17 +32,21 @@ class Field:
 
 
 def show_fields(
-    fields: Sequence[Field], text: str, name: str, change: Callable[[str], None],
+    fields: Sequence[Field], text: str, name: str, edit: Callable[[Edit], None],
     findings: Sequence[Finding], *, columns: int = 3,
 ) -> None:
-    """Draw fields in columns, each with the findings about it."""
+    """Draw fields in columns, each with the findings about it.
+
+    `edit` takes what to do with the text, and does it to the text as it is then: a quick visitor
+    changes the next field before the page is drawn again.
+    """
     raw = parse_toml(text, name)
     assumed = marked_assumed(text)
     for start in range(0, len(fields), columns):
         for field, place in zip(fields[start : start + columns], st.columns(columns), strict=False):
             with place:
                 said = " (assumed)" if (field.table, field.key) in assumed else ""
-                _show(field, f"{field.label}{said}", raw, text, change)
+                _show(field, f"{field.label}{said}", raw, edit)
                 show_findings(about(findings, field.table, field.key), places=False)
 
 
@@ -49,7 +55,7 @@ def _tidied(text: str, unit: str) -> str:
 
 
 def _show(
-    field: Field, label: str, raw: dict[str, Any], text: str, change: Callable[[str], None]
+    field: Field, label: str, raw: dict[str, Any], edit: Callable[[Edit], None]
 ) -> None:
     table = raw.get(field.table)
     value = table.get(field.key) if isinstance(table, dict) else None
@@ -57,7 +63,8 @@ def _show(
 
     def take(new: Any) -> None:  # noqa: ANN401
         cleaned = _tidied(new.strip(), field.unit) if isinstance(new, str) else new
-        change(edited(text, {(field.table, field.key): None if cleaned in ("", []) else cleaned}))
+        value = None if cleaned in ("", []) else cleaned
+        edit(lambda text: edited(text, {(field.table, field.key): value}))
 
     heard = state.heard(key, take)
     match field.kind:

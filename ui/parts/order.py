@@ -54,8 +54,8 @@ def _show_own(table: Table, plan: Plan) -> None:
     def keep() -> None:
         among = set(ids)
         kept = [pair for pair in table.home.never_before if not among.issuperset(pair)]
-        found.change_home(edited(found.home_text, {
-            ("wishes", "never_before"): [list(pair) for pair in (*kept, *as_wishes(ids))]}))
+        pairs = [list(pair) for pair in (*kept, *as_wishes(ids))]
+        found.edit_home(lambda text: edited(text, {("wishes", "never_before"): pairs}))
         found.own_order = ()
 
     left, right = st.columns(2)

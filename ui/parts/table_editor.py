@@ -6,15 +6,18 @@ into that text anew. Fed its own output it would lose every second edit.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping, Sequence
+from copy import deepcopy
+from dataclasses import dataclass, field
 from typing import Any
 
 import pandas as pd
 import streamlit as st
 
 from ui import state
-from ui.edits import UNSAID, Cell, applied, has_emptied, rows_of
+from ui.edits import UNSAID, Cell, applied, fresh_edits, has_emptied, rows_of
+
+Edit = Callable[[str], str]
 
 
 @dataclass
@@ -30,10 +33,25 @@ class Base:
     cells: tuple[Cell, ...]
     round: int = 0
     emptied: bool = False
+    taken: Mapping[str, Any] = field(default_factory=dict)
+
+    def take(self, section: str, edits: Mapping[str, Any] | None, now: str) -> str:
+        """Put edits into the text as it is now, and remember what became of it.
+
+        Where something else has changed the text since the table was laid out, what is new among
+        the edits is put into that text, and the table is laid out anew.
+        """
+        mine = now == self.result
+        start, what = (self.text, edits) if mine else (now, fresh_edits(edits, self.taken))
+        done = applied(start, section, self.cells, what)
+        if mine:
+            self.result = done
+        self.taken, self.emptied = deepcopy(dict(edits or {})), has_emptied(edits)
+        return done
 
 
 def table_editor(
-    section: str, cells: Sequence[Cell], text: str, change: Callable[[str], None], *,
+    section: str, cells: Sequence[Cell], text: str, edit: Callable[[Edit], None], *,
     label: str, name: str = "", fixed: bool = False,
     filled: Callable[[pd.DataFrame], pd.DataFrame] = lambda frame: frame,
 ) -> None:
@@ -45,8 +63,8 @@ def table_editor(
         Which list of tables of the file, and its columns.
     text : str
         The file as it is now; it parses.
-    change : callable
-        Takes the new text of the file.
+    edit : callable
+        Takes what to do with the text of the file, and does it to the text as it is then.
     label : str
         What the table holds, for those who cannot see it.
     name : str
@@ -62,9 +80,7 @@ def table_editor(
 
     def take() -> None:
         edits = state.widget(key)
-        base.result = applied(base.text, section, cells, edits)
-        base.emptied = has_emptied(edits)
-        change(base.result)
+        edit(lambda now: base.take(section, edits, now))
 
     st.data_editor(
         state.session().remembered(f"frame {name}", (base.text, base.round, tuple(cells)),

@@ -20,7 +20,7 @@ from ui.parts.findings import show_findings
 from ui.parts.said import plain
 from ui.parts.table_editor import table_editor
 from ui.readings import home_of
-from ui.state import Session, bound, heard, widget
+from ui.state import Session, bound, heard
 
 CELLS = (
     Cell("label", "Load", "shown"),
@@ -37,7 +37,7 @@ def show_wishes(found: Session) -> None:
     reading = home_of(found)
     if not _parses(found):
         return
-    table_editor("loads", CELLS, found.home_text, found.change_home, name="wishes", fixed=True,
+    table_editor("loads", CELLS, found.home_text, found.edit_home, name="wishes", fixed=True,
                  label="Wishes about each load", filled=_understood(reading.facts))
     show_findings([one for one in reading.findings if one.severity is not Severity.NOTE
                    and one.where.endswith((": must_run", ": importance", ": wait"))])
@@ -58,42 +58,51 @@ def show_pairs(found: Session) -> None:
     rule = wishes.get("order", "free")
     st.radio("Turns are taken", list(get_args(OrderRule)), format_func=RULES.__getitem__,
              key=bound("order rule", rule if rule in RULES else "free"), horizontal=True,
-             on_change=heard("order rule", lambda new: found.change_home(
-                 edited(found.home_text, {("wishes", "order"): new}))))
-    pairs = [tuple(map(str, pair)) for pair in wishes.get("never_before", [])
-             if isinstance(pair, list) and len(pair) == 2]
+             on_change=heard("order rule", lambda new: found.edit_home(
+                 lambda text: edited(text, {("wishes", "order"): new}))))
+    pairs = _pairs(found.home_text)
     for place, (later, ahead) in enumerate(pairs):
         line = st.container(horizontal=True, vertical_alignment="center")
-        line.markdown(f"{plain(names.get(later, later))} never goes ahead of "
-                      f"{plain(names.get(ahead, ahead))}.")
-        line.button("Remove", key=f"remove pair {place}", on_click=_with_pairs(
-            found, [pair for one, pair in enumerate(pairs) if one != place]))
+        line.markdown(f"{plain(names.get(ahead, ahead))} goes ahead of "
+                      f"{plain(names.get(later, later))}.")
+        line.button("Remove", key=f"remove pair {place}", on_click=_change_pairs,
+                    args=(found, (later, ahead), False))
+    st.caption("Holds among loads that take turns; what is always connected needs no turn.")
     _show_new_pair(found, names, pairs)
 
 
-def _show_new_pair(
-    found: Session, names: dict[str, str], pairs: list[tuple[str, ...]]
-) -> None:
+def _show_new_pair(found: Session, names: dict[str, str], pairs: list[tuple[str, str]]) -> None:
     first, second, add = st.columns([5, 5, 2], vertical_alignment="bottom")
-    later = first.selectbox("This one", list(names), index=None, format_func=names.__getitem__,
-                            key="pair later", placeholder="Choose a load")
-    ahead = second.selectbox("never goes ahead of", [one for one in names if one != later],
-                             index=None, format_func=names.__getitem__, key="pair ahead",
+    ahead = first.selectbox("This one", list(names), index=None, format_func=names.__getitem__,
+                            key="pair ahead", placeholder="Choose a load")
+    later = second.selectbox("goes ahead of", [one for one in names if one != ahead], index=None,
+                             format_func=names.__getitem__, key="pair later",
                              placeholder="Choose a load")
     new = (str(later), str(ahead))
-    add.button("Add", key="add pair", width="stretch", on_click=_with_pairs(found, [*pairs, new]),
+
+    def take() -> None:
+        _change_pairs(found, new, True)
+        bound("pair ahead", None)
+        bound("pair later", None)
+
+    add.button("Add", key="add pair", width="stretch", on_click=take,
                disabled=not (later and ahead) or new in pairs)
 
 
-def _with_pairs(found: Session, pairs: list[tuple[str, ...]]) -> Callable[[], None]:
-    def change() -> None:
-        found.change_home(edited(found.home_text, {
-            ("wishes", "never_before"): [list(pair) for pair in pairs] or None}))
-        for key in ("pair later", "pair ahead"):
-            if widget(key) is not None:
-                bound(key, None)
+def _pairs(text: str) -> list[tuple[str, str]]:
+    """The pairs of a file: the first load never stands ahead of the second."""
+    written = parse_toml(text, "").get("wishes", {}).get("never_before", [])
+    return [(str(pair[0]), str(pair[1])) for pair in written
+            if isinstance(pair, list) and len(pair) == 2]
 
-    return change
+
+def _change_pairs(found: Session, pair: tuple[str, str], add: bool) -> None:
+    def edit(text: str) -> str:
+        rest = [list(one) for one in _pairs(text) if one != pair]
+        pairs = [*rest, list(pair)] if add else rest
+        return edited(text, {("wishes", "never_before"): pairs or None})
+
+    found.edit_home(edit)
 
 
 def _understood(home: Home | None) -> Callable[[pd.DataFrame], pd.DataFrame]:

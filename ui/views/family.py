@@ -73,7 +73,7 @@ def _show_choice(found: Session, load: Load) -> None:
             ("loads", load.id, "must_run"): word == MUST}
         if word != MUST:
             changes["loads", load.id, "importance"] = IMPORTANCE[word]
-        found.change_home(edited(found.home_text, changes))
+        found.edit_home(lambda text: edited(text, changes))
 
     key = f"matters {load.id}"
     st.segmented_control(plain(load.label), MATTERS, key=bound(key, matters(load)),

@@ -79,7 +79,8 @@ def show() -> None:
     _show_state(reading)
     st.subheader("The house")
     show_fields(HOUSE, found.home_text, found.home_name,
-                lambda text: found.change_home(days_follow(text)), reading.findings, columns=4)
+                lambda edit: found.edit_home(lambda text: days_follow(edit(text))),
+                reading.findings, columns=4)
     st.subheader("Add loads")
     show_adding(found)
     st.subheader("Loads")
@@ -93,11 +94,13 @@ def show() -> None:
 
 
 def _show_file_buttons(found: Session) -> None:
-    save, back, other = st.columns([1, 1, 2])
+    save, back, again, other = st.columns(4)
     save.download_button("Save the home as a file", found.home_text, found.file_name,
                          "application/toml", on_click="ignore", key="save home", width="stretch")
     back.button("Take back the last change", key="step back", on_click=found.step_back,
                 disabled=not found.past, width="stretch")
+    again.button("Do it again", key="step forward", on_click=found.step_forward,
+                 disabled=not found.undone, width="stretch")
     with other.popover("Begin with another home", width="stretch"):
         st.caption("The home on the table can be brought back with “Take back the last change”.")
         show_start(found)
@@ -122,7 +125,7 @@ def _show_loads(found: Session, findings: tuple[Finding, ...]) -> None:
     mine = [one for one in findings if ": load" in one.where and one.severity is not Severity.NOTE]
     show_findings(called(mine, labels))
     _tell_new(found, called(mine, labels))
-    table_editor("loads", load_cells(ids, panels, kinds_said), found.home_text, found.change_home,
+    table_editor("loads", load_cells(ids, panels, kinds_said), found.home_text, found.edit_home,
                  label="Loads of the home as the file has them", filled=_named(ids))
     _show_taking_out(found, labels)
 
@@ -165,11 +168,11 @@ def _show_rest(found: Session, reading: Reading[Home]) -> None:
     with st.expander("Design days, panels, code and limits", expanded=any(
             one.severity is Severity.ERROR for one in elsewhere)):
         show_findings([one for one in elsewhere if one.severity is not Severity.NOTE])
-        show_fields(CODE, found.home_text, found.home_name, found.change_home, (), columns=2)
+        show_fields(CODE, found.home_text, found.home_name, found.edit_home, (), columns=2)
         st.markdown("**Design days**")
-        table_editor("days", DAY_CELLS, found.home_text, found.change_home, label="Design days")
+        table_editor("days", DAY_CELLS, found.home_text, found.edit_home, label="Design days")
         st.markdown("**Panels**")
-        table_editor("panels", PANEL_CELLS, found.home_text, found.change_home, label="Panels")
+        table_editor("panels", PANEL_CELLS, found.home_text, found.edit_home, label="Panels")
     with st.expander("The file as text"):
         _show_text(found)
 

@@ -47,11 +47,11 @@ def show() -> None:
     elsewhere = [one for one in reading.findings
                  if not any(about([one], field.table, field.key) for field in BOOK)]
     show_findings(elsewhere)
-    show_fields(BOOK, found.book_text, found.book_name, found.change_book, reading.findings,
+    show_fields(BOOK, found.book_text, found.book_name, found.edit_book, reading.findings,
                 columns=2)
     for section, (heading, cells) in SECTIONS.items():
         st.subheader(heading)
-        table_editor(section, cells, found.book_text, found.change_book, label=heading)
+        table_editor(section, cells, found.book_text, found.edit_book, label=heading)
     with st.expander("The file as text"):
         _show_text(found)
     show_cautions(reading.facts)
