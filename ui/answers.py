@@ -8,6 +8,7 @@ from planner.case.book import PriceBook
 from planner.case.home import DesignDay, Home
 from planner.errors import NoPlanError
 from planner.plan.plan import Plan
+from planner.plan.starved import starved
 from planner.simulate.outage import Outage, simulate
 from planner.simulate.results import Results
 from planner.simulate.run import outages
@@ -16,12 +17,13 @@ from planner.study.frontier import Frontier, frontier, frontier_of
 from planner.study.goal import cheapest_of
 from planner.study.order_reasons import OrderReasons, order_reasons
 from planner.study.owning import owning_frontier, unbeaten_by
+from planner.study.picks import fed
 from planner.study.problem import problems_of, sized
 from planner.study.reference import everything_direct
 from planner.study.verify import Doubt, to_verify
 from planner.study.why_smaller import SmallerSize, why_not_smaller
 from planner.study.wish_cost import WishCost, wish_costs
-from ui.state import Goal, Point, Session
+from ui.state import Point, Session
 from ui.work import Answer, Work
 
 AT_ONCE_S = 1.5  # how long a page waits for a quick answer before it shows progress
@@ -48,20 +50,47 @@ class Table:
         return found if isinstance(found, Frontier) else None
 
 
-def recommended(table: Table) -> Answer[Plan]:
-    """Ask for the plan that reaches the goal at the least cost, or buys most for the budget."""
+@dataclass(frozen=True)
+class Recommended:
+    """The plan that is recommended.
+
+    Attributes
+    ----------
+    plan : Plan
+    coverage : float
+        What it was made for, 0-1; everything that is asked about it is asked for the same.
+    starving : Plan or None
+        A cheaper plan that reaches the goal too, but leaves a load without a turn.
+    """
+
+    plan: Plan
+    coverage: float
+    starving: Plan | None = None
+
+
+def recommended(table: Table) -> Answer[Recommended]:
+    """Ask for the plan that reaches the goal at the least cost, or buys most for the budget.
+
+    Unless the visitor says otherwise everything that matters gets its turn in it, where there is
+    such a plan on the curve.
+    """
     goal, home, book = table.session.goal, table.home, table.book
     known = table.known_curve()
 
-    def find(work: Work) -> Plan:
-        plan = None if known is None else (
-            known.within(goal.budget_usd) if goal.by == "budget" else known.covering(goal.coverage))
-        if plan is not None:
-            return plan
+    def find(work: Work) -> Recommended:
         if goal.by == "budget":
-            return best(home, book, goal.budget_usd)
-        plan = cheapest_of(problems_of(home, book), home, book, goal.coverage)
-        return plan or cheapest(home, book, goal.coverage)  # which says why there is none
+            bought = known.within(goal.budget_usd) if known else None
+            bought = bought or best(home, book, goal.budget_usd)
+            return Recommended(bought, bought.coverage)
+        found = known.covering(goal.coverage) if known else cheapest_of(
+            problems_of(home, book), home, book, goal.coverage)
+        plan = found or cheapest(home, book, goal.coverage)  # which says why there is none
+        if goal.all_fed and starved(plan):
+            points = (known or frontier(home, book, on_progress=work.tick)).points
+            better = fed(points, plan)
+            if better is not None:
+                return Recommended(better, better.coverage, plan)
+        return Recommended(plan, goal.coverage)
 
     return table.session.desk.ask("recommended", (table.key, goal, known is not None), find,
                                   AT_ONCE_S)
@@ -110,34 +139,34 @@ def reference(table: Table) -> Answer[Plan | None]:
                                   lambda work: everything_direct(table.home, table.book), AT_ONCE_S)
 
 
-def prices_of_wishes(table: Table, plan: Plan) -> Answer[tuple[WishCost, ...]]:
-    """Ask what each wish costs, for the coverage of the goal."""
-    coverage = reached(table.session.goal, plan)
+def prices_of_wishes(table: Table, found: Recommended) -> Answer[tuple[WishCost, ...]]:
+    """Ask what each wish costs, for the same coverage."""
+    plan, coverage = found.plan, found.coverage
     return table.session.desk.ask(
         "wishes", (table.key, coverage, plan.cost_usd),
         lambda work: wish_costs(table.home, table.book, plan, coverage, on_progress=work.tick), 0.1)
 
 
-def reasons(table: Table, plan: Plan) -> Answer[OrderReasons]:
+def reasons(table: Table, found: Recommended) -> Answer[OrderReasons]:
     """Ask why the loads take turns in this order."""
-    coverage = reached(table.session.goal, plan)
+    plan, coverage = found.plan, found.coverage
     return table.session.desk.ask(
         "reasons", (table.key, coverage, plan.choice),
         lambda work: order_reasons(table.home, table.book, plan, coverage), 0.3)
 
 
-def smaller(table: Table, plan: Plan) -> Answer[tuple[SmallerSize, ...]]:
+def smaller(table: Table, found: Recommended) -> Answer[tuple[SmallerSize, ...]]:
     """Ask why none of the smaller sizes is recommended."""
-    coverage = reached(table.session.goal, plan)
+    plan, coverage = found.plan, found.coverage
     return table.session.desk.ask(
         "smaller", (table.key, coverage, plan.choice),
         lambda work: why_not_smaller(table.home, table.book, plan, coverage, on_progress=work.tick),
         0.3)
 
 
-def doubts(table: Table, plan: Plan) -> Answer[tuple[Doubt, ...]]:
+def doubts(table: Table, found: Recommended) -> Answer[tuple[Doubt, ...]]:
     """Ask which assumed values matter most."""
-    coverage = reached(table.session.goal, plan)
+    plan, coverage = found.plan, found.coverage
     return table.session.desk.ask(
         "doubts", (table.key, coverage, plan.choice),
         lambda work: tuple(to_verify(table.home, table.book, plan, coverage, work.tick,
@@ -166,11 +195,6 @@ def many_outages(table: Table, plan: Plan) -> Answer[Results]:
 
     return table.session.desk.ask(
         "outages", (table.key, point_of(plan), plan.choice, wish.hours, wish.start_h), find, 0.3)
-
-
-def reached(goal: Goal, plan: Plan) -> float:
-    """Coverage that a plan was made for: the goal's, or what the budget bought."""
-    return goal.coverage if goal.by == "coverage" else plan.coverage
 
 
 def point_of(plan: Plan) -> Point:

@@ -17,7 +17,7 @@ PAGES = {
     "views/family.py": "For the family",
 }
 
-st.set_page_config(page_title="Standby power for a home", layout="wide")
+st.set_page_config(layout="wide")
 set_look()
 warm_up()
 st.navigation(

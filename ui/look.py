@@ -12,6 +12,12 @@ _STYLE = """
 [data-testid="stBaseButton-primary"]:not(:disabled) p,
 [data-baseweb="tag"], [data-baseweb="tag"] span { color: light-dark(#ffffff, #12100b) !important; }
 [data-baseweb="tag"] svg { fill: light-dark(#ffffff, #12100b) !important; }
+[data-testid="stPageLink-NavLink"]:focus-visible, [data-testid="stTopNavLink"]:focus-visible {
+  outline: 3px solid currentColor; outline-offset: 2px; }
+[data-testid="stDataFrame"]:focus-within, [data-baseweb="input"]:focus-within,
+[data-baseweb="textarea"]:focus-within {
+  outline: 3px solid light-dark(#7a3b12, #e9a66f); outline-offset: 2px; }
+[data-stale="true"] { opacity: 1 !important; }  /* what is out of date is said in words */
 .st-key-only-on-paper { display: none; }
 .st-key-family p, .st-key-family li { font-size: 1.2rem; }
 @media print {

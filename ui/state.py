@@ -31,6 +31,7 @@ class Goal:
     by: Literal["coverage", "budget"] = "coverage"
     coverage: float = 0.9
     budget_usd: float = 10_000.0
+    all_fed: bool = True  # everything that matters gets its turn, if there is such a plan
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,10 +7,11 @@ from planner.case.book import PriceBook
 CAUTIONS: tuple[str, ...] = (
     "Estimates for planning. Permits, local code and the authority having jurisdiction decide.",
     "Work by a licensed electrician; gas piping by a licensed trade.",
-    "Never connect a generator to house wiring without transfer equipment: backfeed kills line "
-    "workers, and a 240 V outlet has no neutral for the 120 V side.",
-    "Engine exhaust holds carbon monoxide: outdoors only, clear of windows, doors and vents, with "
-    "carbon monoxide alarms in the house.",
+    "Never connect a generator to house wiring without transfer equipment, and never through a "
+    "range or dryer outlet: backfeed kills line workers, and many a 240 V outlet has no neutral "
+    "for the 120 V side.",
+    "Engine exhaust holds carbon monoxide: outdoors only, never in a garage, clear of windows, "
+    "doors and vents, with carbon monoxide alarms in the house.",
     "Verify nameplates on site before ordering.",
     "Medical equipment needs a backup plan of its own.",
 )

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from planner.case.home import Home, Load
 from planner.plan.plan import LoadPlan, Plan
+from planner.plan.standstill import longest_standstill_h
 from planner.plan.starved import starved
 from planner.report.plan_words import always_on, left_off, taking_turns
 from planner.report.smaller_words import listed
@@ -18,13 +19,12 @@ MATTERS = ("We can do without", "Nice to have", "Matters", "Matters most", "Must
 IMPORTANCE = {"We can do without": 0, "Nice to have": 2, "Matters": 4, "Matters most": 5}
 MUST = MATTERS[-1]
 PICKED: dict[PickName, str] = {
-    "least": "The essentials", "goal": "What you asked for",
-    "fed": "Everything gets its turn", "knee": "Good value",
-    "most": "Everything, taking turns", "nothing shed": "Everything at once",
+    "least": "The lowest price", "goal": "Recommended", "knee": "Good value",
+    "most": "The most comfort", "nothing shed": "Everything at once",
 }
 NEARLY_ALL = 0.995
-MOST = 0.75
-HALF = 0.5
+OFTEN = ((NEARLY_ALL, "nearly always"), (0.75, "most of the time"), (0.5, "some of the time"),
+         (0.0, "little"))
 
 
 def matters(load: Load) -> str:
@@ -48,36 +48,38 @@ def said_sentences(home: Home) -> tuple[str, ...]:
 
 
 def happens_sentences(plan: Plan) -> dict[str, tuple[str, ...]]:
-    """Say what happens when the power fails, under three headings; a heading may be empty."""
+    """Say what happens when the power fails, under headings; a heading may be empty.
+
+    What takes turns and never has to wait works as always, too.
+    """
     hungry = {part.id for part in starved(plan)}
-    turns = [part for part in taking_turns(plan)
-             if part.called_h > 0.0 and part.id not in hungry]
+    turns = [part for part in taking_turns(plan) if part.id not in hungry]
+    as_always = [part for part in turns if is_as_always(part)]
     return {
-        "Always on": tuple(part.label for part in always_on(plan)),
-        "Taking turns": tuple(turn_words(part) for part in turns),
+        "Works as always": tuple(part.label for part in (*always_on(plan), *as_always)),
+        "Taking turns": tuple(turn_words(plan, part) for part in turns if part not in as_always),
         "Would not work": tuple(part.label for part in starved(plan)),
         "Off until the power is back": tuple(part.label for part in left_off(plan)),
     }
 
 
-def turn_words(part: LoadPlan) -> str:
+def is_as_always(part: LoadPlan) -> bool:
+    """Whether a load gets all it asks for without waiting."""
+    return part.service >= 1.0 - 1e-9 and part.longest_wait_h == 0.0
+
+
+def turn_words(plan: Plan, part: LoadPlan) -> str:
     """Say what taking turns means for one thing, as a family would."""
-    wait = (f"waits {span(part.longest_wait_h)} at most" if part.longest_wait_h
-            else "without waiting")
-    if part.service >= NEARLY_ALL:
-        return f"{part.label}: works as always, {wait}"
-    if part.service >= MOST:
-        return f"{part.label}: works most of the time, {wait}"
-    if part.service >= HALF:
-        return f"{part.label}: works some of the time, {wait}"
-    if part.service > 0.0:
-        return f"{part.label}: works little, {wait}"
-    return f"{part.label}: does not get a turn on these days"
+    if part.service >= NEARLY_ALL and part.longest_wait_h:
+        return f"{part.label}: works, but at times later: {span(part.longest_wait_h)} at most"
+    often = next(words for least, words in OFTEN if part.service >= least)
+    still = span(longest_standstill_h(plan, part.id))
+    return f"{part.label}: works {often}; at worst it stands still for {still} when it is wanted"
 
 
 def keeps_words(plan: Plan) -> str:
     """Say how much of what matters keeps working."""
-    return f"Keeps {share(plan.coverage)} of what matters to you"
+    return f"Serves {share(plan.coverage)} of what you asked for, by how much it matters to you"
 
 
 def price_of_wishes(costs: Sequence[WishCost]) -> tuple[str, ...]:
@@ -86,23 +88,31 @@ def price_of_wishes(costs: Sequence[WishCost]) -> tuple[str, ...]:
 
 
 def free_wishes(costs: Sequence[WishCost]) -> str:
-    """Name what could always work for the same price; empty if there is nothing."""
+    """Name what takes turns and could always work for the same price; empty if there is nothing."""
     labels = [cost.home.load(cost.wish.load_ids[0]).label for cost in costs
-              if is_free(cost) and cost.direction == "add" and cost.wish.kind == "must-run"]
+              if is_free(cost) and cost.direction == "add" and cost.wish.kind == "must-run"
+              and cost.before.load(cost.wish.load_ids[0]).connection == "module"]
     if not labels:
         return ""
-    return f"For the same price any one of these can always work: {listed(labels)}."
+    return f"For the same price any one of these could always work: {listed(labels)}."
+
+
+def not_in_the_price(home: Home) -> str:
+    """Say what an installed price leaves out, by the fuel of the home."""
+    site = ("a propane tank and longer gas pipe" if home.fuel == "propane"
+            else "longer gas pipe, and a larger gas meter if one is needed")
+    return f"Not in the price: {site}."
 
 
 def _said(cost: WishCost) -> str:
     change_usd = price_change_usd(cost)
-    head = f"If {_change(cost)}"
     if change_usd is None:
-        return f"{head} - none of the generators in the price book can do that."
+        return f"None of the generators can do it if {_change(cost)}."
     currency = cost.before.menu.book.currency
     if abs(change_usd) < SAME_USD:
-        return f"{head} - the price stays the same."
-    return f"{head} - {money(abs(change_usd), currency)} {'more' if change_usd > 0.0 else 'less'}."
+        return f"The price stays the same if {_change(cost)}."
+    more = "more" if change_usd > 0.0 else "less"
+    return f"{money(abs(change_usd), currency)} {more} if {_change(cost)}."
 
 
 def _change(cost: WishCost) -> str:

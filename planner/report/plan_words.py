@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from planner.plan.margin import margin_of
 from planner.plan.plan import LoadPlan, Plan
-from planner.report.tables.verify import margin_sentences
+from planner.plan.standstill import longest_standstill_h
+from planner.report.tables.verify import down, margin_sentences
 from planner.report.words import money, number, share, span
 
+LITTLE_ROOM = 0.05  # common practice, no source: nameplates and estimates err by more
 PROOF = {
-    "proven": "nothing{} of at most this cost covers more",
-    "within": "nothing{} of at most this cost covers more than {}",
-    "found": "it is not known whether something{} of at most this cost covers more",
+    "proven": "no plan{} at this price or less covers more",
+    "within": "no plan{} at this price or less covers more than {}",
+    "found": "it is not known whether a plan{} at this price or less covers more",
 }
 
 
@@ -31,13 +33,27 @@ def capacity_sentence(plan: Plan) -> str:
     supply = plan.supply
     return (f"Capacity on this site {number(supply.capacity_kw)} kW; it starts up to "
             f"{number(supply.startable_kva)} kVA of motors at the allowed dip. Calculated load of "
-            f"what is always on: {number(plan.direct_demand.total_va / 1000.0)} kVA of "
-            f"{number(supply.derated_kw)} kW.")
+            f"what is always connected: {number(plan.direct_demand.total_va / 1000.0)} kVA; the "
+            f"generator may carry {number(supply.derated_kw)} kW here (the code takes a kVA for a "
+            "kW).")
 
 
 def bearing_sentences(plan: Plan) -> tuple[str, ...]:
     """Say how much starts and draws may grow before the plan is refused."""
     return tuple(margin_sentences(margin_of(plan)))
+
+
+def room_sentence(plan: Plan) -> str:
+    """Say in a line how much the plan can bear: the first thing an estimator wants to know."""
+    margin = margin_of(plan)
+    return (f"Room: starts may grow {down(margin.starts.holds)}, running draws "
+            f"{down(margin.draws.holds)}, before the plan no longer holds.")
+
+
+def is_tight(plan: Plan) -> bool:
+    """Whether a plan has less room than the error of an estimate."""
+    margin = margin_of(plan)
+    return min(margin.starts.holds, margin.draws.holds) < LITTLE_ROOM
 
 
 def always_on(plan: Plan) -> tuple[LoadPlan, ...]:
@@ -55,16 +71,18 @@ def left_off(plan: Plan) -> tuple[LoadPlan, ...]:
     return tuple(part for part in plan.loads if part.connection == "off")
 
 
-def turn_sentence(part: LoadPlan) -> str:
-    """Say for a family what taking turns means for one load."""
+def turn_sentence(plan: Plan, part: LoadPlan) -> str:
+    """Say what taking turns means for one load."""
     if part.called_h == 0.0:
         return f"{part.label}: does not run on these days."
     if part.service == 0.0:
         return f"{part.label}: never gets a turn."
     if part.service >= 1.0 - 1e-9 and part.longest_wait_h == 0.0:
         return f"{part.label}: runs whenever it wants to."
-    wait = (f"waits {span(part.usual_wait_h)} as a rule, {span(part.longest_wait_h)} at most"
-            if part.longest_wait_h else "never has to wait when it runs")
+    wait = f"waits {span(part.usual_wait_h)} as a rule, {span(part.longest_wait_h)} at most"
     if part.service >= 1.0 - 1e-9:
         return f"{part.label}: gets all it asks for; {wait}."
-    return f"{part.label}: gets {share(part.service)} of what it asks for; {wait}."
+    served = f"what is served {wait}" if part.longest_wait_h else "what is served does not wait"
+    return (f"{part.label}: gets {share(part.service)} of what it asks for; {served}; the rest is "
+            f"given up, and it stands still up to {span(longest_standstill_h(plan, part.id))} on "
+            "end.")

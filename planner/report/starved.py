@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from planner.plan.plan import LoadPlan, Plan
 from planner.plan.starved import starved
+from planner.report.smaller_words import listed
 from planner.report.words import money, number, share
 
 
@@ -12,11 +13,12 @@ def starved_sentences(plan: Plan) -> tuple[str, ...]:
     return tuple(f"{part.label} would {_gets(part)}{_why(plan, part)}." for part in starved(plan))
 
 
-def fed_sentence(plan: Plan, fed: Plan) -> str:
-    """Say what it costs more that everything gets its turn."""
-    more_usd = fed.cost_usd - plan.cost_usd
-    return (f"For {money(more_usd, plan.menu.book.currency)} more everything gets its turn: "
-            f"{fed.supply.generator.label}, coverage {share(fed.coverage)}.")
+def starving_sentence(starving: Plan, plan: Plan) -> str:
+    """Say what a cheaper plan would save, and what would not run for it."""
+    less_usd = plan.cost_usd - starving.cost_usd
+    names = listed([part.label for part in starved(starving)])
+    return (f"{money(less_usd, plan.menu.book.currency)} less would reach the goal as well, with "
+            f"the {starving.supply.generator.label}, but this would not run: {names}.")
 
 
 def _gets(part: LoadPlan) -> str:

@@ -9,7 +9,7 @@ from typing import Literal
 from planner.plan.plan import Plan
 from planner.plan.starved import starved
 
-PickName = Literal["least", "goal", "fed", "knee", "most", "nothing shed"]
+PickName = Literal["least", "goal", "knee", "most", "nothing shed"]
 
 
 @dataclass(frozen=True)
@@ -19,10 +19,9 @@ class Pick:
     Attributes
     ----------
     name
-        ``least``: the cheapest that keeps what must run; ``goal``: the recommended one; ``fed``:
-        the cheapest that covers as much and starves nothing; ``knee``: from here on coverage gets
-        dear; ``most``: the cheapest of those that cover most; ``nothing shed``: everything
-        connected at once.
+        ``least``: the cheapest that keeps what must run; ``goal``: the recommended one; ``knee``:
+        from here on coverage gets dear; ``most``: the cheapest of those that cover most;
+        ``nothing shed``: everything connected at once.
     plan : Plan
     """
 
@@ -46,8 +45,7 @@ def picks(points: Sequence[Plan], recommended: Plan | None, reference: Plan | No
         return []
     found: dict[tuple[float, float], Pick] = {}
     wanted: list[tuple[PickName, Plan | None]] = [
-        ("goal", recommended), ("fed", fed(points, recommended) if recommended else None),
-        ("least", points[0]), ("knee", knee_of(points)),
+        ("goal", recommended), ("least", points[0]), ("knee", knee_of(points)),
         ("most", points[-1]), ("nothing shed", reference)]
     for name, plan in wanted:
         if plan is not None:
@@ -56,14 +54,9 @@ def picks(points: Sequence[Plan], recommended: Plan | None, reference: Plan | No
 
 
 def three_of(found: Sequence[Pick]) -> list[Pick]:
-    """Three picks at most: the least, the recommended, the most; others where one is missing.
-
-    Where the recommended one starves a load, one that does not comes before the least.
-    """
+    """Three picks at most: the least, the recommended, the most; others where one is missing."""
     by_name = {pick.name: pick for pick in found}
-    names: tuple[PickName, ...] = ("fed", "goal", "most", "least", "knee", "nothing shed")
-    if "fed" not in by_name:
-        names = ("least", "goal", "most", "knee", "nothing shed")
+    names: tuple[PickName, ...] = ("least", "goal", "most", "knee", "nothing shed")
     kept = [by_name[name] for name in names if name in by_name][:3]
     return sorted(kept, key=lambda pick: pick.plan.cost_usd)
 

@@ -71,7 +71,8 @@ def curve_chart(
                  axis=alt.Axis(format=",.0f"))
     covered = alt.Y("coverage_percent:Q", title="Coverage [%]",
                     scale=alt.Scale(
-                        domain=[frame["coverage_percent"].min() - 2.0, 101.0], nice=False))
+                        domain=[min(frame["coverage_percent"].min(), 100.0 * (goal or 1.0)) - 2.0,
+                                101.0], nice=False))
     line = alt.Chart(frame).mark_line(interpolate="step-after", strokeWidth=1.5, opacity=0.6,
                                       color=ink).encode(x=cost, y=covered)
     legend = alt.Legend(orient="bottom", columns=2)

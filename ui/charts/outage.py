@@ -21,14 +21,17 @@ DAY_TITLE = "Time of day [h]"
 LOSS_TITLE = "Time since the loss [h]"
 REST_LABEL = "everything else"
 TOLD_APART = 8
-HEADROOM = 1.05
+LABELS_PX = 180  # left of both charts, so that an hour stands above the same hour
+LONGEST_NAME = 28
+HEADROOM = 1.12
 TOPS = "dashes: highest load of each step, starts included"
 
 # the width takes in labels; the height does not, or legends would squeeze what they explain
 FIT = alt.AutoSizeParams(type="fit-x", contains="padding")
 
-# dark to light in even steps of lightness, from violet over blue and green to straw
-RAMP = ("#4b3882", "#44549d", "#2f72b1", "#0491b3", "#11afa5", "#64c591", "#a7d582", "#e8df7d")
+# dark to light in steps of lightness, from violet over blue and green to straw; the darkest still
+# stands out from a dark ground by 3 : 1
+RAMP = ("#6e59b8", "#4a72c4", "#2f8fc4", "#1fa3b5", "#2fb59b", "#63c489", "#a2d47f", "#e6de7c")
 REST_COLOUR = "#f0eee6"
 EDGE = "#8a8a8a"
 MARK = "#c8501e"
@@ -80,7 +83,8 @@ def demand_chart(
     ceiling = HEADROOM * max(capacity_kw, short_time_kw or 0.0, _highest_kw(frame))
     x = alt.X("hour:Q", axis=_hours(first_h, last_h, hour_title),
               scale=alt.Scale(domain=[first_h, last_h], nice=False))
-    y = alt.Y("low_kw:Q", title="Demand [kW]", scale=alt.Scale(domain=[0.0, ceiling], nice=False))
+    y = alt.Y("low_kw:Q", title="Demand [kW]", scale=alt.Scale(domain=[0.0, ceiling], nice=False),
+              axis=alt.Axis(minExtent=LABELS_PX, maxExtent=LABELS_PX))
     colour = alt.Color(
         "name:N", title=None, sort=None, scale=alt.Scale(domain=names, range=_colours(names)),
         legend=alt.Legend(orient="bottom", columns=3, symbolType="square", symbolSize=130,
@@ -97,9 +101,9 @@ def demand_chart(
     layers: list[alt.Chart] = [fills, touch]
     if "top_kw" in frame:
         layers.append(_tops(frame, step_h, x))
-    layers += _limit(capacity_kw, f"limit {capacity_kw:.1f} kW", last_h, firm=True)
+    layers += _limit(capacity_kw, f"limit {capacity_kw:.1f} kW", first_h, firm=True)
     if short_time_kw is not None:
-        layers += _limit(short_time_kw, f"starts {short_time_kw:.1f} kW", last_h, firm=False)
+        layers += _limit(short_time_kw, f"for seconds {short_time_kw:.1f} kW", first_h, firm=False)
     return alt.LayerChart(
         layer=layers, width=width, height=280, autosize=FIT,
         title=alt.TitleParams(TOPS if "top_kw" in frame else "", anchor="start", frame="group",
@@ -139,7 +143,8 @@ def strip_chart(
     x = alt.X("start_h:Q", axis=_hours(first_h, last_h, hour_title),
               scale=alt.Scale(domain=[first_h, last_h], nice=False))
     y = alt.Y("name:N", title=None, sort=names, scale=alt.Scale(domain=names),
-              axis=alt.Axis(labelLimit=230, labelOverlap=False, labelFlush=False, ticks=False,
+              axis=alt.Axis(minExtent=LABELS_PX, maxExtent=LABELS_PX, labelLimit=LABELS_PX,
+                            labelOverlap=False, labelFlush=False, ticks=False,
                             domain=False, labelPadding=8))
     words = {state: STRIPS[state][2] for state in states}
     colour = alt.Color(
@@ -189,8 +194,17 @@ def _stacked(frame: pd.DataFrame) -> pd.DataFrame:
 def _names(frame: pd.DataFrame) -> list[str]:
     """Labels; with the id behind it where two loads have the same, or the one of the rest."""
     owners = frame.groupby("load")["load_id"].nunique()
-    return [f"{label} ({load_id})" if owners[label] > 1 or label == REST_LABEL else label
+    return [_shortened(f"{label} ({load_id})" if owners[label] > 1 or label == REST_LABEL
+                       else label)
             for label, load_id in zip(frame["load"], frame["load_id"], strict=True)]
+
+
+def _shortened(name: str) -> str:
+    """Cut a long name in its middle: what tells names apart often stands at the end."""
+    if len(name) <= LONGEST_NAME:
+        return name
+    tail = LONGEST_NAME // 2 - 1
+    return f"{name[: LONGEST_NAME - tail - 1].rstrip()}…{name[-tail:].lstrip()}"
 
 
 def _colours(names: list[str]) -> list[str]:
@@ -209,18 +223,13 @@ def _tops(frame: pd.DataFrame, step_h: float, x: alt.X) -> alt.Chart:
     return dashes
 
 
-def _limit(kw: float, text: str, last_h: float, *, firm: bool) -> list[alt.Chart]:
-    """Draw a rule, and its text beyond its right end, where no demand can hide it.
-
-    The firm limit is a full line with its text below the level of the line, the other is dashed
-    with its text above, so that the two never meet however close they are.
-    """
-    row = pd.DataFrame({"kw": [kw], "hour": [last_h], "text": [text]})
+def _limit(kw: float, text: str, at_h: float, *, firm: bool) -> list[alt.Chart]:
+    """Draw a rule with its text above its left end; the firm limit is a full line."""
+    row = pd.DataFrame({"kw": [kw], "hour": [at_h], "text": [text]})
     line = alt.Chart(row).mark_rule(
         stroke=MARK, strokeWidth=2.0 if firm else 1.2, strokeDash=[1, 0] if firm else [6, 4])
-    words = alt.Chart(row).mark_text(
-        align="left", baseline="top" if firm else "bottom", dx=5, dy=-3 if firm else 3,
-        fontSize=12, fontWeight="bold" if firm else "normal")
+    words = alt.Chart(row).mark_text(align="left", baseline="bottom", dx=4, dy=-3, fontSize=12,
+                                     fontWeight="bold" if firm else "normal")
     return [line.encode(y=alt.Y("kw:Q"), tooltip=[alt.Tooltip("text:N", title="Limit")]),
             words.encode(x=alt.X("hour:Q"), y=alt.Y("kw:Q"), text="text:N")]
 

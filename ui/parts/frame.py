@@ -17,13 +17,13 @@ BOOK_PAGE = "views/price_book.py"
 def begin(title: str, question: str) -> Session:
     """Write the title of a page and the question that it answers."""
     found = session()
-    st.title(title)
+    st.title(title, anchor=False)
     if found.has_home:
         facts = home_of(found).facts
         name = facts.label if facts else found.home_name
         st.caption(f"{plain(name)} — {question}")
     else:
-        st.caption(question)
+        st.caption(f"{question[:1].upper()}{question[1:]}")
     return found
 
 

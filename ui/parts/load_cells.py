@@ -38,10 +38,18 @@ def load_cells(
     )
 
 
+SEASONS = ("summer", "winter", "mild")
+
+
+def day_cells(seasons_said: Sequence[str]) -> tuple[Cell, ...]:
+    """Columns of the design days; `seasons_said` are what the file names, known or not."""
+    season = Cell("season", "Season", "choice", "Which use of the loads it takes.",
+                  tuple(dict.fromkeys([*SEASONS, *seasons_said])))
+    return (Cell("id", "Id", help="Small letters, digits, hyphens."), Cell("label", "Day"), season,
+            *DAY_CELLS)
+
+
 DAY_CELLS = (
-    Cell("label", "Day"),
-    Cell("season", "Season", "choice", "Which use of the loads it takes.",
-         ("summer", "winter", "mild")),
     Cell("weight", "Weight", "number", "How much it counts beside the other days."),
     Cell("low", "Lowest", help="Temperature at night: 74 degF.", unit="degF"),
     Cell("high", "Highest", help="Temperature by day: 97 degF.", unit="degF"),

@@ -10,24 +10,24 @@ from planner.report.order_words import order_sentences
 from planner.report.plan_words import taking_turns, turn_sentence
 from planner.report.words import share
 from planner.study.own_order import OwnOrder, as_wishes, in_own_order
-from ui.answers import Table, reached, reasons
+from ui.answers import Recommended, Table, reasons
 from ui.parts.order_list import order_list
 from ui.parts.said import plain, points
 from ui.parts.waiting import show_answer
 
 
-def show_order(table: Table, plan: Plan) -> None:
+def show_order(table: Table, known: Recommended) -> None:
     """Draw both orders side by side."""
+    plan = known.plan
     turns = taking_turns(plan)
     if not turns:
         return
-    st.subheader("The order of turns")
+    st.header("The order of turns", anchor=False)
     ours, own = st.columns(2, gap="large")
     with ours:
-        st.markdown("**Why this order was found**")
-        coverage = reached(table.session.goal, plan)
-        show_answer(reasons(table, plan), "The order is being played the other way round",
-                    lambda found: points(order_sentences(plan, found, coverage)))
+        st.subheader("Why this order was found", anchor=False)
+        show_answer(reasons(table, known), "Why this order",
+                    lambda found: points(order_sentences(plan, found, known.coverage)))
     with own:
         _show_own(table, plan)
 
@@ -36,7 +36,7 @@ def _show_own(table: Table, plan: Plan) -> None:
     found = table.session
     labels = {part.id: part.label for part in taking_turns(plan)}
     ids = found.own_order if sorted(found.own_order) == sorted(labels) else tuple(labels)
-    st.markdown("**Try an order of your own**")
+    st.subheader("Try an order of your own", anchor=False)
     st.caption("Drag, use the arrows, or Alt with the arrow keys.")
 
     def take(order: tuple[str, ...]) -> None:
@@ -72,4 +72,4 @@ def _show_tried(plan: Plan, tried: OwnOrder) -> None:
     then, now = share(tried.plan.coverage), share(plan.coverage)
     text = f"With this order the same equipment covers **{then}** instead of {now}."
     (st.warning if tried.plan.coverage < plan.coverage else st.success)(text)
-    points([turn_sentence(part) for part in taking_turns(tried.plan)])
+    points([turn_sentence(tried.plan, part) for part in taking_turns(tried.plan)])

@@ -22,7 +22,7 @@ li span { flex: 1; }
 button { min-width: 2.5rem; min-height: 2.5rem; font-size: 1rem; cursor: pointer;
          color: var(--st-text-color); background: var(--st-background-color);
          border: 1px solid var(--st-border-color); }
-button:disabled { opacity: .35; cursor: default; }
+button:disabled { opacity: .6; cursor: default; }
 p { position: absolute; width: 1px; height: 1px; overflow: hidden; margin: 0; }
 """
 

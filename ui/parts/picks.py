@@ -10,18 +10,19 @@ from planner.plan.plan import Plan
 from planner.plan.starved import starved
 from planner.report.family_words import PICKED
 from planner.report.plan_words import left_off, taking_turns
-from planner.report.starved import fed_sentence
+from planner.report.starved import starving_sentence
 from planner.report.words import count, money, share
 from planner.study.frontier import Frontier
-from planner.study.picks import Pick, fed, picks, three_of
-from ui.answers import Table, curve, point_of, recommended, reference
-from ui.parts.said import aside, plain
+from planner.study.picks import Pick, picks, three_of
+from ui.answers import Recommended, Table, point_of, recommended, reference
+from ui.parts.said import aside, plain, say
 from ui.state import Session
 
 
 def options(table: Table, plans: Frontier) -> list[Pick]:
     """The three options of a home."""
-    return three_of(picks(plans.points, recommended(table).value, reference(table).value))
+    known = recommended(table).value
+    return three_of(picks(plans.points, known.plan if known else None, reference(table).value))
 
 
 def show_options(three: list[Pick], said: Callable[[Plan], tuple[str, ...]]) -> None:
@@ -38,22 +39,23 @@ def show_options(three: list[Pick], said: Callable[[Plan], tuple[str, ...]]) -> 
                 st.markdown(f"**▲ Would not run: {plain(names)}**")
 
 
-def show_fed(table: Table, plan: Plan) -> None:
-    """Say what it costs more that everything gets its turn, where a plan starves something."""
-    if starved(plan):
-        plans = curve(table).value
-        better = fed(plans.points, plan) if plans is not None else None
-        if better is not None:
-            st.markdown(f"**{plain(fed_sentence(plan, better))}**")
-            st.button("Aim for that one", key="aim fed", on_click=table.session.set_goal,
-                      kwargs={"by": "coverage", "coverage": better.coverage})
+def show_starving(table: Table, known: Recommended) -> None:
+    """Tell of the cheaper plan that leaves something without a turn, and let it be chosen."""
+    found = table.session
+    if known.starving is not None:
+        say(starving_sentence(known.starving, known.plan))
+        st.button("Take the cheaper one all the same", key="take starving",
+                  on_click=found.set_goal, kwargs={"all_fed": False})
+    elif not found.goal.all_fed:
+        st.button("Recommend only plans in which everything gets its turn", key="take fed",
+                  on_click=found.set_goal, kwargs={"all_fed": True})
 
 
 def in_brief(plan: Plan) -> tuple[str, ...]:
     """Say in a line what a plan does, for an estimator."""
     return (f"Coverage {share(plan.coverage)}; "
             f"{count(len(taking_turns(plan)), 'load takes', 'loads take')} turns, "
-            f"{count(len(left_off(plan)), 'load')} not on standby power.",)
+            f"{count(len(left_off(plan)), 'is', 'are')} not on standby power.",)
 
 
 def show_pin_button(found: Session, three: list[Pick]) -> None:

@@ -9,8 +9,10 @@ from planner.report.plan_words import (
     always_on,
     bearing_sentences,
     capacity_sentence,
+    is_tight,
     left_off,
     proof_words,
+    room_sentence,
     taking_turns,
     turn_sentence,
 )
@@ -30,15 +32,13 @@ def show_headline(plan: Plan, *, of_its_size: bool = False) -> None:
     st.markdown(plain(f"{number(supply.derated_kw)} kW on this site, {plan.price.transfer.label}"))
     st.markdown(f"#### {plain(money(plan.cost_usd, plan.menu.book.currency))} installed")
     st.markdown(f"#### {plain(share(plan.coverage))} coverage", help=COVERAGE)
+    (st.warning if is_tight(plan) else aside)(plain(room_sentence(plan)))
     if plan.proof.bound is not None:
         aside(f"Proof: {proof_words(plan, of_its_size=of_its_size)}.")
 
 
-def show_plan(plan: Plan, key: str, *, of_its_size: bool = False) -> None:
-    """Draw a plan in full; `key` tells it from other plans on the page."""
-    show_headline(plan, of_its_size=of_its_size)
-    show_starved(plan)
-    show_groups(plan)
+def show_details(plan: Plan, key: str) -> None:
+    """Draw the tables of a plan; `key` tells it from other plans on the page."""
     with st.expander("Load by load"):
         show_table(load_table(plan), key=f"{key} loads")
     with st.expander("Price, line by line"):
@@ -51,15 +51,15 @@ def show_plan(plan: Plan, key: str, *, of_its_size: bool = False) -> None:
 def show_groups(plan: Plan) -> None:
     """Say which loads are always on, which take turns and how long they wait, which are off."""
     on, turns, off = always_on(plan), taking_turns(plan), left_off(plan)
-    st.markdown("**Always on**")
+    st.subheader("Always on", anchor=False)
     st.markdown(_names(on) or "Nothing.")
-    st.markdown("**Take turns, in this order**" if turns else "**Takes turns**")
+    st.subheader("Take turns, in this order" if turns else "Takes turns", anchor=False)
     if turns:
-        st.markdown("\n".join(f"{place}. {plain(turn_sentence(part))}"
+        st.markdown("\n".join(f"{place}. {plain(turn_sentence(plan, part))}"
                               for place, part in enumerate(turns, start=1)))
     else:
         st.markdown("Nothing.")
-    st.markdown("**Not on standby power**")
+    st.subheader("Not on standby power", anchor=False)
     st.markdown(_names(off) or "Nothing is left off.")
 
 

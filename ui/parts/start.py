@@ -21,8 +21,8 @@ LIST_HINT = "central air, 3.5 ton\nwater heater, 50 gal\nfridge\nsump pump 1/3 h
 
 def show_start(found: Session) -> None:
     """Offer every way to begin; what was on the table before can be brought back."""
-    empty, listed, file, demo = st.tabs(
-        ["Empty home", "List of appliances", "Home file", "Demo home"])
+    listed, empty, file, demo = st.tabs(
+        ["List of appliances", "Empty home", "Home file", "Demo home"])
     with empty:
         st.markdown("A house with nothing in it but its lights and receptacles. Every figure of "
                     "the house is an assumption until you change it.")

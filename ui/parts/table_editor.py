@@ -124,4 +124,5 @@ def _column(cell: Cell) -> Any:  # noqa: ANN401
         case "list":
             return made.MultiselectColumn(cell.heading, help=cell.help, options=options)
         case _:
-            return made.TextColumn(cell.heading, help=cell.help, pinned=cell.pinned)
+            return made.TextColumn(cell.heading, help=cell.help, pinned=cell.pinned,
+                                   width="medium" if cell.pinned else None)

@@ -13,29 +13,37 @@ Item = TypeVar("Item")
 UNITS = {"h": "h", "kw": "kW"}
 
 
-def show_table(table: Table[Item], *, height: int | None = None, key: str | None = None) -> None:
-    """Draw a table as the command line shows it; cells are text, as they stand."""
+def show_table(
+    table: Table[Item], *, height: int | None = None, key: str | None = None, numbered: str = ""
+) -> None:
+    """Draw a table as the command line shows it; cells are text, as they stand.
+
+    `numbered` heads a first column that counts the rows, if there is to be one.
+    """
     frame = pd.DataFrame(table.cells, columns=_distinct(table.headings))
     columns = {heading: st.column_config.TextColumn(alignment="right" if column.right else "left")
                for heading, column in zip(frame.columns, table.columns, strict=True)}
+    if numbered:
+        frame.insert(0, numbered, [str(number) for number, _ in enumerate(table.cells, start=1)])
     st.dataframe(frame, hide_index=True, width="stretch", height=height or "content",
                  column_config=columns, key=key, alt=table.title)
 
 
 def show_frame(frame: pd.DataFrame, key: str, *, height: int | None = None) -> None:
     """Draw a frame whose columns say their units."""
-    headings = {name: _heading(name) for name in map(str, frame.columns)}
-    st.dataframe(frame.rename(columns=headings), hide_index=True, width="stretch",
-                 height=height or "auto", key=key, alt=key)
+    shown = frame.drop(columns=[name for name in frame.columns if str(name).endswith("_id")])
+    headings = {name: _heading(name) for name in map(str, shown.columns)}
+    st.dataframe(shown.rename(columns=headings), hide_index=True, width="stretch",
+                 height=height or "auto", key=key, alt=f"The same as a table: {key}")
 
 
 def _heading(name: str) -> str:
     """Write a column's key as a heading: ``start_h`` becomes ``Start [h]``."""
     words, _, unit = name.rpartition("_")
-    if unit in UNITS:
+    if unit in UNITS and words:
         return f"{words.replace('_', ' ').capitalize()} [{UNITS[unit]}]"
-    if name in UNITS:
-        return f"Demand [{UNITS[name]}]" if name == "kw" else name
+    if name == "kw":
+        return f"Demand [{UNITS[name]}]"
     return name.replace("_", " ").capitalize()
 
 

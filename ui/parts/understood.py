@@ -5,12 +5,11 @@ from __future__ import annotations
 import streamlit as st
 
 from planner.case.home import Home
-from planner.plan.plan import Plan
 from planner.report.tables.loads import ASSUMED, assumption_table, load_table
 from planner.report.tables.verify import quiet_sentence, verify_table
 from planner.report.words import count
 from planner.study.verify import Doubt
-from ui.answers import Table, doubts, recommended
+from ui.answers import Recommended, Table, doubts, recommended
 from ui.parts.said import aside
 from ui.parts.tables import show_table
 from ui.parts.waiting import show_answer
@@ -21,12 +20,12 @@ from ui.state import Session
 def show_understood(found: Session, home: Home) -> None:
     """Draw the loads as understood, and the assumed values, ranked where asked for."""
     assumed = assumption_table(home)
-    st.subheader("What the planner understands")
+    st.header("What the planner understands", anchor=False)
     show_table(load_table(home), key="understood")
     aside(f"{ASSUMED} assumed, because the file does not say it: "
           f"{count(len(assumed.items), 'value')} in all.")
     with st.expander("Every assumed value with its source"):
-        show_table(assumed, key="assumed")
+        show_table(assumed, key="assumed", height=420)
     if st.toggle("Rank the assumed values by what hangs on them: verify the first on site",
                  key="rank"):
         _show_ranked(found, home)
@@ -39,8 +38,8 @@ def _show_ranked(found: Session, home: Home) -> None:
         return
     table = Table(found, home, book)
 
-    def rank(plan: Plan) -> None:
-        show_answer(doubts(table, plan), "Changing what is assumed", listed)
+    def rank(known: Recommended) -> None:
+        show_answer(doubts(table, known), "Changing what is assumed", listed)
 
     def listed(ranked: tuple[Doubt, ...]) -> None:
         telling = [doubt for doubt in ranked if doubt.effect != "nothing"]

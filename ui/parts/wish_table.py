@@ -23,7 +23,7 @@ from ui.readings import home_of
 from ui.state import Session, bound, heard
 
 CELLS = (
-    Cell("label", "Load", "shown"),
+    Cell("label", "Load", "shown", pinned=True),
     Cell("must_run", "Must run", "truth", "Served whenever it calls, at any price."),
     Cell("importance", "Importance", "whole", "0 does not matter, 5 matters most.", low=0, high=5),
     Cell("wait", "May wait", help="How long it may be put off and is still worth it: 30 min, 2 h."),
@@ -33,7 +33,7 @@ RULES = {"free": "As it serves the house best", "importance": "What matters more
 
 def show_wishes(found: Session) -> None:
     """Draw the table of wishes; blanks of the file show what is assumed."""
-    st.subheader("What matters")
+    st.header("What matters", anchor=False)
     reading = home_of(found)
     if not _parses(found):
         return
@@ -54,7 +54,7 @@ def show_pairs(found: Session) -> None:
     wishes = parse_toml(found.home_text, found.home_name).get("wishes", {})
     names = {str(row.get("id")): str(row.get("label") or label_of(str(row.get("id"))))
              for row in items(found.home_text, "loads")}
-    st.subheader("Who goes first")
+    st.header("Who goes first", anchor=False)
     rule = wishes.get("order", "free")
     st.radio("Turns are taken", list(get_args(OrderRule)), format_func=RULES.__getitem__,
              key=bound("order rule", rule if rule in RULES else "free"), horizontal=True,

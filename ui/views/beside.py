@@ -11,7 +11,7 @@ from planner.report.tables.comparison import alike, comparison_table, told_apart
 from planner.report.tables.hours import fully_served, where_short
 from planner.report.tables.smaller import smaller_table
 from planner.study.why_smaller import SmallerSize
-from ui.answers import Table, of_size, point_of, reached, recommended, reference, smaller
+from ui.answers import Recommended, Table, of_size, point_of, recommended, reference, smaller
 from ui.parts.cautions import show_cautions
 from ui.parts.frame import begin, what_can_be_planned
 from ui.parts.pins import show_pins
@@ -41,12 +41,12 @@ def show() -> None:
                     lambda plans: _show_plans(table, plans))
     else:
         show_answer(recommended(table), "The recommended plan",
-                    lambda plan: _show_plans(table, (plan,)))
-    plan = recommended(table)
-    if plan.value is not None and not plan.stale:
-        _show_smaller(table, plan.value)
+                    lambda known: _show_plans(table, (known.plan,)))
+    known = recommended(table)
+    if known.value is not None and not known.stale:
+        _show_smaller(table, known.value)
     elif found.pins:
-        show_answer(plan, "The recommended plan", lambda plan: None)
+        show_answer(known, "The recommended plan", lambda _: None)
     st.page_link("views/outage.py", label="Next: what the outage is like")
     show_cautions(table.book)
 
@@ -54,7 +54,7 @@ def show() -> None:
 def _show_choosing(table: Table) -> None:
     found = table.session
     labels = {one.id: one.label for one in table.book.generators if table.home.fuel in one.ratings}
-    st.markdown("**Add a size**")
+    st.subheader("Add a size", anchor=False)
     size_place, button_place = st.columns([3, 1], vertical_alignment="bottom")
     size = size_place.selectbox("Generator", list(labels), format_func=labels.__getitem__,
                                 index=None, key="size to pin", placeholder="Choose a size",
@@ -66,10 +66,10 @@ def _show_choosing(table: Table) -> None:
 
     button_place.button("Pin", key="pin size", type="primary", on_click=pin, disabled=size is None,
                         width="stretch")
-    plan = recommended(table).value
-    if plan is not None and point_of(plan) not in found.pins:
+    known = recommended(table).value
+    if known is not None and point_of(known.plan) not in found.pins:
         st.button("Pin the recommended plan", key="pin recommended",
-                  on_click=lambda: found.pin(point_of(plan)))
+                  on_click=found.pin, args=(point_of(known.plan),))
     st.caption(f"Two to {MOST_PINS} sizes are read best; a fifth takes the place of the oldest.")
 
 
@@ -89,12 +89,12 @@ def _show_plans(table: Table, plans: tuple[Plan | None, ...]) -> None:
                 _show_card(name, plan, first, base)
     if shown.value is None and shown.work is None:
         say(NO_REFERENCE)
-    st.subheader("What changes")
+    st.header("What changes", anchor=False)
     show_table(comparison_table(named), key="comparison")
     same = alike(named)
     if same:
         aside(f"Alike in all: {', '.join(same)}.")
-    st.subheader("Hours a day that each thing gets")
+    st.header("Hours a day that each thing gets", anchor=False)
     show_table(where_short(named), key="hours")
     aside("Hours of running, weighted over the design days.",
           f"All they ask for, in every plan: {', '.join(fully_served(named)) or 'none'}.")
@@ -112,9 +112,9 @@ def _show_card(name: str, plan: Plan, first: str, base: Plan) -> None:
         points(change_sentences(base, plan))
 
 
-def _show_smaller(table: Table, plan: Plan) -> None:
-    st.subheader("Why not smaller")
-    goal = reached(table.session.goal, plan)
+def _show_smaller(table: Table, known: Recommended) -> None:
+    st.header("Why not smaller", anchor=False)
+    plan, goal = known.plan, known.coverage
 
     def explained(sizes: tuple[SmallerSize, ...]) -> None:
         if not sizes:
@@ -126,7 +126,7 @@ def _show_smaller(table: Table, plan: Plan) -> None:
             with st.expander(plain(heading)):
                 points(sentences)
 
-    show_answer(smaller(table, plan), "Smaller sizes", explained)
+    show_answer(smaller(table, known), "Smaller sizes", explained)
 
 
 show()

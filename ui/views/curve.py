@@ -17,7 +17,7 @@ from ui.parts.goal import show_goal
 from ui.parts.owning import show_basis, show_owning
 from ui.parts.picks import in_brief, options, show_options, show_pin_button
 from ui.parts.pins import show_pins
-from ui.parts.plan_view import show_plan
+from ui.parts.plan_view import show_details, show_groups, show_headline, show_starved
 from ui.parts.said import aside
 from ui.parts.tables import show_table
 from ui.parts.waiting import show_answer
@@ -76,13 +76,16 @@ def _show_curve(table: Table, plans: Frontier) -> None:
                    "the generator. Solid ring: shown beside. Broken ring: pinned. Broken line: the "
                    "goal. Click a mark to read its plan.")
         with st.expander("The same as a table", expanded=True):
-            show_table(point_table(plans.points), key="points")
+            show_table(point_table(plans.points), key="points", numbered="Plan")
         if basis is not None:
             aside(OF_OWNING)
         show_pins(table)
     with right:
         if shown is not None:
             _show_picked(table, plans, shown)
+    if shown is not None:
+        st.header("The plan shown, in full", anchor=False)
+        show_details(shown, "shown")
 
 
 def _shown(table: Table, plans: Frontier) -> Plan | None:
@@ -90,7 +93,8 @@ def _shown(table: Table, plans: Frontier) -> Plan | None:
     for plan in plans.points:
         if point_of(plan) == table.session.picked:
             return plan
-    return recommended(table).value or next(iter(plans.points), None)
+    known = recommended(table).value
+    return known.plan if known else next(iter(plans.points), None)
 
 
 def _show_picked(table: Table, plans: Frontier, shown: Plan) -> None:
@@ -111,7 +115,9 @@ def _show_picked(table: Table, plans: Frontier, shown: Plan) -> None:
     else:
         st.button("Pin this plan for the comparison", key="pin shown", type="primary",
                   on_click=lambda: found.pin(here))
-    show_plan(shown, "shown")
+    show_headline(shown)
+    show_starved(shown)
+    show_groups(shown)
     if found.basis is not None:
         show_owning(shown, found.basis)
 

@@ -16,6 +16,7 @@ from planner.report.family_words import (
     happens_sentences,
     keeps_words,
     matters,
+    not_in_the_price,
     price_of_wishes,
     said_sentences,
 )
@@ -42,15 +43,15 @@ def show() -> None:
         with st.container(key="not-on-paper"):
             _show_choices(table)
         with st.container(key="only-on-paper"):
-            st.header("What matters to you")
+            st.header("What matters to you", anchor=False)
             points(said_sentences(table.home))
         answer = recommended(table)
-        show_answer(answer, "Your plan", _show_plan)
+        show_answer(answer, "Your plan", lambda known: _show_plan(known.plan))
         if answer.value is not None and not answer.stale:
-            plan = answer.value
-            st.header("What your wishes cost")
-            show_answer(prices_of_wishes(table, plan), "What your wishes cost", _show_wishes)
-            st.header("Three ways to do it")
+            st.header("What your wishes cost", anchor=False)
+            show_answer(prices_of_wishes(table, answer.value), "What your wishes cost",
+                        _show_wishes)
+            st.header("Three ways to do it", anchor=False)
             show_answer(curve(table), "Other ways to do it",
                         lambda plans: _show_ways(table, plans))
         with st.container(key="not-on-paper-either"):
@@ -59,10 +60,10 @@ def show() -> None:
 
 
 def _show_choices(table: Table) -> None:
-    st.header("What matters to you?")
+    st.header("What matters to you?", anchor=False)
     for load in can_be_chosen(table.home):
         _show_choice(table.session, load)
-    st.caption("Everything else in the house is always on.")
+    st.caption("Everything else in the house works as always.")
 
 
 def _show_choice(found: Session, load: Load) -> None:
@@ -81,17 +82,18 @@ def _show_choice(found: Session, load: Load) -> None:
 
 
 def _show_plan(plan: Plan) -> None:
-    st.header("What would happen")
+    st.header("What would happen", anchor=False)
     for heading, lines in happens_sentences(plan).items():
         if lines:
-            st.subheader(heading)
-            if heading == "Taking turns":
+            st.subheader(heading, anchor=False)
+            if len(lines) > 1 and heading == "Taking turns":
                 points(lines)
             else:
                 st.markdown(plain(", ".join(lines)))
-    st.header("What it would cost")
+    st.header("What it would cost", anchor=False)
     st.markdown(f"## {plain(money(plan.cost_usd, plan.menu.book.currency))}")
-    st.markdown(plain(f"With the {plan.supply.generator.label}, put in and ready to run."))
+    st.markdown(plain(f"With the {plan.supply.generator.label}, put in. "
+                      f"{not_in_the_price(plan.menu.house.home)}"))
 
 
 def _show_wishes(costs: tuple[WishCost, ...]) -> None:

@@ -21,7 +21,7 @@ from ui.parts.demand_sheet import show_demand
 from ui.parts.fields import Field, show_fields
 from ui.parts.findings import about, called, show_findings, show_problem
 from ui.parts.frame import begin
-from ui.parts.load_cells import DAY_CELLS, PANEL_CELLS, load_cells
+from ui.parts.load_cells import PANEL_CELLS, day_cells, load_cells
 from ui.parts.said import plain
 from ui.parts.start import show_start
 from ui.parts.table_editor import table_editor
@@ -77,13 +77,13 @@ def show() -> None:
         return
     reading = home_of(found)
     _show_state(reading)
-    st.subheader("The house")
+    st.header("The house", anchor=False)
     show_fields(HOUSE, found.home_text, found.home_name,
                 lambda edit: found.edit_home(lambda text: days_follow(edit(text))),
                 reading.findings, columns=4)
-    st.subheader("Add loads")
+    st.header("Add loads", anchor=False)
     show_adding(found)
-    st.subheader("Loads")
+    st.header("Loads", anchor=False)
     _show_loads(found, reading.findings)
     if reading.facts is not None:
         show_understood(found, reading.facts)
@@ -169,9 +169,12 @@ def _show_rest(found: Session, reading: Reading[Home]) -> None:
             one.severity is Severity.ERROR for one in elsewhere)):
         show_findings([one for one in elsewhere if one.severity is not Severity.NOTE])
         show_fields(CODE, found.home_text, found.home_name, found.edit_home, (), columns=2)
-        st.markdown("**Design days**")
-        table_editor("days", DAY_CELLS, found.home_text, found.edit_home, label="Design days")
-        st.markdown("**Panels**")
+        st.subheader("Design days", anchor=False)
+        seasons = [str(row["season"]) for row in items(found.home_text, "days")
+                   if "season" in row]
+        table_editor("days", day_cells(seasons), found.home_text, found.edit_home,
+                     label="Design days")
+        st.subheader("Panels", anchor=False)
         table_editor("panels", PANEL_CELLS, found.home_text, found.edit_home, label="Panels")
     with st.expander("The file as text"):
         _show_text(found)

@@ -21,7 +21,7 @@ from ui.charts.outage import LOSS_TITLE, demand_chart, strip_chart
 from ui.parts.cautions import show_cautions
 from ui.parts.drawing import draw
 from ui.parts.frame import begin, what_can_be_planned
-from ui.parts.plan_view import show_headline
+from ui.parts.plan_view import show_headline, show_starved
 from ui.parts.said import points
 from ui.parts.tables import show_frame, show_table
 from ui.parts.waiting import show_answer
@@ -39,7 +39,7 @@ def show() -> None:
     if table is None:
         return
     show_answer(recommended(table), "The recommended plan",
-                lambda plan: _show_chosen(table, plan))
+                lambda known: _show_chosen(table, known.plan))
     show_cautions(table.book)
 
 
@@ -49,7 +49,6 @@ def _show_chosen(table: Table, plan: Plan) -> None:
     if found.picked is not None and found.picked not in found.pins:
         choices.append(found.picked)
     labels = {one.id: one.label for one in table.book.generators}
-    which, when = st.columns(2, gap="large")
 
     def named(point: Point | str) -> str:
         if isinstance(point, str):
@@ -62,16 +61,14 @@ def _show_chosen(table: Table, plan: Plan) -> None:
     def take_plan(point: Point | str) -> None:
         found.outage_plan = None if isinstance(point, str) else point
 
-    which.selectbox("Plan", choices, format_func=named,
+    st.selectbox("Plan", choices, format_func=named,
                     key=bound("outage plan", played_point or RECOMMENDED),
                     on_change=heard("outage plan", take_plan))
     days = {day.id: day for day in table.home.days}
     day = days.get(found.outage.day) or max(table.home.days, key=lambda one: one.weight)
-    with when:
-        st.segmented_control(
-            "Day", list(days), format_func=lambda one: days[one].label,
-            key=bound("outage day", day.id), on_change=heard("outage day", lambda one: _wish(
-                found, day=one or day.id)))
+    st.radio("Day", list(days), format_func=lambda one: days[one].label, horizontal=True,
+             key=bound("outage day", day.id), on_change=heard("outage day", lambda one: _wish(
+                 found, day=one or day.id)))
     if played_point is None:
         _show_plan(table, plan, day)
         return
@@ -89,6 +86,7 @@ def _show_chosen(table: Table, plan: Plan) -> None:
 
 def _show_plan(table: Table, plan: Plan, day: DesignDay) -> None:
     show_headline(plan, of_its_size=True)
+    show_starved(plan)
     as_planned, as_played, often = st.tabs(
         ["The day as planned", "One outage, second by second", "Many outages"])
     with as_planned:
@@ -101,9 +99,9 @@ def _show_plan(table: Table, plan: Plan, day: DesignDay) -> None:
 
 def _show_planned(plan: Plan, day: DesignDay) -> None:
     demand, strips = planned.demand_frame(plan, day), planned.strip_frame(plan, day)
-    st.markdown("**Demand under the generator's limit**")
+    st.subheader("Demand under the generator's limit", anchor=False)
     draw(demand_chart(demand, plan.supply.capacity_kw), "planned demand")
-    st.markdown("**Load by load**")
+    st.subheader("Load by load", anchor=False)
     draw(strip_chart(strips), "planned strips")
     st.caption(STRIPS)
     with st.expander("The same as tables"):
@@ -120,7 +118,8 @@ def _show_played(table: Table, plan: Plan, day: DesignDay) -> None:
     second.number_input("Hours without power", 1.0, 168.0, step=1.0,
                         key=bound("outage length", wish.hours),
                         on_change=heard("outage length", lambda new: _wish(found, hours=new)))
-    third.number_input("Throw of the dice", 0, 9999, step=1, key=bound("outage seed", wish.seed),
+    third.number_input("Number of the random outage", 0, 9999, step=1,
+                       key=bound("outage seed", wish.seed),
                        on_change=heard("outage seed", lambda new: _wish(found, seed=new)),
                        help="Use is random but repeatable: another number, another outage.")
     show_answer(one_outage(table, plan, day), "The outage",
@@ -129,10 +128,12 @@ def _show_played(table: Table, plan: Plan, day: DesignDay) -> None:
 
 def _show_outage(plan: Plan, outage: Outage) -> None:
     demand, strips = played.demand_frame(outage), played.strip_frame(plan, outage)
-    st.markdown("**Demand under the generator's limits**")
+    st.subheader("Demand under the generator's limits", anchor=False)
     draw(demand_chart(demand, plan.supply.capacity_kw, plan.supply.short_time_kw,
-                       hour_title=LOSS_TITLE), "played demand")
-    st.markdown("**Load by load**")
+                      hour_title=LOSS_TITLE), "played demand")
+    st.caption("Dashes: the highest load in each step, starts included. Between the two lines the "
+               "set is starting a motor or about to shed a load; it holds that for seconds only.")
+    st.subheader("Load by load", anchor=False)
     draw(strip_chart(strips, hour_title=LOSS_TITLE), "played strips")
     st.caption(STRIPS)
     events = played.event_frame(outage)
@@ -155,8 +156,8 @@ def _show_results(results: Results) -> None:
     points(verdict_sentences(results) or ["Nothing speaks against the plan."])
     show_table(outage_table(results), key="comfort")
     show_table(equipment_table(results), key="equipment")
-    st.caption("Simulated: energy served of the energy wanted in the same outage with unlimited "
-               "power, at most 100 %. ±: 95 % interval of the mean.")
+    st.caption("Simulated: energy delivered, as a share of what the same outage would have used "
+               "with unlimited power, at most 100 %. ±: 95 % interval of the mean.")
 
 
 def _wish(found: Session, **changes: Any) -> None:  # noqa: ANN401

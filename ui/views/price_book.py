@@ -50,7 +50,7 @@ def show() -> None:
     show_fields(BOOK, found.book_text, found.book_name, found.edit_book, reading.findings,
                 columns=2)
     for section, (heading, cells) in SECTIONS.items():
-        st.subheader(heading)
+        st.header(heading, anchor=False)
         table_editor(section, cells, found.book_text, found.edit_book, label=heading)
     with st.expander("The file as text"):
         _show_text(found)

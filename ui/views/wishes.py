@@ -4,16 +4,15 @@ from __future__ import annotations
 
 import streamlit as st
 
-from planner.plan.plan import Plan
 from planner.report.tables.wishes import HOW_IT_COUNTS, free_sentences, wish_sentences
 from planner.report.words import share
 from planner.study.wish_cost import WishCost
-from ui.answers import Table, prices_of_wishes, reached, recommended
+from ui.answers import Recommended, Table, prices_of_wishes, recommended
 from ui.parts.cautions import show_cautions
 from ui.parts.frame import begin, what_can_be_planned
 from ui.parts.goal import show_goal
 from ui.parts.order import show_order
-from ui.parts.picks import show_fed
+from ui.parts.picks import show_starving
 from ui.parts.plan_view import show_groups, show_headline, show_starved
 from ui.parts.said import aside, points
 from ui.parts.waiting import show_answer
@@ -33,9 +32,9 @@ def show() -> None:
             if table is not None:
                 _show_answer(table)
         if table is not None:
-            plan = recommended(table)
-            if plan.value is not None and not plan.stale:
-                show_order(table, plan.value)
+            known = recommended(table)
+            if known.value is not None and not known.stale:
+                show_order(table, known.value)
             st.page_link("views/curve.py", label="Next: what every dollar buys")
             show_cautions(table.book)
     else:
@@ -43,25 +42,24 @@ def show() -> None:
 
 
 def _show_answer(table: Table) -> None:
-    st.subheader("Recommended")
+    st.header("Recommended", anchor=False)
     show_goal(table.session)
-    plan = recommended(table)
-    show_answer(plan, "The recommended plan", show_headline)
-    if plan.value is not None and not plan.stale:
-        show_starved(plan.value)
-        show_fed(table, plan.value)
+    answer = recommended(table)
+    show_answer(answer, "The recommended plan", lambda known: show_headline(known.plan))
+    known = answer.value
+    if known is not None and not answer.stale:
+        show_starved(known.plan)
+        show_starving(table, known)
         with st.expander("What it does", expanded=True):
-            show_groups(plan.value)
-        st.subheader("What each wish costs")
-        show_answer(prices_of_wishes(table, plan.value), "Prices of the wishes",
-                    lambda costs: _show_costs(table, costs, plan.value))
+            show_groups(known.plan)
+        st.header("What each wish costs", anchor=False)
+        show_answer(prices_of_wishes(table, known), "Prices of the wishes",
+                    lambda costs: _show_costs(known, costs))
 
 
-def _show_costs(table: Table, costs: tuple[WishCost, ...], plan: Plan | None) -> None:
+def _show_costs(known: Recommended, costs: tuple[WishCost, ...]) -> None:
     points(wish_sentences(costs) or ("No single wish changes the price.",))
-    if plan is not None:
-        aside(f"Each for the same coverage of {share(reached(table.session.goal, plan))}. "
-              f"{HOW_IT_COUNTS}")
+    aside(f"Each for the same coverage of {share(known.coverage)}. {HOW_IT_COUNTS}")
     with st.expander("Wishes that cost nothing"):
         points(free_sentences(costs) or ("Every wish has its price.",))
 

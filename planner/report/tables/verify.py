@@ -147,8 +147,8 @@ def margin_sentences(margin: Margin) -> list[str]:
 
 def _sentence(subject: str, growth: Growth) -> str:
     more = " and more" if growth.refused_at is None else ""
-    held = f"{subject} {_down(growth.holds)}{more} before the plan is refused{_at_tenth(growth)}."
-    return f"{held} Then: {growth.refusal}." if growth.refusal else held
+    held = f"{subject} {down(growth.holds)}{more} before the plan is refused{_at_tenth(growth)}."
+    return f"{held} The limit reached then: {growth.refusal}." if growth.refusal else held
 
 
 def _at_tenth(growth: Growth) -> str:
@@ -157,6 +157,6 @@ def _at_tenth(growth: Growth) -> str:
     return f"; with 10 % more it covers {share(growth.coverage_at_tenth)}"
 
 
-def _down(growth: float) -> str:
+def down(growth: float) -> str:
     """Write a growth in percent, never rounded up: it is promised to hold."""
     return f"{math.floor(1000.0 * growth + 1e-6) / 10.0:g} %"

@@ -1,0 +1,25 @@
+"""How long a load stands still on end while it calls, calls that are given up included."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from planner.case.home import SLOT_H, SLOTS_PER_DAY
+from planner.plan.plan import Plan
+from planner.service._kernel import DROPPED, WAITING
+
+
+def longest_standstill_h(plan: Plan, load_id: str) -> float:
+    """Find the longest stretch of a design day in which a load calls and does not run [h].
+
+    A wait ends when the call is served; this goes on where one call is given up after the other.
+    It does not go on over midnight: calls are dropped at the end of a day.
+    """
+    marks = plan.service.marks[plan.menu.house.index(load_id)]
+    still = np.isin(marks, (WAITING, DROPPED)).reshape(-1, SLOTS_PER_DAY)
+    longest = 0
+    for day in still:
+        edges = np.flatnonzero(np.diff(np.concatenate([[False], day, [False]]).astype(np.int8)))
+        lengths = edges[1::2] - edges[::2]
+        longest = max(longest, int(lengths.max(initial=0)))
+    return longest * SLOT_H
