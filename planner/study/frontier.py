@@ -124,7 +124,7 @@ def _explore(
         way.look_at(problem, tick)
     way.end()
     return tuple(
-        problem.plan(point.choice, lowest_sure(way.ceilings, point.usd))
+        problem.found(point.choice, lowest_sure(way.ceilings, point.usd))
         for problem, point in _not_dominated(way.found)
     )
 
@@ -181,7 +181,7 @@ class _Exploration:
 
     def _keep(self, problem: Problem, point: Point) -> None:
         self.found.append((problem, point))
-        self.on_point(problem.plan(point.choice))
+        self.on_point(problem.found(point.choice))
 
 
 def _not_dominated(found: list[tuple[Problem, Point]]) -> list[tuple[Problem, Point]]:

@@ -71,7 +71,7 @@ def _cheapest_of_size(
         points = sweep(problem, rows, known, node_limit=nodes).points
         point = _first(points, coverage)
         if point is not None:
-            return problem.plan(point.choice)
+            return problem.found(point.choice)
     return None
 
 

@@ -113,9 +113,12 @@ class Problem:
         return outcome.coverage
 
     def plan(self, choice: Choice, bound: float | None = None) -> Plan:
-        """Make a plan of a choice, in a believable order; VerificationError if it is refused."""
-        ordered = in_believable_order(self.house, self.supply, choice)
-        return Plan(self.menu, self.supply, ordered, bound)
+        """Make a plan of a choice; VerificationError if the replay refuses it."""
+        return Plan(self.menu, self.supply, choice, bound)
+
+    def found(self, choice: Choice, bound: float | None = None) -> Plan:
+        """Make a plan of a choice that a search found, in the order that a reader expects."""
+        return self.plan(in_believable_order(self.house, self.supply, choice), bound)
 
 
 def problems_of(home: Home, book: PriceBook) -> tuple[Problem, ...]:

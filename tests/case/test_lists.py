@@ -114,9 +114,10 @@ def test_without_a_header_every_line_is_a_load():
 
 def test_several_alike_on_a_line_are_rows_of_their_own():
     """Each counts among the loads that are taken, each unknown one is found on its line."""
-    listed = read_list("2 fridges\n3 time machines\n")
-    assert [row["kind"] for row in listed.rows] == ["refrigerator"] * 2 + ["time machines"] * 3
-    assert [where for _, where, _ in said(listed)] == ["the list: line 2"] * 3
+    listed = read_list("2 fridges\n3 hair dryers\ntime machine\n")
+    assert [row["kind"] for row in listed.rows] == [
+        *["refrigerator"] * 2, *["hair dryer"] * 3, "time machine"]
+    assert [where for _, where, _ in said(listed)] == ["the list: line 3"]
     assert len(read_list("3 fridges\n" * (MOST_ROWS // 3)).rows) == MOST_ROWS
     with pytest.raises(CaseError, match="too long"):
         read_list("3 fridges\n" * (MOST_ROWS // 3 + 1))

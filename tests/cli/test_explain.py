@@ -61,8 +61,8 @@ Why this order
   100 %; Dryer is served 100 % either way.
 - Dryer comes last: it takes the room that the others leave, and is still served 100 %, waiting 1 h
   at most.
-- With turns strictly in order of importance the same equipment would cover as much; 90.0 % would
-  still cost the same.
+- With turns strictly in order of importance the same equipment would cover as much; a plan that
+  covers 90.0 % would then cost the same.
 
 What each wish costs
 If                          Price  Generator  Coverage then

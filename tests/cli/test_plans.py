@@ -142,7 +142,7 @@ def test_the_smallest_is_proven_among_its_size_only(planner, small):
     assert planner("plan", "HOME", "--smallest", "--coverage", "10 %", "--json").data[
         "proof_among"] == "plans with the same generator"
     shown = " ".join(planner("plan", "HOME", "--smallest", "--coverage", "10 %").out.split())
-    assert "with this generator of at most this cost covers more" in shown
+    assert "with this generator at this price or less covers more" in shown
 
 
 def test_what_cannot_be_had_is_no_plan(planner, small):

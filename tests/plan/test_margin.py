@@ -163,7 +163,7 @@ def test_a_margin_is_never_rounded_up():
     said = margin_sentences(Margin(starts, Growth(1.0, None, "", 1.0)))
     assert said == [
         "All starts together may grow 15.6 % before the plan is refused; with 10 % more it covers "
-        "91.2 %. Then: starting kVA.",
+        "91.2 %. The limit reached then: starting kVA.",
         "All running draws together may grow 100 % and more before the plan is refused; with 10 % "
         "more it covers 100 %."]
 
@@ -172,7 +172,8 @@ def test_nothing_is_said_about_coverage_where_a_tenth_more_is_refused():
     """A refused plan covers nothing."""
     tight = Growth(0.05, 0.051, "running power", None)
     assert margin_sentences(Margin(tight, tight))[0] == (
-        "All starts together may grow 5 % before the plan is refused. Then: running power.")
+        "All starts together may grow 5 % before the plan is refused. The limit reached then: "
+        "running power.")
 
 
 def test_data_of_a_plan_hold_its_margin():

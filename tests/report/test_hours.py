@@ -92,3 +92,23 @@ def test_only_the_whole_reads_as_the_whole(served, called, weight):
     got, _, asked = of_hours(served_h, called_h).removesuffix(" h").partition(" of ")
     assert (float(got) == 0.0) == (served == 0)
     assert (got == asked) == (served >= called)
+
+
+def test_hours_of_single_days_add_up_to_the_weighted_ones(plans):
+    """Every load in every plan: the days' hours times their weights are the hours of the whole."""
+    first = next(iter(plans.values()))
+    house = first.menu.house
+    whole = {row.label: row for row in hours_table(plans).items}
+    by_day = [{row.label: row for row in hours_table(plans, day).items} for day in house.home.days]
+    for label, row in whole.items():
+        for name, served_h in row.served_h.items():
+            mean_h = sum(weight * day[label].served_h[name] for weight, day in
+                         zip(house.weights, by_day, strict=True) if label in day)
+            assert mean_h == pytest.approx(served_h)
+
+
+def test_a_day_shows_what_the_mean_hides(plans):
+    """On the hot day the dryer asks for one hour and gets half of it."""
+    hot = next(iter(plans.values())).menu.house.home.days[0]
+    row = next(row for row in hours_table(plans, hot).items if row.label == "Clothes dryer")
+    assert (row.called_h, row.served_h["turns"]) == (1.0, 0.5)

@@ -22,6 +22,7 @@ LOSS_TITLE = "Time since the loss [h]"
 REST_LABEL = "everything else"
 TOLD_APART = 8
 LABELS_PX = 180  # left of both charts, so that an hour stands above the same hour
+BESIDE_PX = LABELS_PX + 30  # the other chart has a title, too
 LONGEST_NAME = 28
 HEADROOM = 1.12
 TOPS = "dashes: highest load of each step, starts included"
@@ -143,7 +144,7 @@ def strip_chart(
     x = alt.X("start_h:Q", axis=_hours(first_h, last_h, hour_title),
               scale=alt.Scale(domain=[first_h, last_h], nice=False))
     y = alt.Y("name:N", title=None, sort=names, scale=alt.Scale(domain=names),
-              axis=alt.Axis(minExtent=LABELS_PX, maxExtent=LABELS_PX, labelLimit=LABELS_PX,
+              axis=alt.Axis(minExtent=BESIDE_PX, maxExtent=BESIDE_PX, labelLimit=LABELS_PX,
                             labelOverlap=False, labelFlush=False, ticks=False,
                             domain=False, labelPadding=8))
     words = {state: STRIPS[state][2] for state in states}

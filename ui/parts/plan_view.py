@@ -32,7 +32,10 @@ def show_headline(plan: Plan, *, of_its_size: bool = False) -> None:
     st.markdown(plain(f"{number(supply.derated_kw)} kW on this site, {plan.price.transfer.label}"))
     st.markdown(f"#### {plain(money(plan.cost_usd, plan.menu.book.currency))} installed")
     st.markdown(f"#### {plain(share(plan.coverage))} coverage", help=COVERAGE)
-    (st.warning if is_tight(plan) else aside)(plain(room_sentence(plan)))
+    if is_tight(plan):
+        st.warning(f"**▲ Tight.** {plain(room_sentence(plan))}")
+    else:
+        aside(room_sentence(plan))
     if plan.proof.bound is not None:
         aside(f"Proof: {proof_words(plan, of_its_size=of_its_size)}.")
 

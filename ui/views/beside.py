@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import streamlit as st
 
+from planner.case.home import DesignDay
 from planner.plan.plan import Plan
 from planner.report.change_words import change_sentences
 from planner.report.smaller_words import smaller_sections
@@ -22,6 +23,7 @@ from ui.parts.waiting import show_answer
 from ui.state import MOST_PINS, Point, bound
 
 PER_ROW = {1: 1, 2: 2, 3: 3, 4: 2, 5: 3}  # no card gets too narrow to read
+ALL_DAYS = "All design days, by their weights"
 NO_REFERENCE = "No generator of the price book carries this house without shedding."
 
 
@@ -94,10 +96,19 @@ def _show_plans(table: Table, plans: tuple[Plan | None, ...]) -> None:
     same = alike(named)
     if same:
         aside(f"Alike in all: {', '.join(same)}.")
+    _show_hours(table, named)
+
+
+def _show_hours(table: Table, named: dict[str, Plan]) -> None:
     st.header("Hours a day that each thing gets", anchor=False)
-    show_table(where_short(named), key="hours")
-    aside("Hours of running, weighted over the design days.",
-          f"All they ask for, in every plan: {', '.join(fully_served(named)) or 'none'}.")
+    days: dict[str, DesignDay | None] = {day.label: day for day in table.home.days}
+    days[ALL_DAYS] = None
+    label = st.radio("On which day", list(days), horizontal=True, key="hours on")
+    day = days.get(str(label))
+    short = where_short(named, day)
+    if short.items:
+        show_table(short, key="hours")
+    aside(f"All they ask for, in every plan: {', '.join(fully_served(named, day)) or 'none'}.")
 
 
 def _show_card(name: str, plan: Plan, first: str, base: Plan) -> None:
