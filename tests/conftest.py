@@ -9,7 +9,8 @@ settings.load_profile("steady")
 
 
 def pytest_collection_modifyitems(items):
-    """Write the marker `solver` into the test report, so that a skip can be told from a pass."""
+    """Write what a test needs into the test report, so that a skip can be told from a pass."""
     for item in items:
-        if item.get_closest_marker("solver"):
-            item.user_properties.append(("marker", "solver"))
+        for need in ("browser", "solver"):
+            if item.get_closest_marker(need):
+                item.user_properties.append(("marker", need))

@@ -10,7 +10,8 @@ from planner.report.words import from_percent, in_percent
 from ui.state import Session, bound, heard
 
 NAMES = {"coverage": "Cover at least", "budget": "Spend at most"}
-MOST_USD = 60_000.0
+MOST_USD = 60_000.0  # of the slider; more can be typed
+DEAREST_USD = 1_000_000.0
 ALL = 100.0
 
 
@@ -24,7 +25,8 @@ def show_goal(found: Session) -> None:
         _slide_or_type("coverage", "Coverage [%]", ALL, 0.5, in_percent(goal.coverage),
                        lambda percent: found.set_goal(coverage=from_percent(percent)))
     else:
-        _slide_or_type("budget", "Budget [USD]", MOST_USD, 50.0, goal.budget_usd,
+        most_usd = max(MOST_USD, goal.budget_usd)
+        _slide_or_type("budget", "Budget [USD]", most_usd, 50.0, goal.budget_usd,
                        lambda usd: found.set_goal(budget_usd=usd))
 
 
@@ -35,6 +37,6 @@ def _slide_or_type(
     slide.slider(label, 0.0, most, step=step, format="%g",
                  key=bound(f"{name} slide", min(value, most)),
                  on_change=heard(f"{name} slide", take))
-    write.number_input(f"{label}, typed", 0.0, most, step=step, format="%g",
-                       key=bound(f"{name} typed", min(value, most)),
+    write.number_input(f"{label}, typed", 0.0, most if most == ALL else DEAREST_USD, step=step,
+                       format="%g", key=bound(f"{name} typed", value),
                        on_change=heard(f"{name} typed", take), label_visibility="collapsed")

@@ -9,7 +9,7 @@ import streamlit as st
 from planner.plan.plan import Plan
 from planner.plan.starved import starved
 from planner.report.family_words import PICKED
-from planner.report.plan_words import left_off, taking_turns
+from planner.report.plan_words import left_off, room_sentence, taking_turns
 from planner.report.starved import starving_sentence
 from planner.report.words import count, money, share
 from planner.study.frontier import Frontier
@@ -55,7 +55,8 @@ def in_brief(plan: Plan) -> tuple[str, ...]:
     """Say in a line what a plan does, for an estimator."""
     return (f"Coverage {share(plan.coverage)}; "
             f"{count(len(taking_turns(plan)), 'load takes', 'loads take')} turns, "
-            f"{count(len(left_off(plan)), 'is', 'are')} not on standby power.",)
+            f"{count(len(left_off(plan)), 'is', 'are')} not on standby power.",
+            room_sentence(plan))
 
 
 def show_pin_button(found: Session, three: list[Pick]) -> None:

@@ -20,7 +20,7 @@ from ui.parts.plan_view import show_groups, show_headline, show_starved
 from ui.parts.said import aside, plain, points, say
 from ui.parts.tables import show_table
 from ui.parts.waiting import show_answer
-from ui.state import MOST_PINS, Point, bound
+from ui.state import Point, bound
 
 PER_ROW = {1: 1, 2: 2, 3: 3, 4: 2, 5: 3}  # no card gets too narrow to read
 ALL_DAYS = "All design days, by their weights"
@@ -72,7 +72,7 @@ def _show_choosing(table: Table) -> None:
     if known is not None and point_of(known.plan) not in found.pins:
         st.button("Pin the recommended plan", key="pin recommended",
                   on_click=found.pin, args=(point_of(known.plan),))
-    st.caption(f"Two to {MOST_PINS} sizes are read best; a fifth takes the place of the oldest.")
+    st.caption("Two to four plans are read best; a fifth takes the place of the oldest.")
 
 
 def _show_plans(table: Table, plans: tuple[Plan | None, ...]) -> None:
@@ -82,7 +82,7 @@ def _show_plans(table: Table, plans: tuple[Plan | None, ...]) -> None:
         return
     shown = reference(table)
     named = told_apart(known, shown.value)
-    first, base = next(iter(named.items()))
+    first, base = _base(table, named)
     per_row = PER_ROW.get(len(named), 3)
     for start in range(0, len(named), per_row):
         row = list(named.items())[start : start + per_row]
@@ -91,12 +91,21 @@ def _show_plans(table: Table, plans: tuple[Plan | None, ...]) -> None:
                 _show_card(name, plan, first, base)
     if shown.value is None and shown.work is None:
         say(NO_REFERENCE)
-    st.header("What changes", anchor=False)
-    show_table(comparison_table(named), key="comparison")
-    same = alike(named)
-    if same:
-        aside(f"Alike in all: {', '.join(same)}.")
+    if len(named) > 1:
+        st.header("What changes", anchor=False)
+        show_table(comparison_table(named), key="comparison")
+        same = alike(named)
+        if same:
+            aside(f"Alike in all: {', '.join(same)}.")
     _show_hours(table, named)
+
+
+def _base(table: Table, named: dict[str, Plan]) -> tuple[str, Plan]:
+    """What the others are held against: the recommended plan if it is there, else the cheapest."""
+    known = recommended(table).value
+    return next(((name, plan) for name, plan in named.items()
+                 if known is not None and point_of(plan) == point_of(known.plan)),
+                next(iter(named.items())))
 
 
 def _show_hours(table: Table, named: dict[str, Plan]) -> None:
@@ -112,8 +121,8 @@ def _show_hours(table: Table, named: dict[str, Plan]) -> None:
 
 
 def _show_card(name: str, plan: Plan, first: str, base: Plan) -> None:
-    if name != plan.supply.generator.label:
-        st.caption(plain(name))
+    if name.startswith("Sheds nothing"):
+        st.caption("For comparison, with nothing shed")
     show_headline(plan, of_its_size=True)
     show_starved(plan)
     if plan is base:

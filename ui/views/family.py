@@ -6,6 +6,7 @@ import streamlit as st
 
 from planner.case.home import Load
 from planner.case.save import Value, edited
+from planner.errors import PlannerError
 from planner.plan.plan import Plan
 from planner.report.family_words import (
     IMPORTANCE,
@@ -25,6 +26,7 @@ from planner.study.frontier import Frontier
 from planner.study.wish_cost import WishCost
 from ui.answers import Table, curve, prices_of_wishes, recommended
 from ui.parts.cautions import show_cautions
+from ui.parts.findings import show_problem
 from ui.parts.frame import begin, what_can_be_planned
 from ui.parts.picks import options, show_options
 from ui.parts.printing import show_print_button
@@ -46,6 +48,10 @@ def show() -> None:
             st.header("What matters to you", anchor=False)
             points(said_sentences(table.home))
         answer = recommended(table)
+        if answer.error is not None:
+            _show_no_plan(answer.error)
+            show_cautions()
+            return
         show_answer(answer, "Your plan", lambda known: _show_plan(known.plan))
         if answer.value is not None and not answer.stale:
             st.header("What your wishes cost", anchor=False)
@@ -57,6 +63,14 @@ def show() -> None:
         with st.container(key="not-on-paper-either"):
             show_print_button()
         show_cautions(table.book)
+
+
+def _show_no_plan(problem: PlannerError) -> None:
+    st.markdown("## No plan is possible yet")
+    st.markdown("Nothing in the price book can do what was asked for. Ask for a little less above, "
+                "or let your estimator look into it.")
+    with st.expander("For the estimator"):
+        show_problem(problem)
 
 
 def _show_choices(table: Table) -> None:
