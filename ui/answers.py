@@ -32,8 +32,8 @@ MOST_ANEW = 12  # assumed values for which the home is planned anew
 
 
 @dataclass(frozen=True)
-class Table:
-    """What lies on the table and can be planned."""
+class Case:
+    """A home and a price book that can be planned, of one visitor."""
 
     session: Session
     home: Home
@@ -68,14 +68,14 @@ class Recommended:
     starving: Plan | None = None
 
 
-def recommended(table: Table) -> Answer[Recommended]:
+def recommended(case: Case) -> Answer[Recommended]:
     """Ask for the plan that reaches the goal at the least cost, or buys most for the budget.
 
     Unless the visitor says otherwise everything that matters gets its turn in it, where there is
     such a plan on the curve.
     """
-    goal, home, book = table.session.goal, table.home, table.book
-    known = table.known_curve()
+    goal, home, book = case.session.goal, case.home, case.book
+    known = case.known_curve()
 
     def find(work: Work) -> Recommended:
         if goal.by == "budget":
@@ -92,20 +92,20 @@ def recommended(table: Table) -> Answer[Recommended]:
                 return Recommended(better, better.coverage, plan)
         return Recommended(plan, goal.coverage)
 
-    return table.session.desk.ask("recommended", (table.key, goal, known is not None), find,
+    return case.session.desk.ask("recommended", (case.key, goal, known is not None), find,
                                   AT_ONCE_S)
 
 
-def curve(table: Table) -> Answer[Frontier]:
+def curve(case: Case) -> Answer[Frontier]:
     """Ask for every plan that no other beats on installed (or owning) cost and coverage."""
-    home, book, basis = table.home, table.book, table.session.basis
+    home, book, basis = case.home, case.book, case.session.basis
 
     def find(work: Work) -> Frontier:
         if basis is not None:
             return Frontier(owning_frontier(home, book, basis, on_progress=work.tick))
         return frontier(home, book, on_point=work.find, on_progress=work.tick)
 
-    return table.session.desk.ask("curve", (table.key, basis), find, AT_ONCE_S)
+    return case.session.desk.ask("curve", (case.key, basis), find, AT_ONCE_S)
 
 
 def curve_so_far(work: Work) -> tuple[Plan, ...]:
@@ -114,14 +114,14 @@ def curve_so_far(work: Work) -> tuple[Plan, ...]:
 
 
 def of_size(
-    table: Table, points: tuple[Point, ...], name: str = "pins"
+    case: Case, points: tuple[Point, ...], name: str = "pins"
 ) -> Answer[tuple[Plan | None, ...]]:
     """Ask again for plans that were picked: of each size the cheapest that covers as much.
 
     A size that no longer covers as much gives what it covers at most; None if it has no plan.
     """
-    home, book = table.home, table.book
-    known = {point_of(plan): plan for plan in (table.known_curve() or Frontier(())).points}
+    home, book = case.home, case.book
+    known = {point_of(plan): plan for plan in (case.known_curve() or Frontier(())).points}
 
     def find(work: Work) -> tuple[Plan | None, ...]:
         found = []
@@ -130,61 +130,61 @@ def of_size(
             found.append(known.get(point) or _of_size(home, book, point))
         return tuple(found)
 
-    return table.session.desk.ask(name, (table.key, points, bool(known)), find, AT_ONCE_S)
+    return case.session.desk.ask(name, (case.key, points, bool(known)), find, AT_ONCE_S)
 
 
-def reference(table: Table) -> Answer[Plan | None]:
+def reference(case: Case) -> Answer[Plan | None]:
     """Ask for the cheapest plan that sheds nothing."""
-    return table.session.desk.ask("reference", table.key,
-                                  lambda work: everything_direct(table.home, table.book), AT_ONCE_S)
+    return case.session.desk.ask("reference", case.key,
+                                  lambda work: everything_direct(case.home, case.book), AT_ONCE_S)
 
 
-def prices_of_wishes(table: Table, found: Recommended) -> Answer[tuple[WishCost, ...]]:
+def prices_of_wishes(case: Case, found: Recommended) -> Answer[tuple[WishCost, ...]]:
     """Ask what each wish costs, for the same coverage."""
     plan, coverage = found.plan, found.coverage
-    return table.session.desk.ask(
-        "wishes", (table.key, coverage, plan.cost_usd),
-        lambda work: wish_costs(table.home, table.book, plan, coverage, on_progress=work.tick), 0.1)
+    return case.session.desk.ask(
+        "wishes", (case.key, coverage, plan.cost_usd),
+        lambda work: wish_costs(case.home, case.book, plan, coverage, on_progress=work.tick), 0.1)
 
 
-def reasons(table: Table, found: Recommended) -> Answer[OrderReasons]:
+def reasons(case: Case, found: Recommended) -> Answer[OrderReasons]:
     """Ask why the loads take turns in this order."""
     plan, coverage = found.plan, found.coverage
-    return table.session.desk.ask(
-        "reasons", (table.key, coverage, plan.choice),
-        lambda work: order_reasons(table.home, table.book, plan, coverage), 0.3)
+    return case.session.desk.ask(
+        "reasons", (case.key, coverage, plan.choice),
+        lambda work: order_reasons(case.home, case.book, plan, coverage), 0.3)
 
 
-def smaller(table: Table, found: Recommended) -> Answer[tuple[SmallerSize, ...]]:
+def smaller(case: Case, found: Recommended) -> Answer[tuple[SmallerSize, ...]]:
     """Ask why none of the smaller sizes is recommended."""
     plan, coverage = found.plan, found.coverage
-    return table.session.desk.ask(
-        "smaller", (table.key, coverage, plan.choice),
-        lambda work: why_not_smaller(table.home, table.book, plan, coverage, on_progress=work.tick),
+    return case.session.desk.ask(
+        "smaller", (case.key, coverage, plan.choice),
+        lambda work: why_not_smaller(case.home, case.book, plan, coverage, on_progress=work.tick),
         0.3)
 
 
-def doubts(table: Table, found: Recommended) -> Answer[tuple[Doubt, ...]]:
+def doubts(case: Case, found: Recommended) -> Answer[tuple[Doubt, ...]]:
     """Ask which assumed values matter most."""
     plan, coverage = found.plan, found.coverage
-    return table.session.desk.ask(
-        "doubts", (table.key, coverage, plan.choice),
-        lambda work: tuple(to_verify(table.home, table.book, plan, coverage, work.tick,
+    return case.session.desk.ask(
+        "doubts", (case.key, coverage, plan.choice),
+        lambda work: tuple(to_verify(case.home, case.book, plan, coverage, work.tick,
                                      most_anew=MOST_ANEW)), 0.3)
 
 
-def one_outage(table: Table, plan: Plan, day: DesignDay) -> Answer[Outage]:
+def one_outage(case: Case, plan: Plan, day: DesignDay) -> Answer[Outage]:
     """Ask for one outage, played second by second."""
-    wish = table.session.outage
-    return table.session.desk.ask(
-        "outage", (table.key, point_of(plan), plan.choice, day, replace(wish, day="")),
+    wish = case.session.outage
+    return case.session.desk.ask(
+        "outage", (case.key, point_of(plan), plan.choice, day, replace(wish, day="")),
         lambda work: simulate(plan, day, wish.seed, hours=wish.hours, start_h=wish.start_h),
         AT_ONCE_S)
 
 
-def many_outages(table: Table, plan: Plan) -> Answer[Results]:
+def many_outages(case: Case, plan: Plan) -> Answer[Results]:
     """Ask for several outages on every design day."""
-    wish, days = table.session.outage, len(table.home.days)
+    wish, days = case.session.outage, len(case.home.days)
 
     def find(work: Work) -> Results:
         found = []
@@ -193,8 +193,8 @@ def many_outages(table: Table, plan: Plan) -> Answer[Results]:
             work.tick(len(found) / (SEEDS * days))
         return Results(plan, wish.hours, tuple(found))
 
-    return table.session.desk.ask(
-        "outages", (table.key, point_of(plan), plan.choice, wish.hours, wish.start_h), find, 0.3)
+    return case.session.desk.ask(
+        "outages", (case.key, point_of(plan), plan.choice, wish.hours, wish.start_h), find, 0.3)
 
 
 def point_of(plan: Plan) -> Point:

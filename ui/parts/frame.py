@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import streamlit as st
 
-from ui.answers import Table
+from ui.answers import Case
 from ui.parts.findings import show_findings
 from ui.parts.said import plain
 from ui.readings import book_of, home_of
@@ -27,7 +27,7 @@ def begin(title: str, question: str) -> Session:
     return found
 
 
-def what_can_be_planned(found: Session) -> Table | None:
+def what_can_be_planned(found: Session) -> Case | None:
     """Give home and price book, or say what stands in the way and where to mend it."""
     if not found.has_home:
         st.info("There is no home on the table yet.")
@@ -44,4 +44,4 @@ def what_can_be_planned(found: Session) -> Table | None:
         st.page_link(BOOK_PAGE, label="Go to the price book and mend it")
     if home.facts is None or book.facts is None:
         return None
-    return Table(found, home.facts, book.facts)
+    return Case(found, home.facts, book.facts)

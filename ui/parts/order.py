@@ -10,13 +10,13 @@ from planner.report.order_words import order_sentences
 from planner.report.plan_words import taking_turns, turn_sentence
 from planner.report.words import share
 from planner.study.own_order import OwnOrder, as_wishes, in_own_order
-from ui.answers import Recommended, Table, reasons
+from ui.answers import Case, Recommended, reasons
 from ui.parts.order_list import order_list
 from ui.parts.said import plain, points
 from ui.parts.waiting import show_answer
 
 
-def show_order(table: Table, known: Recommended) -> None:
+def show_order(case: Case, known: Recommended) -> None:
     """Draw both orders side by side."""
     plan = known.plan
     turns = taking_turns(plan)
@@ -26,14 +26,14 @@ def show_order(table: Table, known: Recommended) -> None:
     ours, own = st.columns(2, gap="large")
     with ours:
         st.subheader("Why this order was found", anchor=False)
-        show_answer(reasons(table, known), "Why this order",
+        show_answer(reasons(case, known), "Why this order",
                     lambda found: points(order_sentences(plan, found, known.coverage)))
     with own:
-        _show_own(table, plan)
+        _show_own(case, plan)
 
 
-def _show_own(table: Table, plan: Plan) -> None:
-    found = table.session
+def _show_own(case: Case, plan: Plan) -> None:
+    found = case.session
     labels = {part.id: part.label for part in taking_turns(plan)}
     ids = found.own_order if sorted(found.own_order) == sorted(labels) else tuple(labels)
     st.subheader("Try an order of your own", anchor=False)
@@ -53,7 +53,7 @@ def _show_own(table: Table, plan: Plan) -> None:
 
     def keep() -> None:
         among = set(ids)
-        kept = [pair for pair in table.home.never_before if not among.issuperset(pair)]
+        kept = [pair for pair in case.home.never_before if not among.issuperset(pair)]
         pairs = [list(pair) for pair in (*kept, *as_wishes(ids))]
         found.edit_home(lambda text: edited(text, {("wishes", "never_before"): pairs}))
         found.own_order = ()

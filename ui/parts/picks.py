@@ -14,15 +14,15 @@ from planner.report.starved import starving_sentence
 from planner.report.words import count, money, share
 from planner.study.frontier import Frontier
 from planner.study.picks import Pick, picks, three_of
-from ui.answers import Recommended, Table, point_of, recommended, reference
+from ui.answers import Case, Recommended, point_of, recommended, reference
 from ui.parts.said import aside, plain, say
 from ui.state import Session
 
 
-def options(table: Table, plans: Frontier) -> list[Pick]:
+def options(case: Case, plans: Frontier) -> list[Pick]:
     """The three options of a home."""
-    known = recommended(table).value
-    return three_of(picks(plans.points, known.plan if known else None, reference(table).value))
+    known = recommended(case).value
+    return three_of(picks(plans.points, known.plan if known else None, reference(case).value))
 
 
 def show_options(three: list[Pick], said: Callable[[Plan], tuple[str, ...]]) -> None:
@@ -39,9 +39,9 @@ def show_options(three: list[Pick], said: Callable[[Plan], tuple[str, ...]]) -> 
                 st.markdown(f"**▲ Would not run: {plain(names)}**")
 
 
-def show_starving(table: Table, known: Recommended) -> None:
+def show_starving(case: Case, known: Recommended) -> None:
     """Tell of the cheaper plan that leaves something without a turn, and let it be chosen."""
-    found = table.session
+    found = case.session
     if known.starving is not None:
         say(starving_sentence(known.starving, known.plan))
         st.button("Take the cheaper one all the same", key="take starving",

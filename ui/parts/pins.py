@@ -6,29 +6,29 @@ import streamlit as st
 
 from planner.plan.plan import Plan
 from planner.report.words import money, share
-from ui.answers import Table, of_size
+from ui.answers import Case, of_size
 from ui.parts.said import plain
 from ui.parts.waiting import show_answer
 from ui.state import MOST_PINS, Point
 
 
-def show_pins(table: Table) -> None:
+def show_pins(case: Case) -> None:
     """Draw the pinned plans."""
-    pins = table.session.pins
+    pins = case.session.pins
     st.markdown(f"**Pinned for the comparison: {len(pins)} of {MOST_PINS}**")
     if not pins:
         st.caption("Nothing yet. Show a plan and pin it; two to four can stand side by side.")
         return
-    show_answer(of_size(table, pins), "The pinned plans", lambda plans: _list(table, pins, plans))
+    show_answer(of_size(case, pins), "The pinned plans", lambda plans: _list(case, pins, plans))
 
 
-def _list(table: Table, pins: tuple[Point, ...], plans: tuple[Plan | None, ...]) -> None:
-    labels = {one.id: one.label for one in table.book.generators}
+def _list(case: Case, pins: tuple[Point, ...], plans: tuple[Plan | None, ...]) -> None:
+    labels = {one.id: one.label for one in case.book.generators}
     for point, plan in zip(pins, plans, strict=False):
         line = st.container(horizontal=True, vertical_alignment="center")
         size = labels.get(point.generator, point.generator)
         line.markdown(plain(
             f"{size}: no plan any more." if plan is None else
-            f"{size}: {money(plan.cost_usd, table.book.currency)}, {share(plan.coverage)}."))
+            f"{size}: {money(plan.cost_usd, case.book.currency)}, {share(plan.coverage)}."))
         line.button("Unpin", key=f"unpin {point.generator} {point.coverage}",
-                    on_click=table.session.unpin, args=(point,))
+                    on_click=case.session.unpin, args=(point,))

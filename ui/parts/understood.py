@@ -9,7 +9,7 @@ from planner.report.tables.loads import ASSUMED, assumption_table, load_table
 from planner.report.tables.verify import quiet_sentence, verify_table
 from planner.report.words import count
 from planner.study.verify import Doubt
-from ui.answers import Recommended, Table, doubts, recommended
+from ui.answers import Case, Recommended, doubts, recommended
 from ui.parts.said import aside
 from ui.parts.tables import show_table
 from ui.parts.waiting import show_answer
@@ -36,10 +36,10 @@ def _show_ranked(found: Session, home: Home) -> None:
     if book is None:
         st.info("The price book has to be mended first.")
         return
-    table = Table(found, home, book)
+    case = Case(found, home, book)
 
     def rank(known: Recommended) -> None:
-        show_answer(doubts(table, known), "Changing what is assumed", listed)
+        show_answer(doubts(case, known), "Changing what is assumed", listed)
 
     def listed(ranked: tuple[Doubt, ...]) -> None:
         telling = [doubt for doubt in ranked if doubt.effect != "nothing"]
@@ -47,4 +47,4 @@ def _show_ranked(found: Session, home: Home) -> None:
             show_table(verify_table(telling, book.currency), key="ranked")
         aside(quiet_sentence(ranked) or "Every assumed value matters.")
 
-    show_answer(recommended(table), "The recommended plan", rank)
+    show_answer(recommended(case), "The recommended plan", rank)

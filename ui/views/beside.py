@@ -12,7 +12,7 @@ from planner.report.tables.comparison import alike, comparison_table, told_apart
 from planner.report.tables.hours import fully_served, where_short
 from planner.report.tables.smaller import smaller_table
 from planner.study.why_smaller import SmallerSize
-from ui.answers import Recommended, Table, of_size, point_of, recommended, reference, smaller
+from ui.answers import Case, Recommended, of_size, point_of, recommended, reference, smaller
 from ui.parts.cautions import show_cautions
 from ui.parts.frame import begin, what_can_be_planned
 from ui.parts.pins import show_pins
@@ -30,32 +30,32 @@ NO_REFERENCE = "No generator of the price book carries this house without sheddi
 def show() -> None:
     """Draw the page."""
     found = begin("Side by side", "what changes from one size to the next, and what does it cost?")
-    table = what_can_be_planned(found)
-    if table is None:
+    case = what_can_be_planned(found)
+    if case is None:
         return
     chosen, pins = st.columns(2, gap="large")
     with chosen:
-        _show_choosing(table)
+        _show_choosing(case)
     with pins:
-        show_pins(table)
+        show_pins(case)
     if found.pins:
-        show_answer(of_size(table, found.pins), "The pinned plans",
-                    lambda plans: _show_plans(table, plans))
+        show_answer(of_size(case, found.pins), "The pinned plans",
+                    lambda plans: _show_plans(case, plans))
     else:
-        show_answer(recommended(table), "The recommended plan",
-                    lambda known: _show_plans(table, (known.plan,)))
-    known = recommended(table)
+        show_answer(recommended(case), "The recommended plan",
+                    lambda known: _show_plans(case, (known.plan,)))
+    known = recommended(case)
     if known.value is not None and not known.stale:
-        _show_smaller(table, known.value)
+        _show_smaller(case, known.value)
     elif found.pins:
         show_answer(known, "The recommended plan", lambda _: None)
     st.page_link("views/outage.py", label="Next: what the outage is like")
-    show_cautions(table.book)
+    show_cautions(case.book)
 
 
-def _show_choosing(table: Table) -> None:
-    found = table.session
-    labels = {one.id: one.label for one in table.book.generators if table.home.fuel in one.ratings}
+def _show_choosing(case: Case) -> None:
+    found = case.session
+    labels = {one.id: one.label for one in case.book.generators if case.home.fuel in one.ratings}
     st.subheader("Add a size", anchor=False)
     size_place, button_place = st.columns([3, 1], vertical_alignment="bottom")
     size = size_place.selectbox("Generator", list(labels), format_func=labels.__getitem__,
@@ -68,21 +68,21 @@ def _show_choosing(table: Table) -> None:
 
     button_place.button("Pin", key="pin size", type="primary", on_click=pin, disabled=size is None,
                         width="stretch")
-    known = recommended(table).value
+    known = recommended(case).value
     if known is not None and point_of(known.plan) not in found.pins:
         st.button("Pin the recommended plan", key="pin recommended",
                   on_click=found.pin, args=(point_of(known.plan),))
     st.caption("Two to four plans are read best; a fifth takes the place of the oldest.")
 
 
-def _show_plans(table: Table, plans: tuple[Plan | None, ...]) -> None:
+def _show_plans(case: Case, plans: tuple[Plan | None, ...]) -> None:
     known = sorted((plan for plan in plans if plan is not None), key=lambda one: one.cost_usd)
     if not known:
         st.info("None of the pinned sizes has a plan for this home.")
         return
-    shown = reference(table)
+    shown = reference(case)
     named = told_apart(known, shown.value)
-    first, base = _base(table, named)
+    first, base = _base(case, named)
     per_row = PER_ROW.get(len(named), 3)
     for start in range(0, len(named), per_row):
         row = list(named.items())[start : start + per_row]
@@ -97,20 +97,20 @@ def _show_plans(table: Table, plans: tuple[Plan | None, ...]) -> None:
         same = alike(named)
         if same:
             aside(f"Alike in all: {', '.join(same)}.")
-    _show_hours(table, named)
+    _show_hours(case, named)
 
 
-def _base(table: Table, named: dict[str, Plan]) -> tuple[str, Plan]:
+def _base(case: Case, named: dict[str, Plan]) -> tuple[str, Plan]:
     """What the others are held against: the recommended plan if it is there, else the cheapest."""
-    known = recommended(table).value
+    known = recommended(case).value
     return next(((name, plan) for name, plan in named.items()
                  if known is not None and point_of(plan) == point_of(known.plan)),
                 next(iter(named.items())))
 
 
-def _show_hours(table: Table, named: dict[str, Plan]) -> None:
+def _show_hours(case: Case, named: dict[str, Plan]) -> None:
     st.header("Hours a day that each thing gets", anchor=False)
-    days: dict[str, DesignDay | None] = {day.label: day for day in table.home.days}
+    days: dict[str, DesignDay | None] = {day.label: day for day in case.home.days}
     days[ALL_DAYS] = None
     label = st.radio("On which day", list(days), horizontal=True, key="hours on")
     day = days.get(str(label))
@@ -132,7 +132,7 @@ def _show_card(name: str, plan: Plan, first: str, base: Plan) -> None:
         points(change_sentences(base, plan))
 
 
-def _show_smaller(table: Table, known: Recommended) -> None:
+def _show_smaller(case: Case, known: Recommended) -> None:
     st.header("Why not smaller", anchor=False)
     plan, goal = known.plan, known.coverage
 
@@ -146,7 +146,7 @@ def _show_smaller(table: Table, known: Recommended) -> None:
             with st.expander(plain(heading)):
                 points(sentences)
 
-    show_answer(smaller(table, known), "Smaller sizes", explained)
+    show_answer(smaller(case, known), "Smaller sizes", explained)
 
 
 show()

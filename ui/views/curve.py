@@ -8,7 +8,7 @@ from planner.plan.plan import Plan
 from planner.report.tables.points import point_table
 from planner.report.words import money, share
 from planner.study.frontier import Frontier
-from ui.answers import Table, curve, curve_so_far, of_size, point_of, recommended
+from ui.answers import Case, curve, curve_so_far, of_size, point_of, recommended
 from ui.charts.curve import PICK, curve_chart, curve_frame
 from ui.parts.cautions import show_cautions
 from ui.parts.drawing import draw, ink
@@ -30,27 +30,27 @@ OF_OWNING = ("These are the plans that no other beats on owning cost, among thos
 def show() -> None:
     """Draw the page."""
     found = begin("Cost and coverage", "what does every dollar buy?")
-    table = what_can_be_planned(found)
-    if table is None:
+    case = what_can_be_planned(found)
+    if case is None:
         return
     goal, basis = st.columns(2, gap="large")
     with goal:
         show_goal(found)
     with basis:
         show_basis(found)
-    answer = curve(table)
-    show_answer(answer, "Cost against coverage", lambda plans: _show_curve(table, plans))
+    answer = curve(case)
+    show_answer(answer, "Cost against coverage", lambda plans: _show_curve(case, plans))
     if answer.value is None and answer.work is not None and answer.work.found:
         st.caption("Found so far; others may beat these.")
         show_table(point_table(curve_so_far(answer.work)), key="so far")
     st.page_link("views/beside.py", label="Next: the pinned plans side by side")
-    show_cautions(table.book)
+    show_cautions(case.book)
 
 
-def _show_curve(table: Table, plans: Frontier) -> None:
-    found = table.session
-    pinned = [plan for plan in (of_size(table, found.pins).value or ()) if plan is not None]
-    shown = _shown(table, plans)
+def _show_curve(case: Case, plans: Frontier) -> None:
+    found = case.session
+    pinned = [plan for plan in (of_size(case, found.pins).value or ()) if plan is not None]
+    shown = _shown(case, plans)
     by_number = dict(enumerate(plans.points, start=1))
     numbers = {point_of(plan): number for number, plan in by_number.items()}
     goal, basis = found.goal, found.basis
@@ -66,7 +66,7 @@ def _show_curve(table: Table, plans: Frontier) -> None:
         if rows:
             found.picked = point_of(by_number[int(rows[0]["number"])])
 
-    three = options(table, plans)
+    three = options(case, plans)
     show_options(three, in_brief)
     show_pin_button(found, three)
     left, right = st.columns([3, 2], gap="large")
@@ -79,26 +79,26 @@ def _show_curve(table: Table, plans: Frontier) -> None:
             show_table(point_table(plans.points), key="points", numbered="Plan")
         if basis is not None:
             aside(OF_OWNING)
-        show_pins(table)
+        show_pins(case)
     with right:
         if shown is not None:
-            _show_picked(table, plans, shown)
+            _show_picked(case, plans, shown)
     if shown is not None:
         st.header("The plan shown, in full", anchor=False)
         show_details(shown, "shown")
 
 
-def _shown(table: Table, plans: Frontier) -> Plan | None:
+def _shown(case: Case, plans: Frontier) -> Plan | None:
     """The plan that was picked if it is still there, else the recommended one."""
     for plan in plans.points:
-        if point_of(plan) == table.session.picked:
+        if point_of(plan) == case.session.picked:
             return plan
-    known = recommended(table).value
+    known = recommended(case).value
     return known.plan if known else next(iter(plans.points), None)
 
 
-def _show_picked(table: Table, plans: Frontier, shown: Plan) -> None:
-    found = table.session
+def _show_picked(case: Case, plans: Frontier, shown: Plan) -> None:
+    found = case.session
     by_point = {point_of(plan): plan for plan in plans.points}
     numbers = {point: number for number, point in enumerate(by_point, start=1)}
     here = point_of(shown)

@@ -24,7 +24,7 @@ from planner.report.family_words import (
 from planner.report.words import money
 from planner.study.frontier import Frontier
 from planner.study.wish_cost import WishCost
-from ui.answers import Table, curve, prices_of_wishes, recommended
+from ui.answers import Case, curve, prices_of_wishes, recommended
 from ui.parts.cautions import show_cautions
 from ui.parts.findings import show_problem
 from ui.parts.frame import begin, what_can_be_planned
@@ -39,15 +39,15 @@ def show() -> None:
     """Draw the page."""
     with st.container(key="family"):
         found = begin("When the power fails", "what would you like to keep working?")
-        table = what_can_be_planned(found)
-        if table is None:
+        case = what_can_be_planned(found)
+        if case is None:
             return
         with st.container(key="not-on-paper"):
-            _show_choices(table)
+            _show_choices(case)
         with st.container(key="only-on-paper"):
             st.header("What matters to you", anchor=False)
-            points(said_sentences(table.home))
-        answer = recommended(table)
+            points(said_sentences(case.home))
+        answer = recommended(case)
         if answer.error is not None:
             _show_no_plan(answer.error)
             show_cautions()
@@ -55,14 +55,14 @@ def show() -> None:
         show_answer(answer, "Your plan", lambda known: _show_plan(known.plan))
         if answer.value is not None and not answer.stale:
             st.header("What your wishes cost", anchor=False)
-            show_answer(prices_of_wishes(table, answer.value), "What your wishes cost",
+            show_answer(prices_of_wishes(case, answer.value), "What your wishes cost",
                         _show_wishes)
             st.header("Three ways to do it", anchor=False)
-            show_answer(curve(table), "Other ways to do it",
-                        lambda plans: _show_ways(table, plans))
+            show_answer(curve(case), "Other ways to do it",
+                        lambda plans: _show_ways(case, plans))
         with st.container(key="not-on-paper-either"):
             show_print_button()
-        show_cautions(table.book)
+        show_cautions(case.book)
 
 
 def _show_no_plan(problem: PlannerError) -> None:
@@ -73,10 +73,10 @@ def _show_no_plan(problem: PlannerError) -> None:
         show_problem(problem)
 
 
-def _show_choices(table: Table) -> None:
+def _show_choices(case: Case) -> None:
     st.header("What matters to you?", anchor=False)
-    for load in can_be_chosen(table.home):
-        _show_choice(table.session, load)
+    for load in can_be_chosen(case.home):
+        _show_choice(case.session, load)
     st.caption("Everything else in the house works as always.")
 
 
@@ -117,8 +117,8 @@ def _show_wishes(costs: tuple[WishCost, ...]) -> None:
         st.markdown(plain(free))
 
 
-def _show_ways(table: Table, plans: Frontier) -> None:
-    three = options(table, plans)
+def _show_ways(case: Case, plans: Frontier) -> None:
+    three = options(case, plans)
     show_options(three, lambda plan: (f"{keeps_words(plan)}.",))
     st.caption("What you choose above changes these, too.")
 

@@ -16,7 +16,7 @@ from planner.report.verdict import verdict_sentences
 from planner.report.words import count, share
 from planner.simulate.outage import Outage
 from planner.simulate.results import Results
-from ui.answers import Table, many_outages, of_size, one_outage, recommended
+from ui.answers import Case, many_outages, of_size, one_outage, recommended
 from ui.charts.outage import LOSS_TITLE, demand_chart, strip_chart
 from ui.parts.cautions import show_cautions
 from ui.parts.drawing import draw
@@ -35,20 +35,20 @@ STRIPS = ("Each strip is a load: what it does when, in the words of the legend. 
 def show() -> None:
     """Draw the page."""
     found = begin("The outage", "what is it like, hour by hour?")
-    table = what_can_be_planned(found)
-    if table is None:
+    case = what_can_be_planned(found)
+    if case is None:
         return
-    show_answer(recommended(table), "The recommended plan",
-                lambda known: _show_chosen(table, known.plan))
-    show_cautions(table.book)
+    show_answer(recommended(case), "The recommended plan",
+                lambda known: _show_chosen(case, known.plan))
+    show_cautions(case.book)
 
 
-def _show_chosen(table: Table, plan: Plan) -> None:
-    found = table.session
+def _show_chosen(case: Case, plan: Plan) -> None:
+    found = case.session
     choices: list[Point | str] = [RECOMMENDED, *found.pins]
     if found.picked is not None and found.picked not in found.pins:
         choices.append(found.picked)
-    labels = {one.id: one.label for one in table.book.generators}
+    labels = {one.id: one.label for one in case.book.generators}
 
     def named(point: Point | str) -> str:
         if isinstance(point, str):
@@ -64,13 +64,13 @@ def _show_chosen(table: Table, plan: Plan) -> None:
     st.selectbox("Plan", choices, format_func=named,
                     key=bound("outage plan", played_point or RECOMMENDED),
                     on_change=heard("outage plan", take_plan))
-    days = {day.id: day for day in table.home.days}
-    day = days.get(found.outage.day) or max(table.home.days, key=lambda one: one.weight)
+    days = {day.id: day for day in case.home.days}
+    day = days.get(found.outage.day) or max(case.home.days, key=lambda one: one.weight)
     st.radio("Day", list(days), format_func=lambda one: days[one].label, horizontal=True,
              key=bound("outage day", day.id), on_change=heard("outage day", lambda one: _wish(
                  found, day=one or day.id)))
     if played_point is None:
-        _show_plan(table, plan, day)
+        _show_plan(case, plan, day)
         return
 
 
@@ -79,12 +79,12 @@ def _show_chosen(table: Table, plan: Plan) -> None:
             if one is None:
                 st.info("This size has no plan for this home any more.")
             else:
-                _show_plan(table, one, day)
+                _show_plan(case, one, day)
 
-    show_answer(of_size(table, (played_point,), "outage plan"), "The plan", show_of_size)
+    show_answer(of_size(case, (played_point,), "outage plan"), "The plan", show_of_size)
 
 
-def _show_plan(table: Table, plan: Plan, day: DesignDay) -> None:
+def _show_plan(case: Case, plan: Plan, day: DesignDay) -> None:
     show_headline(plan, of_its_size=True)
     show_starved(plan)
     as_planned, as_played, often = st.tabs(
@@ -92,9 +92,9 @@ def _show_plan(table: Table, plan: Plan, day: DesignDay) -> None:
     with as_planned:
         _show_planned(plan, day)
     with as_played:
-        _show_played(table, plan, day)
+        _show_played(case, plan, day)
     with often:
-        _show_often(table, plan)
+        _show_often(case, plan)
 
 
 def _show_planned(plan: Plan, day: DesignDay) -> None:
@@ -109,8 +109,8 @@ def _show_planned(plan: Plan, day: DesignDay) -> None:
         show_frame(strips, "planned strips table")
 
 
-def _show_played(table: Table, plan: Plan, day: DesignDay) -> None:
-    found, wish = table.session, table.session.outage
+def _show_played(case: Case, plan: Plan, day: DesignDay) -> None:
+    found, wish = case.session, case.session.outage
     first, second, third = st.columns(3, vertical_alignment="bottom")
     first.number_input("Power fails at hour", 0.0, 23.75, step=0.25,
                        key=bound("outage start", wish.start_h),
@@ -122,7 +122,7 @@ def _show_played(table: Table, plan: Plan, day: DesignDay) -> None:
                        key=bound("outage seed", wish.seed),
                        on_change=heard("outage seed", lambda new: _wish(found, seed=new)),
                        help="Use is random but repeatable: another number, another outage.")
-    show_answer(one_outage(table, plan, day), "The outage",
+    show_answer(one_outage(case, plan, day), "The outage",
                 lambda outage: _show_outage(plan, outage))
 
 
@@ -144,12 +144,12 @@ def _show_outage(plan: Plan, outage: Outage) -> None:
         show_frame(strips, "played strips table", height=320)
 
 
-def _show_often(table: Table, plan: Plan) -> None:
+def _show_often(case: Case, plan: Plan) -> None:
     st.markdown("Several outages on every design day, for comfort and for what the generator goes "
                 "through.")
     if not st.toggle("Play them", key="play many"):
         return
-    show_answer(many_outages(table, plan), "The outages", _show_results)
+    show_answer(many_outages(case, plan), "The outages", _show_results)
 
 
 def _show_results(results: Results) -> None:

@@ -7,7 +7,7 @@ import streamlit as st
 from planner.report.tables.wishes import HOW_IT_COUNTS, free_sentences, wish_sentences
 from planner.report.words import share
 from planner.study.wish_cost import WishCost
-from ui.answers import Recommended, Table, prices_of_wishes, recommended
+from ui.answers import Case, Recommended, prices_of_wishes, recommended
 from ui.parts.cautions import show_cautions
 from ui.parts.frame import begin, what_can_be_planned
 from ui.parts.goal import show_goal
@@ -28,32 +28,32 @@ def show() -> None:
             show_wishes(found)
             show_pairs(found)
         with answer:
-            table = what_can_be_planned(found)
-            if table is not None:
-                _show_answer(table)
-        if table is not None:
-            known = recommended(table)
+            case = what_can_be_planned(found)
+            if case is not None:
+                _show_answer(case)
+        if case is not None:
+            known = recommended(case)
             if known.value is not None and not known.stale:
-                show_order(table, known.value)
+                show_order(case, known.value)
             st.page_link("views/curve.py", label="Next: what every dollar buys")
-            show_cautions(table.book)
+            show_cautions(case.book)
     else:
         what_can_be_planned(found)
 
 
-def _show_answer(table: Table) -> None:
+def _show_answer(case: Case) -> None:
     st.header("Recommended", anchor=False)
-    show_goal(table.session)
-    answer = recommended(table)
+    show_goal(case.session)
+    answer = recommended(case)
     show_answer(answer, "The recommended plan", lambda known: show_headline(known.plan))
     known = answer.value
     if known is not None and not answer.stale:
         show_starved(known.plan)
-        show_starving(table, known)
+        show_starving(case, known)
         with st.expander("What it does", expanded=True):
             show_groups(known.plan)
         st.header("What each wish costs", anchor=False)
-        show_answer(prices_of_wishes(table, known), "Prices of the wishes",
+        show_answer(prices_of_wishes(case, known), "Prices of the wishes",
                     lambda costs: _show_costs(known, costs))
 
 
