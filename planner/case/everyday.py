@@ -122,6 +122,18 @@ def load_in_words(line: str) -> dict[str, Value]:
     return {**row, **plate}
 
 
+def size_in_words(text: str) -> str:
+    """Write a size as a file has it: ``1 1/2 HP`` is ``1.5 hp``; the same text if it is no size."""
+    for sign, written in _FRACTIONS.items():
+        text = text.replace(sign, f" {written}")
+    found = _SIZE.fullmatch(text.strip())
+    return text if found is None else _sized(_number(found[1]), _SPELT[found[2].casefold()])
+
+
+def _sized(value: float, unit: str) -> str:
+    return f"{value:.4g} {unit}" if value < 1000.0 else f"{value:.0f} {unit}"
+
+
 def _number(text: str) -> float:
     """Read an amount: ``1 1/2``, ``1/3``, ``1,500``, and ``3,5`` with a decimal comma."""
     if "/" in text:
@@ -143,7 +155,7 @@ def _in_a_unit_of(kind: str, value: float, unit: str) -> str:
         value, unit = value / 12000.0, "ton"
     elif unit == "kBtu/h" and "ton" in options:
         value, unit = value / 12.0, "ton"
-    return f"{value:.4g} {unit}" if value < 1000.0 else f"{value:.0f} {unit}"
+    return _sized(value, unit)
 
 
 @cache

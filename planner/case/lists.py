@@ -8,7 +8,14 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from planner.case.everyday import burns_fuel, how_many, kind_named, kinds_like, loads_in_words
+from planner.case.everyday import (
+    burns_fuel,
+    how_many,
+    kind_named,
+    kinds_like,
+    loads_in_words,
+    size_in_words,
+)
 from planner.case.fields import did_you_mean
 from planner.case.library import kinds
 from planner.case.messages import error, place, warning
@@ -129,6 +136,8 @@ def _value(key: str, cell: str) -> Value:
     """A cell as the file has it: whole numbers and yes or no where the key takes them."""
     if key == "importance" and cell.isdecimal():
         return int(cell)
+    if key == "size":
+        return size_in_words(cell)
     if key == "must_run" and cell.casefold() in TRUE + FALSE:
         return cell.casefold() in TRUE
     return cell

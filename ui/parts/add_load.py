@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from dataclasses import dataclass
+from itertools import cycle
 
 import streamlit as st
 
@@ -45,7 +46,7 @@ def _steps(low: float, high: float) -> tuple[float, ...]:
 
 
 def _add(found: Session, row: dict[str, Value]) -> None:
-    found.change_home(with_items(found.home_text, "loads", [row]))
+    found.edit_home(lambda text: with_items(text, "loads", [row]))
     found.said = f"{row.get('label') or row.get('kind')} was added."
 
 
@@ -53,25 +54,33 @@ def _by_kind(found: Session) -> None:
     kind_place, size_place, name_place, button_place = st.columns(
         [3, 2, 3, 2], vertical_alignment="bottom")
     kind = kind_place.selectbox("Kind", list(kinds()), index=None, key="new kind",
-                                placeholder="Type a few letters")
+                                persist_state="session", placeholder="Type a few letters")
     known = kinds()[kind] if kind else None
     sizes = usual_sizes(known) if known else ()
     has_default = known is not None and any(one.default is not None for one in known.sizes)
     size = size_place.selectbox(
-        "Size", sizes, index=0 if has_default else None, key=f"new size {kind}",
-        accept_new_options=True, placeholder="Choose or type",
-        help="Choose one, or type another with its unit.", disabled=kind is None)
-    name = name_place.text_input("Name", key="new name", placeholder="As the family calls it")
+        "Size", sizes, index=0 if has_default else None, key=_size_key(kind),
+        accept_new_options=True, placeholder="Choose or type" if kind else "Choose a kind first",
+        help="Choose one, or type another with its unit.")
+    name_place.text_input("Name", key="new name", persist_state="session",
+                          placeholder="As the family calls it")
     wanted = known is not None and (bool(size) or known.covers_floor)
+    button_place.button("Add", type="primary", key="add load", on_click=_take_kind, args=(found,),
+                        disabled=not wanted, width="stretch")
 
-    def add() -> None:
-        _add(found, {"label": name or _called(found, str(kind)), "kind": str(kind),
-                     "size": tidied(str(size), known.sizes[0].unit) if known and size else ""})
-        bound("new name", "")
-        bound("new kind", None)
 
-    button_place.button("Add", type="primary", key="add load", on_click=add, disabled=not wanted,
-                        width="stretch")
+def _take_kind(found: Session) -> None:
+    """Add what stands in the fields now: the name may have been typed just before the click."""
+    kind = str(widget("new kind"))
+    size, unit = widget(_size_key(kind)), kinds()[kind].sizes[0].unit
+    _add(found, {"label": widget("new name") or _called(found, kind), "kind": kind,
+                 "size": tidied(str(size), unit) if size else ""})
+    bound("new name", "")
+    bound("new kind", None)
+
+
+def _size_key(kind: str | None) -> str:
+    return f"new size {kind}"
 
 
 def _called(found: Session, kind: str) -> str:
@@ -83,41 +92,54 @@ def _called(found: Session, kind: str) -> str:
     return plain if number == 1 else f"{plain} {number}"
 
 
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line of a nameplate: key of the file, what it is called, an example or what may be."""
+
+    key: str
+    label: str
+    example: str
+    options: tuple[str, ...] = ()
+    unit: str = ""
+
+
+PLATE = (
+    Line("label", "Name", "As the family calls it"),
+    Line("kind", "Kind", "Type a few letters", tuple(kinds())),
+    Line("leg", "Leg", "both is 240 V, L1 or L2 120 V", ("L1", "L2", "both")),
+    Line("running", "Running current or power", "18 A, or 4.5 kW"),
+    Line("power_factor", "Power factor", "0.95"),
+    Line("locked_rotor", "Locked-rotor current", "82 A", unit="A"),
+    Line("mca", "Minimum circuit ampacity", "24 A", unit="A"),
+    Line("motor", "Horsepower", "0.75 hp", unit="hp"),
+    Line("code_letter", "Code letter", "of the motor", tuple(CODE_LETTERS)),
+)
+
+
 def _by_nameplate(found: Session) -> None:
     st.markdown("What the nameplate says wins over what is usual. Leave out what it does not say.")
-    first, second, third = st.columns(3)
-    keys: dict[str, Callable[[], object]] = {
-        "label": lambda: first.text_input("Name", key="plate label"),
-        "kind": lambda: first.selectbox("Kind", list(kinds()), index=None, key="plate kind",
-                                        placeholder="Type a few letters"),
-        "leg": lambda: first.selectbox("Leg", ["L1", "L2", "both"], index=None, key="plate leg",
-                                       placeholder="both is 240 V",
-                                       help="L1 or L2 at 120 V, both at 240 V."),
-        "running": lambda: second.text_input("Running current or power", key="plate running",
-                                             placeholder="18 A, or 4.5 kW"),
-        "power_factor": lambda: second.text_input("Power factor", key="plate power_factor",
-                                                  placeholder="0.95"),
-        "locked_rotor": lambda: second.text_input("Locked-rotor current", key="plate locked_rotor",
-                                                  placeholder="82 A"),
-        "mca": lambda: third.text_input("Minimum circuit ampacity", key="plate mca",
-                                        placeholder="24 A"),
-        "motor": lambda: third.text_input("Horsepower", key="plate motor", placeholder="0.75 hp"),
-        "code_letter": lambda: third.selectbox("Code letter", list(CODE_LETTERS), index=None,
-                                               key="plate code_letter", placeholder="of the motor"),
-    }
-    said = {key: draw() for key, draw in keys.items()}
+    for line, place in zip(PLATE, cycle(st.columns(3)), strict=False):
+        key = f"plate {line.key}"
+        if line.options:
+            place.selectbox(line.label, line.options, index=None, key=key, persist_state="session",
+                            placeholder=line.example)
+        else:
+            place.text_input(line.label, key=key, persist_state="session",
+                             placeholder=line.example)
+    st.button("Add by nameplate", type="primary", key="add plate", on_click=_take_plate,
+              args=(found,), disabled=not widget("plate kind"))
 
-    def add() -> None:
-        _add(found, {key: str(value) for key, value in said.items() if value})
-        for key in keys:
-            bound(f"plate {key}", None if key in ("kind", "leg", "code_letter") else "")
 
-    st.button("Add by nameplate", type="primary", key="add plate", on_click=add,
-              disabled=not said["kind"])
+def _take_plate(found: Session) -> None:
+    said = {line: str(widget(f"plate {line.key}") or "").strip() for line in PLATE}
+    _add(found, {line.key: tidied(text, line.unit) if line.unit else text
+                 for line, text in said.items() if text})
+    for line in PLATE:
+        bound(f"plate {line.key}", None if line.options else "")
 
 
 def _many(found: Session) -> None:
-    st.text_area("One appliance to a line", key="more list", height=140,
+    st.text_area("One appliance to a line", key="more list", persist_state="session", height=140,
                          placeholder="central air, 3.5 ton\nwater heater, 50 gal\nfridge")
 
     def add() -> None:

@@ -65,8 +65,8 @@ def guarded(act: Callable[[], None]) -> None:
 def _offer_list(found: Session) -> None:
     st.markdown("One appliance to a line, with its size if you have it. What is not said is "
                 "assumed, and shown as such.")
-    st.text_area("Appliances", key="typed list", height=180, placeholder=LIST_HINT,
-                 help="A table with commas and a header line is taken too.")
+    st.text_area("Appliances", key="typed list", persist_state="session", height=180,
+                 placeholder=LIST_HINT, help="A table with commas and a header line is taken too.")
 
     def begin() -> None:
         def act() -> None:

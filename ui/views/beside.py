@@ -112,7 +112,8 @@ def _show_hours(case: Case, named: dict[str, Plan]) -> None:
     st.header("Hours a day that each thing gets", anchor=False)
     days: dict[str, DesignDay | None] = {day.label: day for day in case.home.days}
     days[ALL_DAYS] = None
-    label = st.radio("On which day", list(days), horizontal=True, key="hours on")
+    label = st.radio("On which day", list(days), format_func=plain, horizontal=True,
+                     key="hours on")
     day = days.get(str(label))
     short = where_short(named, day)
     if short.items:

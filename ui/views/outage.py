@@ -22,7 +22,7 @@ from ui.parts.cautions import show_cautions
 from ui.parts.drawing import draw
 from ui.parts.frame import begin, what_can_be_planned
 from ui.parts.plan_view import show_headline, show_starved
-from ui.parts.said import points
+from ui.parts.said import plain, points
 from ui.parts.tables import show_frame, show_table
 from ui.parts.waiting import show_answer
 from ui.state import Point, Session, bound, heard
@@ -66,7 +66,8 @@ def _show_chosen(case: Case, plan: Plan) -> None:
                     on_change=heard("outage plan", take_plan))
     days = {day.id: day for day in case.home.days}
     day = days.get(found.outage.day) or max(case.home.days, key=lambda one: one.weight)
-    st.radio("Day", list(days), format_func=lambda one: days[one].label, horizontal=True,
+    st.radio("Day", list(days), format_func=lambda one: plain(days[one].label),
+             horizontal=True,
              key=bound("outage day", day.id), on_change=heard("outage day", lambda one: _wish(
                  found, day=one or day.id)))
     if played_point is None:
