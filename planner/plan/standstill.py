@@ -15,8 +15,10 @@ def longest_standstill_h(plan: Plan, load_id: str) -> float:
     A wait ends when the call is served; this goes on where one call is given up after the other.
     It does not go on over midnight: calls are dropped at the end of a day.
     """
-    marks = plan.service.marks[plan.menu.house.index(load_id)]
-    still = np.isin(marks, (WAITING, DROPPED)).reshape(-1, SLOTS_PER_DAY)
+    i = plan.menu.house.index(load_id)
+    marks, calls = plan.service.marks[i], plan.menu.house.calls[i]
+    given_up = (marks == DROPPED) & calls  # the slot behind the last call bears the mark, too
+    still = ((marks == WAITING) | given_up).reshape(-1, SLOTS_PER_DAY)
     longest = 0
     for day in still:
         edges = np.flatnonzero(np.diff(np.concatenate([[False], day, [False]]).astype(np.int8)))

@@ -72,6 +72,8 @@ def turn_words(plan: Plan, part: LoadPlan) -> str:
     """Say what taking turns means for one thing, as a family would."""
     if part.service >= NEARLY_ALL and part.longest_wait_h:
         return f"{part.label}: works, but at times later: {span(part.longest_wait_h)} at most"
+    if part.service == 0.0:
+        return f"{part.label}: does not get a turn"
     often = next(words for least, words in OFTEN if part.service >= least)
     still = span(longest_standstill_h(plan, part.id))
     return f"{part.label}: works {often}; at worst it stands still for {still} when it is wanted"

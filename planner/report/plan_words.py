@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from planner.plan.margin import margin_of
+from planner.plan.margin import Growth, margin_of
 from planner.plan.plan import LoadPlan, Plan
 from planner.plan.standstill import longest_standstill_h
 from planner.report.tables.verify import down, margin_sentences
@@ -46,8 +46,12 @@ def bearing_sentences(plan: Plan) -> tuple[str, ...]:
 def room_sentence(plan: Plan) -> str:
     """Say in a line how much the plan can bear: the first thing an estimator wants to know."""
     margin = margin_of(plan)
-    return (f"Room: starts may grow {down(margin.starts.holds)}, running draws "
-            f"{down(margin.draws.holds)}, before the plan no longer holds.")
+    return (f"Room: starts may grow {_bears(margin.starts)}, running draws "
+            f"{_bears(margin.draws)}, before the plan no longer holds.")
+
+
+def _bears(growth: Growth) -> str:
+    return f"{down(growth.holds)}{' and more' if growth.refused_at is None else ''}"
 
 
 def is_tight(plan: Plan) -> bool:

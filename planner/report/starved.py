@@ -7,6 +7,8 @@ from planner.plan.starved import starved
 from planner.report.smaller_words import listed
 from planner.report.words import money, number, share
 
+SAME_KVA = 1e-6
+
 
 def starved_sentences(plan: Plan) -> tuple[str, ...]:
     """Say of each of them what it gets, and why if its start alone is too much."""
@@ -30,8 +32,9 @@ def _gets(part: LoadPlan) -> str:
 def _why(plan: Plan, part: LoadPlan) -> str:
     supply, i = plan.supply, plan.menu.house.index(part.id)
     needed_kva = float(supply.start_kva[i, plan.choice.soft_start[i]])
-    if needed_kva <= supply.startable_kva:
+    if needed_kva <= supply.startable_kva + SAME_KVA:
         return ""
-    remedy = "" if part.soft_starter else "; a soft starter or a larger set would help"
+    fits = plan.menu.house.home.loads[i].soft_start_fits and not part.soft_starter
+    remedy = f"; {'a soft starter or ' if fits else ''}a larger set would help"
     return (f": its start takes {number(needed_kva)} kVA, and this generator starts "
             f"{number(supply.startable_kva)} kVA at the allowed dip{remedy}")

@@ -8,15 +8,18 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from planner.case.home import CodeEntry
 from planner.plan.margin import margin_of
 from planner.plan.plan import LoadPlan
 from planner.report.plan_words import (
     always_on,
     bearing_sentences,
     capacity_sentence,
+    is_tight,
     left_off,
     price_sentence,
     proof_words,
+    room_sentence,
     taking_turns,
     turn_sentence,
 )
@@ -52,20 +55,20 @@ def bounded(plan, bound):
 def test_the_proof_goes_as_far_as_it_is_known(plan):
     """Nothing is known, something might cover more, or nothing does; three sentences."""
     assert proof_words(plan) == (
-        "it is not known whether something of at most this cost covers more")
+        "it is not known whether a plan at this price or less covers more")
     assert proof_words(bounded(plan, 0.97)) == (
-        "nothing of at most this cost covers more than 97.0 %")
-    assert proof_words(bounded(plan, plan.coverage)) == "nothing of at most this cost covers more"
+        "no plan at this price or less covers more than 97.0 %")
+    assert proof_words(bounded(plan, plan.coverage)) == "no plan at this price or less covers more"
 
 
 @pytest.mark.parametrize("bound", [None, 0.97, 0.8])
 def test_a_proof_among_plans_of_its_size_says_so(plan, bound):
     """The words of the whole price book, with the generator named as what is held fixed."""
     plan = bounded(plan, bound)
-    assert proof_words(plan, of_its_size=True) == proof_words(plan).replace(
-        " of at most", " with this generator of at most")
-    assert price_sentence(plan, of_its_size=True) == price_sentence(plan).replace(
-        " of at most", " with this generator of at most")
+    for words in (proof_words, price_sentence):
+        assert words(plan).count("a plan at") + words(plan).count("no plan at") == 1
+        assert words(plan, of_its_size=True) == words(plan).replace(
+            " plan at", " plan with this generator at")
 
 
 def test_price_coverage_and_proof_stand_in_one_sentence(plan):
@@ -76,9 +79,10 @@ def test_price_coverage_and_proof_stand_in_one_sentence(plan):
     """
     assert plan.coverage == pytest.approx(8.0 / 10.0)
     assert price_sentence(plan) == (
-        "Installed cost 5,010 USD, coverage 80.0 %; it is not known whether something of at most "
-        "this cost covers more.")
-    assert price_sentence(bounded(plan, 0.8)).endswith("nothing of at most this cost covers more.")
+        "Installed cost 5,010 USD, coverage 80.0 %; it is not known whether a plan at this price "
+        "or less covers more.")
+    assert price_sentence(bounded(plan, 0.8)).endswith(
+        "80.0 %; no plan at this price or less covers more.")
 
 
 def test_the_currency_of_the_price_book_is_written():
@@ -94,8 +98,8 @@ def test_capacity_is_that_of_the_site(plan):
     """
     assert capacity_sentence(plan) == (
         "Capacity on this site 6.0 kW; it starts up to 10.0 kVA of motors at the allowed dip. "
-        f"Calculated load of what is always on: {plan.direct_demand.total_va / 1000.0:.1f} kVA of "
-        "6.0 kW.")
+        f"Calculated load of what is always connected: {plan.direct_demand.total_va / 1000.0:.1f} "
+        "kVA; the generator may carry 6.0 kW here (the code takes a kVA for a kW).")
 
 
 def test_height_takes_from_what_the_site_gives():
@@ -106,7 +110,8 @@ def test_height_takes_from_what_the_site_gives():
     said = capacity_sentence(problem.plan(Choice((DIRECT,), (0,), ())))
     assert said.startswith("Capacity on this site 7.7 kW; ") or said.startswith(
         "Capacity on this site 7.6 kW; ")  # 7.65, rounded as the machine does
-    assert said.endswith("kVA of 8.5 kW.")
+    assert said.endswith(
+        " kVA; the generator may carry 8.5 kW here (the code takes a kVA for a kW).")
 
 
 def test_what_a_plan_bears_is_its_margin(plan):
@@ -114,6 +119,28 @@ def test_what_a_plan_bears_is_its_margin(plan):
     assert bearing_sentences(plan) == tuple(margin_sentences(margin_of(plan)))
     assert len(bearing_sentences(plan)) == 2
     assert "starts" in bearing_sentences(plan)[0]
+
+
+def always_connected(kw, start_kva):
+    """A motor beside lights of 1 kW on 6 kW, which starts 10 kVA; nothing takes turns."""
+    pump = replace(motor("pump", kw, start_kva, allowed=frozenset({"direct"})),
+                   code=CodeEntry("appliance", 0.0))
+    problem = problems_of(home(base(1.0), pump), book(generator(6.0, 1.0, short_time=5.0)))[0]
+    return problem.plan(Choice((DIRECT, DIRECT), (0, 0), ()))
+
+
+@pytest.mark.parametrize(("kw", "start_kva", "said", "tight"), [
+    pytest.param(3.0, 8.0, "starts may grow 25 %, running draws 50 %", False, id="roomy"),
+    pytest.param(3.0, 9.7, "starts may grow 3 %, running draws 50 %", True, id="starts"),
+    pytest.param(4.8, 8.0, "starts may grow 25 %, running draws 3.4 %", True, id="draws"),
+    pytest.param(4.8, 9.7, "starts may grow 3 %, running draws 3.4 %", True, id="both"),
+    pytest.param(3.0, 9.5, "starts may grow 5.2 %, running draws 50 %", False, id="just roomy"),
+])
+def test_room_is_said_in_a_line_and_is_tight_below_a_twentieth(kw, start_kva, said, tight):
+    """10 kVA over the start, 6 kW over what runs, less 1; tenths of a percent, never rounded up."""
+    plan = always_connected(kw, start_kva)
+    assert room_sentence(plan) == f"Room: {said}, before the plan no longer holds."
+    assert is_tight(plan) == tight
 
 
 def test_every_load_stands_in_one_group(plan):
@@ -135,38 +162,54 @@ def part(**changes):
 
 @pytest.mark.parametrize(("changes", "said"), [
     ({}, "Dryer: runs whenever it wants to."),
-    ({"called_h": 0.0, "service": 0.0}, "Dryer: does not run on these days."),
+    ({"called_h": 0.0}, "Dryer: does not run on these days."),
     ({"usual_wait_h": 0.25, "longest_wait_h": 1.5},
      "Dryer: gets all it asks for; waits 15 min as a rule, 1 h 30 min at most."),
-    ({"service": 0.8}, "Dryer: gets 80.0 % of what it asks for; never has to wait when it runs."),
-    ({"service": 0.8, "usual_wait_h": 0.5, "longest_wait_h": 0.5},
-     "Dryer: gets 80.0 % of what it asks for; waits 30 min as a rule, 30 min at most."),
-    ({"service": 0.9999},
-     "Dryer: gets 99.9 % of what it asks for; never has to wait when it runs."),
+    ({"service": 0.8}, "Dryer: gets 80.0 % of what it asks for; what is served does not wait; the "
+     "rest is given up, and it stands still up to 1 h on end."),
+    ({"service": 0.8, "usual_wait_h": 0.5, "longest_wait_h": 0.75},
+     "Dryer: gets 80.0 % of what it asks for; what is served waits 30 min as a rule, 45 min at "
+     "most; the rest is given up, and it stands still up to 1 h on end."),
+    ({"service": 0.9999}, "Dryer: gets 99.9 % of what it asks for; what is served does not wait; "
+     "the rest is given up, and it stands still up to 1 h on end."),
     ({"service": 1.0 - 1e-12}, "Dryer: runs whenever it wants to."),
     ({"service": 0.0}, "Dryer: never gets a turn."),
 ])
-def test_what_turns_mean_for_a_load(changes, said):
-    """All, part, or nothing; at once or after a wait; and a load that never asks."""
-    assert turn_sentence(part(**changes)) == said
+def test_what_turns_mean_for_a_load(plan, changes, said):
+    """All, part, or nothing; at once or after a wait; and a load that never asks.
+
+    In the plan the dryer stands still for the hour of the air conditioner.
+    """
+    assert turn_sentence(plan, part(**changes)) == said
 
 
 def test_turns_of_a_plan_are_said(plan):
     """The air goes first, for an hour; every call of the dryer waits as long, and may."""
-    assert [turn_sentence(one) for one in taking_turns(plan)] == [
+    assert [turn_sentence(plan, one) for one in taking_turns(plan)] == [
         "Air conditioner: runs whenever it wants to.",
         "Clothes dryer: gets all it asks for; waits 1 h as a rule, 1 h at most."]
 
 
+def test_what_is_given_up_is_said_with_the_standstill():
+    """The dryer may not wait: it misses the hour of the air conditioner, 4 of 8 calls."""
+    loads = (LOADS[0], replace(LOADS[1], wait_h=0.0), *LOADS[2:])
+    problem = problems_of(home(*loads), book(generator(6.0, 3000.0)))[0]
+    plan = problem.plan(Choice((DIRECT, MODULE, MODULE, OFF, DIRECT), (0, 0, 1, 0, 0), (2, 1)))
+    assert turn_sentence(plan, plan.load("dryer")) == (
+        "Clothes dryer: gets 50.0 % of what it asks for; what is served does not wait; the rest "
+        "is given up, and it stands still up to 1 h on end.")
+
+
 @given(st.integers(0, 96), st.integers(0, 96), st.integers(0, 12))
-def test_all_is_said_only_of_what_gets_all(served, called, waited):
+def test_all_is_said_only_of_what_gets_all(plan, served, called, waited):
     """For any slots of a day: a load that misses a quarter of an hour never "gets all"."""
     served = min(served, called)
     one = part(service=served / called if called else 1.0, called_h=0.25 * called,
                served_h=0.25 * served, longest_wait_h=0.25 * waited, usual_wait_h=0.25 * waited)
-    said = turn_sentence(one)
+    said = turn_sentence(plan, one)
     gets_all = "whenever" in said or "gets all" in said
     assert gets_all == (served == called and called > 0)
     assert ("never gets a turn" in said) == (served == 0 < called)
     assert ("at most" in said) == (waited > 0 and served > 0)
     assert (share(one.service) in said) == (0 < served < called)
+    assert ("given up" in said) == ("stands still" in said) == (0 < served < called)

@@ -1,0 +1,82 @@
+"""What is connected and gets next to nothing is said with its numbers, and why where known."""
+
+from __future__ import annotations
+
+import pytest
+
+from planner.report.starved import starved_sentences, starving_sentence
+from planner.service.choice import DIRECT, MODULE, Choice
+from planner.study.problem import problems_of
+from tests.homes import ALL, base, book, events, generator, home, load, motor
+
+EVENING = events((18.0, 4.0))
+SPA = load("spa", 9.0, label="Hot tub", importance=2, allowed=ALL, use=EVENING)
+AIR = motor("air", 2.0, 30.0, label="Air conditioner", importance=4, use=EVENING)
+
+
+def plan_of(*loads, kw=6.0, soft=()):
+    """Lights of 1 kW always on and these loads taking turns, `soft` with a soft starter."""
+    offered = book(generator(6.0, 3000.0), generator(24.0, 9000.0), currency="EUR")
+    problem = next(one for one in problems_of(home(base(1.0), *loads), offered)
+                   if one.supply.derated_kw == kw)
+    starters = tuple(int(one.id in soft) for one in loads)
+    return problem.plan(Choice((DIRECT, *(MODULE,) * len(loads)), (0, *starters),
+                               tuple(range(1, len(loads) + 1))))
+
+
+def test_nothing_is_said_where_all_have_a_turn():
+    """A sentence too many would alarm for nothing."""
+    assert starved_sentences(plan_of(SPA, kw=24.0)) == ()
+
+
+def test_what_never_runs_is_said_with_the_hours_it_asks_for():
+    """9 kW have no room on 6 kW; no start is to blame, so none is named."""
+    assert starved_sentences(plan_of(SPA)) == (
+        "Hot tub would not run at all, though it asks for 4.0 h a day.",)
+
+
+def test_what_gets_a_little_is_said_with_its_share():
+    """The oven leaves the last quarter of eight hours: 1 of 32 calls is 3.1 %."""
+    oven = load("oven", 4.0, use=events((12.0, 7.75)))
+    dryer = load("dryer", 4.0, label="Clothes dryer", use=events((12.0, 8.0)))
+    assert starved_sentences(plan_of(oven, dryer)) == (
+        "Clothes dryer would get only 3.1 % of the 8.0 h a day it asks for.",)
+
+
+def test_a_start_that_is_too_much_is_the_reason():
+    """6 kVA on 0.2 reactance start 10 kVA at a dip of 25 %: 0.25 / 0.75 / 0.2 times 6."""
+    assert starved_sentences(plan_of(AIR)) == (
+        "Air conditioner would not run at all, though it asks for 4.0 h a day: its start takes "
+        "30.0 kVA, and this generator starts 10.0 kVA at the allowed dip; a soft starter or a "
+        "larger set would help.",)
+
+
+def test_a_soft_starter_that_is_there_is_not_proposed():
+    """With 0.4 of 30 kVA it still takes 12 of 10: only a larger set is proposed."""
+    assert starved_sentences(plan_of(AIR, soft=("air",))) == (
+        "Air conditioner would not run at all, though it asks for 4.0 h a day: its start takes "
+        "12.0 kVA, and this generator starts 10.0 kVA at the allowed dip; a larger set would help.",)
+
+
+@pytest.mark.parametrize(("start_kva", "blamed"), [(9.9, False), (10.1, True)])
+def test_a_start_just_within_the_dip_is_not_blamed(start_kva, blamed):
+    """A motor of 6 kW has no room beside the lights; only a start over 10 kVA is named besides."""
+    air = motor("air", 6.0, start_kva, label="Air", use=EVENING)
+    (said,) = starved_sentences(plan_of(air))
+    assert said.startswith("Air would not run at all, though it asks for 4.0 h a day")
+    assert ("its start takes" in said) == blamed
+
+
+def test_what_matters_most_is_said_first():
+    """One sentence for each of them, by importance, whatever the order of turns."""
+    said = starved_sentences(plan_of(SPA, AIR))
+    assert [sentence.split(" would ")[0] for sentence in said] == ["Air conditioner", "Hot tub"]
+
+
+def test_what_a_cheaper_plan_leaves_out_is_said_with_what_it_saves():
+    """Both plans buy the same but the set: 9000 - 3000, in the currency of the book."""
+    starving, plan = plan_of(SPA, AIR), plan_of(SPA, AIR, kw=24.0)
+    assert plan.cost_usd - starving.cost_usd == pytest.approx(6000.0)
+    assert starving_sentence(starving, plan) == (
+        "6,000 EUR less would reach the goal as well, with the 6 kW set, but this would not run: "
+        "Air conditioner and Hot tub.")
