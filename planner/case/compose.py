@@ -39,7 +39,7 @@ allowed_dip = "25 %"
 
 [[panels]]
 id = "main"
-feeder = "200 A"
+feeder = "200 A"  # assumed
 
 [[days]]
 id = "hot"
@@ -173,8 +173,11 @@ def without_items(text: str, section: str, ids: Collection[str]) -> str:
                                         if str(row.get("id")) in ids])
 
 
-def days_follow(text: str) -> str:
-    """Let the extremes of design days that are still assumed follow the design temperatures."""
+def assumed_follow(text: str) -> str:
+    """Let what is still assumed follow the house.
+
+    The extremes of design days follow the design temperatures, the first panel the service.
+    """
     document = tomlkit.parse(text)
     home, days = document.get("home"), document.get("days")
     if isinstance(home, Table) and isinstance(days, AoT):
@@ -183,6 +186,10 @@ def days_follow(text: str) -> str:
             for day in days:
                 if day.get("season") == season and is_assumed(day, key) and design in home:
                     set_value(day, key, str(home[design]), keep_mark=True)
+    panels = document.get("panels")
+    if isinstance(home, Table) and isinstance(panels, AoT) and panels and "service" in home \
+            and is_assumed(panels[0], "feeder"):
+        set_value(panels[0], "feeder", str(home["service"]), keep_mark=True)
     return tomlkit.dumps(document)
 
 

@@ -27,7 +27,7 @@ _SPELT = {spelling: unit for unit, spellings in _UNITS.items() for spelling in s
 _LONGEST_FIRST = "|".join(sorted(map(re.escape, _SPELT), key=len, reverse=True))
 _SIZE = re.compile(
     rf"(?<![\w./])(?<!\d,)({_AMOUNT})\s*-?\s*({_LONGEST_FIRST})(?![\w/])", re.IGNORECASE)
-_PARTS = re.compile(r",|;|\+|\band\b|&", re.IGNORECASE)
+_PARTS = re.compile(r"(?:[,;+&]|\band\b|\bwith\b)(?![^(]*\))", re.IGNORECASE)  # not in brackets
 _FUELS = frozenset({"gas", "propane", "oil", "lp", "wood"})
 _SEVERAL = re.compile(r"\s*([2-9])\s*(?:[x×]\s*|\s)(?=[^\d\s/])", re.IGNORECASE)
 

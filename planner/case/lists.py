@@ -25,6 +25,7 @@ from planner.errors import CaseError, Finding
 COLUMNS = ("kind", "size", "label", "leg", "running", "locked_rotor", "mca", "power_factor",
            "code_letter", "motor", "nameplate", "wait", "importance", "must_run")
 _FIGURE = re.compile(r"\d{2,}\S*|\d+\s?(?:[a-zA-Z]{1,4}\b)")
+_HOUSE = re.compile(r"\W*(?:the\s+)?(?:house|home|residence|dwelling)\b", re.IGNORECASE)
 MOST_ROWS = 300
 MOST_IN_A_LINE = 2000
 SEPARATORS = (",", ";", "\t")
@@ -72,10 +73,19 @@ def read_list(text: str, name: str = "the list") -> Listed:
         return _table(_records(text, separator, name), header, name)
     lines = [(number, line) for number, line in enumerate(text.splitlines(), start=1)
              if line.strip(" \t,;")]
-    found = [(number, row) for number, line in lines for row in loads_in_words(line)]
+    found = [(number, row) for number, line in lines if not _of_the_house(line)
+             for row in loads_in_words(line)]
     _refuse_too_many(len(found), name)
     rows = [row for _, row in found]
-    return Listed(tuple(rows), _doubts(rows, [number for number, _ in found], name))
+    house = tuple(warning(place(name, f"line {number}"), f'"{line.strip()}" speaks of the house.',
+                          "Put it into the fields of the house.")
+                  for number, line in lines if _of_the_house(line))
+    return Listed(tuple(rows), (*house, *_doubts(rows, [number for number, _ in found], name)))
+
+
+def _of_the_house(line: str) -> bool:
+    """Whether a line tells of the house itself, not of something in it."""
+    return bool(_HOUSE.match(line)) and kind_named(line) is None
 
 
 def _keys(line: str, separator: str) -> list[str]:

@@ -12,7 +12,7 @@ _NAMES = "|".join(_KEYS)
 _AMPERES = r"(\d+(?:\.\d+)?)\s*(?:a|amps?|amperes?)?"
 _BEHIND = re.compile(rf"\b({_NAMES})\b\s*[:=]?\s*{_AMPERES}\b", re.IGNORECASE)
 _AHEAD = re.compile(rf"\b{_AMPERES}\s*\b({_NAMES})\b", re.IGNORECASE)
-_MUST = re.compile(r"\bmust(?:[ -]run|[ -](?:always[ -])?work)\b", re.IGNORECASE)
+_MUST = re.compile(r"\bmust(?:[ -]run|[ -](?:always[ -])?work)\b[!.]*", re.IGNORECASE)
 _REST = re.compile(r"\bnameplate\b|\(\s*\)", re.IGNORECASE)
 
 

@@ -169,7 +169,8 @@ def test_what_turns_mean_for_a_thing(plan, changes, said):
 @given(st.floats(0.0, 1.0), st.floats(0.0, 1.0), st.sampled_from([0.0, 0.25, 2.0]))
 def test_what_gets_more_is_never_said_to_get_less(plan, one, other, longest_wait_h):
     """The words rise with the share that is got, with waits and without."""
-    steps = ("does not get a turn", "works little", "works some", "works most", "works nearly always", "but at times")
+    steps = ("does not get a turn", "works little", "works some", "works most",
+             "works nearly always", "but at times")
 
     def step(service):
         words = family.turn_words(plan, part(service=service, longest_wait_h=longest_wait_h))

@@ -55,7 +55,8 @@ def test_a_soft_starter_that_is_there_is_not_proposed():
     """With 0.4 of 30 kVA it still takes 12 of 10: only a larger set is proposed."""
     assert starved_sentences(plan_of(AIR, soft=("air",))) == (
         "Air conditioner would not run at all, though it asks for 4.0 h a day: its start takes "
-        "12.0 kVA, and this generator starts 10.0 kVA at the allowed dip; a larger set would help.",)
+        "12.0 kVA, and this generator starts 10.0 kVA at the allowed dip; a larger set would "
+        "help.",)
 
 
 @pytest.mark.parametrize(("start_kva", "blamed"), [(9.9, False), (10.1, True)])

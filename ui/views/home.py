@@ -8,7 +8,7 @@ from typing import get_args
 import pandas as pd
 import streamlit as st
 
-from planner.case.compose import days_follow, items, without_items
+from planner.case.compose import assumed_follow, items, without_items
 from planner.case.file import Fuel
 from planner.case.fill import label_of
 from planner.case.home import CodeEdition, CodeMethod, Home, TransferKind
@@ -79,7 +79,7 @@ def show() -> None:
     _show_state(reading)
     st.header("The house", anchor=False)
     show_fields(HOUSE, found.home_text, found.home_name,
-                lambda edit: found.edit_home(lambda text: days_follow(edit(text))),
+                lambda edit: found.edit_home(lambda text: assumed_follow(edit(text))),
                 reading.findings, columns=4)
     st.header("Add loads", anchor=False)
     show_adding(found)

@@ -1,0 +1,184 @@
+"""Cost and coverage, the comparison and the outage: points, pins, owning cost, what is played."""
+
+from __future__ import annotations
+
+import pytest
+
+from planner.report.words import money, share
+from planner.study.frontier import frontier
+from planner.study.owning import Basis, owning_cost
+from tests.ui.opening import keys, on_the_table, opened, said, settled, told, turned
+from ui.answers import point_of
+from ui.readings import book_of, home_of
+from ui.state import MOST_PINS, Goal, Point
+
+SMALL = "gas_heated_small.toml"
+HOME = "suburban.toml"
+
+
+@pytest.fixture(scope="module")
+def points():
+    """Give the plans that no other beats, straight from the engine."""
+    found = on_the_table(HOME)
+    return frontier(home_of(found).facts, book_of(found).facts).points
+
+
+def test_every_point_is_in_the_table(points):
+    """The table beside the chart has one row for each plan of the engine, price and coverage."""
+    at = settled(opened(on_the_table(HOME), "curve"))
+    assert not at.exception
+    frames = [one.value for one in at.dataframe if len(one.value) == len(points)]
+    texts = [" ".join(map(str, row)) for frame in frames for row in frame.to_numpy()]
+    for plan in points:
+        assert [one for one in texts if money(plan.cost_usd) in one and share(plan.coverage) in one]
+    assert len(at.selectbox(key="plan shown").options) == len(points)
+
+
+def test_a_plan_that_is_picked_is_shown(points):
+    """Picking a point shows that plan with its price; a new goal shows the recommended one."""
+    found = on_the_table(HOME)
+    found.goal = Goal(all_fed=False)
+    at = settled(opened(found, "curve"))
+    last = points[-1]
+    at.selectbox(key="plan shown").set_value(point_of(last)).run()
+    settled(at)
+    assert found.picked == point_of(last)
+    assert f"Together {money(last.cost_usd)}." in told(at)
+    at.number_input(key="coverage typed").set_value(90.0).run()
+    at.number_input(key="coverage typed").set_value(10.0).run()
+    settled(at)
+    assert found.picked is None
+    assert f"Together {money(points[0].cost_usd)}." in told(at)
+
+
+def test_pins_are_kept_and_the_oldest_gives_way(points):
+    """Up to four plans are pinned; a fifth takes the place of the oldest, none stands twice."""
+    assert len(points) > MOST_PINS
+    found = on_the_table(HOME)
+    at = settled(opened(found, "curve"))
+    for number, plan in enumerate(points[: MOST_PINS + 1], start=1):
+        at.selectbox(key="plan shown").set_value(point_of(plan)).run()
+        at.button(key="pin shown").click().run()
+        assert f"Pinned for the comparison: {min(number, MOST_PINS)} of {MOST_PINS}" in told(at)
+        assert "unpin shown" in keys(at)
+        assert "pin shown" not in keys(at)
+    assert found.pins == tuple(point_of(plan) for plan in points[1 : MOST_PINS + 1])
+    found.pin(found.pins[0])
+    assert len(found.pins) == MOST_PINS
+    settled(turned(at, "beside"))
+    assert not at.exception
+    words = said(at)
+    assert all(money(plan.cost_usd) in words for plan in points[1 : MOST_PINS + 1])
+    gone = found.pins[0]
+    at.button(key=f"unpin {gone.generator} {gone.coverage}").click().run()
+    settled(at)
+    assert gone not in found.pins
+    assert len(found.pins) == MOST_PINS - 1
+    assert not at.exception
+
+
+@pytest.mark.parametrize("how_many", [2, 3, 4])
+def test_pinned_plans_stand_side_by_side(points, how_many):
+    """Two to four pinned plans each have a card and a column; prices are the engine's."""
+    found = on_the_table(HOME)
+    chosen = points[:how_many]
+    for plan in chosen:
+        found.pin(point_of(plan))
+    at = settled(opened(found, "beside"))
+    assert not at.exception
+    words = told(at)
+    for plan in chosen:
+        assert money(plan.cost_usd) in words
+        assert plan.supply.generator.label in words
+    assert words.count("Against ") >= how_many - 1
+
+
+def test_a_pin_of_a_size_that_is_gone_does_not_fail():
+    """A pinned size that the book no longer has is said to have no plan, everywhere."""
+    found = on_the_table(SMALL)
+    found.pin(Point("no-such-set", 0.9))
+    found.outage_plan = found.pins[0]
+    at = opened(found)
+    for page in ("curve", "beside", "outage"):
+        settled(turned(at, page))
+        assert not at.exception, page
+        assert "no plan" in told(at).casefold() or "has a plan" in told(at), page
+
+
+def test_a_size_can_be_pinned_from_the_comparison():
+    """A size is chosen and pinned for the goal; the recommended plan is pinned in a click."""
+    found = on_the_table(HOME)
+    at = settled(opened(found, "beside"))
+    at.button(key="pin recommended").click().run()
+    settled(at)
+    assert len(found.pins) == 1
+    size = book_of(found).facts.generators[-1]
+    at.selectbox(key="size to pin").set_value(size.id).run()
+    at.button(key="pin size").click().run()
+    settled(at)
+    assert not at.exception
+    assert found.pins[1] == Point(size.id, 0.9)
+    assert size.label in told(at)
+
+
+def test_owning_cost_is_the_engines(points):
+    """With owning cost each plan's sum over the years is the engine's, and the years can be set."""
+    found = on_the_table(HOME)
+    at = settled(opened(found, "curve"))
+    assert "Owning cost " not in told(at).replace("Owning cost\n", "")
+    next(one for one in at.get("button_group") if one.key == "owning").set_value(True).run()
+    settled(at)
+    assert not at.exception
+    assert found.basis == Basis()
+    at.number_input(key="years").set_value(20.0).run()
+    at.number_input(key="outage hours").set_value(100.0).run()
+    settled(at)
+    assert found.basis == Basis(20.0, 100.0)
+    shown = at.selectbox(key="plan shown").value
+    plan = next(one for one in points if point_of(one) == shown)
+    assert f"Owning cost {money(owning_cost(plan, found.basis).usd)}" in told(at)
+    next(one for one in at.get("button_group") if one.key == "owning").set_value(False).run()
+    assert found.basis is None
+
+
+def test_three_options_are_pinned_in_a_click():
+    """The options to begin a talk with are pinned together, and the button rests then."""
+    found = on_the_table(HOME)
+    at = settled(opened(found, "curve"))
+    at.button(key="pin options").click().run()
+    settled(at)
+    assert 2 <= len(found.pins) <= 3
+    assert at.button(key="pin options").disabled
+    assert not at.exception
+
+
+def test_an_outage_is_played_as_it_was_wished():
+    """Hour, length and seed are kept over a page change; another seed is another outage."""
+    found = on_the_table(SMALL)
+    at = settled(opened(found, "outage"))
+    at.number_input(key="outage length").set_value(6.0).run()
+    at.number_input(key="outage start").set_value(6.5).run()
+    at.number_input(key="outage seed").set_value(7).run()
+    settled(at)
+    assert not at.exception
+    assert (found.outage.hours, found.outage.start_h, found.outage.seed) == (6.0, 6.5, 7)
+    settled(turned(turned(at, "wishes"), "outage"))
+    assert at.number_input(key="outage length").value == 6.0
+    assert at.number_input(key="outage seed").value == 7
+    for day in home_of(found).facts.days:
+        at.radio(key="outage day").set_value(day.id).run()
+        settled(at)
+        assert not at.exception
+        assert found.outage.day == day.id
+
+
+def test_many_outages_are_played_when_asked():
+    """The switch plays them and shows comfort; nothing is played before it is asked for."""
+    found = on_the_table(SMALL)
+    found.outage = type(found.outage)(hours=4.0)
+    at = settled(opened(found, "outage"))
+    assert "95 % interval of the mean" not in told(at)
+    at.toggle(key="play many").set_value(True).run()
+    settled(at)
+    assert not at.exception
+    assert "95 % interval of the mean" in told(at)

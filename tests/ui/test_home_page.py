@@ -1,0 +1,210 @@
+"""The home page: ways to begin, ways to add loads, saving, and taking back."""
+
+from __future__ import annotations
+
+import tomllib
+
+import pytest
+from streamlit.delta_generator import DeltaGenerator
+
+from planner.case.compose import EMPTY_HOME
+from tests.ui.opening import on_the_table, opened, told, visitor
+from ui.demos import demo_homes, demo_text
+from ui.readings import home_of
+
+SMALL = "gas_heated_small.toml"
+
+
+def loads(found):
+    """Read the loads of the file on the table."""
+    return tomllib.loads(found.home_text)["loads"]
+
+
+@pytest.fixture
+def saved(monkeypatch):
+    """Catch what each download on a page would save: by key, name and content."""
+    caught = {}
+    plain = DeltaGenerator.download_button
+
+    def catching(self, label, data, file_name=None, *args, **changes):
+        caught[changes.get("key")] = (file_name, data)
+        return plain(self, label, data, file_name, *args, **changes)
+
+    monkeypatch.setattr(DeltaGenerator, "download_button", catching)
+    return caught
+
+
+@pytest.mark.parametrize("name", sorted(demo_homes()))
+def test_open_and_save_give_the_same_file(name, saved):
+    """A demo home that is opened and saved is the file that it came from, to the byte."""
+    at = opened(on_the_table("", ""))
+    at.selectbox(key="demo home").set_value(name).run()
+    at.button(key="open demo").click().run()
+    assert not at.exception
+    assert saved["save home"] == (name, demo_text(name))
+    assert visitor(at).home_text == demo_text(name)
+
+
+def test_a_saved_file_is_what_is_on_the_table_and_opens_again(saved):
+    """After changes the file saved is the text on the table; uploaded, it is that home again."""
+    at = opened(on_the_table(SMALL))
+    at.text_input(key="field home label").set_value("Renamed house").run()
+    name, text = saved["save home"]
+    assert text == visitor(at).home_text
+    assert text == demo_text(SMALL).replace(
+        f'label = "{tomllib.loads(demo_text(SMALL))["home"]["label"]}"', 'label = "Renamed house"')
+    other = opened(on_the_table("", ""))
+    other.file_uploader(key="home file").set_value((name, text.encode(), "application/toml")).run()
+    other.button(key="open file").click().run()
+    assert not other.error
+    assert (visitor(other).home_name, visitor(other).home_text) == (name, text)
+
+
+def test_an_empty_home_is_a_beginning():
+    """One click gives a home that can be read, with its assumptions in sight."""
+    at = opened(on_the_table("", ""))
+    at.button(key="begin empty").click().run()
+    assert not at.exception
+    assert not at.error
+    assert visitor(at).home_text == EMPTY_HOME
+    assert "assumed, because the file does not say it" in told(at)
+
+
+def test_a_list_of_appliances_is_a_beginning():
+    """Typed lines become loads of a new home that can be read."""
+    at = opened(on_the_table("", ""))
+    at.text_area(key="typed list").set_value(
+        "central air, 3.5 ton\nwater heater, 50 gal\nfridge\nsump pump 1/3 hp").run()
+    at.button(key="begin list").click().run()
+    assert not at.exception
+    assert not at.error
+    found = visitor(at)
+    assert {"central air conditioner", "electric water heater", "refrigerator", "sump pump"} <= {
+        one["kind"] for one in loads(found)}
+    assert home_of(found).facts is not None
+
+
+def test_a_table_of_loads_is_a_beginning():
+    """An uploaded CSV is taken, and the template that is offered is such a file."""
+    at = opened(on_the_table("", ""))
+    at.file_uploader(key="list file").set_value(
+        ("loads.csv", b"label,kind,size\nFridge,refrigerator,\nPump,sump pump,0.5 hp\n",
+         "text/csv")).run()
+    assert not at.error
+    at.button(key="begin csv").click().run()
+    assert [one["label"] for one in loads(visitor(at))][-2:] == ["Fridge", "Pump"]
+    assert home_of(visitor(at)).facts is not None
+
+
+def test_a_load_by_kind_and_size_takes_two_choices_and_a_click():
+    """A kind brings its usual size; one click adds the load, and the choice is free again."""
+    found = on_the_table("new.toml", EMPTY_HOME)
+    at = opened(found)
+    before = len(loads(found))
+    assert at.button(key="add load").disabled
+    at.selectbox(key="new kind").set_value("sump pump").run()
+    assert not at.button(key="add load").disabled
+    assert at.selectbox(key="new size sump pump").value
+    at.button(key="add load").click().run()
+    assert not at.exception
+    assert len(loads(found)) == before + 1
+    assert loads(found)[-1]["kind"] == "sump pump"
+    assert "was added" in told(at)
+    assert at.selectbox(key="new kind").value is None
+    at.selectbox(key="new kind").set_value("sump pump").run()
+    at.text_input(key="new name").set_value("Pump by the stairs").run()
+    at.button(key="add load").click().run()
+    assert loads(found)[-1]["label"] == "Pump by the stairs"
+    assert at.text_input(key="new name").value == ""
+    assert len({one["id"] for one in loads(found)}) == before + 2
+    assert home_of(found).facts is not None
+
+
+def test_a_load_by_nameplate_says_what_the_plate_says():
+    """What is filled in lands in the file, what is left out does not; the form is empty again."""
+    found = on_the_table("new.toml", EMPTY_HOME)
+    at = opened(found)
+    assert at.button(key="add plate").disabled
+    at.text_input(key="plate label").set_value("Well pump")
+    at.selectbox(key="plate kind").set_value("well pump")
+    at.selectbox(key="plate leg").set_value("both")
+    at.text_input(key="plate running").set_value("9 A")
+    at.text_input(key="plate locked_rotor").set_value("45 A").run()
+    at.button(key="add plate").click().run()
+    assert not at.exception
+    assert not at.error
+    new = loads(found)[-1]
+    assert {key: new[key] for key in new if key != "id"} == {
+        "label": "Well pump", "kind": "well pump", "leg": "both", "running": "9 A",
+        "locked_rotor": "45 A"}
+    assert at.text_input(key="plate label").value == ""
+    assert at.selectbox(key="plate kind").value is None
+    home = home_of(found).facts
+    assert home.loads[-1].running_kva == pytest.approx(9.0 * 240.0 / 1000.0)
+
+
+def test_several_loads_at_once_join_those_that_are_there():
+    """Each line becomes a load behind the others, and what was there stays as it was."""
+    found = on_the_table(SMALL)
+    before = loads(found)
+    at = opened(found)
+    at.text_area(key="more list").set_value("freezer\nwell pump, 1 hp").run()
+    at.button(key="add many").click().run()
+    assert not at.exception
+    assert loads(found)[: len(before)] == before
+    assert [one["kind"] for one in loads(found)[len(before):]] == ["freezer", "well pump"]
+    assert at.text_area(key="more list").value == ""
+
+
+def test_the_last_change_is_taken_back_exactly():
+    """Steps back give each text before, to the byte, until there is nothing to take back."""
+    found = on_the_table(SMALL)
+    at = opened(found)
+    texts = [found.home_text]
+    assert at.button(key="step back").disabled
+    at.text_input(key="field home altitude").set_value("4000 ft").run()
+    texts.append(found.home_text)
+    at.selectbox(key="new kind").set_value("sump pump").run()
+    at.button(key="add load").click().run()
+    texts.append(found.home_text)
+    at.text_area(key="home text").set_value("nonsense [").run()
+    assert len(set(texts)) == 3
+    for text in reversed(texts):
+        at.button(key="step back").click().run()
+        assert not at.exception
+        assert found.home_text == text
+    assert at.button(key="step back").disabled
+    assert at.text_input(key="field home altitude").value in demo_text(SMALL)
+
+
+def test_another_home_can_be_taken_back():
+    """Opening another home is a step like any other: the one before comes back, name and all."""
+    found = on_the_table(SMALL)
+    at = opened(found)
+    at.text_input(key="field home altitude").set_value("4000 ft").run()
+    mine = found.home_text
+    at.button(key="begin empty").click().run()
+    assert found.home_text == EMPTY_HOME
+    at.button(key="step back").click().run()
+    assert (found.home_name, found.home_text) == (SMALL, mine)
+
+
+def test_findings_stand_beside_their_field():
+    """A field that cannot be read says why and how to mend it, and is sound again when mended."""
+    found = on_the_table(SMALL)
+    at = opened(found)
+    at.text_input(key="field home altitude").set_value("high").run()
+    assert [one for one in at.error if "high" in one.value]
+    at.text_input(key="field home altitude").set_value("800 ft").run()
+    assert not at.error
+
+
+def test_assumed_values_are_told_with_their_source():
+    """The home page lists every value that the file does not say."""
+    found = on_the_table(SMALL)
+    at = opened(found)
+    assert "Every assumed value with its source" in told(at)
+    frames = [one.value for one in at.dataframe if "Source" in one.value]
+    assert len(frames) == 1
+    assert len(frames[0]) > 20
+    assert (frames[0]["Source"].astype(str) != "").all()

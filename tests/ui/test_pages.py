@@ -1,0 +1,97 @@
+"""Every page with every home that can be planned: it draws, answers, warns and says its prices."""
+
+from __future__ import annotations
+
+import pytest
+
+from planner.case.read_book import read_book_text
+from planner.report.cautions import CAUTIONS, price_notice
+from tests.ui.opening import (
+    CASES,
+    PAGES,
+    left,
+    on_the_table,
+    opened,
+    said,
+    settled,
+    told,
+    turned,
+)
+from ui.demos import DEMO_BOOK, demo_homes, demo_text
+
+HOMES = tuple(sorted(demo_homes()))
+LONG = "large_estate.toml"
+QUICK = tuple(name for name in HOMES if name != LONG)
+LONG_ANSWERS = ("rural_propane_well.toml", "town_house_selected.toml", "high_altitude.toml",
+                "all_electric_heat_pump.toml")
+ANSWERS = {
+    "home": ("What the planner understands", "Calculated load by code"),
+    "wishes": ("Recommended", "Who goes first", "Always on"),
+    "curve": ("Every mark is a plan", "Pinned for the comparison", "Price, line by line"),
+    "beside": ("Pinned for the comparison", "Hours", "Why not smaller"),
+    "outage": ("Demand under the generator's limit", "Load by load", "What happened"),
+    "price_book": ("The book is sound", "Generators", "Shedding modules"),
+    "family": ("What would happen", "What it would cost", "Three ways to do it"),
+}
+PRICED = tuple(page for page in PAGES if page != "home")
+
+
+def notice():
+    """What stands wherever a price of the demonstration book is shown."""
+    return price_notice(read_book_text(demo_text(DEMO_BOOK), DEMO_BOOK)[0])
+
+
+def test_every_home_of_the_cases_is_tried():
+    """Homes with and without a plan and broken ones are all covered by some test of a page."""
+    names = {path.name for path in CASES.glob("*.toml")} - {DEMO_BOOK}
+    assert set(HOMES) == {one for one in names if not one.startswith(("broken_", "no_plan_"))}
+    assert len(HOMES) >= 7
+
+
+@pytest.mark.parametrize("name", QUICK)
+def test_every_page_answers(name):
+    """No page fails; each shows its answer, every caution, and the notice beside its prices.
+
+    The side answers of homes that take long over them are left, not waited for.
+    """
+    found = on_the_table(name)
+    at = opened(found)
+    for page in PAGES:
+        turned(at, page)
+        settled(at, leaving=("wishes", "reasons", "smaller") if name in LONG_ANSWERS else ())
+        assert not at.exception, page
+        assert not at.error, page
+        words = told(at)
+        assert [part for part in ANSWERS[page] if part not in words] == [], page
+        assert [caution for caution in CAUTIONS if caution not in words] == [], page
+        assert page not in PRICED or notice() in words, page
+    left(found)
+
+
+@pytest.mark.parametrize("page", PAGES)
+def test_a_page_without_a_home_says_where_to_begin(page):
+    """With nothing on the table a page draws and leads to the home, or offers ways to begin."""
+    found = on_the_table("", "")
+    at = opened(found, page)
+    assert not at.exception
+    words = said(at)
+    assert any(part in words for part in ("Begin with a home", "Begin with an empty home",
+                                          "The book is sound"))
+
+
+def test_long_work_shows_how_far_it_is_and_can_be_left():
+    """The estate's pages are drawn at once; progress grows, and another page can be read."""
+    found = on_the_table(LONG)
+    at = opened(found)
+    assert not at.exception
+    turned(at, "curve")
+    assert not at.exception
+    assert "Cost against coverage: in work; you may go on meanwhile" in told(at)
+    assert all(caution in told(at) for caution in CAUTIONS)
+    for page in PAGES[3:]:
+        turned(at, page)
+        assert not at.exception, page
+        assert not at.error, page
+        assert page == "price_book" or at.get("progress") or "coverage" in told(at).casefold(), page
+    left(found)
+    assert not found.desk.busy

@@ -1,0 +1,220 @@
+"""Long work: progress grows, the outdated is left, a mistake is a sentence, visitors keep apart."""
+
+from __future__ import annotations
+
+import threading
+
+import pytest
+
+from planner.errors import NoPlanError, VerificationError
+from ui.state import Session
+from ui.work import AT_A_TIME, Abandoned, Desk, Work
+
+LONG_S = 10.0
+
+
+class Gate:
+    """Work that waits until it is let through; says when it has begun and when it was left."""
+
+    def __init__(self, value="the answer"):
+        self.value = value
+        self.begun, self.go, self.was_left = (threading.Event() for _ in range(3))
+        self.calls = 0
+
+    def __call__(self, work):
+        """Wait to be let through and look now and then whether anybody still waits."""
+        self.calls += 1
+        self.begun.set()
+        try:
+            while not self.go.wait(0.005):
+                work.tick(work.share)
+            work.tick(1.0)
+        except Abandoned:
+            self.was_left.set()
+            raise
+        return self.value
+
+
+def ended(answer):
+    """Wait for the work behind an answer."""
+    answer.work.wait(LONG_S)
+    assert answer.work.done
+
+
+def test_a_quick_answer_is_there_at_once():
+    """What takes less than the patience of the page is answered without progress or staleness."""
+    answer = Desk().ask("sum", 1, lambda work: 42, LONG_S)
+    assert (answer.value, answer.error, answer.stale, answer.work) == (42, None, False, None)
+
+
+def test_the_same_question_is_worked_on_once():
+    """Asked again while in work and when done, nothing is begun anew."""
+    desk, gate = Desk(), Gate()
+    first = desk.ask("plan", "home", gate, 0.0)
+    assert first.value is None
+    assert first.work is not None
+    assert not first.stale
+    assert desk.busy
+    assert desk.ask("plan", "home", gate, 0.0).work is first.work
+    gate.go.set()
+    assert desk.ask("plan", "home", gate, LONG_S).value == "the answer"
+    assert desk.ask("plan", "home", gate, 0.0).work is None
+    assert gate.calls == 1
+    assert not desk.busy
+
+
+def test_the_last_answer_is_stale_while_a_new_one_is_in_work():
+    """After a change the old answer stays, marked; then the new one takes its place."""
+    desk, gate = Desk(), Gate("new")
+    desk.ask("plan", "before", lambda work: "old", LONG_S)
+    waiting = desk.ask("plan", "after", gate, 0.0)
+    assert (waiting.value, waiting.stale) == ("old", True)
+    assert desk.known("plan", "before") is None
+    assert desk.known("plan", "after") is None
+    gate.go.set()
+    fresh = desk.ask("plan", "after", gate, LONG_S)
+    assert (fresh.value, fresh.stale) == ("new", False)
+    assert desk.known("plan", "after") == "new"
+
+
+def test_what_nobody_waits_for_is_left():
+    """A new question under the same name ends the work on the one before at its next step."""
+    desk, old = Desk(), Gate()
+    first = desk.ask("plan", "before", old, 0.0)
+    assert old.begun.wait(LONG_S)
+    desk.ask("plan", "after", lambda work: "new", LONG_S)
+    assert old.was_left.wait(LONG_S)
+    ended(first)
+    assert first.work.value is None
+    assert first.work.error is None
+
+
+def test_another_name_is_not_left():
+    """Questions of different names go on side by side."""
+    desk, one, two = Desk(), Gate(1), Gate(2)
+    first, second = desk.ask("one", "key", one, 0.0), desk.ask("two", "key", two, 0.0)
+    one.go.set()
+    two.go.set()
+    ended(first)
+    ended(second)
+    assert (desk.known("one", "key"), desk.known("two", "key")) == (1, 2)
+
+
+def test_left_work_is_begun_anew_when_it_is_asked_again():
+    """Leaving a question ends its work; asking it again gives its answer."""
+    desk, gate = Desk(), Gate()
+    desk.ask("plan", "home", gate, 0.0)
+    assert gate.begun.wait(LONG_S)
+    desk.leave("plan")
+    assert gate.was_left.wait(LONG_S)
+    assert not desk.busy
+    gate.go.set()
+    assert desk.ask("plan", "home", gate, LONG_S).value == "the answer"
+    assert gate.calls == 2
+    desk.leave("never asked")
+
+
+@pytest.mark.parametrize("problem", [NoPlanError("Nothing serves it."),
+                                     VerificationError("The replay refuses it.")])
+def test_a_refusal_of_the_planner_is_handed_on(problem):
+    """An error of the planner arrives as it is, instead of a value."""
+
+    def refuse(work):
+        raise problem
+
+    answer = Desk().ask("plan", "home", refuse, LONG_S)
+    assert answer.error is problem
+    assert answer.value is None
+
+
+def test_a_mistake_becomes_a_sentence():
+    """Any other exception is an error of the planner in a sentence, and is said to be no fault."""
+
+    def stumble(work):
+        raise RuntimeError("a wheel came off")
+
+    answer = Desk().ask("plan", "home", stumble, LONG_S)
+    assert isinstance(answer.error, VerificationError)
+    assert "A mistake of the planner, not yours" in answer.error.message
+    assert "a wheel came off" in answer.error.message
+
+
+def test_after_an_error_the_next_question_is_answered():
+    """An error takes no place away from later work: more errors than places, then an answer."""
+    desk = Desk()
+
+    def stumble(work):
+        raise RuntimeError("again")
+
+    for number in range(2 * AT_A_TIME):
+        assert desk.ask("plan", number, stumble, LONG_S).error is not None
+    assert desk.ask("plan", "right", lambda work: "well", LONG_S).value == "well"
+
+
+def test_progress_only_grows_and_stays_below_one():
+    """A share below the one before does not take the bar back; more than all is all."""
+    work, seen = Work("key"), []
+    for share in (0.1, 0.4, 0.2, 0.9, 1.7, 0.3):
+        work.tick(share)
+        seen.append(work.share)
+    assert seen == [0.1, 0.4, 0.4, 0.9, 1.0, 1.0]
+
+
+def test_parts_are_known_before_the_end():
+    """What is found on the way can be read while the work goes on."""
+    desk, gate = Desk(), Gate()
+
+    def find(work):
+        work.find("first")
+        return gate(work)
+
+    answer = desk.ask("curve", "home", find, 0.0)
+    assert gate.begun.wait(LONG_S)
+    assert answer.work.found == ["first"]
+    assert not answer.work.done
+    gate.go.set()
+    ended(answer)
+
+
+def test_abandoned_work_finds_nothing_more():
+    """Neither progress nor a part is taken from work that was abandoned."""
+    work = Work("key")
+    work.abandon()
+    for act in (lambda: work.tick(0.5), lambda: work.find("part")):
+        with pytest.raises(Abandoned):
+            act()
+    assert (work.share, work.found) == (0.0, [])
+
+
+def test_only_so_much_is_worked_on_at_a_time():
+    """With every place taken the next work says that it waits, and is done when one is free."""
+    desk, gates = Desk(), [Gate(number) for number in range(AT_A_TIME)]
+    for number, gate in enumerate(gates):
+        desk.ask(f"work {number}", "key", gate, 0.0)
+        assert gate.begun.wait(LONG_S)
+    late = desk.ask("late", "key", lambda work: "late", 0.05)
+    assert late.work is not None
+    assert late.work.waiting
+    gates[0].go.set()
+    ended(late)
+    assert not late.work.waiting
+    assert desk.known("late", "key") == "late"
+    for gate in gates:
+        gate.go.set()
+
+
+def test_two_sessions_keep_apart():
+    """The same name and key at two desks are two answers; leaving one does not touch the other."""
+    one, two, gate = Session(), Session(), Gate("two")
+    assert one.desk is not two.desk
+    assert one.desk.ask("plan", "key", lambda work: "one", LONG_S).value == "one"
+    assert two.desk.known("plan", "key") is None
+    answer = two.desk.ask("plan", "key", gate, 0.0)
+    assert (answer.value, answer.stale) == (None, False)
+    assert gate.begun.wait(LONG_S)
+    one.desk.leave("plan")
+    gate.go.set()
+    ended(answer)
+    assert answer.work.value == "two"
+    one.open_home("a.toml", "a = 1")
+    assert (two.home_text, two.past, two.tables) == ("", [], {})
