@@ -21,8 +21,9 @@ _STYLE = """
 .st-key-only-on-paper { display: none; }
 .st-key-family p, .st-key-family li { font-size: 1.2rem; }
 @media print {
-  header, [data-testid="stToolbar"], [data-testid="stHeader"], .st-key-not-on-paper,
-  .st-key-not-on-paper-either { display: none !important; }
+  [data-testid="stProgress"], [data-testid="stAlert"] button,
+  header, [data-testid="stToolbar"], [data-testid="stHeader"],
+  [class*="st-key-not-on-paper"] { display: none !important; }
   .stApp, .stApp * { color: #000 !important; background: #fff !important; }
   [data-testid="stAppViewContainer"], [data-testid="stMain"], .stApp {
     position: static !important; overflow: visible !important; height: auto !important;

@@ -25,6 +25,8 @@ from planner.errors import CaseError, Finding
 COLUMNS = ("kind", "size", "label", "leg", "running", "locked_rotor", "mca", "power_factor",
            "code_letter", "motor", "nameplate", "wait", "importance", "must_run")
 _FIGURE = re.compile(r"\d{2,}\S*|\d+\s?(?:[a-zA-Z]{1,4}\b)")
+A_SENTENCE = 6  # words
+_QUOTE = re.compile(r"\s*[\"\u201c\u201e\u00ab\u2018]")
 _HOUSE = re.compile(r"\W*(?:the\s+)?(?:house|home|residence|dwelling)\b", re.IGNORECASE)
 MOST_ROWS = 300
 MOST_IN_A_LINE = 2000
@@ -77,14 +79,16 @@ def read_list(text: str, name: str = "the list") -> Listed:
              for row in loads_in_words(line)]
     _refuse_too_many(len(found), name)
     rows = [row for _, row in found]
-    house = tuple(warning(place(name, f"line {number}"), f'"{line.strip()}" speaks of the house.',
-                          "Put it into the fields of the house.")
+    house = tuple(warning(place(name, f"line {number}"), f"this is no appliance: {line.strip()}",
+                          "What it says of the house or of wishes belongs there.")
                   for number, line in lines if _of_the_house(line))
     return Listed(tuple(rows), (*house, *_doubts(rows, [number for number, _ in found], name)))
 
 
 def _of_the_house(line: str) -> bool:
-    """Whether a line tells of the house itself, not of something in it."""
+    """Whether a line tells of the house itself, or quotes its people, not of something in it."""
+    if _QUOTE.match(line) and len(line.split()) >= A_SENTENCE:
+        return True
     return bool(_HOUSE.match(line)) and kind_named(line) is None
 
 

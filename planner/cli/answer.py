@@ -10,7 +10,7 @@ from planner.cli.output import draw, say, show_cautions
 from planner.plan.plan import Plan
 from planner.report.cautions import price_notice
 from planner.report.plan_words import bearing_sentences, capacity_sentence, price_sentence
-from planner.report.starved import starved_sentences
+from planner.report.starved import poor_sentences, starved_sentences
 from planner.report.tables.comparison import alike, comparison_table, named_plans
 from planner.report.tables.plan import load_table, price_table
 from planner.report.tables.points import point_table
@@ -28,7 +28,7 @@ def show_plan(home: Home, plan: Plan, *, of_its_size: bool = False) -> None:
     say(price_sentence(plan, of_its_size=of_its_size))
     say(capacity_sentence(plan))
     say(" ".join(bearing_sentences(plan)))
-    for sentence in starved_sentences(plan):
+    for sentence in (*starved_sentences(plan), *poor_sentences(plan)):
         say(f"Mind: {sentence}")
     say()
     draw(load_table(plan))

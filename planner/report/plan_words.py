@@ -46,7 +46,7 @@ def bearing_sentences(plan: Plan) -> tuple[str, ...]:
 def room_sentence(plan: Plan) -> str:
     """Say in a line how much the plan can bear: the first thing an estimator wants to know."""
     margin = margin_of(plan)
-    return (f"Room: starts may grow {_bears(margin.starts)}, running draws "
+    return (f"To spare: starts may grow {_bears(margin.starts)}, running draws "
             f"{_bears(margin.draws)}, before the plan no longer holds.")
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from planner.plan.plan import LoadPlan, Plan
-from planner.plan.starved import starved
+from planner.plan.starved import badly_served, starved
 from planner.report.smaller_words import listed
 from planner.report.words import money, number, share
 
@@ -13,6 +13,12 @@ SAME_KVA = 1e-6
 def starved_sentences(plan: Plan) -> tuple[str, ...]:
     """Say of each of them what it gets, and why if its start alone is too much."""
     return tuple(f"{part.label} would {_gets(part)}{_why(plan, part)}." for part in starved(plan))
+
+
+def poor_sentences(plan: Plan) -> tuple[str, ...]:
+    """Say of each load that matters much and gets less than half what it gets."""
+    return tuple(f"{part.label} would get only {share(part.service)} of what it asks for."
+                 for part in badly_served(plan))
 
 
 def starving_sentence(starving: Plan, plan: Plan) -> str:

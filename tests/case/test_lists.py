@@ -260,3 +260,12 @@ def test_a_list_without_a_header_has_the_same_limit():
     """At most so many loads are taken, with a header or without."""
     with pytest.raises(CaseError, match="too long"):
         read_list("fridge\n" * (MOST_ROWS + 1))
+
+
+def test_the_house_and_what_its_people_say_are_no_appliances():
+    """Neither becomes a load; both are handed back as they stand, with where they belong."""
+    listed = read_list('house 1,700 sqft, 150 A service\nfridge\n'
+                       '"We want heat, and to cook one meal"')
+    assert [row["kind"] for row in listed.rows] == ["refrigerator"]
+    assert [where for _, where, _ in said(listed)] == ["the list: line 1", "the list: line 3"]
+    assert "1,700 sqft, 150 A service" in listed.findings[0].sentence

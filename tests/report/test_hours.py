@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from planner.case.home import DesignDay, Use
 from planner.report.tables.frames import frame
-from planner.report.tables.hours import hours_table, of_hours
+from planner.report.tables.hours import hardest_day, hours_table, of_hours
 from planner.service.choice import DIRECT, MODULE, OFF, Choice
 from planner.study.problem import problems_of
 from tests.homes import ALL, base, book, events, generator, home, load
@@ -112,3 +112,12 @@ def test_a_day_shows_what_the_mean_hides(plans):
     hot = next(iter(plans.values())).menu.house.home.days[0]
     row = next(row for row in hours_table(plans, hot).items if row.label == "Clothes dryer")
     assert (row.called_h, row.served_h["turns"]) == (1.0, 0.5)
+
+
+def test_the_hardest_day_is_where_most_is_missing(plans):
+    """With turns the dryer loses half an hour of the hot day; without it three of the cold."""
+    days = next(iter(plans.values())).menu.house.home.days
+    assert hardest_day([plans["turns"]]) == days[0]
+    assert hardest_day(plans.values()) == days[1]
+    with pytest.raises(ValueError, match="no plan"):
+        hardest_day([])

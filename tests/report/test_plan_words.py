@@ -139,7 +139,7 @@ def always_connected(kw, start_kva):
 def test_room_is_said_in_a_line_and_is_tight_below_a_twentieth(kw, start_kva, said, tight):
     """10 kVA over the start, 6 kW over what runs, less 1; tenths of a percent, never rounded up."""
     plan = always_connected(kw, start_kva)
-    assert room_sentence(plan) == f"Room: {said}, before the plan no longer holds."
+    assert room_sentence(plan) == f"To spare: {said}, before the plan no longer holds."
     assert is_tight(plan) == tight
 
 

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
-from planner.report.starved import starved_sentences, starving_sentence
+from planner.report.starved import poor_sentences, starved_sentences, starving_sentence
 from planner.service.choice import DIRECT, MODULE, Choice
 from planner.study.problem import problems_of
 from tests.homes import ALL, base, book, events, generator, home, load, motor
@@ -81,3 +83,14 @@ def test_what_a_cheaper_plan_leaves_out_is_said_with_what_it_saves():
     assert starving_sentence(starving, plan) == (
         "6,000 EUR less would reach the goal as well, with the 6 kW set, but this would not run: "
         "Air conditioner and Hot tub.")
+
+
+def test_what_matters_much_and_gets_less_than_half_is_said():
+    """Two of the dryer's eight hours are left by the oven; at importance 3 nobody is alarmed."""
+    oven = load("oven", 4.0, use=events((12.0, 6.0)))
+    dryer = load("dryer", 4.0, label="Dryer", importance=4, use=events((12.0, 8.0)))
+    assert poor_sentences(plan_of(oven, dryer)) == (
+        "Dryer would get only 25.0 % of what it asks for.",)
+    assert starved_sentences(plan_of(oven, dryer)) == ()
+    assert poor_sentences(plan_of(oven, replace(dryer, importance=3))) == ()
+    assert poor_sentences(plan_of(oven, dryer, kw=24.0)) == ()

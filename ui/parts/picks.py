@@ -10,7 +10,7 @@ from planner.plan.plan import Plan
 from planner.plan.starved import starved
 from planner.report.family_words import PICKED
 from planner.report.plan_words import left_off, room_sentence, taking_turns
-from planner.report.starved import starving_sentence
+from planner.report.starved import poor_sentences, starving_sentence
 from planner.report.words import count, money, share
 from planner.study.frontier import Frontier
 from planner.study.picks import Pick, picks, three_of
@@ -37,6 +37,8 @@ def show_options(three: list[Pick], said: Callable[[Plan], tuple[str, ...]]) -> 
             if starved(plan):
                 names = ", ".join(part.label for part in starved(plan))
                 st.markdown(f"**▲ Would not run: {plain(names)}**")
+            for sentence in poor_sentences(plan):
+                st.markdown(f"**▲** {plain(sentence)}")
 
 
 def show_starving(case: Case, known: Recommended) -> None:

@@ -16,7 +16,7 @@ from planner.report.plan_words import (
     taking_turns,
     turn_sentence,
 )
-from planner.report.starved import starved_sentences
+from planner.report.starved import poor_sentences, starved_sentences
 from planner.report.tables.plan import load_table, price_table
 from planner.report.words import money, number, share
 from ui.parts.said import aside, plain, points
@@ -68,7 +68,7 @@ def show_groups(plan: Plan) -> None:
 
 def show_starved(plan: Plan) -> None:
     """Warn of loads that are connected and get next to nothing."""
-    for sentence in starved_sentences(plan):
+    for sentence in (*starved_sentences(plan), *poor_sentences(plan)):
         st.warning(f"**▲** {plain(sentence)}")
 
 

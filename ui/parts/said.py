@@ -6,12 +6,15 @@ import re
 
 import streamlit as st
 
+JOINER = "\N{WORD JOINER}"  # not seen; keeps addresses from becoming links
+_ADDRESS = re.compile(r"://|\bwww\.|\S@", re.IGNORECASE)
 _MARKS = re.compile(r"([\\`*_{}\[\]()#+\-.!|<>~$:&^=])")
 
 
 def plain(text: str) -> str:
     """Write text so that no character of it means anything to the page."""
-    return _MARKS.sub(r"\\\1", " ".join(text.split()))
+    apart = _ADDRESS.sub(lambda match: f"{match[0][:-1]}{JOINER}{match[0][-1]}", text)
+    return _MARKS.sub(r"\\\1", " ".join(apart.split()))
 
 
 def say(*sentences: str) -> None:

@@ -42,5 +42,4 @@ def _watch(work: Work, what: str) -> None:
     if work.done:
         st.rerun()
     said = "waits for its turn" if work.waiting else "in work; you may go on meanwhile"
-    found = f", {len(work.found)} found so far" if work.found else ""
-    st.progress(work.share, text=f"{what}: {said}{found}")
+    st.progress(work.share, text=f"{what}: {said}")

@@ -9,7 +9,7 @@ from planner.plan.plan import Plan
 from planner.report.change_words import change_sentences
 from planner.report.smaller_words import smaller_sections
 from planner.report.tables.comparison import alike, comparison_table, told_apart
-from planner.report.tables.hours import fully_served, where_short
+from planner.report.tables.hours import fully_served, hardest_day, where_short
 from planner.report.tables.smaller import smaller_table
 from planner.study.why_smaller import SmallerSize
 from ui.answers import Case, Recommended, of_size, point_of, recommended, reference, smaller
@@ -112,7 +112,8 @@ def _show_hours(case: Case, named: dict[str, Plan]) -> None:
     st.header("Hours a day that each thing gets", anchor=False)
     days: dict[str, DesignDay | None] = {day.label: day for day in case.home.days}
     days[ALL_DAYS] = None
-    label = st.radio("On which day", list(days), format_func=plain, horizontal=True,
+    hardest = list(days.values()).index(hardest_day(named.values()))
+    label = st.radio("On which day", list(days), index=hardest, format_func=plain, horizontal=True,
                      key="hours on")
     day = days.get(str(label))
     short = where_short(named, day)

@@ -120,7 +120,8 @@ def _show_wishes(costs: tuple[WishCost, ...]) -> None:
 def _show_ways(case: Case, plans: Frontier) -> None:
     three = options(case, plans)
     show_options(three, lambda plan: (f"{keeps_words(plan)}.",))
-    st.caption("What you choose above changes these, too.")
+    with st.container(key="not-on-paper-at-all"):
+        st.caption("What you choose above changes these, too.")
 
 
 show()

@@ -11,6 +11,7 @@ from planner.case.home import DesignDay
 from planner.plan.plan import Plan
 from planner.report.tables import day as planned
 from planner.report.tables import played
+from planner.report.tables.hours import hardest_day
 from planner.report.tables.outage import equipment_table, outage_table
 from planner.report.verdict import verdict_sentences
 from planner.report.words import count, share
@@ -65,7 +66,7 @@ def _show_chosen(case: Case, plan: Plan) -> None:
                     key=bound("outage plan", played_point or RECOMMENDED),
                     on_change=heard("outage plan", take_plan))
     days = {day.id: day for day in case.home.days}
-    day = days.get(found.outage.day) or max(case.home.days, key=lambda one: one.weight)
+    day = days.get(found.outage.day) or hardest_day([plan])
     st.radio("Day", list(days), format_func=lambda one: plain(days[one].label),
              horizontal=True,
              key=bound("outage day", day.id), on_change=heard("outage day", lambda one: _wish(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from planner.case.home import SLOT_H, SLOTS_PER_DAY, DesignDay
@@ -70,6 +70,28 @@ def where_short(plans: Mapping[str, Plan], day: DesignDay | None = None) -> Tabl
     return replace(table, items=[row for row in table.items if _short(row)])
 
 
+def hardest_day(plans: Iterable[Plan]) -> DesignDay:
+    """The design day on which most is missing, counted in hours by importance over all plans.
+
+    The first of the home where nothing is missing.
+
+    Raises
+    ------
+    ValueError
+        If there is no plan.
+    """
+    known = list(plans)
+    if not known:
+        msg = "There is no plan to find the hardest day of."
+        raise ValueError(msg)
+
+    def missing(day: DesignDay) -> float:
+        return sum(part.importance * (_called_h(plan, i, day) - _given_h(plan, i, day))
+                   for plan in known for i, part in enumerate(plan.loads))
+
+    return max(known[0].menu.house.home.days, key=missing)
+
+
 def _short(row: HoursRow) -> bool:
     return any(given_h < row.called_h - SAME_H for given_h in row.served_h.values())
 
@@ -100,4 +122,4 @@ def _cell(name: str) -> Callable[[HoursRow], str]:
     return lambda row: of_hours(row.served_h[name], row.called_h)
 
 
-__all__ = ["HoursRow", "fully_served", "hours_table", "of_hours", "where_short"]
+__all__ = ["HoursRow", "fully_served", "hardest_day", "hours_table", "of_hours", "where_short"]
