@@ -1,4 +1,4 @@
-"""`python -m tests.benchmarks [side] [growth] [answers] [--total S] [--solve S]` prints tables."""
+"""`python -m tests.benchmarks [side] [growth] [answers] [browser] [--help]` prints tables."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ import argparse
 import sys
 
 from tests.benchmarks.answers import answers
+from tests.benchmarks.browser import wait_table, waits
 from tests.benchmarks.contest import WORDS, compete, nothing
 from tests.benchmarks.tables import answer_table, growth_table, side_table
 
@@ -49,6 +50,8 @@ def main():
               flush=True)
     if "answers" in given.what:
         print(answer_table(answers()), flush=True)
+    if "browser" in given.what:
+        print(wait_table(waits()), flush=True)
 
 
 if __name__ == "__main__":

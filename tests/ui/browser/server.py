@@ -1,0 +1,71 @@
+"""The front end as its user starts it: in a process of its own, on a free port."""
+
+from __future__ import annotations
+
+import socket
+import subprocess
+import sys
+import time
+import urllib.error
+import urllib.request
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+ROOT = Path(__file__).parents[3]
+HOST = "127.0.0.1"
+PATIENCE_S = 60.0
+
+
+@contextmanager
+def serving() -> Iterator[str]:
+    """Start the front end, give its address once it answers, stop it at the end.
+
+    Raises
+    ------
+    RuntimeError
+        It did not answer in time, or ended before it was stopped.
+    """
+    port = _free_port()
+    process = subprocess.Popen(
+        [sys.executable, "-m", "streamlit", "run", "ui/app.py", "--server.port", str(port),
+         "--server.headless", "true"],
+        cwd=ROOT, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+    try:
+        _wait(process, f"http://{HOST}:{port}/_stcore/health")
+        try:
+            yield f"http://{HOST}:{port}"
+        finally:
+            _still_runs(process)
+    finally:
+        process.terminate()
+        try:
+            process.wait(10.0)
+        except subprocess.TimeoutExpired:
+            process.kill()
+            process.wait()
+
+
+def _free_port() -> int:
+    with socket.socket() as probe:
+        probe.bind((HOST, 0))
+        return int(probe.getsockname()[1])
+
+
+def _wait(process: subprocess.Popen[bytes], address: str) -> None:
+    end = time.monotonic() + PATIENCE_S
+    while time.monotonic() < end:
+        _still_runs(process)
+        try:
+            with urllib.request.urlopen(address, timeout=1.0):
+                return
+        except (urllib.error.URLError, OSError):
+            time.sleep(0.05)
+    message = f"The front end did not answer within {PATIENCE_S:g} s."
+    raise RuntimeError(message)
+
+
+def _still_runs(process: subprocess.Popen[bytes]) -> None:
+    if process.poll() is not None:
+        message = f"The front end ended by itself, with code {process.returncode}."
+        raise RuntimeError(message)

@@ -1,0 +1,45 @@
+"""An order of one's own: moved by keyboard and by buttons, told in coverage."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+from playwright.sync_api import expect
+
+pytestmark = pytest.mark.browser
+
+OTHER_COVERAGE = re.compile(r"^With this order the same equipment covers [\d.]+ % instead of ")
+FOUND = "This is the order that was found."
+
+
+def test_the_order_is_changed_by_keyboard_and_by_buttons(visit):
+    """Alt+ArrowDown moves an item and stays on it; a button moves it back; both are answered."""
+    visitor = visit().arrive()
+    visitor.open_case("suburban.toml")
+    visitor.go("Wishes", working=True)
+    visitor.sees(FOUND)
+    page = visitor.page
+    rows = page.get_by_role("list", name="Order of turns").get_by_role("listitem")
+
+    def order():
+        return [row.locator("span").inner_text() for row in rows.all()]
+
+    expect(rows.nth(2)).to_be_visible()
+    first, second, *rest = order()
+    rows.first.focus()
+    page.keyboard.press("Alt+ArrowDown")
+    expect(page.get_by_text(OTHER_COVERAGE)).to_be_visible()
+    assert order() == [second, first, *rest]
+    expect(rows.nth(1)).to_be_focused()
+    expect(rows.nth(1)).to_have_attribute("aria-label", re.compile(f"^{first}, number 2 of "))
+
+    page.get_by_role("button", name=f"Move {first} up", exact=True).click()
+    visitor.sees(FOUND)
+    assert order() == [first, second, *rest]
+    expect(rows.first).to_be_focused()
+
+    page.get_by_role("button", name=f"Move {second} down", exact=True).click()
+    expect(page.get_by_text(OTHER_COVERAGE)).to_be_visible()
+    assert order() == [first, rest[0], second, *rest[1:]]
+    expect(rows.nth(2)).to_be_focused()
