@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Hashable, Iterator
 from dataclasses import dataclass, field, replace
 from itertools import count
-from typing import Any, Literal, TypeVar, cast
+from typing import TYPE_CHECKING, Any, Literal, TypeVar, cast
 
 import streamlit as st
 
@@ -13,9 +13,11 @@ from planner.case.compose import id_for, with_items
 from planner.case.lists import Listed
 from planner.errors import Finding
 from planner.report.words import count as counted
-from planner.study.owning import Basis
 from ui.demos import DEMO_BOOK, demo_text, given_home
 from ui.work import Desk
+
+if TYPE_CHECKING:
+    from planner.study.owning import Basis
 
 Made = TypeVar("Made")
 KEY = "on the table"

@@ -6,11 +6,15 @@ import threading
 
 import streamlit as st
 
+AFTER_S = 3.0
+
 
 @st.cache_resource(show_spinner=False)
 def warm_up() -> None:
-    """Plan an invented home in the background, once for each process."""
-    threading.Thread(target=_plan_one, daemon=True).start()
+    """Plan an invented home in the background, once for each process, when the page is there."""
+    timer = threading.Timer(AFTER_S, _plan_one)
+    timer.daemon = True
+    timer.start()
 
 
 def _plan_one() -> None:

@@ -1,17 +1,12 @@
-"""What every page begins with: its title, and whether there is anything to plan."""
+"""What every page begins with: its title and its question."""
 
 from __future__ import annotations
 
 import streamlit as st
 
-from ui.answers import Case
-from ui.parts.findings import show_findings
 from ui.parts.said import plain
-from ui.readings import book_of, home_of
+from ui.readings import home_of
 from ui.state import Session, session
-
-HOME_PAGE = "views/home.py"
-BOOK_PAGE = "views/price_book.py"
 
 
 def begin(title: str, question: str) -> Session:
@@ -25,23 +20,3 @@ def begin(title: str, question: str) -> Session:
     else:
         st.caption(f"{question[:1].upper()}{question[1:]}")
     return found
-
-
-def what_can_be_planned(found: Session) -> Case | None:
-    """Give home and price book, or say what stands in the way and where to mend it."""
-    if not found.has_home:
-        st.info("There is no home on the table yet.")
-        st.page_link(HOME_PAGE, label="Begin with a home")
-        return None
-    home, book = home_of(found), book_of(found)
-    if home.facts is None:
-        st.error(f"**✖** {plain(home.message)} Nothing can be planned before that is mended.")
-        show_findings(home.findings)
-        st.page_link(HOME_PAGE, label="Go to the home and mend it")
-    if book.facts is None:
-        st.error(f"**✖** {plain(book.message)} Nothing can be priced before that is mended.")
-        show_findings(book.findings)
-        st.page_link(BOOK_PAGE, label="Go to the price book and mend it")
-    if home.facts is None or book.facts is None:
-        return None
-    return Case(found, home.facts, book.facts)

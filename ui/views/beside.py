@@ -14,9 +14,10 @@ from planner.report.tables.smaller import smaller_table
 from planner.study.why_smaller import SmallerSize
 from ui.answers import Case, Recommended, of_size, point_of, recommended, reference, smaller
 from ui.parts.cautions import show_cautions
-from ui.parts.frame import begin, what_can_be_planned
+from ui.parts.frame import begin
 from ui.parts.pins import show_pins
 from ui.parts.plan_view import show_groups, show_headline, show_starved
+from ui.parts.ready import what_can_be_planned
 from ui.parts.said import aside, plain, points, say
 from ui.parts.tables import show_table
 from ui.parts.waiting import show_answer

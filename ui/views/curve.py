@@ -12,12 +12,13 @@ from ui.answers import Case, curve, curve_so_far, of_size, point_of, recommended
 from ui.charts.curve import PICK, curve_chart, curve_frame
 from ui.parts.cautions import show_cautions
 from ui.parts.drawing import draw, ink
-from ui.parts.frame import begin, what_can_be_planned
+from ui.parts.frame import begin
 from ui.parts.goal import show_goal
 from ui.parts.owning import show_basis, show_owning
 from ui.parts.picks import in_brief, options, show_options, show_pin_button
 from ui.parts.pins import show_pins
 from ui.parts.plan_view import show_details, show_groups, show_headline, show_starved
+from ui.parts.ready import what_can_be_planned
 from ui.parts.said import aside
 from ui.parts.tables import show_table
 from ui.parts.waiting import show_answer

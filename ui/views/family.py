@@ -27,9 +27,10 @@ from planner.study.wish_cost import WishCost
 from ui.answers import Case, curve, prices_of_wishes, recommended
 from ui.parts.cautions import show_cautions
 from ui.parts.findings import show_problem
-from ui.parts.frame import begin, what_can_be_planned
+from ui.parts.frame import begin
 from ui.parts.picks import options, show_options
 from ui.parts.printing import show_print_button
+from ui.parts.ready import what_can_be_planned
 from ui.parts.said import plain, points
 from ui.parts.waiting import show_answer
 from ui.state import Session, bound, heard
@@ -54,11 +55,12 @@ def show() -> None:
             return
         show_answer(answer, "Your plan", lambda known: _show_plan(known.plan))
         if answer.value is not None and not answer.stale:
+            ways = curve(case)  # asked for first: it is there long before the prices of all wishes
             st.header("What your wishes cost", anchor=False)
             show_answer(prices_of_wishes(case, answer.value), "What your wishes cost",
                         _show_wishes)
             st.header("Three ways to do it", anchor=False)
-            show_answer(curve(case), "Other ways to do it",
+            show_answer(ways, "Other ways to do it",
                         lambda plans: _show_ways(case, plans))
         with st.container(key="not-on-paper-either"):
             show_print_button()

@@ -21,8 +21,9 @@ from ui.answers import Case, many_outages, of_size, one_outage, recommended
 from ui.charts.outage import LOSS_TITLE, demand_chart, strip_chart
 from ui.parts.cautions import show_cautions
 from ui.parts.drawing import draw
-from ui.parts.frame import begin, what_can_be_planned
+from ui.parts.frame import begin
 from ui.parts.plan_view import show_headline, show_starved
+from ui.parts.ready import what_can_be_planned
 from ui.parts.said import plain, points
 from ui.parts.tables import show_frame, show_table
 from ui.parts.waiting import show_answer

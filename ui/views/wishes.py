@@ -9,11 +9,12 @@ from planner.report.words import share
 from planner.study.wish_cost import WishCost
 from ui.answers import Case, Recommended, prices_of_wishes, recommended
 from ui.parts.cautions import show_cautions
-from ui.parts.frame import begin, what_can_be_planned
+from ui.parts.frame import begin
 from ui.parts.goal import show_goal
 from ui.parts.order import show_order
 from ui.parts.picks import show_starving
 from ui.parts.plan_view import show_groups, show_headline, show_starved
+from ui.parts.ready import what_can_be_planned
 from ui.parts.said import aside, points
 from ui.parts.waiting import show_answer
 from ui.parts.wish_table import show_pairs, show_wishes
