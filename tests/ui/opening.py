@@ -12,6 +12,7 @@ import pandas as pd
 from streamlit.testing.v1 import AppTest
 
 from ui.demos import demo_text
+from ui.parts.said import JOINER
 from ui.state import KEY, Session
 
 ROOT = Path(__file__).parents[2]
@@ -89,8 +90,8 @@ def said(at: AppTest) -> str:
 
 
 def told(at: AppTest) -> str:
-    """Give what a page says outside of its tables."""
-    return "\n".join(unescaped(text) for text in _texts(at))
+    """Give what a page says outside of its tables, as it is seen."""
+    return "\n".join(unescaped(text) for text in _texts(at)).replace(JOINER, "")
 
 
 def keys(at: AppTest, kind: str = "button") -> tuple[str, ...]:
