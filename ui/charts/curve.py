@@ -14,8 +14,10 @@ from planner.report.words import count, money, proof, share
 from planner.study.owning import Basis, owning_cost
 
 PICK = "picked"
-SHAPES = ("circle", "square", "triangle-up", "diamond", "cross", "triangle-down", "stroke", "wedge",
-          "triangle-right", "triangle-left")
+STAR = "M0,-1L0.588,0.809L-0.951,-0.309L0.951,-0.309L-0.588,0.809Z"
+HEXAGON = "M0,-1L0.87,-0.5L0.87,0.5L0,1L-0.87,0.5L-0.87,-0.5Z"
+SHAPES = ("circle", "square", "triangle-up", "diamond", "cross", "triangle-down", STAR,
+          "triangle-right", HEXAGON, "triangle-left")  # each has an area that can be filled
 # All between 0.13 and 0.29 in relative luminance, so that each stands out by 3 : 1 from a light
 # and from a dark ground; what tells them apart without colour is the shape.
 COLOURS = ("#2f7fc0", "#c06a00", "#a05cc0", "#008f7a", "#d5484a", "#7d8a00", "#c9578f", "#808080")

@@ -79,7 +79,8 @@ def _show_choices(case: Case) -> None:
     st.header("What matters to you?", anchor=False)
     for load in can_be_chosen(case.home):
         _show_choice(case.session, load)
-    st.caption("Everything else in the house works as always.")
+    if recommended(case).value is not None:
+        st.caption("Everything else in the house works as always.")
 
 
 def _show_choice(found: Session, load: Load) -> None:
