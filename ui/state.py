@@ -11,7 +11,8 @@ import streamlit as st
 
 from planner.case.compose import id_for, with_items
 from planner.case.lists import Listed
-from planner.errors import Finding
+from planner.case.text import parse_toml
+from planner.errors import CaseError, Finding
 from planner.report.words import count as counted
 from ui.demos import DEMO_BOOK, demo_text, given_home
 from ui.work import Desk
@@ -138,9 +139,12 @@ class Session:
         """What the saved home is called: as it was opened, a new one after its label."""
         if self.home_name != NEW_NAME:
             return self.home_name
-        label = next((line.split('"')[1] for line in self.home_text.splitlines()
-                      if line.startswith('label = "')), "")
-        return f"{id_for(label, ())}.toml" if label else NEW_NAME
+        try:
+            home = parse_toml(self.home_text, self.home_name).get("home")
+        except CaseError:
+            return NEW_NAME
+        label = home.get("label") if isinstance(home, dict) else None
+        return f"{id_for(label, ())}.toml" if isinstance(label, str) else NEW_NAME
 
     def step_back(self) -> None:
         """Bring back the home as it was before the last change."""

@@ -131,7 +131,8 @@ class Desk:
             self._known[name] = work
             return Answer(work.value, work.error)
         known = self._known.get(name)
-        return Answer(known.value if known else None, None, stale=known is not None, work=work)
+        value = known.value if known else None  # what was asked before may have had no answer
+        return Answer(value, None, stale=value is not None, work=work)
 
     def known(self, name: str, key: Hashable) -> Any | None:  # noqa: ANN401
         """Give the answer to exactly this question if it is known already; else None."""

@@ -17,6 +17,7 @@ DUCTED = frozenset({"central air conditioner", "inverter air conditioner", "heat
                     "inverter heat pump", "heat pump back-up heat"})
 MOVES_AIR = frozenset({"air handler", "furnace blower", "gas furnace"})
 
+# Every figure: common practice, no source; what is marked assumed shows as such until changed.
 EMPTY_HOME = """\
 [home]
 label = "New home"

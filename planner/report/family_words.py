@@ -10,7 +10,7 @@ from planner.plan.standstill import longest_standstill_h
 from planner.plan.starved import starved
 from planner.report.plan_words import always_on, left_off, taking_turns
 from planner.report.smaller_words import listed
-from planner.report.tables.wishes import SAME_USD, is_free, price_change_usd
+from planner.report.tables.wishes import is_free, price_change_usd
 from planner.report.words import money, share, span
 from planner.study.picks import PickName
 from planner.study.wish_cost import WishCost
@@ -22,7 +22,7 @@ PICKED: dict[PickName, str] = {
     "least": "The lowest price", "goal": "Recommended", "knee": "Good value",
     "most": "The most comfort", "nothing shed": "Everything at once",
 }
-NEARLY_ALL = 0.995
+NEARLY_ALL = 0.995  # this and the shares below: a choice of words, no source
 OFTEN = ((NEARLY_ALL, "nearly always"), (0.75, "most of the time"), (0.5, "some of the time"),
          (0.0, "little"))
 
@@ -111,8 +111,6 @@ def _said(cost: WishCost) -> str:
     if change_usd is None:
         return f"None of the generators can do it if {_change(cost)}."
     currency = cost.before.menu.book.currency
-    if abs(change_usd) < SAME_USD:
-        return f"The price stays the same if {_change(cost)}."
     more = "more" if change_usd > 0.0 else "less"
     return f"{money(abs(change_usd), currency)} {more} if {_change(cost)}."
 
