@@ -5,7 +5,17 @@ from __future__ import annotations
 import random
 from dataclasses import replace
 
-from planner.case.book import (
+from planner.facts.home import (
+    CodeBasis,
+    CodeEntry,
+    DesignDay,
+    Home,
+    Limits,
+    Load,
+    Panel,
+    Use,
+)
+from planner.facts.price_book import (
     Controller,
     Derating,
     FuelUse,
@@ -15,16 +25,6 @@ from planner.case.book import (
     Rating,
     SoftStarter,
     Transfer,
-)
-from planner.case.home import (
-    CodeBasis,
-    CodeEntry,
-    DesignDay,
-    Home,
-    Limits,
-    Load,
-    Panel,
-    Use,
 )
 
 ALL = frozenset({"direct", "module", "off"})

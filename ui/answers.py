@@ -4,26 +4,26 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from planner.case.book import PriceBook
-from planner.case.home import DesignDay, Home
 from planner.errors import NoPlanError
+from planner.facts.home import DesignDay, Home
+from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
 from planner.plan.starved import starved
+from planner.search.cheapest import cheapest_of
+from planner.search.frontier import Frontier, frontier, frontier_of
+from planner.search.problem import problems_of, sized
 from planner.simulate.outage import Outage, simulate
 from planner.simulate.results import Results
 from planner.simulate.run import outages
 from planner.study.choose import best, cheapest
-from planner.study.frontier import Frontier, frontier, frontier_of
-from planner.study.goal import cheapest_of
 from planner.study.order_reasons import OrderReasons, order_reasons
 from planner.study.owning import owning_frontier, unbeaten_by
 from planner.study.picks import fed
-from planner.study.problem import problems_of, sized
 from planner.study.reference import everything_direct
 from planner.study.verify import Doubt, to_verify
 from planner.study.why_smaller import SmallerSize, why_not_smaller
 from planner.study.wish_cost import WishCost, wish_costs
-from ui.state import Point, Session
+from ui.state import PlanKey, Session
 from ui.work import Answer, Work
 
 AT_ONCE_S = 1.5  # how long a page waits for a quick answer before it shows progress
@@ -85,7 +85,7 @@ def recommended(case: Case) -> Answer[Recommended]:
         found = known.covering(goal.coverage) if known else cheapest_of(
             problems_of(home, book), home, book, goal.coverage)
         plan = found or cheapest(home, book, goal.coverage)  # which says why there is none
-        if goal.all_fed and starved(plan):
+        if goal.none_starved and starved(plan):
             points = (known or frontier(home, book, on_progress=work.tick)).points
             better = fed(points, plan)
             if better is not None:
@@ -114,14 +114,14 @@ def curve_so_far(work: Work) -> tuple[Plan, ...]:
 
 
 def of_size(
-    case: Case, points: tuple[Point, ...], name: str = "pins"
+    case: Case, points: tuple[PlanKey, ...], name: str = "pins"
 ) -> Answer[tuple[Plan | None, ...]]:
     """Ask again for plans that were picked: of each size the cheapest that covers as much.
 
     A size that no longer covers as much gives what it covers at most; None if it has no plan.
     """
     home, book = case.home, case.book
-    known = {point_of(plan): plan for plan in (case.known_curve() or Frontier(())).points}
+    known = {key_of(plan): plan for plan in (case.known_curve() or Frontier(())).points}
 
     def find(work: Work) -> tuple[Plan | None, ...]:
         found = []
@@ -177,7 +177,7 @@ def one_outage(case: Case, plan: Plan, day: DesignDay) -> Answer[Outage]:
     """Ask for one outage, played second by second."""
     wish = case.session.outage
     return case.session.desk.ask(
-        "outage", (case.key, point_of(plan), plan.choice, day, replace(wish, day="")),
+        "outage", (case.key, key_of(plan), plan.choice, day, replace(wish, day="")),
         lambda work: simulate(plan, day, wish.seed, hours=wish.hours, start_h=wish.start_h),
         AT_ONCE_S)
 
@@ -194,15 +194,15 @@ def many_outages(case: Case, plan: Plan) -> Answer[Results]:
         return Results(plan, wish.hours, tuple(found))
 
     return case.session.desk.ask(
-        "outages", (case.key, point_of(plan), plan.choice, wish.hours, wish.start_h), find, 0.3)
+        "outages", (case.key, key_of(plan), plan.choice, wish.hours, wish.start_h), find, 0.3)
 
 
-def point_of(plan: Plan) -> Point:
+def key_of(plan: Plan) -> PlanKey:
     """Tell a plan so that it can be found again."""
-    return Point(plan.supply.generator.id, round(plan.coverage, 9))
+    return PlanKey(plan.supply.generator.id, round(plan.coverage, 9))
 
 
-def _of_size(home: Home, book: PriceBook, point: Point) -> Plan | None:
+def _of_size(home: Home, book: PriceBook, point: PlanKey) -> Plan | None:
     problems = sized(home, book, point.generator)
     plan = cheapest_of(problems, home, book, point.coverage) if problems else None
     if plan is not None:

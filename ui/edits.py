@@ -8,8 +8,8 @@ from typing import Any, Literal
 
 import pandas as pd
 
-from planner.case.compose import items, with_cells, with_items, without_rows
-from planner.case.save import Value
+from planner.editing.items import items, with_cells, with_items, without_rows
+from planner.editing.values import Value
 from planner.units import tidied
 
 Kind = Literal["text", "whole", "number", "truth", "choice", "list", "shown"]

@@ -6,11 +6,11 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Generic, TypeVar
 
-from planner.case.book import PriceBook
-from planner.case.home import Home
-from planner.case.read_book import read_book_text
+from planner.case.book.read import read_book_text
+from planner.case.read import read_home_text
 from planner.errors import CaseError, Finding
-from planner.wiring.sound import read_sound_text
+from planner.facts.home import Home
+from planner.facts.price_book import PriceBook
 from ui.state import Session
 
 Fact = TypeVar("Fact", Home, PriceBook)
@@ -27,7 +27,7 @@ class Reading(Generic[Fact]):
 
 def home_of(session: Session) -> Reading[Home]:
     """Read the home on the table."""
-    return _read(session, "home", session.home_text, session.home_name, read_sound_text)
+    return _read(session, "home", session.home_text, session.home_name, read_home_text)
 
 
 def book_of(session: Session) -> Reading[PriceBook]:

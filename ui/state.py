@@ -9,9 +9,9 @@ from typing import TYPE_CHECKING, Any, Literal, TypeVar, cast
 
 import streamlit as st
 
-from planner.case.compose import id_for, with_items
-from planner.case.lists import Listed
 from planner.case.text import parse_toml
+from planner.editing.items import id_for, with_items
+from planner.editing.lists import Listed
 from planner.errors import CaseError, Finding
 from planner.report.words import count as counted
 from ui.demos import DEMO_BOOK, demo_text, given_home
@@ -34,11 +34,11 @@ class Goal:
     by: Literal["coverage", "budget"] = "coverage"
     coverage: float = 0.9
     budget_usd: float = 10_000.0
-    all_fed: bool = True  # everything that matters gets its turn, if there is such a plan
+    none_starved: bool = True  # everything that matters gets its turn, if there is such a plan
 
 
 @dataclass(frozen=True, slots=True)
-class Point:
+class PlanKey:
     """One plan, told by its size and what it covers; found again after the home has changed."""
 
     generator: str
@@ -67,11 +67,11 @@ class Session:
     undone: list[tuple[str, str]] = field(default_factory=list)
     goal: Goal = Goal()
     basis: Basis | None = None
-    picked: Point | None = None
-    pins: tuple[Point, ...] = ()
+    picked: PlanKey | None = None
+    pins: tuple[PlanKey, ...] = ()
     own_order: tuple[str, ...] = ()
     outage: OutageWish = OutageWish()
-    outage_plan: Point | None = None
+    outage_plan: PlanKey | None = None
     said: str = ""
     told: frozenset[Finding] = frozenset()  # findings about loads that are known to the visitor
     notes: tuple[Finding, ...] = ()  # about what was read last
@@ -165,12 +165,12 @@ class Session:
         self.goal = replace(self.goal, **changes)
         self.picked = None
 
-    def pin(self, point: Point) -> None:
+    def pin(self, point: PlanKey) -> None:
         """Keep a plan for the comparison; the oldest gives way when there are too many."""
         if point not in self.pins:
             self.pins = (*self.pins, point)[-MOST_PINS:]
 
-    def unpin(self, point: Point) -> None:
+    def unpin(self, point: PlanKey) -> None:
         """Let a plan go from the comparison."""
         self.pins = tuple(one for one in self.pins if one != point)
 

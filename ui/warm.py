@@ -18,12 +18,12 @@ def warm_up() -> None:
 
 
 def _plan_one() -> None:
-    from planner.case.read_book import read_book_text  # noqa: PLC0415 - the page comes first
-    from planner.study.goal import cheapest_of  # noqa: PLC0415
-    from planner.study.problem import problems_of  # noqa: PLC0415
-    from planner.wiring.sound import read_sound_text  # noqa: PLC0415
+    from planner.case.book.read import read_book_text  # noqa: PLC0415 - the page comes first
+    from planner.case.read import read_home_text  # noqa: PLC0415
+    from planner.search.cheapest import cheapest_of  # noqa: PLC0415
+    from planner.search.problem import problems_of  # noqa: PLC0415
     from ui.demos import DEMO_BOOK, demo_text  # noqa: PLC0415
 
-    home, _ = read_sound_text(demo_text("suburban.toml"), "suburban.toml")
+    home, _ = read_home_text(demo_text("suburban.toml"), "suburban.toml")
     book, _ = read_book_text(demo_text(DEMO_BOOK), DEMO_BOOK)
     cheapest_of(problems_of(home, book), home, book, 0.9)

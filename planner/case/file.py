@@ -28,9 +28,9 @@ from planner.case.fields import (
     shown,
     whole,
 )
-from planner.case.home import CodeEdition, CodeMethod, Connection, Leg, OrderRule, TransferKind
 from planner.case.messages import Strict
 from planner.case.patterns import SurgeEntry, UseEntry
+from planner.facts.home import CodeEdition, CodeMethod, Connection, Leg, OrderRule, TransferKind
 from planner.units import Quantity
 
 Fuel = Literal["natural gas", "propane"]

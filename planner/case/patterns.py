@@ -17,8 +17,8 @@ from planner.case.fields import (
     quantity,
     shown,
 )
-from planner.case.home import SLOTS_PER_DAY, Use
 from planner.case.messages import Strict
+from planner.facts.home import SLOTS_PER_DAY, Use
 from planner.units import Quantity, magnitude, parse
 
 _EVENT = re.compile(r"\s*(\d{1,2}):(\d{2})\s*\+\s*(.+?)\s*")

@@ -3,20 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 from planner.case.checks import CHECKS
 from planner.case.draft import Draft, take_apart
 from planner.case.file import CodeSection, DayEntry, HomeSection
-from planner.case.fill import Filled, House, fill
-from planner.case.home import CodeBasis, DesignDay, Home, Limits, Load, Panel
-from planner.case.ledger import Ledger
-from planner.case.legs import balance
+from planner.case.filling.fill import Filled, HouseDefaults, fill
+from planner.case.filling.ledger import Ledger
+from planner.case.filling.legs import balance
 from planner.case.messages import note, place, warning
 from planner.case.text import parse_toml, read_toml
 from planner.errors import CaseError, Finding, Severity
+from planner.facts.home import CodeBasis, DesignDay, Home, Limits, Load, Panel
 from planner.units import magnitude
+from planner.wiring import check_wiring
 
 MEDICAL = "medical equipment"
 
@@ -37,7 +39,8 @@ def read_home(path: Path | str) -> tuple[Home, tuple[Finding, ...]]:
     Raises
     ------
     CaseError
-        The file is not a home; it carries every finding, warnings included.
+        The file is not a home, or its wiring contradicts itself; it carries every finding, warnings
+        included.
     """
     path = Path(path)
     return _read(read_toml(path), path.name)
@@ -61,7 +64,16 @@ def _read(raw: Mapping[str, Any], name: str) -> tuple[Home, tuple[Finding, ...]]
     loads = balance(filled)
     home = _home(Path(name).stem, draft, draft.home, draft.code, loads)
     findings.extend(_notes(home, draft.file))
+    findings.extend(replace(one, where=f"{name}: {one.where}") for one in check_wiring(home))
+    _refuse_contradictions(name, findings)
     return home, _worst_first(findings)
+
+
+def _refuse_contradictions(name: str, findings: list[Finding]) -> None:
+    errors = sum(one.severity is Severity.ERROR for one in findings)
+    if errors:
+        count = "1 error" if errors == 1 else f"{errors} errors"
+        raise CaseError(f"{name} contradicts itself: {count}.", _worst_first(findings))
 
 
 def price_book_path(path: Path | str) -> Path | None:
@@ -80,7 +92,7 @@ def price_book_path(path: Path | str) -> Path | None:
 
 def _fill_all(draft: Draft, findings: list[Finding]) -> list[Filled]:
     home = draft.home
-    house = House(
+    house = HouseDefaults(
         first_panel=draft.panel_ids[0] if draft.panel_ids else "",
         summer_degf=magnitude(home.summer_design, "degF") if home is not None else 95.0,
         winter_degf=magnitude(home.winter_design, "degF") if home is not None else 10.0,

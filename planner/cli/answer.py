@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from planner.case.book import PriceBook
-from planner.case.home import Home
 from planner.cli.output import draw, say, show_cautions
+from planner.facts.home import Home
+from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
 from planner.report.cautions import price_notice
 from planner.report.plan_words import bearing_sentences, capacity_sentence, price_sentence

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import click
 
+from planner.case.read import read_home
 from planner.cli.output import draw, emit, say, show_findings
 from planner.cli.state import State, common
 from planner.report.findings import finding_data
 from planner.report.home import home_data
 from planner.report.tables.loads import FOOTNOTE, assumption_table, load_table
 from planner.report.words import count
-from planner.wiring.sound import read_sound
 
 
 @click.command(name="check", short_help="Read a home and show every finding and every assumption.")
@@ -20,7 +20,7 @@ from planner.wiring.sound import read_sound
 @click.pass_obj
 def command(state: State, home_file: str, assumed: bool) -> None:
     """Read a home and show every finding and every assumption."""
-    home, findings = read_sound(home_file)
+    home, findings = read_home(home_file)
     show_findings(findings)
     if state.as_json:
         emit({**home_data(home), "findings": finding_data(findings)})

@@ -7,13 +7,13 @@ from difflib import get_close_matches
 
 import click
 
-from planner.case.book import PriceBook
-from planner.case.home import OrderRule
 from planner.cli.answer import show_comparison
 from planner.cli.output import emit, show_findings
 from planner.cli.pricing import covering, priced, read_priced
 from planner.cli.progress import progress
 from planner.cli.state import USUAL_COVERAGE, State, common
+from planner.facts.home import OrderRule
+from planner.facts.price_book import PriceBook
 from planner.report.data import comparison_data
 from planner.study.compare import compare
 

@@ -7,16 +7,16 @@ from typing import get_args
 
 import click
 
-from planner.case.home import CodeEdition, CodeMethod, Home
+from planner.case.read import read_home
 from planner.cli.output import draw, emit, say, show_cautions, show_findings
 from planner.cli.state import State, common
 from planner.errors import CaseError
+from planner.facts.home import CodeEdition, CodeMethod, Home
 from planner.physics.demand import calculated_load
 from planner.report.cautions import CAUTIONS
 from planner.report.demand import demand_data
 from planner.report.tables.demand import demand_table, neutral_table
 from planner.report.words import number
-from planner.wiring.sound import read_sound
 
 
 @click.command(name="demand", short_help="Work out the calculated load by code, line by line.")
@@ -34,7 +34,7 @@ def command(
     load_ids: tuple[str, ...],
 ) -> None:
     """Work out the calculated load by code, line by line."""
-    home, findings = read_sound(home_file)
+    home, findings = read_home(home_file)
     show_findings(findings)
     code = replace(home.code, edition=edition or home.code.edition,
                    method=method or home.code.method)

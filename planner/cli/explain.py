@@ -7,12 +7,12 @@ from textwrap import fill
 
 import click
 
-from planner.case.book import PriceBook
-from planner.case.home import Home, OrderRule
 from planner.cli.output import console, draw, emit, say, show_cautions, show_findings
 from planner.cli.pricing import covering, priced, read_priced
 from planner.cli.progress import progress
 from planner.cli.state import USUAL_COVERAGE, State, common
+from planner.facts.home import Home, OrderRule
+from planner.facts.price_book import PriceBook
 from planner.plan.margin import margin_of
 from planner.plan.plan import Plan
 from planner.report.cautions import price_notice

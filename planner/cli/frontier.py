@@ -4,16 +4,16 @@ from __future__ import annotations
 
 import click
 
-from planner.case.home import OrderRule
 from planner.cli.answer import show_points
 from planner.cli.interrupt import plain_interruption
 from planner.cli.output import emit, show_findings
 from planner.cli.pricing import priced, read_priced
 from planner.cli.progress import progress
 from planner.cli.state import INTERRUPTED, State, common
+from planner.facts.home import OrderRule
 from planner.plan.plan import Plan
 from planner.report.data import frontier_data
-from planner.study.frontier import frontier
+from planner.search.frontier import frontier
 from planner.study.owning import unbeaten_by
 
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import click
 
-from planner.case.home import OrderRule
 from planner.cli.answer import show_plan
 from planner.cli.output import emit, show_findings
 from planner.cli.pricing import affordable, covering, priced, read_priced
 from planner.cli.progress import progress
 from planner.cli.state import USUAL_COVERAGE, State, common
+from planner.facts.home import OrderRule
 from planner.report.data import single_data
 from planner.study.choose import best, cheapest, smallest
 

@@ -9,13 +9,12 @@ from typing import Any, TypeVar, get_args
 
 import click
 
-from planner.case.book import PriceBook
-from planner.case.home import Home, OrderRule
-from planner.case.read import price_book_path
-from planner.case.read_book import read_book
+from planner.case.book.read import read_book
+from planner.case.read import price_book_path, read_home
 from planner.cli.quantity import QuantityOption
 from planner.errors import CaseError, Finding
-from planner.wiring.sound import read_sound
+from planner.facts.home import Home, OrderRule
+from planner.facts.price_book import PriceBook
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 
@@ -54,7 +53,7 @@ def read_priced(
     CaseError
         Either file cannot be read, or there is no price book.
     """
-    home, of_home = read_sound(home_file)
+    home, of_home = read_home(home_file)
     home = replace(home, order_rule=order or home.order_rule)
     path = Path(book_file) if book_file else price_book_path(home_file)
     if path is None:

@@ -8,14 +8,14 @@ from pathlib import Path
 
 import click
 
-from planner.case.book import PriceBook
-from planner.case.home import Home, OrderRule
 from planner.cli.interrupt import plain_interruption
 from planner.cli.output import draw, emit, say, show_cautions, show_findings
 from planner.cli.pricing import affordable, covering, priced, read_priced
 from planner.cli.progress import progress
 from planner.cli.state import INTERRUPTED, USUAL_COVERAGE, State, common
 from planner.errors import CaseError
+from planner.facts.home import Home, OrderRule
+from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
 from planner.plan.saved import saved_plan
 from planner.report.outage import outage_data

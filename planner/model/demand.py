@@ -11,11 +11,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
-from planner.case.home import CodeEntry, Home
-
-Floats = NDArray[np.float64]
+from planner.arrays import Floats
+from planner.facts.home import CodeEntry, Home
 
 LAUNDRY_VA = SMALL_APPLIANCE_VA = 1500.0  # NEC 220.52(A) and (B), 2005-2023
 COVERED = ("general", "small-appliance", "laundry")

@@ -28,7 +28,7 @@ CLOSED = 2e-6  # HiGHS calls a mixed problem optimal once point and bound are 1e
 
 
 @dataclass(frozen=True, slots=True)
-class Answer:
+class Solution:
     """What a solve is known to have found.
 
     proven
@@ -60,7 +60,7 @@ def solve(
     gap: float = 0.0,
     relaxed: bool = False,
     prefer: SolverName | None = None,
-) -> Answer:
+) -> Solution:
     """Solve a problem on one thread with a fixed seed.
 
     Parameters
@@ -89,7 +89,7 @@ def solve(
 
 def _highs(
     problem: pulp.LpProblem, seconds: float | None, gap: float, relaxed: bool
-) -> Answer:
+) -> Solution:
     import highspy  # noqa: PLC0415  (heavy, and absent where CBC serves)
 
     solver = pulp.HiGHS(msg=False, mip=not relaxed, threads=1, timeLimit=seconds, gapRel=gap,
@@ -119,7 +119,7 @@ def _highs(
     if status == names.kUnboundedOrInfeasible:
         status = _without_objective(engine)
     infeasible = status == names.kInfeasible
-    return Answer(
+    return Solution(
         proven=infeasible or (optimal and _meet(objective, bound)),
         has_point=has_point,
         infeasible=infeasible,
@@ -148,7 +148,7 @@ def _meet(objective: float | None, bound: float | None) -> bool:
     return abs(bound - objective) <= CLOSED * max(1.0, abs(objective))
 
 
-def _cbc(problem: pulp.LpProblem, seconds: float | None, relaxed: bool) -> Answer:
+def _cbc(problem: pulp.LpProblem, seconds: float | None, relaxed: bool) -> Solution:
     with warnings.catch_warnings():
         warnings.simplefilter("ignore", DeprecationWarning)  # PuLP 3.3 already retires the name
         solver = pulp.PULP_CBC_CMD(msg=False, mip=not relaxed, timeLimit=seconds, gapRel=0.0,
@@ -162,7 +162,7 @@ def _cbc(problem: pulp.LpProblem, seconds: float | None, relaxed: bool) -> Answe
     infeasible = problem.status == pulp.LpStatusInfeasible  # "Integer infeasible" too
     has_point = optimal or problem.sol_status == pulp.LpSolutionIntegerFeasible
     value = float(pulp.value(problem.objective)) if has_point else None
-    return Answer(
+    return Solution(
         proven=optimal or infeasible,
         has_point=has_point,
         infeasible=infeasible,

@@ -6,18 +6,14 @@ from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
-from numpy.typing import NDArray
 
-from planner.case.home import SLOTS_PER_DAY
+from planner.arrays import Bools, Floats, Ints
+from planner.facts.home import SLOTS_PER_DAY
 from planner.model.demand import DemandForm, demand_form
 from planner.plan.menu import Menu
 from planner.service.choice import DIRECT, MODULE, OFF
 from planner.service.house import House
 from planner.service.supply import Supply
-
-Floats = NDArray[np.float64]
-Bools = NDArray[np.bool_]
-Ints = NDArray[np.int64]
 
 
 @dataclass(frozen=True)

@@ -7,7 +7,7 @@ from typing import TypeAlias
 
 import pulp
 
-from planner.case.book import Transfer
+from planner.facts.price_book import Transfer
 from planner.model.tables import Tables
 from planner.service.choice import DIRECT, MODULE, OFF
 

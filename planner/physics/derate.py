@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from planner.case.book import Derating
+from planner.facts.price_book import Derating
 
 
 def derate_factor(altitude_ft: float, temperature_degf: float, derating: Derating) -> float:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from planner.case.home import Leg
+from planner.facts.home import Leg
 
 LEG_VOLTS = 120.0
 LINE_VOLTS = 240.0

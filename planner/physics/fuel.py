@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from planner.case.book import FuelUse
+from planner.facts.price_book import FuelUse
 
 BTU_PER_KWH = 3412.142
 """Heat of one kilowatt-hour [Btu] (definition, International Table Btu)."""

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from planner.case.home import Home
+from planner.facts.home import Home
 from planner.physics.demand import DemandSheet, calculated_load
 from planner.plan.menu import Menu
 from planner.service.choice import DIRECT, Choice

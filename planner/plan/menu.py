@@ -11,15 +11,11 @@ from dataclasses import dataclass
 from typing import TypeVar
 
 import numpy as np
-from numpy.typing import NDArray
 
-from planner.case.book import Controller, Generator, Module, PriceBook, SoftStarter, Transfer
-from planner.case.home import Home, Load, TransferKind
+from planner.arrays import Bools, Floats, Ints
+from planner.facts.home import Home, Load, TransferKind
+from planner.facts.price_book import Controller, Generator, Module, PriceBook, SoftStarter, Transfer
 from planner.service.house import House
-
-Floats = NDArray[np.float64]
-Bools = NDArray[np.bool_]
-Ints = NDArray[np.int64]
 
 NEVER = float("inf")
 

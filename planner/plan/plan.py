@@ -6,8 +6,8 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from planner.case.home import SLOT_H, Connection
 from planner.errors import VerificationError
+from planner.facts.home import SLOT_H, Connection
 from planner.physics.demand import DemandSheet
 from planner.plan.code import direct_sheet
 from planner.plan.menu import Menu

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from planner.case.book import Controller, Transfer
+from planner.facts.price_book import Controller, Transfer
 from planner.plan.menu import Menu
 from planner.service.choice import MODULE, OFF, Choice
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from difflib import get_close_matches
 
-from planner.case.book import Generator, PriceBook
-from planner.case.home import Home
 from planner.errors import CaseError, Finding, Severity, VerificationError
+from planner.facts.home import Home
+from planner.facts.price_book import Generator, PriceBook
 from planner.plan.menu import menu_of
 from planner.plan.plan import CONNECTIONS, Plan
 from planner.service.choice import MODULE, Choice

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import numpy as np
 
-from planner.case.home import SLOT_H, SLOTS_PER_DAY
+from planner.facts.home import SLOT_H, SLOTS_PER_DAY
 from planner.plan.plan import Plan
-from planner.service._kernel import DROPPED, WAITING
+from planner.service.loops import DROPPED, WAITING
 
 
 def longest_standstill_h(plan: Plan, load_id: str) -> float:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from planner.case.book import PriceBook
+from planner.facts.price_book import PriceBook
 
 CAUTIONS: tuple[str, ...] = (
     "Estimates for planning. Permits, local code and the authority having jurisdiction decide.",

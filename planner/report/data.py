@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from importlib.metadata import version
 
-from planner.case.book import PriceBook
-from planner.case.home import Home
+from planner.facts.home import Home
+from planner.facts.price_book import PriceBook
 from planner.model.solver import solver_name
 from planner.plan.margin import Margin, margin_of
 from planner.plan.plan import LoadPlan, Plan

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import asdict
 
-from planner.case.book import PriceBook
-from planner.case.home import Home
+from planner.facts.home import Home
+from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
 from planner.report.data import Data, single_data
 from planner.report.order_words import order_sentences
@@ -14,9 +14,9 @@ from planner.report.smaller_words import smaller_sentences
 from planner.report.tables.verify import doubt_data
 from planner.report.tables.wishes import change_words, price_change_usd, size_change_kw
 from planner.study.order_reasons import OrderReasons
-from planner.study.remedies import Remedy
 from planner.study.verify import Doubt
 from planner.study.why_smaller import SmallerSize
+from planner.study.why_smaller.remedies import Remedy
 from planner.study.wish_cost import WishCost
 from planner.study.wishes import Wish
 

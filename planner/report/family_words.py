@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from planner.case.home import Home, Load
+from planner.facts.home import Home, Load
 from planner.plan.plan import LoadPlan, Plan
 from planner.plan.standstill import longest_standstill_h
 from planner.plan.starved import starved
@@ -52,8 +52,8 @@ def happens_sentences(plan: Plan) -> dict[str, tuple[str, ...]]:
 
     What takes turns and never has to wait works as always, too.
     """
-    hungry = {part.id for part in starved(plan)}
-    turns = [part for part in taking_turns(plan) if part.id not in hungry]
+    unserved = {part.id for part in starved(plan)}
+    turns = [part for part in taking_turns(plan) if part.id not in unserved]
     as_always = [part for part in turns if is_as_always(part)]
     return {
         "Works as always": tuple(part.label for part in (*always_on(plan), *as_always)),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from planner.case.home import Home
+from planner.facts.home import Home
 
 
 def home_data(home: Home) -> dict[str, object]:

@@ -7,11 +7,11 @@ from collections.abc import Sequence
 
 from planner.plan.plan import Plan
 from planner.report.words import money, number, share, span
-from planner.study.conflict import Conflict
-from planner.study.limits import Binding, Shortage
-from planner.study.remedies import Remedy, RemedyKind
-from planner.study.waiting import Waiting
 from planner.study.why_smaller import SmallerSize
+from planner.study.why_smaller.conflict import Conflict
+from planner.study.why_smaller.limits import Binding, Shortage
+from planner.study.why_smaller.remedies import Remedy, RemedyKind
+from planner.study.why_smaller.waiting import Waiting
 from planner.study.wishes import Wish
 
 MOST_OF_A_DAY_H = 18.0

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from planner.service._kernel import DIRECT, MODULE, OFF
+from planner.service.loops import DIRECT, MODULE, OFF
 
 __all__ = ["DIRECT", "MODULE", "OFF", "Choice"]
 

@@ -9,16 +9,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
-from planner.case.home import SLOT_H, SLOTS_PER_DAY, Home
+from planner.arrays import Bools, Floats, Ints
+from planner.facts.home import SLOT_H, SLOTS_PER_DAY, Home
 from planner.physics.draw import leg_amperes
 from planner.service.use import calls_of, use_on
 from planner.wiring import exclusions, order_pairs, panel_rows, requires_closure
-
-Floats = NDArray[np.float64]
-Bools = NDArray[np.bool_]
-Ints = NDArray[np.int64]
 
 KW_ROW, L1_ROW, L2_ROW = 0, 1, 2
 

@@ -24,14 +24,12 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
-from planner.case.home import SLOTS_PER_DAY
-from planner.service import _kernel
+from planner.arrays import Floats, Ints
+from planner.facts.home import SLOTS_PER_DAY
+from planner.service import loops
 from planner.service.choice import DIRECT, MODULE, Choice
 from planner.service.house import House
 from planner.service.supply import Supply
-
-Floats = NDArray[np.float64]
-Ints = NDArray[np.int64]
 
 EPS_KW = 1e-6  # a limit missed by a milliwatt is met
 
@@ -117,17 +115,17 @@ def replay(house: House, supply: Supply, choice: Choice) -> Service | Refusal:
     sums = np.zeros((house.draw.shape[0], house.slots))
     top = np.zeros(house.slots)
     on = np.zeros((house.count, house.slots), dtype=np.bool_)
-    reason, slot, row = _kernel.place_direct(
+    reason, slot, row = loops.place_direct(
         connection, house.calls, house.draw, caps, adder, start_kva, supply.short_time_kw,
         supply.startable_kva, needs, foes, sums, top, on,
     )
-    if reason != _kernel.FITS:
+    if reason != loops.FITS:
         return _refusal(house, supply, reason, slot, row, sums, caps, adder, start_kva, on)
     served = np.zeros((house.count, len(house.weights)), dtype=np.int64)
     waits = np.full((house.count, house.slots), -1, dtype=np.int64)
-    marks = np.where(on, _kernel.RUNNING, _kernel.QUIET).astype(np.uint8)
-    marks[on & ~house.calls] = _kernel.WOKEN
-    _kernel.replay_order(
+    marks = np.where(on, loops.RUNNING, loops.QUIET).astype(np.uint8)
+    marks[on & ~house.calls] = loops.WOKEN
+    loops.replay_order(
         choice.order_array(), house.calls, house.wait_slots, house.draw, caps, adder, start_kva,
         supply.short_time_kw, supply.startable_kva, needs, foes, sums, top, on, served, waits,
         marks,
@@ -135,7 +133,7 @@ def replay(house: House, supply: Supply, choice: Choice) -> Service | Refusal:
     direct = connection == DIRECT
     by_day = house.calls.reshape(house.count, -1, SLOTS_PER_DAY).sum(axis=2)
     served[direct] = by_day[direct]
-    marks[(on & ~house.calls) & direct[:, None]] = _kernel.WOKEN
+    marks[(on & ~house.calls) & direct[:, None]] = loops.WOKEN
     service = _shares(house, connection, served)
     return Service(
         service=service,
@@ -210,15 +208,15 @@ def _refusal(
     live = on[:, slot]
     day = house.home.days[slot // SLOTS_PER_DAY]
     hour = slot % SLOTS_PER_DAY / 4.0
-    if reason == _kernel.OVER_ROW:
+    if reason == loops.OVER_ROW:
         unit = "kW" if row == 0 else "A"
         name = f"{house.row_names[row]} of the always-connected loads"
         return Refusal(name, day.label, hour, float(sums[row, slot]), float(caps[row]), unit)
-    if reason == _kernel.OVER_SHORT_TIME:
+    if reason == loops.OVER_SHORT_TIME:
         demand = float(sums[0, slot] + adder[live].sum())
         return Refusal("starting power of the always-connected loads at takeover", day.label, hour,
                        demand, supply.short_time_kw, "kW")
-    if reason == _kernel.OVER_STARTABLE:
+    if reason == loops.OVER_STARTABLE:
         return Refusal("starting kVA of the always-connected motors at takeover", day.label, hour,
                        float(start_kva[live].sum()), supply.startable_kva, "kVA")
     return Refusal(f"{house.ids[row]} together with a load that excludes it", day.label, hour,

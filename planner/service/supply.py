@@ -9,15 +9,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
-from planner.case.book import Generator, PriceBook, SoftStarter
-from planner.case.home import Home
+from planner.arrays import Floats
+from planner.facts.home import Home
+from planner.facts.price_book import Generator, PriceBook, SoftStarter
 from planner.physics.derate import derate_factor
-from planner.physics.start import engine_start_kw, startable_kva
+from planner.physics.motor_start import engine_start_kw, startable_kva
 from planner.service.house import House
-
-Floats = NDArray[np.float64]
 
 
 @dataclass(frozen=True)

@@ -8,13 +8,12 @@ from __future__ import annotations
 import math
 
 import numpy as np
-from numpy.typing import NDArray
 
-from planner.case.home import SLOT_H, SLOTS_PER_DAY, DesignDay, Load, Use
+from planner.arrays import Bools
+from planner.facts.home import SLOT_H, SLOTS_PER_DAY, DesignDay, Load, Use
 
 WARMEST_HOUR = 16.0  # common practice, no source: mid-afternoon
 
-Calls = NDArray[np.bool_]
 
 
 def use_on(load: Load, day: DesignDay) -> Use:
@@ -44,8 +43,8 @@ def temperature_degf(day: DesignDay, hour: float) -> float:
     return mean + swing * math.cos(2.0 * math.pi * (hour - WARMEST_HOUR) / 24.0)
 
 
-def calls_of(use: Use, day: DesignDay) -> Calls:
-    """Calls of one use on one day.
+def calls_of(use: Use, day: DesignDay) -> Bools:
+    """Bools of one use on one day.
 
     Parameters
     ----------
@@ -74,7 +73,7 @@ def calls_of(use: Use, day: DesignDay) -> Calls:
     return _spread(shares, use.offset_slots)
 
 
-def _events(use: Use) -> Calls:
+def _events(use: Use) -> Bools:
     calls = np.zeros(SLOTS_PER_DAY, dtype=np.bool_)
     for start_h, length_h in use.events:
         first = round(start_h / SLOT_H)
@@ -89,7 +88,7 @@ def _thermal_duty(use: Use, day: DesignDay, slot: int) -> float:
     return min(1.0, max(0.0, share) * use.full_duty)
 
 
-def _spread(shares: list[float], offset_slots: int) -> Calls:
+def _spread(shares: list[float], offset_slots: int) -> Bools:
     """Turn shares of a slot into whole slots: call as soon as a whole slot of need is due."""
     calls = np.zeros(SLOTS_PER_DAY, dtype=np.bool_)
     due = 0.5

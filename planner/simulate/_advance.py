@@ -9,8 +9,8 @@ from __future__ import annotations
 
 import numpy as np
 from numba import njit
-from numpy.typing import NDArray
 
+from planner.arrays import Bools, Bytes, Floats, Ints
 from planner.simulate.appliances.box import step_box
 from planner.simulate.appliances.event import step_event
 from planner.simulate.appliances.follow import step_follow
@@ -36,15 +36,10 @@ from planner.simulate.columns import (
     ZONE,
 )
 
-Floats = NDArray[np.float64]
-Bools = NDArray[np.bool_]
-Ints = NDArray[np.int64]
-Kinds = NDArray[np.int8]
-
 
 @njit(cache=True)
 def _look(
-    i: int, now: float, m: int, kind: Kinds, parameters: Floats, state: Floats, hot: Floats,
+    i: int, now: float, m: int, kind: Bytes, parameters: Floats, state: Floats, hot: Floats,
     event_first: Ints, start_s: Floats, length_s: Floats, size: Floats, minute: Floats,
 ) -> None:
     """Let machine i look at itself."""
@@ -73,7 +68,7 @@ def _look(
 
 @njit(cache=True)
 def advance(
-    second: int, fed: Bools, kind: Kinds, parameters: Floats, state: Floats, shared: Floats,
+    second: int, fed: Bools, kind: Bytes, parameters: Floats, state: Floats, shared: Floats,
     shared_parameters: Floats, event_first: Ints, event_start_s: Floats, event_length_s: Floats,
     event_size: Floats, minute: Floats, wants: Bools, draw_kw: Floats,
 ) -> None:
@@ -105,7 +100,7 @@ def advance(
 
 @njit(cache=True)
 def _live_together(
-    members: Ints, followers: Ints, first: int, last: int, kind: Kinds, parameters: Floats,
+    members: Ints, followers: Ints, first: int, last: int, kind: Bytes, parameters: Floats,
     state: Floats, shared: Floats, event_first: Ints, start_s: Floats, length_s: Floats,
     size: Floats, minute: Floats, kwh: Floats, run_s: Floats,
 ) -> None:
@@ -135,7 +130,7 @@ def _live_together(
 
 @njit(cache=True, nogil=True)
 def live(
-    first: int, last: int, kind: Kinds, parameters: Floats, state: Floats, shared: Floats,
+    first: int, last: int, kind: Bytes, parameters: Floats, state: Floats, shared: Floats,
     shared_parameters: Floats, event_first: Ints, event_start_s: Floats, event_length_s: Floats,
     event_size: Floats, minute: Floats, kwh: Floats, run_s: Floats,
 ) -> None:

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import numpy as np
 from numba import njit
-from numpy.typing import NDArray
 
+from planner.arrays import Bools, Floats, Ints
 from planner.simulate import events, tally
 from planner.simulate.circuits import Circuits
-from planner.simulate.controller import Desk
+from planner.simulate.controller import Memory
 from planner.simulate.events import Log, note
 from planner.simulate.generator import NOMINAL_HZ, Engine, fuel_rate_btu_h
 from planner.simulate.tally import Tally
@@ -21,10 +21,6 @@ from planner.simulate.transfer import (
     WARMING,
     engine_runs,
 )
-
-Floats = NDArray[np.float64]
-Bools = NDArray[np.bool_]
-Ints = NDArray[np.int64]
 
 NONE = -1
 
@@ -54,13 +50,13 @@ def write_waits(
 
 @njit(cache=True)
 def write_starts(
-    second: int, dip: float, lowest: float, circuits: Circuits, desk: Desk, start_left: Floats,
+    second: int, dip: float, lowest: float, circuits: Circuits, memory: Memory, start_left: Floats,
     result: Tally,
 ) -> None:
     """Keep the book of motors that start on the generator, and let their starts go on."""
     for i in range(start_left.size):
         if start_left[i] > 0.0:
-            if desk.began[i] == second:
+            if memory.began[i] == second:
                 place = result.starts_count[0]
                 if place < result.starts.shape[0]:
                     result.starts[place, tally.START_WHO] = i

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import numpy as np
 from numba import njit
-from numpy.typing import NDArray
 
+from planner.arrays import Bools, Bytes, Floats, Ints
 from planner.simulate import events, tally
 from planner.simulate._book import announce, extremes, flush, write_starts, write_waits
 from planner.simulate.breaker import TRIP_HEAT, cooled, warmer
 from planner.simulate.circuits import Circuits
-from planner.simulate.controller import Desk, Habits, measure, take_over
+from planner.simulate.controller import Habits, Memory, measure, take_over
 from planner.simulate.events import Log, note
 from planner.simulate.generator import (
     NOMINAL_HZ,
@@ -36,11 +36,6 @@ from planner.simulate.transfer import (
     next_state,
 )
 
-Floats = NDArray[np.float64]
-Bools = NDArray[np.bool_]
-Ints = NDArray[np.int64]
-Kinds = NDArray[np.int8]
-
 EPS = 1e-6
 NONE = -1
 
@@ -48,7 +43,7 @@ NONE = -1
 @njit(cache=True)
 def feed(
     carrying: bool, by_utility: bool, wants: Bools, draw_kw: Floats, circuits: Circuits,
-    desk: Desk, fed: Bools, kw: Floats,
+    memory: Memory, fed: Bools, kw: Floats,
 ) -> None:
     """Say who has power, and what each then draws.
 
@@ -58,11 +53,11 @@ def feed(
     needs = circuits.needs
     width = needs.shape[1]
     for i in range(fed.size):
-        fed[i] = by_utility or (carrying and desk.closed[i])
+        fed[i] = by_utility or (carrying and memory.closed[i])
         for place in range(1, width):
             if needs[i, place] < 0:
                 break
-            if not by_utility and not desk.closed[needs[i, place]]:
+            if not by_utility and not memory.closed[needs[i, place]]:
                 fed[i] = False
         kw[i] = draw_kw[i] if fed[i] and wants[i] else 0.0
     for i in range(fed.size):
@@ -76,7 +71,7 @@ def feed(
 
 @njit(cache=True)
 def settle(
-    second: int, kw: Floats, circuits: Circuits, desk: Desk, start_left: Floats
+    second: int, kw: Floats, circuits: Circuits, memory: Memory, start_left: Floats
 ) -> tuple[float, float, float]:
     """Note who began and who stopped; give starting kVA, kW at full voltage, and seconds of it."""
     kva = 0.0
@@ -84,13 +79,13 @@ def settle(
     longest_s = 0.0
     for i in range(kw.size):
         runs = kw[i] > 0.0
-        if runs and not desk.on[i]:
-            desk.began[i] = second
+        if runs and not memory.on[i]:
+            memory.began[i] = second
             start_left[i] = circuits.start_s[i]
-        elif desk.on[i] and not runs:
-            desk.stopped[i] = second
+        elif memory.on[i] and not runs:
+            memory.stopped[i] = second
             start_left[i] = 0.0
-        desk.on[i] = runs
+        memory.on[i] = runs
         if start_left[i] > 0.0:
             kva += circuits.start_kva[i]
             locked_kw += circuits.locked_kw[i]
@@ -99,25 +94,25 @@ def settle(
 
 
 @njit(cache=True)
-def add_rows(kw: Floats, circuits: Circuits, desk: Desk) -> None:
+def add_rows(kw: Floats, circuits: Circuits, memory: Memory) -> None:
     """Add up the rows of what runs: kW as drawn, amperes in proportion to the rated draw."""
-    desk.now[:] = 0.0
+    memory.now[:] = 0.0
     for i in range(kw.size):
         if kw[i] > 0.0:
-            desk.now[0] += kw[i]
+            memory.now[0] += kw[i]
             share = kw[i] / circuits.rated[0, i] if circuits.rated[0, i] > 0.0 else 1.0
-            for r in range(1, desk.now.size):
-                desk.now[r] += share * circuits.rated[r, i]
+            for r in range(1, memory.now.size):
+                memory.now[r] += share * circuits.rated[r, i]
 
 
 @njit(cache=True, nogil=True)
 def play(
-    seconds: int, engine: Engine, times: Sequence, circuits: Circuits, habits: Habits, desk: Desk,
-    kind: Kinds, parameters: Floats, state: Floats, shared: Floats, shared_parameters: Floats,
-    event_first: Ints, event_start_s: Floats, event_length_s: Floats, event_size: Floats,
-    minute: Floats, wants: Bools, draw_kw: Floats, result: Tally, log: Log,
+    seconds: int, engine: Engine, times: Sequence, circuits: Circuits, habits: Habits,
+    memory: Memory, kind: Bytes, parameters: Floats, state: Floats, shared: Floats,
+    shared_parameters: Floats, event_first: Ints, event_start_s: Floats, event_length_s: Floats,
+    event_size: Floats, minute: Floats, wants: Bools, draw_kw: Floats, result: Tally, log: Log,
 ) -> None:
-    """Play an outage; `state`, `shared`, `desk`, `result` and `log` are changed in place.
+    """Play an outage; `state`, `shared`, `memory`, `result` and `log` are changed in place.
 
     A second in which nobody changes what he draws, nobody waits and the engine is steady is only
     counted; such seconds are booked together, at the latest at the end of a minute.
@@ -147,14 +142,14 @@ def play(
                     break
         if held > 0 and (busy or second % 60 == 0):
             flush(held, second - 1, who, kw, total_kw, wanted, fed, since, circuits, engine, result)
-            shares = desk.now if who == CARRYING else np.zeros(3)
+            shares = memory.now if who == CARRYING else np.zeros(3)
             heat = cooled(heat, shares[1] / engine.leg_a, held, engine.breaker_s)
             heat_l2 = cooled(heat_l2, shares[2] / engine.leg_a, held, engine.breaker_s)
             store_s = max(0.0, store_s - RECOVERY * held)
             if who == CARRYING:
                 extremes((second - 1) // 60, total_kw, 0.0, frequency, result)
-                for r in range(desk.mean.size):
-                    desk.mean[r] = desk.now[r] + (desk.mean[r] - desk.now[r]) * (
+                for r in range(memory.mean.size):
+                    memory.mean[r] = memory.now[r] + (memory.mean[r] - memory.now[r]) * (
                         1.0 - 1.0 / habits.averaging_s) ** held
             held = 0
         if not busy:
@@ -166,7 +161,7 @@ def play(
             announce(found, who, second, tried, log)
             who, entered = found, second
             if who == CARRYING:
-                take_over(second, circuits, habits, desk)
+                take_over(second, circuits, habits, memory)
                 frequency, shaft_kw = steady_frequency(0.0, engine), 0.0
                 store_s, slow_s = 0.0, 0
         wanted[:] = wants
@@ -174,15 +169,15 @@ def play(
         by_utility = who in (COOLING, UTILITY)
         busy, look = False, FAR
         if who == CARRYING:
-            look = decide(second, frequency, wants, circuits, habits, desk, log)
-        feed(who == CARRYING, by_utility, wants, draw_kw, circuits, desk, fed, kw)
-        kva, locked_kw, peak_s = settle(second, kw, circuits, desk, start_left)
+            look = decide(second, frequency, wants, circuits, habits, memory, log)
+        feed(who == CARRYING, by_utility, wants, draw_kw, circuits, memory, fed, kw)
+        kva, locked_kw, peak_s = settle(second, kw, circuits, memory, start_left)
         write_waits(second, who == CARRYING, wants, fed, circuits, since, result, log)
         total_kw = kw.sum()
         flush(1, second, who, kw, total_kw, wants, fed, since, circuits, engine, result)
         if who == CARRYING:
-            add_rows(kw, circuits, desk)
-            measure(second, circuits, habits, desk)
+            add_rows(kw, circuits, memory)
+            measure(second, circuits, habits, memory)
             peak_kw = total_kw
             dip = 0.0
             if peak_s > 0.0:
@@ -198,15 +193,15 @@ def play(
             frequency, shaft_kw, lowest = one_second(
                 frequency, shaft_kw, peak_kw, peak_s, total_kw, engine)
             if peak_s > 0.0:
-                write_starts(second, dip, lowest, circuits, desk, start_left, result)
+                write_starts(second, dip, lowest, circuits, memory, start_left, result)
             extremes(second // 60, peak_kw, dip, lowest, result)
-            leg_a = max(desk.now[1], desk.now[2])
+            leg_a = max(memory.now[1], memory.now[2])
             over = total_kw > engine.derated_kw + EPS or leg_a > engine.leg_a + EPS
             result.counts[tally.OVERLOAD_S] += over
             store_s = spent(store_s, total_kw, engine)
             slow_s = slow_s + 1 if frequency < engine.stall_frequency else 0
-            heat = warmer(heat, desk.now[1] / engine.leg_a, engine.breaker_s)
-            heat_l2 = warmer(heat_l2, desk.now[2] / engine.leg_a, engine.breaker_s)
+            heat = warmer(heat, memory.now[1] / engine.leg_a, engine.breaker_s)
+            heat_l2 = warmer(heat_l2, memory.now[2] / engine.leg_a, engine.breaker_s)
             busy = (over or peak_s > 0.0 or lowest != frequency
                     or frequency != steady_frequency(total_kw, engine))
             before = who

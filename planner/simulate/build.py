@@ -6,9 +6,9 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 
 import numpy as np
-from numpy.typing import NDArray
 
-from planner.case.home import DesignDay, Home, Load, Use
+from planner.arrays import Bools, Floats
+from planner.facts.home import DesignDay, Home, Load, Use
 from planner.service.use import calls_of, use_on
 from planner.simulate.columns import (
     COLUMN,
@@ -27,9 +27,6 @@ from planner.simulate.columns import (
 from planner.simulate.schedule import DAY_S, NOTHING, Events, events_of, runs_of
 from planner.simulate.seeds import generator_of, wander
 
-Floats = NDArray[np.float64]
-Calls = NDArray[np.bool_]
-
 VARYING = {"lighting and receptacles": 0.25, "router and office": 0.15}
 """How far the mean of a base load wanders within the hour (common practice, no source)."""
 
@@ -37,7 +34,7 @@ COOKING_HIGH = 1.1  # while all elements heat, relative to the mean; common prac
 
 
 @lru_cache(maxsize=512)
-def cached_calls(use: Use, day: DesignDay) -> Calls:
+def cached_calls(use: Use, day: DesignDay) -> Bools:
     """Give `calls_of`, worked out once for all seeds; not to be changed."""
     calls = calls_of(use, day)
     calls.flags.writeable = False
@@ -84,7 +81,7 @@ class Setting:
     day: DesignDay
     load: Load
     use: Use
-    calls: Calls
+    calls: Bools
     span: Span
     seed: int
 

@@ -5,15 +5,11 @@ from __future__ import annotations
 from typing import NamedTuple
 
 import numpy as np
-from numpy.typing import NDArray
 
+from planner.arrays import Bools, Floats, Ints
 from planner.plan.plan import Plan
 from planner.service.replay import chosen_starts, relations
 from planner.simulate.faults import Fault
-
-Floats = NDArray[np.float64]
-Bools = NDArray[np.bool_]
-Ints = NDArray[np.int64]
 
 USUAL_START_S = 0.5  # of a motor without a profile; common practice, no source
 

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from numba import njit
 
-from planner.case.home import Home
+from planner.facts.home import Home
 from planner.service.supply import Supply
 from planner.simulate.settings import Settings
 
@@ -82,7 +82,7 @@ def dip_of(starting_kva: float, starting_kw: float, engine: Engine) -> float:
     """Voltage dip of everything that starts together, with its power factor, per unit.
 
     `starting_kw` is at full voltage. The same as
-    `planner.physics.start.voltage_dip_with_power_factor`, compiled: with Z = z(pf + j·sin),
+    `planner.physics.motor_start.voltage_dip_with_power_factor`, compiled: with Z = z(pf + j·sin),
     |Z / (Z + jX)| = z / √((z·pf)² + (z·sin + X)²).
     """
     if starting_kva <= 0.0:
@@ -98,7 +98,8 @@ def dip_of(starting_kva: float, starting_kw: float, engine: Engine) -> float:
 def start_draw_kw(starting_kva: float, starting_kw: float, engine: Engine) -> float:
     """Real power that motors starting together take from the engine [kW].
 
-    P = S·pf·(1 − dip)² with the dip of a reactive motor: `planner.physics.start.engine_start_kw`.
+    P = S·pf·(1 − dip)² with the dip of a reactive motor, as in
+    `planner.physics.motor_start.engine_start_kw`.
     """
     pull = engine.reactance * starting_kva / engine.kva
     left = 1.0 / (1.0 + pull)

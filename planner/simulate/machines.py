@@ -11,7 +11,8 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from planner.case.home import DesignDay, Home
+from planner.arrays import Floats, Ints
+from planner.facts.home import DesignDay, Home
 from planner.service.use import use_on
 from planner.simulate._advance import advance, live
 from planner.simulate.build import Part, Setting, Span, cached_calls
@@ -41,8 +42,6 @@ from planner.simulate.weather import outdoor_degf, sunshine
 
 __all__ = ["Machines", "advance", "demanded", "machines_of"]
 
-Floats = NDArray[np.float64]
-Ints = NDArray[np.int64]
 
 WARM_MIN = 1440  # a day with utility power ahead of the outage
 DAY_S = 86400.0

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from planner.arrays import Floats
 from planner.simulate.appliances import pressure as water
 from planner.simulate.appliances import store as need
 from planner.simulate.appliances import vehicle as car
@@ -23,7 +24,6 @@ from planner.simulate.columns import (
 )
 from planner.simulate.schedule import (
     Events,
-    Floats,
     events_of,
     in_order,
     runs_of,

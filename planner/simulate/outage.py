@@ -5,14 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
-from planner.case.home import DesignDay
+from planner.arrays import Floats
+from planner.facts.home import DesignDay
 from planner.plan.plan import Plan
 from planner.simulate._kernel import play
 from planner.simulate.circuits import circuits_of
 from planner.simulate.columns import DRAW, WANT
-from planner.simulate.controller import empty_desk, habits_of
+from planner.simulate.controller import blank_memory, habits_of
 from planner.simulate.events import Log, empty_log, sentences
 from planner.simulate.faults import NO_FAULT, Fault
 from planner.simulate.generator import engine_of
@@ -20,8 +20,6 @@ from planner.simulate.machines import Machines, demanded, machines_of
 from planner.simulate.settings import Settings
 from planner.simulate.tally import Tally, empty_tally
 from planner.simulate.transfer import sequence_of
-
-Floats = NDArray[np.float64]
 
 TAIL_S = 900
 """Played after the utility has returned, so that retransfer and cool-down are part of it [s]."""
@@ -125,7 +123,7 @@ def simulate(
     play(
         seconds, engine_of(plan.supply, home, chosen),
         sequence_of(chosen, return_s, fault.failed_starts), circuits, habits_of(chosen),
-        empty_desk(circuits), machines.kind, machines.parameters, state, shared,
+        blank_memory(circuits), machines.kind, machines.parameters, state, shared,
         machines.shared_parameters, machines.event_first, machines.event_start_s,
         machines.event_length_s, machines.event_size, machines.minute, state[:, WANT] > 0.0,
         state[:, DRAW].copy(), tally, log,

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-import numpy as np
 from numba import njit
-from numpy.typing import NDArray
 
+from planner.arrays import Bools
 from planner.simulate import events
 from planner.simulate.circuits import Circuits
 from planner.simulate.controller import (
     FITS,
-    Desk,
     Habits,
+    Memory,
     open_module,
     resting_s,
     shed,
@@ -20,15 +19,13 @@ from planner.simulate.controller import (
 )
 from planner.simulate.events import Log, note
 
-Bools = NDArray[np.bool_]
-
 LOOK_S = 5  # how often it looks again while a load waits and nothing else changes
 FAR = 2**40
 
 
 @njit(cache=True)
 def decide(
-    second: int, frequency: float, wants: Bools, circuits: Circuits, habits: Habits, desk: Desk,
+    second: int, frequency: float, wants: Bools, circuits: Circuits, habits: Habits, memory: Memory,
     log: Log,
 ) -> int:
     """Let the controller do its work of one second: release, shed, restore.
@@ -39,25 +36,25 @@ def decide(
     waiting = False
     for i in circuits.order:
         if wants[i]:
-            waiting = waiting or not desk.closed[i]
-        elif habits.sees_calls and desk.closed[i] and not circuits.stuck_closed[i]:
-            desk.closed[i] = _is_needed(i, wants, circuits, desk)
-        if desk.closed[i] or not wants[i]:
-            desk.said[i] = False
-        waiting = waiting or (not habits.sees_calls and not desk.closed[i])
-    if shed(second, frequency, wants, circuits, habits, desk, log):
+            waiting = waiting or not memory.closed[i]
+        elif habits.sees_calls and memory.closed[i] and not circuits.stuck_closed[i]:
+            memory.closed[i] = _is_needed(i, wants, circuits, memory)
+        if memory.closed[i] or not wants[i]:
+            memory.said[i] = False
+        waiting = waiting or (not habits.sees_calls and not memory.closed[i])
+    if shed(second, frequency, wants, circuits, habits, memory, log):
         return second + 1
-    if waiting and second - desk.clock[0] >= habits.spacing_s:
-        restore(second, wants, circuits, habits, desk, log)
-    if desk.clock[3] > 0:
+    if waiting and second - memory.clock[0] >= habits.spacing_s:
+        restore(second, wants, circuits, habits, memory, log)
+    if memory.clock[3] > 0:
         return second + 1
     return second + LOOK_S if waiting else FAR
 
 
 @njit(cache=True)
-def _is_needed(i: int, wants: Bools, circuits: Circuits, desk: Desk) -> bool:
+def _is_needed(i: int, wants: Bools, circuits: Circuits, memory: Memory) -> bool:
     for k in range(wants.size):
-        if k != i and wants[k] and desk.closed[k]:
+        if k != i and wants[k] and memory.closed[k]:
             for needed in circuits.needs[k]:
                 if needed == i:
                     return True
@@ -66,30 +63,31 @@ def _is_needed(i: int, wants: Bools, circuits: Circuits, desk: Desk) -> bool:
 
 @njit(cache=True)
 def restore(
-    second: int, wants: Bools, circuits: Circuits, habits: Habits, desk: Desk, log: Log
+    second: int, wants: Bools, circuits: Circuits, habits: Habits, memory: Memory, log: Log
 ) -> None:
     """Close the first load of the order that calls and fits; let lower ones make room for it."""
-    survey(wants, circuits, habits, desk)
+    survey(wants, circuits, habits, memory)
     for place in range(circuits.order.size):
         i = circuits.order[place]
-        if desk.closed[i] or circuits.stuck_open[i] or (habits.sees_calls and not wants[i]):
+        if memory.closed[i] or circuits.stuck_open[i] or (habits.sees_calls and not wants[i]):
             continue
-        rest = resting_s(i, second, circuits, habits, desk)
+        rest = resting_s(i, second, circuits, habits, memory)
         if rest > 0:
-            _say(second, i, events.WAITS_REST, -1, float(rest), desk, log)
+            _say(second, i, events.WAITS_REST, -1, float(rest), memory, log)
             continue
-        code, missing, other = shortage(i, circuits, desk)
+        code, missing, other = shortage(i, circuits, memory)
         if code == FITS:
-            _close(i, second, circuits, desk, log)
+            _close(i, second, circuits, memory, log)
             return
-        _say(second, i, code, other, missing, desk, log)
-        if habits.sees_calls and make_room(second, place, wants, circuits, habits, desk, log):
+        _say(second, i, code, other, missing, memory, log)
+        if habits.sees_calls and make_room(second, place, wants, circuits, habits, memory, log):
             return
 
 
 @njit(cache=True)
 def make_room(
-    second: int, place: int, wants: Bools, circuits: Circuits, habits: Habits, desk: Desk, log: Log
+    second: int, place: int, wants: Bools, circuits: Circuits, habits: Habits, memory: Memory,
+    log: Log,
 ) -> bool:
     """Shed loads behind a place of the order, last first, if that lets it in; else none."""
     i = circuits.order[place]
@@ -98,50 +96,50 @@ def make_room(
     while code != FITS and last > place + 1:
         last -= 1
         k = circuits.order[last]
-        if _may_yield(k, i, second, circuits, habits, desk):
-            desk.counted[k] = False
-            for r in range(desk.used.size):
-                desk.used[r] = max(0.0, desk.used[r] - circuits.rated[r, k])
-            code, _, _ = shortage(i, circuits, desk)
+        if _may_yield(k, i, second, circuits, habits, memory):
+            memory.counted[k] = False
+            for r in range(memory.used.size):
+                memory.used[r] = max(0.0, memory.used[r] - circuits.rated[r, k])
+            code, _, _ = shortage(i, circuits, memory)
     if code == FITS:
-        survey(wants, circuits, habits, desk)
+        survey(wants, circuits, habits, memory)
         for late in range(circuits.order.size - 1, last - 1, -1):
             k = circuits.order[late]
-            if _may_yield(k, i, second, circuits, habits, desk):
-                open_module(k, second, circuits, desk)
+            if _may_yield(k, i, second, circuits, habits, memory):
+                open_module(k, second, circuits, memory)
                 note(log, second, events.YIELDED, k, i, 0.0)
         return True
-    survey(wants, circuits, habits, desk)
+    survey(wants, circuits, habits, memory)
     return False
 
 
 @njit(cache=True)
 def _may_yield(
-    k: int, i: int, second: int, circuits: Circuits, habits: Habits, desk: Desk
+    k: int, i: int, second: int, circuits: Circuits, habits: Habits, memory: Memory
 ) -> bool:
-    if not desk.closed[k] or circuits.stuck_closed[k] or not desk.counted[k]:
+    if not memory.closed[k] or circuits.stuck_closed[k] or not memory.counted[k]:
         return False
     for needed in circuits.needs[i]:
         if needed == k:
             return False
-    return not (circuits.compressor[k] and desk.on[k]
-                and second - desk.began[k] < habits.minimum_run_s)
+    return not (circuits.compressor[k] and memory.on[k]
+                and second - memory.began[k] < habits.minimum_run_s)
 
 
 @njit(cache=True)
-def _close(i: int, second: int, circuits: Circuits, desk: Desk, log: Log) -> None:
+def _close(i: int, second: int, circuits: Circuits, memory: Memory, log: Log) -> None:
     for k in circuits.needs[i]:
         if k >= 0:
-            desk.closed[k] = True
-    desk.clock[0] = second
-    desk.clock[1] = i
+            memory.closed[k] = True
+    memory.clock[0] = second
+    memory.clock[1] = i
     note(log, second, events.CLOSED, i, -1, 0.0)
 
 
 @njit(cache=True)
 def _say(
-    second: int, i: int, code: int, other: int, value: float, desk: Desk, log: Log
+    second: int, i: int, code: int, other: int, value: float, memory: Memory, log: Log
 ) -> None:
-    if not desk.said[i]:
-        desk.said[i] = True
+    if not memory.said[i]:
+        memory.said[i] = True
         note(log, second, code, i, other, value)

@@ -6,12 +6,11 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import ArrayLike
 
+from planner.arrays import Floats
 from planner.plan.plan import Plan
 from planner.simulate.summary import Summary
-
-Floats = NDArray[np.float64]
 
 NORMAL_95 = 1.959963984540054
 

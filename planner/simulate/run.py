@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from concurrent.futures import Future, ThreadPoolExecutor
 from os import cpu_count
 
-from planner.case.home import DesignDay
+from planner.facts.home import DesignDay
 from planner.plan.plan import Plan
 from planner.simulate.faults import NO_FAULT, Fault
 from planner.simulate.outage import simulate

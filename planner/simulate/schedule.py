@@ -7,9 +7,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from planner.case.home import SLOT_H, SLOTS_PER_DAY
-
-Floats = NDArray[np.float64]
+from planner.arrays import Floats
+from planner.facts.home import SLOT_H, SLOTS_PER_DAY
 
 DAY_S = 86400.0
 SLOT_S = 3600.0 * SLOT_H

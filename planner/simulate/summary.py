@@ -5,15 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
+from planner.arrays import Floats, Ints
 from planner.simulate import events, tally
 from planner.simulate.columns import BOX, DISCOMFORT, MISSED, TANK, WORST, ZONE
 from planner.simulate.generator import NOMINAL_HZ, TRANSIENT_DIP, TRANSIENT_FREQUENCY
 from planner.simulate.outage import Outage
-
-Floats = NDArray[np.float64]
-Ints = NDArray[np.int64]
 
 
 @dataclass(frozen=True)

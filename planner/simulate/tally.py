@@ -7,8 +7,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-Floats = NDArray[np.float64]
-Ints = NDArray[np.int64]
+from planner.arrays import Floats, Ints
 
 WAITS_CAPACITY = 4000
 STARTS_CAPACITY = 8000

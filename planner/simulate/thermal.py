@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from planner.case.home import SLOT_H
+from planner.facts.home import SLOT_H
 from planner.physics.fuel import BTU_PER_KWH
 from planner.physics.thermal import WATER_BTU_PER_GAL_DEGF
 from planner.simulate.appliances import box as cold

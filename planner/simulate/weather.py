@@ -6,13 +6,11 @@ import math
 from functools import lru_cache
 
 import numpy as np
-from numpy.typing import NDArray
 
-from planner.case.home import DesignDay
+from planner.arrays import Floats
+from planner.facts.home import DesignDay
 from planner.service.use import temperature_degf
 from planner.simulate.seeds import wander
-
-Floats = NDArray[np.float64]
 
 DAY_SPREAD_DEGF = 1.0  # standard deviation of a day around the design day; no source
 MINUTE_SPREAD_DEGF = 1.0  # largest wander within a day; no source

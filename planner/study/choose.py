@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from planner.case.book import PriceBook
-from planner.case.home import Home
 from planner.errors import NoPlanError
+from planner.facts.home import Home
+from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
-from planner.study.frontier import Frontier, frontier, frontier_of
-from planner.study.problem import problems_of
+from planner.search.frontier import Frontier, frontier, frontier_of
+from planner.search.problem import problems_of
 
 
 def cheapest(home: Home, book: PriceBook, coverage: float) -> Plan:

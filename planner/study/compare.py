@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from planner.case.book import PriceBook
-from planner.case.home import Home
 from planner.errors import NoPlanError
+from planner.facts.home import Home
+from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
-from planner.study.frontier import frontier, frontier_by_size
+from planner.search.frontier import frontier, frontier_by_size
 from planner.study.reference import everything_direct
 
 

@@ -5,14 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from planner.case.book import PriceBook
-from planner.case.home import Home
+from planner.facts.home import Home
+from planner.facts.price_book import PriceBook
 from planner.plan.plan import LoadPlan, Plan
+from planner.search.cheapest import cheapest_of
+from planner.search.orders import with_best_order
+from planner.search.problem import Problem, problems_of, sized
 from planner.service.choice import Choice
 from planner.service.replay import Refusal, replay
-from planner.study.goal import cheapest_of
-from planner.study.orders import with_best_order
-from planner.study.problem import Problem, problems_of, sized
 
 SwapKind = Literal["wish", "must-run", "covers-less", "alike", "covers-more"]
 

@@ -13,11 +13,11 @@ from typing import Literal
 
 import numpy as np
 
-from planner.case.book import PriceBook
-from planner.case.home import SLOTS_PER_DAY, Home
+from planner.facts.home import SLOTS_PER_DAY, Home
+from planner.facts.price_book import PriceBook
 from planner.physics.fuel import fuel_btu_h, natural_gas_therm_h, propane_gal_h
 from planner.plan.plan import Plan
-from planner.study.frontier import OnProgress, frontier, frontier_by_size
+from planner.search.frontier import OnProgress, frontier, frontier_by_size
 
 HOURS_OF_A_YEAR_H = 8784.0  # the longest year
 SHARE_OF_COMMON = 0.5  # of the progress told, a guess

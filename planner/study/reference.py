@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from planner.case.book import PriceBook
-from planner.case.home import Home
+from planner.facts.home import Home
+from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
+from planner.search.problem import Problem, problems_of
 from planner.service.choice import DIRECT, Choice
-from planner.study.problem import Problem, problems_of
 
 
 def everything_direct(home: Home, book: PriceBook) -> Plan | None:

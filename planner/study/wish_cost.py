@@ -6,11 +6,11 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from planner.case.book import PriceBook
-from planner.case.home import Home
+from planner.facts.home import Home
+from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
-from planner.study.goal import cheapest_of
-from planner.study.problem import problems_of, sized
+from planner.search.cheapest import cheapest_of
+from planner.search.problem import problems_of, sized
 from planner.study.wishes import Wish, given_up, may_be_given_up, wishes_of, with_load
 
 Direction = Literal["give up", "add"]

@@ -6,8 +6,8 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from planner.case.home import Home, Load
 from planner.case.read import MEDICAL
+from planner.facts.home import Home, Load
 from planner.service.house import house_of
 from planner.wiring import requires_closure
 

@@ -8,8 +8,8 @@ from itertools import combinations
 
 import networkx as nx
 
-from planner.case.home import Home
 from planner.errors import Finding, Severity
+from planner.facts.home import Home
 from planner.wiring.cycles import circles, in_words
 from planner.wiring.panels import panel_rows
 from planner.wiring.relations import exclusions, order_graph, requires_closure, requires_graph

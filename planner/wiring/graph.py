@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import networkx as nx
 
-from planner.case.home import Home
+from planner.facts.home import Home
 from planner.wiring.relations import requires_graph
 
 SERVICE = "service"

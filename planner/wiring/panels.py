@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from planner.case.home import Home
+from planner.facts.home import Home
 from planner.wiring.graph import SERVICE, TRANSFER, build, panel_node
 
 

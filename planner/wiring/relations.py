@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import networkx as nx
 
-from planner.case.home import Home
+from planner.facts.home import Home
 
 
 def requires_graph(home: Home) -> nx.DiGraph:

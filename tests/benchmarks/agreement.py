@@ -9,12 +9,12 @@ import argparse
 from pathlib import Path
 from statistics import fmean
 
+from planner.case.book.read import read_book
 from planner.case.read import price_book_path, read_home
-from planner.case.read_book import read_book
+from planner.search.frontier import frontier
 from planner.simulate.agreement import agreement_of
 from planner.simulate.results import Results
 from planner.simulate.run import outages
-from planner.study.frontier import frontier
 
 CASES = Path(__file__).parents[2] / "cases"
 HOMES = ("suburban", "gas_heated_small", "all_electric_heat_pump", "rural_propane_well",

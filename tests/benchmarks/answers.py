@@ -19,7 +19,7 @@ GOAL = 0.9
 
 def frontier_of_estate():
     """Frontier of the largest case."""
-    from planner.study.frontier import frontier
+    from planner.search.frontier import frontier
 
     home, book = question("case:large_estate")
     return lambda: frontier(home, book)
@@ -27,7 +27,7 @@ def frontier_of_estate():
 
 def frontier_of_suburban():
     """Frontier of the case that turns were made for."""
-    from planner.study.frontier import frontier
+    from planner.search.frontier import frontier
 
     home, book = question("case:suburban")
     return lambda: frontier(home, book)
@@ -35,8 +35,8 @@ def frontier_of_suburban():
 
 def one_wish_changed():
     """A wait made longer, on the size of the plan on the screen."""
-    from planner.study.goal import cheapest_of
-    from planner.study.problem import problems_of
+    from planner.search.cheapest import cheapest_of
+    from planner.search.problem import problems_of
 
     home, book, plan = _recommended()
     wished = replace(home, loads=tuple(
@@ -108,7 +108,7 @@ def answers(names=None):
 
 
 def _timed(name):
-    from planner.study.frontier import frontier
+    from planner.search.frontier import frontier
 
     frontier(*question(WARM_UP))
     answer = ANSWERS[name]()

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import pytest
 
+from planner.search.frontier import frontier
 from planner.service.choice import DIRECT, MODULE
 from planner.service.replay import Refusal, replay
-from planner.study.frontier import frontier
 from tests.benchmarks.answers import ANSWERS
 from tests.benchmarks.clock import Clock
 from tests.benchmarks.one import WARM_UP, way_of

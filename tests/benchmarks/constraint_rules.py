@@ -12,7 +12,7 @@ from itertools import permutations
 import numpy as np
 from ortools.sat.python import cp_model
 
-from planner.case.home import SLOTS_PER_DAY
+from planner.facts.home import SLOTS_PER_DAY
 from planner.service.choice import DIRECT, MODULE, OFF
 
 GRAIN = 10**6  # kW, kVA and amperes become whole numbers

@@ -23,7 +23,7 @@ WARM_UP = "grown:5,1,2"
 
 def planner_way(home, book, clock):
     """The planner's own frontier."""
-    from planner.study.frontier import frontier
+    from planner.search.frontier import frontier
 
     clock.start()
     points = frontier(home, book).points

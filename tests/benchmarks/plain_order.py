@@ -13,7 +13,7 @@ from itertools import permutations
 import numpy as np
 import pulp
 
-from planner.case.home import SLOTS_PER_DAY
+from planner.facts.home import SLOTS_PER_DAY
 
 
 def add_the_order(model):

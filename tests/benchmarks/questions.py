@@ -10,9 +10,9 @@ from __future__ import annotations
 import random
 from pathlib import Path
 
-from planner.case.home import CodeEntry, DesignDay, Limits, Use
+from planner.case.book.read import read_book
 from planner.case.read import read_home
-from planner.case.read_book import read_book
+from planner.facts.home import CodeEntry, DesignDay, Limits, Use
 from tests.homes import base, book, generator, home, load
 
 CASES = Path(__file__).parents[2] / "cases"

@@ -17,9 +17,9 @@ import time
 from pathlib import Path
 from statistics import median
 
+from planner.search.frontier import frontier
 from planner.simulate.machines import demanded, machines_of
 from planner.simulate.outage import simulate
-from planner.study.frontier import frontier
 from tests.benchmarks.questions import question
 
 SCRIPT = Path(__file__).with_name("residential_model.py")

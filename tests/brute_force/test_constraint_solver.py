@@ -7,8 +7,8 @@ from dataclasses import replace
 
 import pytest
 
-from planner.case.home import Use
-from planner.study.frontier import frontier
+from planner.facts.home import Use
+from planner.search.frontier import frontier
 from tests.oracle.elsewhere import most_covered, solver_process
 from tests.oracle.market import most_at, offers, staircase
 from tests.oracle.wild import wild_book, wild_home

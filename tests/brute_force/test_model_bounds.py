@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from planner.case.book import SoftStarter
-from planner.case.home import Limits
+from planner.facts.home import Limits
+from planner.facts.price_book import SoftStarter
 from planner.model.build import build, maximise_coverage
 from planner.model.solver import solve
-from planner.study.problem import problems_of
+from planner.search.problem import problems_of
 from tests.homes import base, book, events, generator, home, load, motor
 from tests.oracle.market import most_at, offers_of, staircase
 from tests.oracle.wild import wild_book, wild_home

@@ -9,16 +9,16 @@ from dataclasses import replace
 
 import pytest
 
-from planner.case.book import Transfer
 from planner.errors import NoPlanError
+from planner.facts.price_book import Transfer
 from planner.model.build import build, maximise_coverage
 from planner.model.solver import solve
-from planner.study import frontier as frontier_module
-from planner.study import problem as problem_module
-from planner.study import rounds
+from planner.search import frontier as frontier_module
+from planner.search import problem as problem_module
+from planner.search import rounds
+from planner.search.frontier import frontier, frontier_by_size
+from planner.search.problem import problems_of
 from planner.study.choose import best, cheapest, smallest
-from planner.study.frontier import frontier, frontier_by_size
-from planner.study.problem import problems_of
 from tests.homes import book, generator, random_home
 from tests.oracle.every_plan import every_plan, true_frontier
 

@@ -11,12 +11,12 @@ import numpy as np
 import pytest
 from moocore import is_nondominated
 
-from planner.case.book import SoftStarter, Transfer
 from planner.errors import NoPlanError
-from planner.study import frontier as frontier_module
-from planner.study import problem as problem_module
-from planner.study import rounds
-from planner.study.frontier import frontier
+from planner.facts.price_book import SoftStarter, Transfer
+from planner.search import frontier as frontier_module
+from planner.search import problem as problem_module
+from planner.search import rounds
+from planner.search.frontier import frontier
 from tests.homes import ALL, base, book, events, generator, home, load, motor
 from tests.oracle.market import most_at, offers, staircase
 from tests.oracle.wild import wild_book, wild_home

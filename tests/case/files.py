@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from planner.case.home import Home, Load
 from planner.case.read import read_home
+from planner.facts.home import Home, Load
 
 HEAD = """\
 [home]

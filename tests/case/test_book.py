@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from planner.case.read_book import read_book
+from planner.case.book.read import read_book
 from planner.errors import CaseError, Severity
 
 CASES = Path(__file__).parents[2] / "cases"

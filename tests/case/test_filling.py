@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from planner.case.home import Assumption
 from planner.case.library import kinds
 from planner.errors import CaseError
+from planner.facts.home import Assumption
 from tests.case.files import HEAD, load_text, read_load, read_text
 
 

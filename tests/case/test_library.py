@@ -7,13 +7,13 @@ from importlib.resources import files
 
 import pytest
 
-from planner.case.home import DesignDay
 from planner.case.library import (
     code_letter_kva_per_hp,
     equivalent_hp,
     full_load_a,
     kinds,
 )
+from planner.facts.home import DesignDay
 from planner.physics import motor_tables
 from planner.service.use import calls_of, use_on
 from tests.case.files import read_load

@@ -7,15 +7,15 @@ from pathlib import Path
 
 import pytest
 
+from planner.case.book.read import read_book
 from planner.case.read import price_book_path, read_home
-from planner.case.read_book import read_book
 from planner.errors import NoPlanError, Severity
 from planner.physics.demand import calculated_load
 from planner.physics.derate import derate_factor
+from planner.search.frontier import frontier
+from planner.search.problem import problems_of
 from planner.service.choice import DIRECT, Choice
 from planner.service.replay import Refusal, replay
-from planner.study.frontier import frontier
-from planner.study.problem import problems_of
 from planner.units import magnitude, parse
 from planner.wiring import check_wiring
 

@@ -9,7 +9,7 @@ from types import SimpleNamespace
 import pytest
 
 from planner.report.cautions import CAUTIONS
-from planner.study.frontier import frontier, frontier_by_size
+from planner.search.frontier import frontier, frontier_by_size
 from tests.homes import base, book, events, generator, home, load, motor
 
 CASES = Path(__file__).parents[2] / "cases"

@@ -9,9 +9,9 @@ import pytest
 from planner.model.build import build, maximise_coverage, minimise_cost, read_choice
 from planner.model.solver import solve
 from planner.plan.price import price_of
+from planner.search.problem import problems_of
 from planner.service.choice import DIRECT, MODULE, OFF
 from planner.service.replay import Refusal, replay
-from planner.study.problem import problems_of
 from tests.homes import ALL, base, book, generator, home, random_home
 from tests.model.asking import least_usd, most_coverage
 from tests.model.tiny import at, load, motor, tables_of

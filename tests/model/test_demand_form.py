@@ -10,7 +10,7 @@ from typing import get_args
 import numpy as np
 import pytest
 
-from planner.case.home import CodeBasis, CodeCategory, CodeEdition, CodeEntry, CodeMethod
+from planner.facts.home import CodeBasis, CodeCategory, CodeEdition, CodeEntry, CodeMethod
 from planner.model.demand import demand_form
 from planner.physics.demand import calculated_load
 from tests.homes import home, load

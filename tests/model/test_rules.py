@@ -10,7 +10,7 @@ from dataclasses import replace
 
 import pytest
 
-from planner.case.home import DesignDay, Panel
+from planner.facts.home import DesignDay, Panel
 from planner.model.rules import RULES
 from tests.homes import ALL, book, generator, home
 from tests.model import tiny

@@ -11,7 +11,7 @@ from planner.errors import SolverError
 from planner.model import solver
 from planner.model.build import build, maximise_coverage
 from planner.model.solver import solve, solver_name
-from planner.study.problem import problems_of
+from planner.search.problem import problems_of
 from tests.homes import book, generator, random_home
 from tests.model.asking import least_usd, most_coverage
 from tests.model.tiny import TINY, tables_of

@@ -10,10 +10,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from planner.case.book import SoftStarter, Transfer
-from planner.case.home import CodeEntry, Use
+from planner.facts.home import CodeEntry, Use
+from planner.facts.price_book import SoftStarter, Transfer
 from planner.model.tables import Tables
-from planner.study.problem import problems_of
+from planner.search.problem import problems_of
 from tests.homes import ALL, book, generator, home
 from tests.homes import load as counted_load
 

@@ -8,8 +8,8 @@ from itertools import pairwise
 
 import numpy as np
 
-from planner.case.book import Derating, SoftStarter
-from planner.case.home import DesignDay, Limits, Panel, Use
+from planner.facts.home import DesignDay, Limits, Panel, Use
+from planner.facts.price_book import Derating, SoftStarter
 from planner.service.choice import DIRECT, MODULE, OFF, Choice
 from tests.homes import ALL, base, book, generator, home, load, motor
 

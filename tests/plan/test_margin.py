@@ -8,18 +8,18 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from planner.case.home import Panel
+from planner.case.book.read import read_book
 from planner.case.read import read_home
-from planner.case.read_book import read_book
+from planner.facts.home import Panel
 from planner.plan.margin import PRECISION, Growth, Margin, grown_draws, margin_of, refusal_of
 from planner.report.data import plan_data
 from planner.report.tables.verify import margin_sentences
+from planner.search.problem import problems_of
 from planner.service.choice import DIRECT, MODULE, Choice
 from planner.service.house import house_of
 from planner.service.replay import replay
 from planner.service.supply import supply_of
 from planner.study.choose import cheapest
-from planner.study.problem import problems_of
 from tests.homes import base, book, events, generator, home, load, motor, random_home
 
 CASES = Path(__file__).parents[2] / "cases"

@@ -7,11 +7,11 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from planner.case.home import SLOT_H, SLOTS_PER_DAY, DesignDay
 from planner.errors import VerificationError
+from planner.facts.home import SLOT_H, SLOTS_PER_DAY, DesignDay
 from planner.plan.standstill import longest_standstill_h
+from planner.search.problem import problems_of
 from planner.service.choice import DIRECT, MODULE, Choice
-from planner.study.problem import problems_of
 from tests.homes import base, book, events, generator, home, load, random_home
 
 SEEDS = st.integers(0, 99_999)

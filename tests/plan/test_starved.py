@@ -6,10 +6,10 @@ from dataclasses import replace
 
 import pytest
 
-from planner.case.home import CodeEntry
+from planner.facts.home import CodeEntry
 from planner.plan.starved import NEXT_TO_NOTHING, starved
+from planner.search.problem import problems_of
 from planner.service.choice import DIRECT, MODULE, OFF, Choice
-from planner.study.problem import problems_of
 from tests.homes import ALL, base, book, events, generator, home, load
 
 EVENING = events((18.0, 1.0))
@@ -50,15 +50,15 @@ def test_every_condition_is_needed(changes, how):
     assert ids(plan_of(replace(SPA, **changes), connection=(how,))) == []
 
 
-@pytest.mark.parametrize(("called_h", "hungry"), [(5.0, False), (5.25, True)])
-def test_one_call_of_twenty_is_enough(called_h, hungry):
+@pytest.mark.parametrize(("called_h", "starving"), [(5.0, False), (5.25, True)])
+def test_one_call_of_twenty_is_enough(called_h, starving):
     """Only the last quarter of an hour is free: 1 of 20 calls is 5 %, 1 of 21 is less."""
     oven = load("oven", 4.0, use=events((15.0, called_h - 0.25)))
     dryer = load("dryer", 4.0, use=events((15.0, called_h)))
     plan = plan_of(oven, dryer)
     assert plan.load("dryer").service == pytest.approx(0.25 / called_h)
-    assert (plan.load("dryer").service < NEXT_TO_NOTHING) == hungry
-    assert ids(plan) == (["dryer"] if hungry else [])
+    assert (plan.load("dryer").service < NEXT_TO_NOTHING) == starving
+    assert ids(plan) == (["dryer"] if starving else [])
 
 
 def test_what_matters_most_is_named_first():

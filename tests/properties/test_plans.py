@@ -17,9 +17,9 @@ from planner.model.solver import solve
 from planner.physics.demand import calculated_load
 from planner.plan.plan import CONNECTIONS, Plan
 from planner.plan.price import price_of
+from planner.search.frontier import frontier
+from planner.search.problem import problems_of
 from planner.service.choice import MODULE
-from planner.study.frontier import frontier
-from planner.study.problem import problems_of
 from tests.oracle.facts import facts_of
 from tests.oracle.wild import random_choice, wild_book, wild_home
 

@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planner.case.home import CodeBasis, CodeEntry
 from planner.errors import Severity
+from planner.facts.home import CodeBasis, CodeEntry
 from planner.physics.demand import (
     DemandBasis,
     DemandEntry,

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planner.case.book import Derating
+from planner.facts.price_book import Derating
 from planner.physics.atmosphere import M_PER_FT, standard_air
 from planner.physics.derate import derate_factor, derated_kw
 

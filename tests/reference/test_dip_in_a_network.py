@@ -9,7 +9,7 @@ import pytest
 
 from planner.physics.conductor import generator_conductor_a, smallest_conductor
 from planner.physics.conductor_tables import PVC_OHM_PER_KFT
-from planner.physics.start import voltage_dip, voltage_dip_with_power_factor
+from planner.physics.motor_start import voltage_dip, voltage_dip_with_power_factor
 
 opendssdirect = pytest.importorskip("opendssdirect")
 

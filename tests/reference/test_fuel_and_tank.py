@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planner.case.book import FuelUse
+from planner.facts.price_book import FuelUse
 from planner.physics import fuel, vaporisation
 
 USE = FuelUse(60000.0, 120000.0, 220000.0)

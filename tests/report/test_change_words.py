@@ -7,11 +7,11 @@ from itertools import permutations
 
 import pytest
 
-from planner.case.book import Transfer
-from planner.case.home import DesignDay, Use
+from planner.facts.home import DesignDay, Use
+from planner.facts.price_book import Transfer
 from planner.report.change_words import change_sentences
+from planner.search.problem import problems_of
 from planner.service.choice import DIRECT, MODULE, OFF, Choice
-from planner.study.problem import problems_of
 from tests.homes import ALL, base, book, events, generator, home, load, motor
 
 HOUSE = home(

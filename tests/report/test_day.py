@@ -8,7 +8,7 @@ from itertools import pairwise
 import numpy as np
 import pytest
 
-from planner.case.home import DesignDay
+from planner.facts.home import DesignDay
 from planner.report.tables.day import demand_frame, merged, strip_frame
 from tests.homes import base, events, generator, home, load, random_home
 from tests.simulate.plans import plan_of

@@ -11,10 +11,10 @@ from hypothesis import strategies as st
 
 from planner.plan.plan import LoadPlan
 from planner.report import family_words as family
+from planner.search.problem import problems_of
 from planner.service.choice import DIRECT, MODULE, OFF, Choice
 from planner.study.choose import cheapest
 from planner.study.picks import PickName
-from planner.study.problem import problems_of
 from planner.study.wish_cost import WishCost, wish_costs
 from planner.study.wishes import Wish
 from tests.homes import ALL, base, book, events, generator, home, load, random_home

@@ -6,11 +6,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planner.case.home import DesignDay, Use
+from planner.facts.home import DesignDay, Use
 from planner.report.tables.frames import frame
 from planner.report.tables.hours import hardest_day, hours_table, of_hours
+from planner.search.problem import problems_of
 from planner.service.choice import DIRECT, MODULE, OFF, Choice
-from planner.study.problem import problems_of
 from tests.homes import ALL, base, book, events, generator, home, load
 
 

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planner.case.home import CodeEntry
+from planner.facts.home import CodeEntry
 from planner.plan.margin import margin_of
 from planner.plan.plan import LoadPlan
 from planner.report.plan_words import (
@@ -25,8 +25,8 @@ from planner.report.plan_words import (
 )
 from planner.report.tables.verify import margin_sentences
 from planner.report.words import share
+from planner.search.problem import problems_of
 from planner.service.choice import DIRECT, MODULE, OFF, Choice
-from planner.study.problem import problems_of
 from tests.homes import ALL, base, book, events, generator, home, load, motor
 
 LOADS = (

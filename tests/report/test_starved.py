@@ -7,8 +7,8 @@ from dataclasses import replace
 import pytest
 
 from planner.report.starved import poor_sentences, starved_sentences, starving_sentence
+from planner.search.problem import problems_of
 from planner.service.choice import DIRECT, MODULE, Choice
-from planner.study.problem import problems_of
 from tests.homes import ALL, base, book, events, generator, home, load, motor
 
 EVENING = events((18.0, 4.0))

@@ -9,8 +9,8 @@ from planner.report.tables.comparison import alike, comparison_table
 from planner.report.tables.frames import frame
 from planner.report.tables.plan import load_table, price_table
 from planner.report.tables.points import point_table
+from planner.search.problem import problems_of
 from planner.service.choice import DIRECT, MODULE, Choice
-from planner.study.problem import problems_of
 from tests.homes import base, book, events, generator, home, load, motor
 
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from planner.report.tables.comparison import comparison_table, told_apart
+from planner.search.problem import problems_of
 from planner.service.choice import DIRECT, MODULE, OFF, Choice
-from planner.study.problem import problems_of
 from tests.homes import ALL, base, book, events, generator, home, load
 
 SMALL, LARGE = generator(6.0, 3000.0), generator(12.0, 6000.0)

@@ -7,8 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from planner.report.tables.hours import fully_served, hours_table, where_short
+from planner.search.problem import problems_of
 from planner.service.choice import DIRECT, MODULE, OFF, Choice
-from planner.study.problem import problems_of
 from tests.homes import ALL, base, book, events, generator, home, load
 
 PROBLEM = problems_of(

@@ -11,8 +11,8 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from planner.case.home import Panel, Use
-from planner.service import _kernel
+from planner.facts.home import Panel, Use
+from planner.service import loops
 from planner.service.choice import DIRECT, MODULE, OFF, Choice
 from planner.service.house import house_of
 from planner.service.replay import Refusal, replay
@@ -92,7 +92,7 @@ def test_a_woken_load_counts_and_is_marked():
     house, outcome = outcome_of(one, 6.0, ["cooler"])
     assert outcome.load_kw[48] == pytest.approx(5.0)
     assert outcome.load_kw[47] == pytest.approx(0.5)
-    assert set(outcome.marks[house.index("fan"), 48:52].tolist()) == {_kernel.WOKEN}
+    assert set(outcome.marks[house.index("fan"), 48:52].tolist()) == {loops.WOKEN}
 
 
 def test_waking_goes_through_any_number_of_steps():

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planner.case.home import DesignDay, Use
+from planner.facts.home import DesignDay, Use
 from planner.service.use import calls_of, temperature_degf, use_on
 from tests.homes import load
 

@@ -10,7 +10,7 @@ from planner.service.choice import Choice
 from planner.service.house import house_of
 from planner.service.supply import supply_of
 from planner.simulate.circuits import circuits_of
-from planner.simulate.controller import empty_desk, habits_of, measure, take_over
+from planner.simulate.controller import blank_memory, habits_of, measure, take_over
 from planner.simulate.events import empty_log
 from planner.simulate.faults import NO_FAULT
 from planner.simulate.restoring import decide
@@ -39,38 +39,39 @@ class Bench:
         self.settings = Settings(**settings)
         self.circuits = circuits_of(plan, fault)
         self.habits = habits_of(self.settings)
-        self.desk = empty_desk(self.circuits)
+        self.memory = blank_memory(self.circuits)
         self.log = empty_log()
         self.ids = plan.menu.house.ids
         self.factor = np.ones(len(self.ids))
         self.second = 0
         self.frequency = 1.0
         self.history = []
-        take_over(0, self.circuits, self.habits, self.desk)
+        take_over(0, self.circuits, self.habits, self.memory)
 
     def play(self, seconds, *wanting):
         """Let seconds pass in which these loads want power; gives who was on in each of them."""
         wants = np.array([one in wanting for one in self.ids])
         start = len(self.history)
         for _ in range(seconds):
-            decide(self.second, self.frequency, wants, self.circuits, self.habits, self.desk,
+            decide(self.second, self.frequency, wants, self.circuits, self.habits, self.memory,
                    self.log)
             self._settle(wants)
-            self.history.append({one for one, on in zip(self.ids, self.desk.on, strict=True) if on})
+            self.history.append({one for one, on in zip(self.ids, self.memory.on, strict=True)
+                                 if on})
             self.second += 1
         return self.history[start:]
 
     def _settle(self, wants):
-        desk, needs = self.desk, self.circuits.needs
-        fed = [all(desk.closed[k] for k in row if k >= 0) for row in needs]
+        memory, needs = self.memory, self.circuits.needs
+        fed = [all(memory.closed[k] for k in row if k >= 0) for row in needs]
         on = wants & np.array(fed)
         for i in np.flatnonzero(on):
             on[[k for k in needs[i] if k >= 0]] = True
-        desk.began[on & ~desk.on] = self.second
-        desk.stopped[desk.on & ~on] = self.second
-        desk.on[:] = on
-        desk.now[:] = self.circuits.rated @ (on * self.factor)
-        measure(self.second, self.circuits, self.habits, desk)
+        memory.began[on & ~memory.on] = self.second
+        memory.stopped[memory.on & ~on] = self.second
+        memory.on[:] = on
+        memory.now[:] = self.circuits.rated @ (on * self.factor)
+        measure(self.second, self.circuits, self.habits, memory)
 
     def began(self, load_id):
         """Seconds in which a load began to run."""

@@ -8,7 +8,7 @@ from itertools import pairwise
 import numpy as np
 import pytest
 
-from planner.case.home import Use
+from planner.facts.home import Use
 from planner.simulate import events
 from tests.homes import base, generator, home, load, motor
 from tests.simulate.plans import Bench, plan_of
@@ -186,16 +186,16 @@ def test_a_module_opens_when_its_load_no_longer_calls():
     """The next call is admitted anew, so nothing starts unseen."""
     bench = three()
     bench.play(30, "base", "a")
-    assert bench.desk.closed[bench.ids.index("a")]
+    assert bench.memory.closed[bench.ids.index("a")]
     bench.play(1, "base")
-    assert not bench.desk.closed[bench.ids.index("a")]
+    assert not bench.memory.closed[bench.ids.index("a")]
 
 
 def test_without_sight_of_calls_modules_close_ahead_and_overloads_teach():
     """A blind controller closes what would fit alone, and sheds when too many call at once."""
     bench = three(sees_calls=False)
     bench.play(60, "base")
-    assert bench.desk.closed.all()
+    assert bench.memory.closed.all()
     bench.play(30, "base", "a", "b", "c")
     assert bench.said(events.SHED_POWER)[0][1] == "c"
     assert bench.history[-1] == {"base", "a", "b"}

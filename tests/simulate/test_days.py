@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planner.case.home import DesignDay
+from planner.facts.home import DesignDay
 from planner.service.use import temperature_degf
 from planner.simulate.schedule import DAY_S, SLOT_S, events_of, in_order, runs_of
 from planner.simulate.seeds import generator_of, wander

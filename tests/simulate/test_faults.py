@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from planner.case.home import DesignDay, Use
+from planner.facts.home import DesignDay, Use
 from planner.simulate import tally
 from planner.simulate.faults import Fault
 from planner.simulate.outage import simulate

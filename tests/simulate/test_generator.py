@@ -8,7 +8,7 @@ import pytest
 from scipy.integrate import solve_ivp
 
 from planner.physics.fuel import fuel_btu_h
-from planner.physics.start import engine_start_kw, voltage_dip_with_power_factor
+from planner.physics.motor_start import engine_start_kw, voltage_dip_with_power_factor
 from planner.simulate.breaker import TRIP_HEAT, cooled, trip_time_s, warmer
 from planner.simulate.generator import (
     dip_of,

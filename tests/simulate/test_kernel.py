@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from planner.case.home import DesignDay
+from planner.facts.home import DesignDay
 from planner.physics.fuel import fuel_btu_h
 from planner.simulate import tally
 from planner.simulate.columns import STATES

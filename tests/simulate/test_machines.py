@@ -8,9 +8,9 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from planner.case.home import SLOT_H, DesignDay, Use
 from planner.case.library import kinds
 from planner.case.read import read_home
+from planner.facts.home import SLOT_H, DesignDay, Use
 from planner.service.use import calls_of, use_on
 from planner.simulate.columns import (
     AIR,

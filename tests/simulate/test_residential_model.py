@@ -20,7 +20,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from planner.case.home import Use
+from planner.facts.home import Use
 from planner.physics.thermal import WATER_BTU_PER_GAL_DEGF
 from planner.simulate.appliances.tank import TICK_S, write_tank
 from planner.simulate.appliances.zone import TICK_S as ZONE_TICK_S

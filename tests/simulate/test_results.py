@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 from scipy import stats
 
-from planner.case.home import DesignDay
+from planner.facts.home import DesignDay
 from planner.report.tables.frames import frame
 from planner.report.tables.outage import equipment_table, outage_table, timeline_frame
 from planner.simulate.agreement import agree, agreement_of

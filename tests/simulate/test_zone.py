@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from scipy.linalg import expm
 
-from planner.case.home import Use
+from planner.facts.home import Use
 from planner.physics.thermal import relaxed_degf
 from planner.simulate.appliances.two_mass import TwoMass, write_step
 from planner.simulate.appliances.zone import COOL_DEGF, HEAT_DEGF, TICK_S, write_zone

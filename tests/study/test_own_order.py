@@ -11,11 +11,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from planner.plan.plan import Plan
+from planner.search.frontier import frontier
+from planner.search.problem import problems_of
 from planner.service.choice import DIRECT, MODULE, Choice
 from planner.service.replay import replay
-from planner.study.frontier import frontier
 from planner.study.own_order import OwnOrder, as_wishes, in_own_order
-from planner.study.problem import problems_of
 from tests.homes import base, book, events, generator, home, load, random_home
 
 BOOK = book(generator(5.0, 2000.0), generator(8.0, 3200.0), generator(24.0, 9000.0))

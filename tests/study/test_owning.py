@@ -9,13 +9,13 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from planner.case.book import FuelUse
-from planner.case.home import DesignDay, Use
 from planner.errors import NoPlanError
+from planner.facts.home import DesignDay, Use
+from planner.facts.price_book import FuelUse
+from planner.search.frontier import frontier, frontier_by_size
+from planner.search.problem import problems_of
 from planner.service.choice import DIRECT, MODULE, OFF, Choice
-from planner.study.frontier import frontier, frontier_by_size
 from planner.study.owning import Basis, OwningCost, owning_cost, owning_frontier, unbeaten_by
-from planner.study.problem import problems_of
 from tests.homes import ALL, base, book, events, generator, home, load
 from tests.oracle.wild import wild_book, wild_home
 

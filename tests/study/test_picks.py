@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planner.study.frontier import frontier
+from planner.search.frontier import frontier
 from planner.study.picks import Pick, knee_of, picks, three_of
 from tests.homes import book, generator, random_home
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 import pytest
 
 from planner.report.words import money, share
-from planner.study.frontier import frontier
+from planner.search.frontier import frontier
 from planner.study.owning import Basis, owning_cost
 from tests.ui.opening import keys, on_the_table, opened, said, settled, told, turned
-from ui.answers import point_of
+from ui.answers import key_of
 from ui.readings import book_of, home_of
-from ui.state import MOST_PINS, Goal, Point
+from ui.state import MOST_PINS, Goal, PlanKey
 
 SMALL = "gas_heated_small.toml"
 HOME = "suburban.toml"
@@ -37,12 +37,12 @@ def test_every_point_is_in_the_table(points):
 def test_a_plan_that_is_picked_is_shown(points):
     """Picking a point shows that plan with its price; a new goal shows the recommended one."""
     found = on_the_table(HOME)
-    found.goal = Goal(all_fed=False)
+    found.goal = Goal(none_starved=False)
     at = settled(opened(found, "curve"))
     last = points[-1]
-    at.selectbox(key="plan shown").set_value(point_of(last)).run()
+    at.selectbox(key="plan shown").set_value(key_of(last)).run()
     settled(at)
-    assert found.picked == point_of(last)
+    assert found.picked == key_of(last)
     assert f"Together {money(last.cost_usd)}." in told(at)
     at.number_input(key="coverage typed").set_value(90.0).run()
     at.number_input(key="coverage typed").set_value(10.0).run()
@@ -57,12 +57,12 @@ def test_pins_are_kept_and_the_oldest_gives_way(points):
     found = on_the_table(HOME)
     at = settled(opened(found, "curve"))
     for number, plan in enumerate(points[: MOST_PINS + 1], start=1):
-        at.selectbox(key="plan shown").set_value(point_of(plan)).run()
+        at.selectbox(key="plan shown").set_value(key_of(plan)).run()
         at.button(key="pin shown").click().run()
         assert f"Pinned for the comparison: {min(number, MOST_PINS)} of {MOST_PINS}" in told(at)
         assert "unpin shown" in keys(at)
         assert "pin shown" not in keys(at)
-    assert found.pins == tuple(point_of(plan) for plan in points[1 : MOST_PINS + 1])
+    assert found.pins == tuple(key_of(plan) for plan in points[1 : MOST_PINS + 1])
     found.pin(found.pins[0])
     assert len(found.pins) == MOST_PINS
     settled(turned(at, "beside"))
@@ -83,7 +83,7 @@ def test_pinned_plans_stand_side_by_side(points, how_many):
     found = on_the_table(HOME)
     chosen = points[:how_many]
     for plan in chosen:
-        found.pin(point_of(plan))
+        found.pin(key_of(plan))
     at = settled(opened(found, "beside"))
     assert not at.exception
     words = told(at)
@@ -96,7 +96,7 @@ def test_pinned_plans_stand_side_by_side(points, how_many):
 def test_a_pin_of_a_size_that_is_gone_does_not_fail():
     """A pinned size that the book no longer has is said to have no plan, everywhere."""
     found = on_the_table(SMALL)
-    found.pin(Point("no-such-set", 0.9))
+    found.pin(PlanKey("no-such-set", 0.9))
     found.outage_plan = found.pins[0]
     at = opened(found)
     for page in ("curve", "beside", "outage"):
@@ -117,7 +117,7 @@ def test_a_size_can_be_pinned_from_the_comparison():
     at.button(key="pin size").click().run()
     settled(at)
     assert not at.exception
-    assert found.pins[1] == Point(size.id, 0.9)
+    assert found.pins[1] == PlanKey(size.id, 0.9)
     assert size.label in told(at)
 
 
@@ -135,7 +135,7 @@ def test_owning_cost_is_the_engines(points):
     settled(at)
     assert found.basis == Basis(20.0, 100.0)
     shown = at.selectbox(key="plan shown").value
-    plan = next(one for one in points if point_of(one) == shown)
+    plan = next(one for one in points if key_of(one) == shown)
     assert f"Owning cost {money(owning_cost(plan, found.basis).usd)}" in told(at)
     next(one for one in at.get("button_group") if one.key == "owning").set_value(False).run()
     assert found.basis is None

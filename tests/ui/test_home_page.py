@@ -7,7 +7,7 @@ import tomllib
 import pytest
 from streamlit.delta_generator import DeltaGenerator
 
-from planner.case.compose import EMPTY_HOME
+from planner.editing.new_home import EMPTY_HOME
 from tests.ui.opening import on_the_table, opened, told, visitor
 from ui.demos import demo_homes, demo_text
 from ui.readings import home_of

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from planner.case.read_book import read_book_text
+from planner.case.book.read import read_book_text
 from planner.report.cautions import CAUTIONS, price_notice
 from tests.ui.opening import (
     CASES,

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from planner.case.read_book import read_book_text
+from planner.case.book.read import read_book_text
+from planner.case.read import read_home_text
 from planner.errors import CaseError, NoPlanError, Severity
+from planner.search.frontier import frontier
 from planner.study.choose import cheapest
-from planner.study.frontier import frontier
-from planner.wiring.sound import read_sound_text
 from tests.ui.opening import CASES, PAGES, on_the_table, opened, said, settled, turned
 from ui.demos import DEMO_BOOK, demo_text
 
@@ -35,7 +35,7 @@ def whole(finding):
 @pytest.mark.parametrize("name", BROKEN)
 def test_a_broken_home_shows_every_finding(name):
     """The home page and all that would answer show each error with the way to mend it."""
-    findings = refusal(read_sound_text, name).findings
+    findings = refusal(read_home_text, name).findings
     errors = [one for one in findings if one.severity is not Severity.NOTE]
     at = opened(on_the_table(name))
     assert not at.exception
@@ -73,7 +73,7 @@ def test_a_broken_price_book_shows_every_finding(name):
 @pytest.mark.parametrize("name", WITHOUT)
 def test_a_home_without_a_plan_says_why(name):
     """Every page that would answer shows the conflict and the remedies, in sentences."""
-    home, _ = read_sound_text(demo_text(name), name)
+    home, _ = read_home_text(demo_text(name), name)
     book, _ = read_book_text(demo_text(DEMO_BOOK), DEMO_BOOK)
     with pytest.raises(NoPlanError) as no_plan:
         cheapest(home, book, 0.9)

@@ -22,7 +22,7 @@ from tests.ui.opening import (
 )
 from ui import answers
 from ui.demos import DEMO_BOOK, demo_text
-from ui.parts.start import MOST_BYTES
+from ui.parts.ways_to_begin import MOST_BYTES
 
 SMALL = "gas_heated_small.toml"
 NASTY = ("<script>alert(1)</script>", "![x](http://example.invalid/b.png)", ":red[x]", "$x$",

@@ -9,9 +9,9 @@ import pytest
 
 from planner.plan.starved import starved
 from planner.report.words import money, share
-from planner.study.goal import cheapest_of
+from planner.search.cheapest import cheapest_of
+from planner.search.problem import problems_of
 from planner.study.own_order import in_own_order
-from planner.study.problem import problems_of
 from tests.ui.opening import left, on_the_table, opened, said, settled, told, turned
 from ui import answers
 from ui.readings import book_of, home_of
@@ -53,7 +53,7 @@ def test_everything_gets_its_turn_unless_the_visitor_says_otherwise():
     settled(opened(found, "wishes"), leaving=PRICES)
     fed = plan_of(found)
     assert starved(fed) == ()
-    found.goal = Goal(coverage=0.1, all_fed=False)
+    found.goal = Goal(coverage=0.1, none_starved=False)
     at = settled(opened(found, "wishes"), leaving=PRICES)
     cheap = plan_of(found)
     assert starved(cheap)

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from planner.case.home import Panel
 from planner.errors import Severity
+from planner.facts.home import Panel
 from planner.wiring import check_wiring
 from tests.homes import base, home, load
 

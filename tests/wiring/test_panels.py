@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from planner.case.home import Panel
+from planner.facts.home import Panel
 from planner.wiring import PanelRow, build, panel_rows
 from tests.homes import home, load
 

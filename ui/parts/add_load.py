@@ -7,13 +7,13 @@ from itertools import cycle
 
 import streamlit as st
 
-from planner.case.compose import with_items
 from planner.case.file import CODE_LETTERS
 from planner.case.library import Kind, kinds
-from planner.case.lists import read_list
-from planner.case.save import Value
+from planner.editing.items import with_items
+from planner.editing.lists import read_list
+from planner.editing.values import Value
 from planner.units import tidied
-from ui.parts.start import guarded
+from ui.parts.ways_to_begin import guarded
 from ui.state import Session, bound, widget
 
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import get_args
 
-from planner.case.book_file import Cooling, PerformanceClass
+from planner.case.book.file import Cooling, PerformanceClass
 from planner.case.file import Action, Fuel
-from planner.case.home import TransferKind
+from planner.facts.home import TransferKind
 from ui.edits import Cell
 from ui.parts.fields import Field
 

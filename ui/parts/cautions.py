@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import streamlit as st
 
-from planner.case.book import PriceBook
+from planner.facts.price_book import PriceBook
 from planner.report.cautions import CAUTIONS, price_notice
 from ui.parts.said import plain, points
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import streamlit as st
 
-from planner.case.home import Home
+from planner.facts.home import Home
 from planner.physics.demand import calculated_load
 from planner.report.tables.demand import demand_table, neutral_table
 from planner.report.words import number

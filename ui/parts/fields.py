@@ -8,8 +8,8 @@ from typing import Any, Literal
 
 import streamlit as st
 
-from planner.case.save import edited, marked_assumed
 from planner.case.text import parse_toml
+from planner.editing.values import edited, marked_assumed
 from planner.errors import Finding
 from planner.units import tidied
 from ui import state

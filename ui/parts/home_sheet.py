@@ -8,12 +8,13 @@ from typing import get_args
 import pandas as pd
 import streamlit as st
 
-from planner.case.compose import assumed_follow, items, without_items
 from planner.case.file import Fuel
-from planner.case.fill import label_of
-from planner.case.home import CodeEdition, CodeMethod, Home, TransferKind
+from planner.case.filling.fill import label_of
 from planner.case.text import parse_toml
+from planner.editing.items import items, without_items
+from planner.editing.new_home import assumed_follow
 from planner.errors import CaseError, Finding, Severity
+from planner.facts.home import CodeEdition, CodeMethod, Home, TransferKind
 from planner.report.words import count
 from ui.parts.add_load import show_adding
 from ui.parts.cautions import show_cautions
@@ -22,9 +23,9 @@ from ui.parts.fields import Field, show_fields
 from ui.parts.findings import about, called, show_findings, show_problem
 from ui.parts.load_cells import PANEL_CELLS, day_cells, load_cells
 from ui.parts.said import plain
-from ui.parts.start import show_start
 from ui.parts.table_editor import table_editor
 from ui.parts.understood import show_understood
+from ui.parts.ways_to_begin import show_start
 from ui.readings import Reading, book_of, home_of
 from ui.state import Session, bound, widget
 

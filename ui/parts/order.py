@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import streamlit as st
 
-from planner.case.save import edited
+from planner.editing.values import edited
 from planner.plan.plan import Plan
 from planner.report.order_words import order_sentences
 from planner.report.plan_words import taking_turns, turn_sentence

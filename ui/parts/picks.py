@@ -12,9 +12,9 @@ from planner.report.family_words import PICKED
 from planner.report.plan_words import left_off, room_sentence, taking_turns
 from planner.report.starved import poor_sentences, starving_sentence
 from planner.report.words import count, money, share
-from planner.study.frontier import Frontier
+from planner.search.frontier import Frontier
 from planner.study.picks import Pick, picks, three_of
-from ui.answers import Case, Recommended, point_of, recommended, reference
+from ui.answers import Case, Recommended, key_of, recommended, reference
 from ui.parts.said import aside, plain, say
 from ui.state import Session
 
@@ -47,10 +47,10 @@ def show_starving(case: Case, known: Recommended) -> None:
     if known.starving is not None:
         say(starving_sentence(known.starving, known.plan))
         st.button("Take the cheaper one all the same", key="take starving",
-                  on_click=found.set_goal, kwargs={"all_fed": False})
-    elif not found.goal.all_fed:
+                  on_click=found.set_goal, kwargs={"none_starved": False})
+    elif not found.goal.none_starved:
         st.button("Recommend only plans in which everything gets its turn", key="take fed",
-                  on_click=found.set_goal, kwargs={"all_fed": True})
+                  on_click=found.set_goal, kwargs={"none_starved": True})
 
 
 def in_brief(plan: Plan) -> tuple[str, ...]:
@@ -66,7 +66,7 @@ def show_pin_button(found: Session, three: list[Pick]) -> None:
 
     def pin_all() -> None:
         for pick in three:
-            found.pin(point_of(pick.plan))
+            found.pin(key_of(pick.plan))
 
     st.button("Pin these for the comparison", key="pin options", on_click=pin_all,
-              disabled=all(point_of(pick.plan) in found.pins for pick in three))
+              disabled=all(key_of(pick.plan) in found.pins for pick in three))

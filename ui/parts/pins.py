@@ -9,7 +9,7 @@ from planner.report.words import money, share
 from ui.answers import Case, of_size
 from ui.parts.said import plain
 from ui.parts.waiting import show_answer
-from ui.state import MOST_PINS, Point
+from ui.state import MOST_PINS, PlanKey
 
 
 def show_pins(case: Case) -> None:
@@ -22,7 +22,7 @@ def show_pins(case: Case) -> None:
     show_answer(of_size(case, pins), "The pinned plans", lambda plans: _list(case, pins, plans))
 
 
-def _list(case: Case, pins: tuple[Point, ...], plans: tuple[Plan | None, ...]) -> None:
+def _list(case: Case, pins: tuple[PlanKey, ...], plans: tuple[Plan | None, ...]) -> None:
     labels = {one.id: one.label for one in case.book.generators}
     for point, plan in zip(pins, plans, strict=False):
         line = st.container(horizontal=True, vertical_alignment="center")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import streamlit as st
 
-from planner.case.home import Home
+from planner.facts.home import Home
 from planner.report.tables.loads import ASSUMED, assumption_table, load_table
 from planner.report.tables.verify import quiet_sentence, verify_table
 from planner.report.words import count

@@ -8,12 +8,12 @@ from typing import get_args
 import pandas as pd
 import streamlit as st
 
-from planner.case.compose import items
-from planner.case.fill import label_of
-from planner.case.home import Home, OrderRule
-from planner.case.save import edited
+from planner.case.filling.fill import label_of
 from planner.case.text import parse_toml
+from planner.editing.items import items
+from planner.editing.values import edited
 from planner.errors import CaseError, Severity
+from planner.facts.home import Home, OrderRule
 from planner.units import written
 from ui.edits import Cell
 from ui.parts.findings import show_findings

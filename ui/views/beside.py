@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import streamlit as st
 
-from planner.case.home import DesignDay
+from planner.facts.home import DesignDay
 from planner.plan.plan import Plan
 from planner.report.change_words import change_sentences
 from planner.report.smaller_words import smaller_sections
@@ -12,7 +12,7 @@ from planner.report.tables.comparison import alike, comparison_table, told_apart
 from planner.report.tables.hours import fully_served, hardest_day, where_short
 from planner.report.tables.smaller import smaller_table
 from planner.study.why_smaller import SmallerSize
-from ui.answers import Case, Recommended, of_size, point_of, recommended, reference, smaller
+from ui.answers import Case, Recommended, key_of, of_size, recommended, reference, smaller
 from ui.parts.cautions import show_cautions
 from ui.parts.frame import begin
 from ui.parts.pins import show_pins
@@ -21,7 +21,7 @@ from ui.parts.ready import what_can_be_planned
 from ui.parts.said import aside, plain, points, say
 from ui.parts.tables import show_table
 from ui.parts.waiting import show_answer
-from ui.state import Point, bound
+from ui.state import PlanKey, bound
 
 PER_ROW = {1: 1, 2: 2, 3: 3, 4: 2, 5: 3}  # no card gets too narrow to read
 ALL_DAYS = "All design days, by their weights"
@@ -64,15 +64,15 @@ def _show_choosing(case: Case) -> None:
                                 help="Its cheapest plan for the goal is pinned, else its best.")
 
     def pin() -> None:
-        found.pin(Point(str(size), found.goal.coverage))
+        found.pin(PlanKey(str(size), found.goal.coverage))
         bound("size to pin", None)
 
     button_place.button("Pin", key="pin size", type="primary", on_click=pin, disabled=size is None,
                         width="stretch")
     known = recommended(case).value
-    if known is not None and point_of(known.plan) not in found.pins:
+    if known is not None and key_of(known.plan) not in found.pins:
         st.button("Pin the recommended plan", key="pin recommended",
-                  on_click=found.pin, args=(point_of(known.plan),))
+                  on_click=found.pin, args=(key_of(known.plan),))
     st.caption("Two to four plans are read best; a fifth takes the place of the oldest.")
 
 
@@ -105,7 +105,7 @@ def _base(case: Case, named: dict[str, Plan]) -> tuple[str, Plan]:
     """What the others are held against: the recommended plan if it is there, else the cheapest."""
     known = recommended(case).value
     return next(((name, plan) for name, plan in named.items()
-                 if known is not None and point_of(plan) == point_of(known.plan)),
+                 if known is not None and key_of(plan) == key_of(known.plan)),
                 next(iter(named.items())))
 
 

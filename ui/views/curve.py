@@ -7,8 +7,8 @@ import streamlit as st
 from planner.plan.plan import Plan
 from planner.report.tables.points import point_table
 from planner.report.words import money, share
-from planner.study.frontier import Frontier
-from ui.answers import Case, curve, curve_so_far, of_size, point_of, recommended
+from planner.search.frontier import Frontier
+from ui.answers import Case, curve, curve_so_far, key_of, of_size, recommended
 from ui.charts.curve import PICK, curve_chart, curve_frame
 from ui.parts.cautions import show_cautions
 from ui.parts.drawing import draw, ink
@@ -22,7 +22,7 @@ from ui.parts.ready import what_can_be_planned
 from ui.parts.said import aside
 from ui.parts.tables import show_table
 from ui.parts.waiting import show_answer
-from ui.state import Point, bound, heard, widget
+from ui.state import PlanKey, bound, heard, widget
 
 OF_OWNING = ("These are the plans that no other beats on owning cost, among those that no plan of "
              "their own size beats on installed cost. The proof is about installed cost.")
@@ -53,11 +53,11 @@ def _show_curve(case: Case, plans: Frontier) -> None:
     pinned = [plan for plan in (of_size(case, found.pins).value or ()) if plan is not None]
     shown = _shown(case, plans)
     by_number = dict(enumerate(plans.points, start=1))
-    numbers = {point_of(plan): number for number, plan in by_number.items()}
+    numbers = {key_of(plan): number for number, plan in by_number.items()}
     goal, basis = found.goal, found.basis
     frame = curve_frame(plans.points, basis, pinned)
     chart = curve_chart(
-        frame, numbers.get(point_of(shown)) if shown else None,
+        frame, numbers.get(key_of(shown)) if shown else None,
         ink=ink(), cost_title="Owning cost [USD]" if basis else "Installed cost [USD]",
         goal=goal.coverage if goal.by == "coverage" else None,
         budget_usd=goal.budget_usd if goal.by == "budget" and basis is None else None)
@@ -65,7 +65,7 @@ def _show_curve(case: Case, plans: Frontier) -> None:
     def picked() -> None:
         rows = (widget("curve") or {}).get("selection", {}).get(PICK) or []
         if rows:
-            found.picked = point_of(by_number[int(rows[0]["number"])])
+            found.picked = key_of(by_number[int(rows[0]["number"])])
 
     three = options(case, plans)
     show_options(three, in_brief)
@@ -92,7 +92,7 @@ def _show_curve(case: Case, plans: Frontier) -> None:
 def _shown(case: Case, plans: Frontier) -> Plan | None:
     """The plan that was picked if it is still there, else the recommended one."""
     for plan in plans.points:
-        if point_of(plan) == case.session.picked:
+        if key_of(plan) == case.session.picked:
             return plan
     known = recommended(case).value
     return known.plan if known else next(iter(plans.points), None)
@@ -100,11 +100,11 @@ def _shown(case: Case, plans: Frontier) -> Plan | None:
 
 def _show_picked(case: Case, plans: Frontier, shown: Plan) -> None:
     found = case.session
-    by_point = {point_of(plan): plan for plan in plans.points}
+    by_point = {key_of(plan): plan for plan in plans.points}
     numbers = {point: number for number, point in enumerate(by_point, start=1)}
-    here = point_of(shown)
+    here = key_of(shown)
 
-    def take(point: Point | None) -> None:
+    def take(point: PlanKey | None) -> None:
         found.picked = point
 
     st.selectbox("Plan shown", list(by_point), placeholder="The recommended plan",

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import streamlit as st
 
-from planner.case.home import Load
-from planner.case.save import Value, edited
+from planner.editing.values import Value, edited
 from planner.errors import PlannerError
+from planner.facts.home import Load
 from planner.plan.plan import Plan
 from planner.report.family_words import (
     IMPORTANCE,
@@ -22,7 +22,7 @@ from planner.report.family_words import (
     said_sentences,
 )
 from planner.report.words import money
-from planner.study.frontier import Frontier
+from planner.search.frontier import Frontier
 from planner.study.wish_cost import WishCost
 from ui.answers import Case, curve, prices_of_wishes, recommended
 from ui.parts.cautions import show_cautions

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ui.parts.cautions import show_cautions
 from ui.parts.frame import begin
-from ui.parts.start import show_start
+from ui.parts.ways_to_begin import show_start
 
 
 def show() -> None:

@@ -7,7 +7,7 @@ from typing import Any
 
 import streamlit as st
 
-from planner.case.home import DesignDay
+from planner.facts.home import DesignDay
 from planner.plan.plan import Plan
 from planner.report.tables import day as planned
 from planner.report.tables import played
@@ -27,7 +27,7 @@ from ui.parts.ready import what_can_be_planned
 from ui.parts.said import plain, points
 from ui.parts.tables import show_frame, show_table
 from ui.parts.waiting import show_answer
-from ui.state import Point, Session, bound, heard
+from ui.state import PlanKey, Session, bound, heard
 
 RECOMMENDED = "recommended"
 STRIPS = ("Each strip is a load: what it does when, in the words of the legend. In a played outage "
@@ -47,12 +47,12 @@ def show() -> None:
 
 def _show_chosen(case: Case, plan: Plan) -> None:
     found = case.session
-    choices: list[Point | str] = [RECOMMENDED, *found.pins]
+    choices: list[PlanKey | str] = [RECOMMENDED, *found.pins]
     if found.picked is not None and found.picked not in found.pins:
         choices.append(found.picked)
     labels = {one.id: one.label for one in case.book.generators}
 
-    def named(point: Point | str) -> str:
+    def named(point: PlanKey | str) -> str:
         if isinstance(point, str):
             return f"Recommended: {plan.supply.generator.label}"
         return (f"{'Pinned' if point in found.pins else 'Shown'}: {labels.get(point.generator)}, "
@@ -60,7 +60,7 @@ def _show_chosen(case: Case, plan: Plan) -> None:
 
     played_point = found.outage_plan if found.outage_plan in choices else None
 
-    def take_plan(point: Point | str) -> None:
+    def take_plan(point: PlanKey | str) -> None:
         found.outage_plan = None if isinstance(point, str) else point
 
     st.selectbox("Plan", choices, format_func=named,

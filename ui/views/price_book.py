@@ -16,8 +16,8 @@ from ui.parts.fields import show_fields
 from ui.parts.findings import about, show_findings, show_problem
 from ui.parts.frame import begin
 from ui.parts.said import plain
-from ui.parts.start import guarded, take_text
 from ui.parts.table_editor import table_editor
+from ui.parts.ways_to_begin import guarded, take_text
 from ui.readings import book_of
 from ui.state import Session, bound, widget
 

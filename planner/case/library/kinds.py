@@ -12,10 +12,10 @@ from pydantic import Field
 
 from planner.case.fields import Duration, Refused, Truth, Words, checked, choice, shown, whole
 from planner.case.file import Action
-from planner.case.home import CodeCategory, Connection
 from planner.case.library.curve import Points, interpolate
 from planner.case.messages import Strict
 from planner.case.patterns import UseEntry
+from planner.facts.home import CodeCategory, Connection
 
 GROUPS = ("cooling", "heating", "water", "pumps", "kitchen", "laundry", "leisure", "household")
 UNITS = ("kW", "kVA", "full-load", "A", "x running", "x full-load", "VA")  # full-load: motor table

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pulp
 
-from planner.case.home import SLOTS_PER_DAY
+from planner.facts.home import SLOTS_PER_DAY
 from planner.model.tables import Tables
 from planner.model.variables import Variables, short
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 from dataclasses import replace
 
-from planner.case.home import CodeCategory, Home, Load
 from planner.errors import Finding
+from planner.facts.home import CodeCategory, Home, Load
 from planner.physics.demand.existing import existing_lines
 from planner.physics.demand.findings import (
     MEASURED_MISSING,

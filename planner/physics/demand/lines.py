@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from planner.case.home import Leg
+from planner.facts.home import Leg
 from planner.physics.demand.sheet import whole_amperes
 from planner.physics.demand.tables import LARGEST_MOTOR_SHARE
 

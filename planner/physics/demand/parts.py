@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from planner.case.home import CodeCategory
+from planner.facts.home import CodeCategory
 from planner.physics.demand.sheet import DemandBasis, DemandEntry, DemandLine, Role
 from planner.physics.demand.tables import (
     CIRCUIT_VA,

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from math import floor
 from typing import Literal
 
-from planner.case.home import CodeCategory, CodeEdition, CodeMethod
 from planner.errors import Finding
+from planner.facts.home import CodeCategory, CodeEdition, CodeMethod
 from planner.physics.conductor import next_standard_size_a
 from planner.physics.draw import LINE_VOLTS, amperes
 

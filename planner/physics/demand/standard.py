@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from planner.case.home import CodeEdition
+from planner.facts.home import CodeEdition
 from planner.physics.demand.cooking import cooking_demand_va
 from planner.physics.demand.parts import (
     general_demand_lines,

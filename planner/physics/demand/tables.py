@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from functools import lru_cache
 
-from planner.case.home import CodeEdition
+from planner.facts.home import CodeEdition
 
 CIRCUIT_VA = 1500.0
 """NEC 220.52(A) and (B): each small-appliance and each laundry branch circuit [VA]."""

@@ -10,12 +10,12 @@ from itertools import groupby
 
 import numpy as np
 import pandas as pd
-from numpy.typing import NDArray
 
-from planner.case.home import SLOT_H, SLOTS_PER_DAY, DesignDay
+from planner.arrays import Bools
+from planner.facts.home import SLOT_H, SLOTS_PER_DAY, DesignDay
 from planner.plan.plan import Plan
 from planner.report.tables.plan import load_table
-from planner.service import _kernel
+from planner.service import loops
 
 RUNS = "running"
 WAITS = "waiting"
@@ -26,7 +26,6 @@ NO_POWER = "without power"
 DEMAND_COLUMNS = ("hour", "load", "load_id", "kw")
 STRIP_COLUMNS = ("load", "load_id", "start_h", "end_h", "state")
 
-Bools = NDArray[np.bool_]
 
 
 def demand_frame(plan: Plan, day: DesignDay) -> pd.DataFrame:
@@ -100,8 +99,8 @@ def strip_frame(plan: Plan, day: DesignDay) -> pd.DataFrame:
     for part in load_table(plan).items:
         i = house.index(part.id)
         states = np.full(SLOTS_PER_DAY, REST, dtype=object)
-        states[marks[i] == _kernel.WAITING] = WAITS
-        states[(marks[i] == _kernel.DROPPED) & (calls[i] | (house.wait_slots[i] > 0))] = DROPPED
+        states[marks[i] == loops.WAITING] = WAITS
+        states[(marks[i] == loops.DROPPED) & (calls[i] | (house.wait_slots[i] > 0))] = DROPPED
         if part.connection == "off":
             states[calls[i]] = NO_POWER
         states[on[i]] = RUNS
@@ -133,6 +132,6 @@ def _on(plan: Plan) -> Bools:
     alone do not tell.
     """
     marks = plan.service.marks
-    runs = (marks == _kernel.RUNNING) | (marks == _kernel.WOKEN)
+    runs = (marks == loops.RUNNING) | (marks == loops.WOKEN)
     needed = plan.menu.house.closure.T.astype(np.int64) @ runs.astype(np.int64)
     return np.asarray(runs | (needed > 0), dtype=np.bool_)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 
-from planner.case.home import SLOT_H, SLOTS_PER_DAY, DesignDay
+from planner.facts.home import SLOT_H, SLOTS_PER_DAY, DesignDay
 from planner.plan.plan import Plan
 from planner.report.tables.column import Column, Table, figure, text
 from planner.report.words import number

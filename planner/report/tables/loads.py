@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from planner.case.home import Assumption, Home, Load
+from planner.facts.home import Assumption, Home, Load
 from planner.report.tables.column import Column, Table, figure, text
 from planner.report.words import number, span
 

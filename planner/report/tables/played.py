@@ -12,6 +12,7 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
+from planner.arrays import Bools
 from planner.plan.plan import Plan
 from planner.report.tables.day import (
     DEMAND_COLUMNS,
@@ -35,7 +36,6 @@ WIDTHS = (1, 2, 5, 10, 15, 30, 60, 120, 240)
 
 CLOCK = re.compile(r"((?:day \d+ )?\d\d:\d\d:\d\d) (.*)", re.DOTALL)
 
-Bools = NDArray[np.bool_]
 Number = TypeVar("Number", bound=np.generic)
 
 

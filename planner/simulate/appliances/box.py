@@ -6,8 +6,8 @@ from functools import lru_cache
 
 import numpy as np
 from numba import njit
-from numpy.typing import NDArray
 
+from planner.arrays import Floats
 from planner.physics.fuel import BTU_PER_KWH
 from planner.simulate.appliances.two_mass import TwoMass, relax, write_step
 from planner.simulate.columns import (
@@ -31,8 +31,6 @@ from planner.simulate.columns import (
     WANT,
     WORST,
 )
-
-Floats = NDArray[np.float64]
 
 ROOM_DEGF = 70.0  # common practice, no source
 DIFFERENTIAL_DEGF = 4.0  # of the air in the box; common practice, no source

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import numpy as np
 from numba import njit
-from numpy.typing import NDArray
 
+from planner.arrays import Floats
 from planner.simulate.columns import (
     CURRENT,
     DONE,
@@ -25,8 +25,6 @@ from planner.simulate.columns import (
     WAIT_S,
     WANT,
 )
-
-Floats = NDArray[np.float64]
 
 HIGH_S, PERIOD_S = 40.0, 60.0  # an element's cycle; common practice, no source
 

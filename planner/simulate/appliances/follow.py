@@ -4,11 +4,9 @@ from __future__ import annotations
 
 import numpy as np
 from numba import njit
-from numpy.typing import NDArray
 
+from planner.arrays import Floats
 from planner.simulate.columns import DRAW, KW, NEXT, WANT
-
-Floats = NDArray[np.float64]
 
 
 @njit(cache=True)

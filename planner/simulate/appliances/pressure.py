@@ -5,10 +5,9 @@ Without power the taps run dry when the tank is at the cut-in; that water is los
 
 from __future__ import annotations
 
-import numpy as np
 from numba import njit
-from numpy.typing import NDArray
 
+from planner.arrays import Floats
 from planner.simulate.columns import (
     BAD,
     CURRENT,
@@ -24,8 +23,6 @@ from planner.simulate.columns import (
     VOLUME,
     WANT,
 )
-
-Floats = NDArray[np.float64]
 
 PUMP_GAL_S = 8.0 / 60.0  # 8 gal/min; common practice, no source
 DRAWDOWN_GAL = 10.0  # between cut-in and cut-out; common practice, no source

@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
-import numpy as np
 from numba import njit
-from numpy.typing import NDArray
 
+from planner.arrays import Floats
 from planner.simulate.columns import COLUMN, DRAW, KW, LOST, NEXT, RAN, TICK, WANT
-
-Floats = NDArray[np.float64]
 
 
 @njit(cache=True)

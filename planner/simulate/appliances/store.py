@@ -6,10 +6,9 @@ run, and shrinks while it runs; a pit is one whose need is water.
 
 from __future__ import annotations
 
-import numpy as np
 from numba import njit
-from numpy.typing import NDArray
 
+from planner.arrays import Floats
 from planner.simulate.columns import (
     BAD,
     COLUMN,
@@ -25,8 +24,6 @@ from planner.simulate.columns import (
     TICK,
     WANT,
 )
-
-Floats = NDArray[np.float64]
 
 BATCH_S = 600.0  # need at which an appliance starts; common practice, no source
 TICK_S = 10.0

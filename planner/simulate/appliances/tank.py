@@ -11,8 +11,8 @@ from math import exp
 
 import numpy as np
 from numba import njit
-from numpy.typing import NDArray
 
+from planner.arrays import Floats
 from planner.physics.fuel import BTU_PER_KWH
 from planner.physics.thermal import WATER_BTU_PER_GAL_DEGF
 from planner.simulate.columns import (
@@ -39,8 +39,6 @@ from planner.simulate.columns import (
     WANT,
     WORST,
 )
-
-Floats = NDArray[np.float64]
 
 SET_DEGF, BAND_DEGF = 125.0, 8.0  # thermostat and its differential; common practice, no source
 TAP_DEGF = 105.0  # a shower; common practice, no source

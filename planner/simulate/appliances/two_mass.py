@@ -13,8 +13,8 @@ from dataclasses import dataclass
 
 import numpy as np
 from numba import njit
-from numpy.typing import NDArray
 
+from planner.arrays import Floats
 from planner.simulate.columns import (
     AIR,
     F00,
@@ -31,8 +31,6 @@ from planner.simulate.columns import (
     RAN,
     TICK,
 )
-
-Floats = NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True)

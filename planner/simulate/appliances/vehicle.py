@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import numpy as np
 from numba import njit
-from numpy.typing import NDArray
 
+from planner.arrays import Floats
 from planner.simulate.columns import (
     BATTERY,
     CURRENT,
@@ -24,8 +24,6 @@ from planner.simulate.columns import (
     TICK,
     WANT,
 )
-
-Floats = NDArray[np.float64]
 
 BATTERY_KWH = 60.0  # common practice, no source
 FULL_ENOUGH_KWH = 0.1  # a third of a mile short does not count as missed; no source

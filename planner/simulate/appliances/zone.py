@@ -8,11 +8,10 @@ follows from the construction level "normal" of `planner.physics.thermal`.
 
 from __future__ import annotations
 
-import numpy as np
 from numba import njit
-from numpy.typing import NDArray
 
-from planner.case.home import Use
+from planner.arrays import Floats
+from planner.facts.home import Use
 from planner.physics.fuel import BTU_PER_KWH
 from planner.physics.thermal import (
     AIR_BTU_PER_FT3_DEGF,
@@ -40,8 +39,6 @@ from planner.simulate.columns import (
     WANT,
     WORST,
 )
-
-Floats = NDArray[np.float64]
 
 COOL_DEGF, HEAT_DEGF = 75.0, 70.0  # set points; common practice, no source
 PIPE_ABOVE_DEGF = 2.0  # set point of heat tape above its balance; common practice, no source

@@ -7,7 +7,8 @@ from contextlib import ExitStack
 
 import pytest
 
-from planner.case.compose import EMPTY_HOME, with_items
+from planner.editing.items import with_items
+from planner.editing.new_home import EMPTY_HOME
 from tests.ui.browser.client import coming
 
 NUMBER = 20

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from planner.study.frontier import frontier
+from planner.search.frontier import frontier
 from planner.study.owning import Basis, owning_cost
 from planner.study.picks import knee_of
 from tests.homes import base, book, events, generator, home, load

@@ -9,9 +9,9 @@ import altair as alt
 import pandas as pd
 import pytest
 
-from planner.case.home import DesignDay
+from planner.case.book.read import read_book
 from planner.case.read import read_home
-from planner.case.read_book import read_book
+from planner.facts.home import DesignDay
 from planner.report.tables import day, played
 from planner.simulate.outage import simulate
 from planner.study.choose import cheapest

@@ -1,0 +1,1 @@
+"""From a price book's file to what can be bought."""

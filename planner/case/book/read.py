@@ -1,0 +1,215 @@
+"""Read a price book: from a path to what can be bought, or every finding at once."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any, TypeVar
+
+from planner.case.book.checks import CHECKS, BookDraft
+from planner.case.book.file import (
+    BookSection,
+    ControllerEntry,
+    DeratingEntry,
+    GeneratorEntry,
+    ModuleEntry,
+    RatingEntry,
+    SoftStarterEntry,
+    TransferEntry,
+)
+from planner.case.fields import did_you_mean, shown
+from planner.case.messages import Strict, error, place, validate
+from planner.case.text import parse_toml, read_toml
+from planner.errors import CaseError, Finding, Severity
+from planner.facts.price_book import (
+    Controller,
+    Derating,
+    FuelUse,
+    Generator,
+    Module,
+    PriceBook,
+    Rating,
+    SoftStarter,
+    Transfer,
+)
+from planner.units import magnitude, parse
+
+LISTS = {
+    "generators": "generator",
+    "transfers": "transfer",
+    "modules": "module",
+    "controllers": "controller",
+    "soft_starters": "soft starter",
+}
+DEFAULT_INERTIA_S = 0.5  # common practice, no source
+DEFAULT_DROOP = 0.03  # common practice, no source; ISO 8528-5 allows 8, 5 and 3 % by class
+
+Entry = TypeVar("Entry", bound=Strict)
+
+
+def read_book(path: Path | str) -> tuple[PriceBook, tuple[Finding, ...]]:
+    """Read a price book.
+
+    Parameters
+    ----------
+    path : Path or str
+        A TOML file; its stem becomes the book's id.
+
+    Returns
+    -------
+    tuple
+        The book, and the warnings that stand beside it.
+
+    Raises
+    ------
+    CaseError
+        The file is not a price book; it carries every finding, warnings included.
+    """
+    path = Path(path)
+    return _read(read_toml(path), path.name)
+
+
+def read_book_text(text: str, name: str) -> tuple[PriceBook, tuple[Finding, ...]]:
+    """Read a price book from the text of its file; `name` is the file's name. See `read_book`."""
+    return _read(parse_toml(text, name), name)
+
+
+def _read(raw: Mapping[str, Any], name: str) -> tuple[PriceBook, tuple[Finding, ...]]:
+    draft, read = _take_apart(raw, name)
+    findings = [*read, *(finding for check in CHECKS for finding in check(draft))]
+    findings.sort(key=lambda finding: finding.severity is not Severity.ERROR)
+    errors = sum(finding.severity is Severity.ERROR for finding in findings)
+    if errors or draft.book is None:
+        count = "1 error" if errors == 1 else f"{errors} errors"
+        raise CaseError(f"{name} is not a price book yet: {count}.", findings)
+    return _book(Path(name).stem, draft, draft.book), tuple(findings)
+
+
+def _take_apart(raw: Mapping[str, Any], file: str) -> tuple[BookDraft, tuple[Finding, ...]]:
+    findings: list[Finding] = []
+    tables = ("book", *LISTS, "expected")  # expected: what the tests hold the file to
+    for key in raw:
+        if key not in tables:
+            hint = did_you_mean(key, tables) or f"Tables: {', '.join(tables)}."
+            findings.append(error(place(file, key), "there is no such table.", hint))
+    book = None
+    if "book" in raw:
+        book, found = validate(BookSection, raw["book"], place(file, "book"))
+        findings.extend(found)
+    else:
+        findings.append(error(place(file, "book"), "this table is missing.", "Add [book]."))
+    rows = {key: _rows(raw, key, file, findings) for key in LISTS}
+    draft = BookDraft(
+        file=file,
+        book=book,
+        generators=_entries(GeneratorEntry, rows, "generators", file, findings),
+        transfers=_entries(TransferEntry, rows, "transfers", file, findings),
+        modules=_entries(ModuleEntry, rows, "modules", file, findings),
+        controllers=_entries(ControllerEntry, rows, "controllers", file, findings),
+        soft_starters=_entries(SoftStarterEntry, rows, "soft_starters", file, findings),
+        ids=tuple((LISTS[key], name) for key in LISTS for name in map(_id, rows[key]) if name),
+        counts={key: len(rows[key]) if isinstance(raw.get(key, []), list) else 1 for key in LISTS},
+        refused=frozenset(finding.where for finding in findings),
+    )
+    return draft, tuple(findings)
+
+
+def _rows(raw: Mapping[str, Any], key: str, file: str, findings: list[Finding]) -> list[object]:
+    rows = raw.get(key, [])
+    if isinstance(rows, list):
+        return rows
+    findings.append(error(place(file, key), f"{shown(rows)} stands where a list of tables is "
+                          "expected.", f"Write [[{key}]], with two brackets."))
+    return []
+
+
+def _id(row: object) -> str:
+    name = row.get("id") if isinstance(row, dict) else None
+    return name if isinstance(name, str) else ""
+
+
+def _entries(
+    model: type[Entry], rows: Mapping[str, list[object]], key: str, file: str,
+    findings: list[Finding],
+) -> tuple[Entry, ...]:
+    entries: list[Entry] = []
+    for number, row in enumerate(rows[key], start=1):
+        title = f"{LISTS[key]} {_id(row) or f'number {number}'}"
+        entry, found = validate(model, row, place(file, title))
+        findings.extend(found)
+        if entry is not None:
+            entries.append(entry)
+    return tuple(entries)
+
+
+def _book(book_id: str, draft: BookDraft, book: BookSection) -> PriceBook:
+    return PriceBook(
+        id=book_id, label=book.label, notice=book.notice, currency=book.currency,
+        generators=tuple(_generator(entry) for entry in draft.generators),
+        transfers=tuple(
+            Transfer(e.id, e.label, e.kind, magnitude(e.rating, "A"), e.positions, *_usd(e))
+            for e in draft.transfers
+        ),
+        modules=tuple(_module(entry) for entry in draft.modules),
+        controllers=tuple(
+            Controller(e.id, e.label, e.modules, *_usd(e)) for e in draft.controllers
+        ),
+        soft_starters=tuple(
+            SoftStarter(e.id, e.label, magnitude(e.factor, "1"), magnitude(e.current, "A"),
+                        *_usd(e))
+            for e in draft.soft_starters
+        ),
+        relocation=magnitude(book.relocation, "USD"),
+        permits=magnitude(book.permits, "USD"),
+        maintenance_per_year=magnitude(book.maintenance_per_year, "USD"),
+        natural_gas_per_therm=magnitude(book.natural_gas, "USD/therm"),
+        propane_per_gal=magnitude(book.propane, "USD/gal"),
+    )
+
+
+def _usd(
+    entry: GeneratorEntry | TransferEntry | ModuleEntry | ControllerEntry | SoftStarterEntry,
+) -> tuple[float, float]:
+    return magnitude(entry.price, "USD"), magnitude(entry.installation, "USD")
+
+
+def _generator(entry: GeneratorEntry) -> Generator:
+    price, installation = _usd(entry)
+    return Generator(
+        id=entry.id, label=entry.label, cooling=entry.cooling,
+        ratings={fuel: _rating(rating) for fuel, rating in entry.ratings.items()},
+        reactance=entry.reactance, short_time=magnitude(entry.short_time, "1"),
+        derating=_derating(entry.derating), price=price, installation=installation,
+        inertia_s=DEFAULT_INERTIA_S if entry.inertia is None else magnitude(entry.inertia, "s"),
+        performance_class=entry.performance_class,
+        droop=DEFAULT_DROOP if entry.droop is None else magnitude(entry.droop, "1"),
+    )
+
+
+def _rating(entry: RatingEntry) -> Rating:
+    return Rating(
+        kw=magnitude(entry.power, "kW"), kva=magnitude(entry.apparent, "kVA"),
+        amperes=magnitude(entry.current, "A"),
+        fuel=FuelUse(*(magnitude(heat, "Btu/h")
+                       for heat in (entry.no_load, entry.half_load, entry.full_load))),
+    )
+
+
+def _derating(entry: DeratingEntry) -> Derating:
+    return Derating(
+        altitude_per_1000_ft=magnitude(entry.altitude * parse("1000 ft", "length"), "1"),
+        altitude_datum_ft=magnitude(entry.altitude_from, "ft"),
+        temperature_per_10_degf=magnitude(entry.temperature * parse("10 degF", "temperature"), "1"),
+        temperature_datum_degf=magnitude(entry.temperature_from, "degF"),
+        kva_too=entry.kva_too,
+    )
+
+
+def _module(entry: ModuleEntry) -> Module:
+    price, installation = _usd(entry)
+    return Module(
+        entry.id, entry.label, entry.action, poles=entry.poles or 0,
+        amperes=magnitude(entry.current, "A") if entry.current is not None else 0.0,
+        motor_hp=magnitude(entry.motor, "hp") if entry.motor is not None else 0.0,
+        price=price, installation=installation,
+    )

@@ -1,0 +1,1 @@
+"""What a file leaves out: filled in from the appliance library, and marked."""

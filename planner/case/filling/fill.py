@@ -1,0 +1,232 @@
+"""From a load of the file to a load of the home; each filled value marked as assumed."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from planner.case.fields import did_you_mean
+from planner.case.file import LoadEntry
+from planner.case.filling.ledger import Ledger
+from planner.case.filling.running import nameplate_va, running_draw
+from planner.case.filling.sizes import size_of
+from planner.case.filling.starting import start_of
+from planner.case.library import Kind, kinds
+from planner.case.patterns import use_of
+from planner.facts.home import CodeEntry, Connection, Leg, Load, Use
+from planner.units import Quantity, magnitude, written
+
+PRACTICE = "common practice, no source"
+WISH = "a wish; common practice, no source"
+
+
+@dataclass(frozen=True, slots=True)
+class HouseDefaults:
+    """What a load's defaults need to know about the house."""
+
+    first_panel: str
+    summer_degf: float
+    winter_degf: float
+    floor_area_ft2: float
+    off_is_free: bool  # selected-circuits transfer: a circuit may simply not be connected
+
+
+@dataclass(frozen=True, slots=True)
+class Filled:
+    """A filled load; `leg_is_open` when its leg is still to be balanced."""
+
+    load: Load
+    leg_is_open: bool
+
+
+def fill(entry: LoadEntry, house: HouseDefaults, ledger: Ledger) -> Filled | None:
+    """Fill in a load from its kind, its size and its nameplate.
+
+    Parameters
+    ----------
+    entry : LoadEntry
+        The load as the file has it.
+    house : HouseDefaults
+        Defaults that come from the house.
+    ledger : Ledger
+        Takes the assumptions and the findings.
+
+    Returns
+    -------
+    Filled or None
+        None if the kind or the draw is unknown; a finding has been made then.
+    """
+    library = kinds()
+    kind = library.get(entry.kind)
+    if kind is None:
+        hint = did_you_mean(entry.kind, library) or f"Kinds: {', '.join(library)}."
+        ledger.refuse("kind", f'"{entry.kind}" is not in the appliance library.', hint)
+        return None
+    both = _on_both_legs(entry, kind, ledger)
+    entry = _over_the_floor(entry, kind, house, ledger)
+    size = size_of(entry, kind, ledger)
+    draw = running_draw(entry, kind, size, 240 if both else 120, ledger)
+    if draw is None:
+        _wishes_only(entry, kind, house, ledger)
+        return None
+    if entry.mop is not None and entry.mca is not None and entry.mop < entry.mca:
+        ledger.refuse("mop", f"mop ({_a(entry.mop)}) is below mca ({_a(entry.mca)}).",
+                      "Check the nameplate: the breaker is never smaller than the wire needs.")
+    start = start_of(entry, kind, size, draw, ledger)
+    _doubt_idle_keys(entry, kind, start.kva, ledger)
+    va = nameplate_va(entry, size, draw, ledger)
+    neutral_va = va if kind.neutral and both else None
+    wishes = _wishes_only(entry, kind, house, ledger)
+    leg: Leg = entry.leg or ("both" if both else "L1")
+    load = Load(
+        id=entry.id, label=entry.label or label_of(entry.id), kind=kind.name,
+        panel=entry.panel or house.first_panel, leg=leg,
+        running_kw=draw.kw, running_kva=draw.kva,
+        starting_kva=start.kva, starting_pf=start.power_factor, surge=start.surge,
+        motor_hp=start.motor_hp, soft_start_fits=kind.soft_start and start.kva > 0.0,
+        compressor=kind.compressor, must_run=wishes.must_run, importance=wishes.importance,
+        wait_h=wishes.wait_h, allowed=wishes.allowed, module_actions=wishes.actions,
+        use=wishes.use,
+        code=CodeEntry((both and kind.two_leg_category) or kind.category, va, entry.heating_units,
+                       entry.with_supplemental, neutral_va),
+        requires=tuple(sorted(entry.requires)), not_with=tuple(sorted(entry.not_with)),
+        assumed=tuple(ledger.assumed),
+    )
+    return Filled(load, leg_is_open=entry.leg is None and not both)
+
+
+def _over_the_floor(
+    entry: LoadEntry, kind: Kind, house: HouseDefaults, ledger: Ledger
+) -> LoadEntry:
+    """Take the floor area of the home as the size of what covers it, if the file gives none."""
+    if not kind.covers_floor or entry.size is not None or "size" in ledger.refused:
+        return entry
+    option = kind.sizes[0]
+    text = f"{min(max(house.floor_area_ft2, option.low), option.high):g} {option.unit}"
+    ledger.assume("size", text, "the floor area of the home")
+    return entry.model_copy(update={"size": text})
+
+
+def label_of(load_id: str) -> str:
+    """Call a load by its id where the file gives no label: ``garage-door`` is Garage door."""
+    return load_id.replace("-", " ").capitalize()
+
+
+COUNTED_BY_CIRCUIT = ("general", "small-appliance", "laundry")
+
+
+def _doubt_idle_keys(
+    entry: LoadEntry, kind: Kind, starting_kva: float, ledger: Ledger
+) -> None:
+    """Warn of keys that say something which this kind of load has no use for."""
+    if entry.start_power_factor is not None and starting_kva == 0.0:
+        ledger.doubt("start_power_factor", "it is not read: the load does not start hard.",
+                     "Give locked_rotor if it does.")
+    given = entry.model_fields_set
+    if "heating_units" in given and kind.category in COUNTED_BY_CIRCUIT:
+        ledger.doubt("heating_units", f'it is not read for kind "{kind.name}".', "Leave it out.")
+    if "with_supplemental" in given and kind.category != "heat-pump":
+        ledger.doubt("with_supplemental", f'it is not read for kind "{kind.name}".',
+                     "It belongs to the heat pump.")
+
+
+def _a(current: Quantity) -> str:
+    return written(magnitude(current, "A"), "A")
+
+
+def _on_both_legs(entry: LoadEntry, kind: Kind, ledger: Ledger) -> bool:
+    if entry.leg is None:
+        return kind.legs[0] == "both"
+    both = entry.leg == "both"
+    if ("both" if both else "one") not in kind.legs:
+        allowed = "both" if kind.legs == ["both"] else "L1 or L2"
+        ledger.refuse("leg", f'a "{kind.name}" does not stand on {entry.leg}.',
+                      f"Its leg is {allowed}.")
+    return both
+
+
+@dataclass(frozen=True, slots=True)
+class _Wishes:
+    must_run: bool
+    importance: int
+    wait_h: float
+    allowed: frozenset[Connection]
+    actions: frozenset[str]
+    use: Mapping[str, Use]
+
+
+def _wishes_only(entry: LoadEntry, kind: Kind, house: HouseDefaults, ledger: Ledger) -> _Wishes:
+    must_run, importance, wait = entry.must_run, entry.importance, entry.wait
+    if must_run is None:
+        must_run = kind.must_run
+        if must_run:
+            ledger.assume("must_run", "true", WISH)
+    if importance is None:
+        importance = kind.importance
+        ledger.assume("importance", str(importance), WISH)
+    if wait is None:
+        wait = kind.wait
+        ledger.assume("wait", f"{wait:~g}", PRACTICE)
+    actions = frozenset(kind.modules if entry.modules is None else entry.modules)
+    if entry.modules is None:
+        ledger.assume("modules", ", ".join(sorted(actions)) or "none", PRACTICE)
+    allowed = _connections(entry, kind, house, ledger, must_run=must_run, actions=actions)
+    use = _uses(entry, kind, house, ledger)
+    return _Wishes(must_run, importance, magnitude(wait, "h"), allowed, actions, use)
+
+
+def _connections(
+    entry: LoadEntry, kind: Kind, house: HouseDefaults, ledger: Ledger, *,
+    must_run: bool, actions: frozenset[str],
+) -> frozenset[Connection]:
+    if entry.connections is not None:
+        allowed = frozenset(entry.connections)
+        if not allowed:
+            ledger.refuse("connections", "no connection is allowed.",
+                          'Write some of "direct", "module", "off".')
+        if "module" in allowed and not actions:
+            why = f"no module suits a {kind.name}" if entry.modules is None else "modules is empty"
+            ledger.refuse("connections", f'"module" is allowed, but {why}.',
+                          'Leave "module" out, or name a module action that suits.')
+        if must_run and allowed == {"off"}:
+            ledger.refuse("connections", "a must-run load cannot be off in every plan.",
+                          'Allow "direct", or give up must_run.')
+        return allowed
+    default = set(kind.connections)
+    if entry.modules is not None and actions:
+        default.add("module")
+    if not actions:
+        default.discard("module")
+    if house.off_is_free:
+        default.add("off")
+    if must_run:
+        default.discard("off")
+    text = ", ".join(sorted(default))
+    ledger.assume("connections", text, PRACTICE)
+    return frozenset(default)
+
+
+def _uses(entry: LoadEntry, kind: Kind, house: HouseDefaults, ledger: Ledger) -> dict[str, Use]:
+    """Merge the uses: the file's win, and its "every" leaves nothing to the library."""
+    given = {} if "every" in entry.use else dict(kind.use)
+    filled = [key for key in given if key not in entry.use]
+    if filled:
+        text = ", ".join(f"{key}: {given[key].kind}" for key in filled)
+        ledger.assume("use", text, kind.use_source)
+    design = {"summer_degf": house.summer_degf, "winter_degf": house.winter_degf}
+    uses = {key: _without_sense(use_of(use, **design)) for key, use in given.items()
+            if key not in entry.use}
+    for key, use in entry.use.items():
+        uses[key] = use_of(use, **design)
+        if _without_sense(uses[key]) != uses[key]:
+            ledger.refuse(f"use.{key}", f"{use.kind} runs from balance {uses[key].balance_degf:g} "
+                          f"degF to design {uses[key].design_degf:g} degF, the wrong way.",
+                          "Give both balance and design; the design default is the home's.")
+    return uses
+
+
+def _without_sense(use: Use) -> Use:
+    """Give a use that the climate never calls for as one that never calls."""
+    backward = {"cooling": use.design_degf <= use.balance_degf,
+                "heating": use.design_degf >= use.balance_degf}
+    return Use(kind="never") if backward.get(use.kind, False) else use

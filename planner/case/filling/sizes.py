@@ -1,0 +1,95 @@
+"""From the text of a size to one of a kind's size options and a number in its unit."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from planner.case.file import LoadEntry
+from planner.case.filling.ledger import Ledger
+from planner.case.library import Kind, SizeOption
+from planner.units import DIMENSIONS, UnitError, dimension_of, magnitude, parse
+
+
+@dataclass(frozen=True, slots=True)
+class Size:
+    """A size option of a kind and the size in the option's unit."""
+
+    option: SizeOption
+    value: float
+
+
+def size_of(entry: LoadEntry, kind: Kind, ledger: Ledger) -> Size | None:
+    """Read a load's size; the library's default if the nameplate does not say what it draws.
+
+    A nameplate in kilowatts wins over a size where the kind can be sized in kilowatts.
+
+    Parameters
+    ----------
+    entry : LoadEntry
+        The load as the file has it.
+    kind : Kind
+        Its kind.
+    ledger : Ledger
+        Takes the findings and the assumption.
+
+    Returns
+    -------
+    Size or None
+        None if there is neither a size nor a default, or the size was refused.
+    """
+    given = _given(entry.size, kind, ledger) if entry.size is not None else None
+    by_nameplate = _by_nameplate(entry, kind)
+    if by_nameplate is not None or entry.size is not None:
+        return by_nameplate or given
+    if _draw_is_given(entry):
+        return None
+    for option in kind.sizes:
+        if option.default is not None:
+            text = f"{option.default:g} {option.unit}"
+            ledger.assume("size", text, "common practice, no source", 0.3)
+            return Size(option, option.default)
+    if not ledger.refused & {"running", "mca", "nameplate"}:
+        ledger.refuse("size", f'kind "{kind.name}" needs a size.', _ranges(kind))
+    return None
+
+
+def _draw_is_given(entry: LoadEntry) -> bool:
+    return not (entry.running is None and entry.mca is None and entry.nameplate is None)
+
+
+def _given(text: str, kind: Kind, ledger: Ledger) -> Size | None:
+    dimensions = tuple(dict.fromkeys(_dimension(option) for option in kind.sizes))
+    try:
+        found = parse(text, *dimensions)
+    except UnitError as problem:
+        ledger.refuse("size", problem.sentence, f"{problem.remedy} {_ranges(kind)}".strip())
+        return None
+    for option in kind.sizes:
+        if not found.is_compatible_with(parse(f"1 {option.unit}", _dimension(option))):
+            continue
+        value = magnitude(found, option.unit)
+        if option.low - 1e-9 <= value <= option.high + 1e-9:
+            return Size(option, min(max(value, option.low), option.high))
+    ledger.refuse("size", f'"{text}" is outside the range of kind "{kind.name}".', _ranges(kind))
+    return None
+
+
+def _by_nameplate(entry: LoadEntry, kind: Kind) -> Size | None:
+    plate = entry.nameplate
+    if plate is None or not plate.is_compatible_with(parse("1 kW", "power")):
+        return None
+    kw = magnitude(plate, "kW")
+    options = (option for option in kind.sizes if option.unit == "kW")
+    return next((Size(option, kw) for option in options if option.low <= kw <= option.high), None)
+
+
+def _dimension(option: SizeOption) -> str:
+    name = dimension_of(option.unit)
+    if name is None or name not in DIMENSIONS:
+        raise LookupError(f"the library gives a size in {option.unit}, which is no unit")
+    return name
+
+
+def _ranges(kind: Kind) -> str:
+    ranges = " or ".join(f"{o.low:.4g} to {o.high:.4g} {o.unit}" for o in kind.sizes)
+    return f"Sizes run from {ranges}; outside it give the nameplate (running = ...)."

@@ -1,0 +1,165 @@
+"""From what people call a thing to a kind of the library, and from a line of a list to a load."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections.abc import Collection, Mapping
+from difflib import get_close_matches
+from functools import cache
+from importlib.resources import files
+
+from planner.case.library import kinds
+from planner.editing.plate_words import plate_of
+from planner.editing.values import Value
+
+_AMOUNT = (r"\d+[ -]+[1-9]\d*/[1-9]\d*|[1-9]\d*/[1-9]\d*|\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+,\d{1,2}"
+           r"|\d*\.?\d+")
+_FRACTIONS = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅓": "1/3", "⅔": "2/3"}
+_UNITS = {
+    "ton": ("ton", "tons"), "kW": ("kw", "kilowatt", "kilowatts"), "W": ("w", "watt", "watts"),
+    "gal": ("gal", "gals", "gallon", "gallons"), "hp": ("hp", "horsepower"),
+    "A": ("a", "amp", "amps", "ampere", "amperes"), "kBtu/h": ("kbtu/h", "kbtuh", "mbh"),
+    "Btu/h": ("btu/h", "btuh", "btu"),
+    "ft^2": ("ft2", "ft^2", "sqft", "sf", "sq ft", "sq. ft.", "sq. ft", "square feet"),
+}
+_SPELT = {spelling: unit for unit, spellings in _UNITS.items() for spelling in spellings}
+_LONGEST_FIRST = "|".join(sorted(map(re.escape, _SPELT), key=len, reverse=True))
+_SIZE = re.compile(
+    rf"(?<![\w./])(?<!\d,)({_AMOUNT})\s*-?\s*({_LONGEST_FIRST})(?![\w/])", re.IGNORECASE)
+_PARTS = re.compile(r"(?:[,;+&]|\band\b|\bwith\b)(?![^(]*\))", re.IGNORECASE)  # not in brackets
+_FUELS = frozenset({"gas", "propane", "oil", "lp", "wood"})
+_SEVERAL = re.compile(r"\s*([2-9])\s*(?:[x×]\s*|\s)(?=[^\d\s/])", re.IGNORECASE)
+
+
+def kind_named(words: str) -> str | None:
+    """Find the kind that everyday words mean; None if none is called so.
+
+    Words in front that only say which one it is do not matter: ``upstairs central air`` is central
+    air. What burns gas or oil is no electric appliance of the same name.
+    """
+    plain = " ".join(re.findall(r"[a-z0-9/'-]+", words.casefold()))
+    parts = plain.split()
+    for start in range(len(parts)):
+        for end in range(len(parts), start, -1):
+            name = " ".join(parts[start:end])
+            for said in (name, name.removesuffix("s")):
+                if said in _names():
+                    return None if _burns_otherwise(parts, _names()[said]) else _names()[said]
+    return None
+
+
+def _burns_otherwise(words: Collection[str], kind: str) -> bool:
+    return bool(_FUELS.intersection(words)) and not kind.startswith(("gas ", "furnace", "boiler"))
+
+
+def kinds_like(words: str, most: int = 3) -> tuple[str, ...]:
+    """Kinds whose names look like these words, the closest first."""
+    close = get_close_matches(words.casefold(), list(_names()), n=3 * most, cutoff=0.5)
+    return tuple(dict.fromkeys(_names()[name] for name in close))[:most]
+
+
+def loads_in_words(line: str) -> list[dict[str, Value]]:
+    """Read a line of a list that may stand for several loads; see `load_in_words`.
+
+    ``2 fridges`` and ``2 x AC, 3 ton`` are two alike, numbered; ``TV, internet, garage door`` are
+    three, because each part is called like a kind.
+    """
+    parts = [part for part in _PARTS.split(line) if part.strip()]
+    if len(parts) > 1 and not _is_one(line) and all(kind_named(part) for part in parts):
+        return [row for part in parts for row in loads_in_words(part)]
+    count, rest = how_many(line)
+    one = load_in_words(rest)
+    if count == 1:
+        return [one]
+    return [{**one, "label": f"{one['label']} {number}"} for number in range(1, count + 1)]
+
+
+def how_many(line: str) -> tuple[int, str]:
+    """Read a count ahead of a kind, and give the rest; 1 where the figure means something else.
+
+    ``2 fridges`` are two; ``2 ton AC``, ``2 stage heat pump`` and ``2 door fridge`` are one.
+    """
+    several = _SEVERAL.match(line)
+    if several is None or _SIZE.match(line.strip()):
+        return 1, line
+    rest = line[several.end():]
+    words = re.findall(r"[a-z0-9/'-]+", rest.casefold())
+    begins = any(" ".join(words[:end]).removesuffix("s") in _names()
+                 or " ".join(words[:end]) in _names() for end in range(1, len(words) + 1))
+    return (int(several[1]), rest) if begins else (1, line)
+
+
+def _is_one(line: str) -> bool:
+    """Whether a whole line is the name of one kind, such as ``lights and outlets``."""
+    return " ".join(line.casefold().split()) in _names()
+
+
+def burns_fuel(words: str) -> bool:
+    """Whether words speak of something that burns gas, oil or wood."""
+    return bool(_FUELS.intersection(re.findall(r"[a-z]+", words.casefold())))
+
+
+def load_in_words(line: str) -> dict[str, Value]:
+    """Read a line of a list, such as ``central air, 3.5 ton, LRA 96``, as keys of a load.
+
+    Returns
+    -------
+    dict
+        ``kind`` (the words as they stand where no kind is called so), ``label`` (the words without
+        what was read off them), ``size`` and what the nameplate says if the line has them.
+    """
+    for sign, written in _FRACTIONS.items():
+        line = line.replace(sign, f" {written}")
+    line, plate = plate_of(line)
+    found = _SIZE.search(line)
+    words = line if found is None else f"{line[:found.start()]} {line[found.end():]}"
+    words = " ".join(words.replace(",", " ").split()).strip(" -:;.()*•")
+    kind = kind_named(words) or words
+    row: dict[str, Value] = {"kind": kind, "label": words[:1].upper() + words[1:]}
+    if found is not None:
+        row["size"] = _in_a_unit_of(kind, _number(found[1]), _SPELT[found[2].casefold()])
+    return {**row, **plate}
+
+
+def size_in_words(text: str) -> str:
+    """Write a size as a file has it: ``1 1/2 HP`` is ``1.5 hp``; the same text if it is no size."""
+    for sign, written in _FRACTIONS.items():
+        text = text.replace(sign, f" {written}")
+    found = _SIZE.fullmatch(text.strip())
+    return text if found is None else _sized(_number(found[1]), _SPELT[found[2].casefold()])
+
+
+def _sized(value: float, unit: str) -> str:
+    return f"{value:.4g} {unit}" if value < 1000.0 else f"{value:.0f} {unit}"
+
+
+def _number(text: str) -> float:
+    """Read an amount: ``1 1/2``, ``1/3``, ``1,500``, and ``3,5`` with a decimal comma."""
+    if "/" in text:
+        *whole, fraction = re.split(r"[ -]+", text)
+        top, bottom = fraction.split("/")
+        return float(whole[0] if whole else 0) + float(top) / float(bottom)
+    if re.fullmatch(r"\d+,\d{1,2}", text):
+        return float(text.replace(",", "."))
+    return float(text.replace(",", ""))
+
+
+def _in_a_unit_of(kind: str, value: float, unit: str) -> str:
+    """Write a size; thousandths where the kind is sized in a thousand of the unit."""
+    options = {option.unit for option in kinds()[kind].sizes} if kind in kinds() else {unit}
+    larger = {"W": "kW", "Btu/h": "kBtu/h"}.get(unit)
+    if unit not in options and larger in options:
+        value, unit = value / 1000.0, larger
+    elif unit == "Btu/h" and "ton" in options:
+        value, unit = value / 12000.0, "ton"
+    elif unit == "kBtu/h" and "ton" in options:
+        value, unit = value / 12.0, "ton"
+    return _sized(value, unit)
+
+
+@cache
+def _names() -> Mapping[str, str]:
+    text = files("planner.editing").joinpath("everyday.toml").read_text(encoding="utf-8")
+    everyday = {name: kind for kind, names in tomllib.loads(text).items() for name in names}
+    return {**everyday, **{kind: kind for kind in kinds()}}

@@ -1,0 +1,182 @@
+"""A list of appliances as an estimator has it: a table with commas, or a line for each."""
+
+from __future__ import annotations
+
+import csv
+import io
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from planner.case.fields import did_you_mean
+from planner.case.library import kinds
+from planner.case.messages import error, place, warning
+from planner.editing.everyday import (
+    burns_fuel,
+    how_many,
+    kind_named,
+    kinds_like,
+    loads_in_words,
+    size_in_words,
+)
+from planner.editing.values import Value
+from planner.errors import CaseError, Finding
+
+COLUMNS = ("kind", "size", "label", "leg", "running", "locked_rotor", "mca", "power_factor",
+           "code_letter", "motor", "nameplate", "wait", "importance", "must_run")
+_FIGURE = re.compile(r"\d{2,}\S*|\d+\s?(?:[a-zA-Z]{1,4}\b)")
+A_SENTENCE = 6  # words
+_QUOTE = re.compile(r"\s*[\"\u201c\u201e\u00ab\u2018]")
+_HOUSE = re.compile(r"\W*(?:the\s+)?(?:house|home|residence|dwelling)\b", re.IGNORECASE)
+MOST_ROWS = 300
+MOST_IN_A_LINE = 2000
+SEPARATORS = (",", ";", "\t")
+TRUE, FALSE = ("yes", "true", "y", "x", "1"), ("no", "false", "n", "0", "")
+
+TEMPLATE = """\
+kind,size,label,running,locked_rotor,wait,importance,must_run
+central air conditioner,3 ton,Air conditioner,,82 A,30 min,5,
+electric water heater,50 gal,Water heater,,,2 h,4,
+refrigerator,,Kitchen refrigerator,,,,,yes
+sump pump,0.5 hp,Sump pump,,,,,yes
+range,12 kW,Range,,,,4,
+electric dryer,5.4 kW,Clothes dryer,,,6 h,2,
+"""
+
+
+@dataclass(frozen=True)
+class Listed:
+    """Loads read from a list, and what was odd about its lines; nothing of the list is lost."""
+
+    rows: tuple[dict[str, Value], ...]
+    findings: tuple[Finding, ...]
+
+
+def read_list(text: str, name: str = "the list") -> Listed:
+    """Read a list of loads: with a header line that names its columns, or a line for each load.
+
+    Raises
+    ------
+    CaseError
+        It holds nothing, or far too much.
+    """
+    text = text.lstrip("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
+    longest = max(map(len, text.split("\n")))
+    if longest > MOST_IN_A_LINE:
+        raise CaseError(f"{name} cannot be read.", [error(
+            name, f"a line of {longest:,} characters is no load.", "One load to a line.")])
+    first = next((line for line in text.splitlines() if line.strip()), "")
+    if not first:
+        raise CaseError(f"{name} is empty.", [error(name, "no line holds a load.",
+                                                    'Write for example "central air, 3 ton".')])
+    separator = max(SEPARATORS, key=first.count)
+    header = _keys(first, separator)
+    if "kind" in header:
+        return _table(_records(text, separator, name), header, name)
+    lines = [(number, line) for number, line in enumerate(text.splitlines(), start=1)
+             if line.strip(" \t,;")]
+    found = [(number, row) for number, line in lines if not _of_the_house(line)
+             for row in loads_in_words(line)]
+    _refuse_too_many(len(found), name)
+    rows = [row for _, row in found]
+    house = tuple(warning(place(name, f"line {number}"), f"this is no appliance: {line.strip()}",
+                          "What it says of the house or of wishes belongs there.")
+                  for number, line in lines if _of_the_house(line))
+    return Listed(tuple(rows), (*house, *_doubts(rows, [number for number, _ in found], name)))
+
+
+def _of_the_house(line: str) -> bool:
+    """Whether a line tells of the house itself, or quotes its people, not of something in it."""
+    if _QUOTE.match(line) and len(line.split()) >= A_SENTENCE:
+        return True
+    return bool(_HOUSE.match(line)) and kind_named(line) is None
+
+
+def _keys(line: str, separator: str) -> list[str]:
+    cells = next(csv.reader([line], delimiter=separator, skipinitialspace=True), [])
+    return [cell.strip().casefold().replace(" ", "_") for cell in cells]
+
+
+def _records(text: str, separator: str, name: str) -> list[tuple[int, list[str]]]:
+    """Cut a table into rows of cells, each with its line; rows without content are left out."""
+    found, line = [], 1
+    reader = csv.reader(io.StringIO(text), delimiter=separator, skipinitialspace=True)
+    try:
+        for cells in reader:
+            if any(cell.strip() for cell in cells):
+                found.append((line, [" ".join(cell.split()) for cell in cells]))
+            line = reader.line_num + 1
+    except csv.Error as problem:
+        message = f"{name} cannot be read: {problem}."
+        raise CaseError(message, [error(place(name, f"line {line}"), "this is no table.",
+                                        "Save it as a CSV file.")]) from None
+    _refuse_too_many(len(found) - 1, name)
+    return found[1:]
+
+
+def _refuse_too_many(count: int, name: str) -> None:
+    if count > MOST_ROWS:
+        raise CaseError(f"{name} is too long.", [error(
+            name, f"{count} loads found, at most {MOST_ROWS} are taken.")])
+
+
+def _table(
+    records: Sequence[tuple[int, Sequence[str]]], header: Sequence[str], name: str
+) -> Listed:
+    findings = [error(place(name, "header"), f'there is no column "{column}".',
+                      did_you_mean(column, COLUMNS) or f"Columns: {', '.join(COLUMNS)}.")
+                for column in header if column and column not in COLUMNS]
+    rows: list[dict[str, Value]] = []
+    of_lines: list[int] = []
+    for number, cells in records:
+        unnamed = [cell for key, cell in zip(header, cells, strict=False) if cell and not key]
+        if any(cells[len(header):]) or unnamed:
+            findings.append(error(place(name, f"line {number}"), f"{len(cells)} cells found, "
+                                  f"{sum(map(bool, header))} columns named.",
+                                  "A cell with a comma stands between quotation marks."))
+        row = dict[str, Value]()
+        for key, cell in zip(header, cells, strict=False):
+            if cell and key in COLUMNS:
+                row[key] = _value(key, cell)
+        alike, said = how_many(str(row.get("kind", "")))
+        row["kind"] = kind_named(said) or row.get("kind", "")
+        rows += [dict(row) for _ in range(alike)]
+        of_lines += [number] * alike
+    findings += _doubts(rows, of_lines, name)
+    return Listed(tuple(rows), tuple(findings))
+
+
+def _value(key: str, cell: str) -> Value:
+    """A cell as the file has it: whole numbers and yes or no where the key takes them."""
+    if key == "importance" and cell.isdecimal():
+        return int(cell)
+    if key == "size":
+        return size_in_words(cell)
+    if key == "must_run" and cell.casefold() in TRUE + FALSE:
+        return cell.casefold() in TRUE
+    return cell
+
+
+def _doubts(
+    rows: Sequence[dict[str, Value]], lines: Sequence[int], name: str
+) -> tuple[Finding, ...]:
+    """What was not understood of the lines: kinds, and figures that stayed in the name."""
+    found = []
+    for number, row in zip(lines, rows, strict=True):
+        where, kind = place(name, f"line {number}"), str(row["kind"])
+        if kind not in kinds():
+            found.append(warning(where, f'no kind of appliance is called "{kind}".', _meant(kind)))
+        figures = _FIGURE.findall(str(row.get("label", "")))
+        if figures:
+            found.append(warning(where, f"{' and '.join(figures)} could not be read and "
+                                 f'{"stays" if len(figures) == 1 else "stay"} in the name.',
+                                 "Put figures into the cells that they belong to."))
+    return tuple(found)
+
+
+def _meant(kind: str) -> str:
+    if burns_fuel(kind):
+        return ("What burns fuel draws little or nothing: take the row out, or choose what its fan "
+                "or igniter is most like.")
+    close = kinds_like(kind)
+    return f"Perhaps {', '.join(close)}?" if close else "Choose a kind in the table."

@@ -1,0 +1,101 @@
+"""Values of a file, changed one at a time in its text; every comment stays."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, MutableMapping
+from typing import Any
+
+import tomlkit
+from tomlkit.exceptions import TOMLKitError
+from tomlkit.items import Item, Table
+
+from planner.case.fields import did_you_mean
+from planner.case.messages import error, place
+from planner.errors import CaseError
+
+ASSUMED = "# assumed"
+Value = str | int | float | bool | list[Any] | dict[str, Any]
+Change = tuple[str, ...]
+
+
+def edited(text: str, changes: Mapping[Change, Value | None], *, file: str = "the file") -> str:
+    """Change values in the text of a file and keep the rest of it, comments included.
+
+    Parameters
+    ----------
+    text : str
+        TOML.
+    changes : mapping
+        From a path of keys to the new value, None to take the key out. Below a list of tables the
+        next key is an id: ``("loads", "dryer", "wait")``.
+    file : str
+        Its name, for messages.
+
+    Returns
+    -------
+    str
+        The new text.
+
+    Raises
+    ------
+    CaseError
+        The text is not TOML, or a path leads nowhere.
+    """
+    try:
+        document = tomlkit.parse(text)
+    except TOMLKitError as problem:
+        finding = error(file, f"this is not TOML: {problem}.")
+        raise CaseError(f"{file} cannot be changed.", [finding]) from None
+    for path, value in changes.items():
+        table = _table_at(document, path[:-1], file)
+        if value is not None:
+            set_value(table, path[-1], value)
+        elif path[-1] in table:
+            del table[path[-1]]
+    return tomlkit.dumps(document)
+
+
+def marked_assumed(text: str) -> frozenset[tuple[str, str]]:
+    """Table and key of every value whose comment says that it is assumed; none if it is no TOML.
+
+    The comment goes when `edited` changes the value.
+    """
+    try:
+        document = tomlkit.parse(text)
+    except TOMLKitError:
+        return frozenset()
+    return frozenset((name, key) for name, table in document.items() if isinstance(table, Table)
+                     for key in table if is_assumed(table, key))
+
+
+def is_assumed(table: Any, key: str) -> bool:  # noqa: ANN401
+    """Whether the comment behind a value says that it is assumed."""
+    item = table.value.get(key) if isinstance(table, Table) else None
+    return isinstance(item, Item) and item.trivia.comment.strip() == ASSUMED
+
+
+def set_value(table: Any, key: str, value: Value, *, keep_mark: bool = False) -> None:  # noqa: ANN401
+    """Set a value of a table; what was assumed no longer is, unless the mark is kept."""
+    was_assumed = is_assumed(table, key)
+    table[key] = value
+    if was_assumed and not keep_mark:
+        item = table.value.item(key)
+        item.trivia.comment_ws = item.trivia.comment = ""
+
+
+def _table_at(document: MutableMapping[str, Any], path: Change, file: str) -> Any:  # noqa: ANN401
+    here: Any = document
+    for number, step in enumerate(path):
+        if isinstance(here, list):
+            known = [str(row.get("id")) for row in here]
+            here = next((row for row in here if row.get("id") == step), None)
+            if here is None:
+                where = place(file, ".".join(path[:number]))
+                finding = error(where, f'there is no "{step}".', did_you_mean(step, known))
+                raise CaseError(f"{file} cannot be changed.", [finding])
+        elif step in here:
+            here = here[step]
+        else:
+            here[step] = tomlkit.table()
+            here = here[step]
+    return here

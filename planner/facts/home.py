@@ -1,0 +1,227 @@
+"""The validated home: frozen facts, floats whose names carry their units.
+
+Files speak pydantic and Quantities (`planner.case.file`); everything behind the fence speaks
+these dataclasses.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Literal
+
+SLOTS_PER_DAY = 96
+SLOT_H = 0.25
+
+Leg = Literal["L1", "L2", "both"]
+Connection = Literal["direct", "module", "off"]
+OrderRule = Literal["free", "importance"]
+TransferKind = Literal["whole-house", "selected-circuits"]
+CodeMethod = Literal["standard", "optional", "existing", "measured"]
+CodeEdition = Literal["2017", "2020", "2023", "2026"]
+CodeCategory = Literal[
+    "general",  # covered by the VA per square foot of the general lighting load
+    "small-appliance",  # a small-appliance branch circuit, counted per circuit
+    "laundry",  # a laundry branch circuit, counted per circuit
+    "appliance",  # fastened in place, permanently connected or on a circuit of its own
+    "cooking",  # range, cooktop, wall oven
+    "dryer",
+    "cooling",
+    "heat-pump",  # the compressor, which heats and cools
+    "supplemental-heat",  # electric back-up heat of a heat pump
+    "heating",  # electric space heating
+    "vehicle",  # vehicle supply equipment
+    "motor",  # permanently connected motor not counted elsewhere
+]
+
+
+@dataclass(frozen=True, slots=True)
+class SurgeStep:
+    """One step of a starting profile at full voltage."""
+
+    seconds: float
+    kw: float
+    kva: float
+
+
+@dataclass(frozen=True, slots=True)
+class Assumption:
+    """A value that the appliance library filled in because the file does not give it.
+
+    `spread` is the plausible relative error (0.25 is a quarter more or less); 0 where the value
+    is a choice of use, not a measurement.
+    """
+
+    key: str
+    text: str
+    source: str
+    spread: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Use:
+    """When a load calls on one design day.
+
+    kind
+        ``always``; ``never``; ``duty`` (`hours` holds 24 shares 0-1); ``events`` (`events` holds
+        (start h, length h) pairs); ``cooling`` or ``heating`` (duty grows in proportion from 0 at
+        `balance_degf` to `full_duty` at `design_degf`, using the day's hourly temperature);
+        ``calls`` (`calls` is a string of 96 characters 0 or 1).
+    offset_slots
+        Shifts a duty pattern by whole slots, so that two thermostats need not call together.
+    """
+
+    kind: Literal["always", "never", "duty", "events", "cooling", "heating", "calls"]
+    hours: tuple[float, ...] = ()
+    events: tuple[tuple[float, float], ...] = ()
+    balance_degf: float = 65.0
+    design_degf: float = 95.0
+    full_duty: float = 1.0
+    calls: str = ""
+    offset_slots: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class CodeEntry:
+    """How a load enters the calculated load by code.
+
+    `units` counts separately controlled heating units, cooking units or dryers behind one entry;
+    `with_supplemental` says whether a heat-pump compressor can run together with its
+    supplemental heat; `neutral_va` is the part that returns through the neutral (None: none for a
+    two-leg load, all of it for a one-leg load).
+    """
+
+    category: CodeCategory
+    va: float
+    units: int = 1
+    with_supplemental: bool = True
+    neutral_va: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Load:
+    """One appliance or group that draws power.
+
+    Starting values are locked-rotor values at full voltage; `starting_kva` is 0 for a load without
+    a starting surge. What a start draws from the engine depends on the generator (see
+    `planner.physics.motor_start`). `module_actions` lists the kinds of shedding module that suit
+    the load (``contactor``, ``thermostat``); a load with none cannot take turns.
+    """
+
+    id: str
+    label: str
+    kind: str
+    panel: str
+    leg: Leg
+    running_kw: float
+    running_kva: float
+    starting_kva: float
+    starting_pf: float
+    surge: tuple[SurgeStep, ...]
+    motor_hp: float
+    soft_start_fits: bool
+    compressor: bool
+    must_run: bool
+    importance: int
+    wait_h: float
+    allowed: frozenset[Connection]
+    module_actions: frozenset[str]
+    use: Mapping[str, Use]
+    code: CodeEntry
+    requires: tuple[str, ...] = ()
+    not_with: tuple[str, ...] = ()
+    assumed: tuple[Assumption, ...] = ()
+
+    @property
+    def volts(self) -> int:
+        """Nominal voltage: 240 across both legs, 120 on one."""
+        return 240 if self.leg == "both" else 120
+
+    @property
+    def poles(self) -> int:
+        """Poles of its breaker, which are the positions it takes in a selected-circuits panel."""
+        return 2 if self.leg == "both" else 1
+
+    @property
+    def running_a(self) -> float:
+        """Running current in amperes."""
+        return 1000.0 * self.running_kva / self.volts
+
+    @property
+    def is_motor(self) -> bool:
+        """Whether it starts harder than it runs."""
+        return self.starting_kva > self.running_kva
+
+
+@dataclass(frozen=True, slots=True)
+class Panel:
+    """A distribution panel; `feeder_a` is its main or feeder rating per leg in amperes."""
+
+    id: str
+    feeder_a: float
+    fed_from: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class DesignDay:
+    """A day of weather and use that the plan is made for; weights are normalised to sum 1."""
+
+    id: str
+    label: str
+    season: Literal["summer", "winter", "mild"]
+    weight: float
+    low_degf: float
+    high_degf: float
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """What the estimator allows: voltage dip at a start, largest share of the rating to use."""
+
+    allowed_dip: float = 0.25
+    largest_share: float = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class CodeBasis:
+    """Edition and method of the calculated load, and what the method needs to know."""
+
+    edition: CodeEdition
+    method: CodeMethod
+    small_appliance_circuits: int = 2
+    laundry_circuits: int = 1
+    measured_peak_kva: float | None = None
+    measured_days: float | None = None
+    measured_interval_min: float | None = None
+    measured_with_generation: bool = False
+    added: tuple[str, ...] = ()  # load ids that are new to an existing dwelling
+
+
+@dataclass(frozen=True, slots=True)
+class Home:
+    """A validated home."""
+
+    id: str
+    label: str
+    service_a: float
+    floor_area_ft2: float
+    altitude_ft: float
+    summer_degf: float
+    winter_degf: float
+    fuel: Literal["natural gas", "propane"]
+    code: CodeBasis
+    panels: tuple[Panel, ...]
+    loads: tuple[Load, ...]
+    days: tuple[DesignDay, ...]
+    limits: Limits
+    order_rule: OrderRule = "free"
+    never_before: tuple[tuple[str, str], ...] = ()  # (a, b): a never stands before b
+    transfer_kinds: frozenset[TransferKind] = frozenset({"whole-house"})
+    expected: Mapping[str, object] = field(default_factory=dict)
+
+    def load(self, load_id: str) -> Load:
+        """Find a load by its id; KeyError if the home has none."""
+        for load in self.loads:
+            if load.id == load_id:
+                return load
+        raise KeyError(load_id)

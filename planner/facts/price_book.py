@@ -1,0 +1,135 @@
+"""The price book: what can be bought, as frozen facts; prices in US dollars."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+from planner.facts.home import TransferKind
+
+
+@dataclass(frozen=True, slots=True)
+class FuelUse:
+    """Fuel burned at no load, half load and full load, in Btu/h (higher heating value)."""
+
+    no_load_btu_h: float
+    half_load_btu_h: float
+    full_load_btu_h: float
+
+
+@dataclass(frozen=True, slots=True)
+class Rating:
+    """What a generator carries on one fuel, before derating for the site."""
+
+    kw: float
+    kva: float
+    amperes: float  # per leg at 240 V
+    fuel: FuelUse
+
+
+@dataclass(frozen=True, slots=True)
+class Derating:
+    """Loss of output with altitude and temperature: slope and datum of each.
+
+    `kva_too` says whether the kVA limit falls with the kW.
+    """
+
+    altitude_per_1000_ft: float = 0.03
+    altitude_datum_ft: float = 500.0
+    temperature_per_10_degf: float = 0.01
+    temperature_datum_degf: float = 85.0
+    kva_too: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Generator:
+    """A standby generator.
+
+    `reactance` is X'd per unit on its kVA; `short_time` is the kW it can give for a start, as a
+    multiple of its derated kW; `droop` the fall of its frequency from no load to full load, per
+    unit.
+    """
+
+    id: str
+    label: str
+    cooling: Literal["air", "liquid"]
+    ratings: Mapping[str, Rating]  # by fuel
+    reactance: float
+    short_time: float
+    derating: Derating
+    price: float
+    installation: float  # pad, placing, start-up, electrical and gas connection
+    inertia_s: float = 0.5
+    performance_class: Literal["G1", "G2", "G3"] = "G1"
+    droop: float = 0.03
+
+
+@dataclass(frozen=True, slots=True)
+class Transfer:
+    """Transfer equipment: whole-house of a rating, or selected circuits with positions."""
+
+    id: str
+    label: str
+    kind: TransferKind
+    rating_a: float
+    positions: int  # poles; 0 for whole-house
+    price: float
+    installation: float
+
+
+@dataclass(frozen=True, slots=True)
+class Module:
+    """A kind of shedding module: what it may switch, and what it costs."""
+
+    id: str
+    label: str
+    action: Literal["contactor", "thermostat"]
+    poles: int
+    amperes: float  # largest running current; thermostat modules switch the control circuit
+    motor_hp: float  # largest motor; 0 where it may not switch a motor
+    price: float
+    installation: float
+
+
+@dataclass(frozen=True, slots=True)
+class Controller:
+    """Drives up to `modules` shedding modules."""
+
+    id: str
+    label: str
+    modules: int
+    price: float
+    installation: float
+
+
+@dataclass(frozen=True, slots=True)
+class SoftStarter:
+    """Cuts the starting kVA of a motor to `factor` of its locked-rotor value."""
+
+    id: str
+    label: str
+    factor: float
+    amperes: float  # largest running current
+    price: float
+    installation: float
+
+
+@dataclass(frozen=True, slots=True)
+class PriceBook:
+    """Everything on offer. `notice` is shown wherever a price is shown."""
+
+    id: str
+    label: str
+    notice: str
+    generators: tuple[Generator, ...]
+    transfers: tuple[Transfer, ...]
+    modules: tuple[Module, ...]
+    controllers: tuple[Controller, ...]
+    soft_starters: tuple[SoftStarter, ...]
+    relocation: float  # moving one circuit to the utility side
+    permits: float
+    maintenance_per_year: float
+    natural_gas_per_therm: float
+    propane_per_gal: float
+    currency: str = "USD"

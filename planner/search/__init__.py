@@ -1,0 +1,1 @@
+"""All combinations, their best orders, the frontier, the cheapest plan for a goal."""

@@ -1,0 +1,197 @@
+"""Cost against coverage: every plan of a home that no other plan beats on both.
+
+Where all combinations of a size can be walked through with every order, the walk proves its
+frontier; where many loads take turns it goes in rounds, up to a small slack; where there are too
+many combinations, the model bounds the frontier and proposes, and the gap is stated.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, field
+
+from planner.facts.home import Home
+from planner.facts.price_book import PriceBook
+from planner.plan.plan import Plan
+from planner.search.ceiling import Ceiling, ceiling_of, lowest_sure
+from planner.search.combinations import combinations_of
+from planner.search.no_plan import why_no_plan
+from planner.search.options import options_of
+from planner.search.problem import Problem, problems_of
+from planner.search.rounds import SLACK, Ground, first_round, ground_of, later_rounds
+from planner.search.staircase import Point, Staircase
+from planner.search.stepped import stepped
+from planner.search.sweep import sweep
+
+MOST_COMBINATIONS = 1_000_000
+MANY_NODES = 200_000  # enough to end the search over orders of a handful of turns
+SHARE_OF_FIRST_ROUND = 0.2  # of the time, a guess, where many loads take turns
+
+OnPoint = Callable[[Plan], None]
+OnProgress = Callable[[float], None]
+
+
+@dataclass(frozen=True)
+class Frontier:
+    """Non-dominated plans by rising cost, each with its proof."""
+
+    points: tuple[Plan, ...]
+
+    @property
+    def widest_gap(self) -> float:
+        """Largest coverage that might still be won at any point."""
+        return max((plan.proof.gap for plan in self.points), default=0.0)
+
+    def covering(self, coverage: float) -> Plan | None:
+        """The cheapest plan that covers at least this much; None if none does."""
+        return next((p for p in self.points if p.coverage >= coverage - 1e-9), None)
+
+    def within(self, budget_usd: float) -> Plan | None:
+        """The plan that covers most for at most this cost; None if none is that cheap."""
+        return next((p for p in reversed(self.points) if p.cost_usd <= budget_usd + 1e-6), None)
+
+
+def frontier(
+    home: Home,
+    book: PriceBook,
+    *,
+    on_point: OnPoint | None = None,
+    on_progress: OnProgress | None = None,
+) -> Frontier:
+    """Find the frontier of a home over the whole price book.
+
+    Parameters
+    ----------
+    home : Home
+        A home whose wiring is free of contradictions.
+    book : PriceBook
+        What can be bought.
+    on_point : callable, optional
+        Told each plan as it is found; a later one may beat it, and its bound is not known yet.
+    on_progress : callable, optional
+        Told the share done, 0-1.
+
+    Raises
+    ------
+    NoPlanError
+        If no generator of the book can serve the home; says why, and the nearest remedy.
+    """
+    return frontier_of(problems_of(home, book), home, book, on_point, on_progress)
+
+
+def frontier_by_size(
+    home: Home, book: PriceBook, *, on_progress: OnProgress | None = None
+) -> dict[str, Frontier]:
+    """Find the frontier of each size by itself, by generator id; none for a size without a plan.
+
+    `on_progress` is told the share done, 0-1, each size an equal part of it.
+    """
+    tell = on_progress or (lambda share: None)
+    problems = problems_of(home, book)
+    sizes = list(dict.fromkeys(p.menu.generator.id for p in problems))
+    found = {}
+    for number, generator in enumerate(sizes):
+        def tick(share: float, number: int = number) -> None:
+            tell((number + share) / len(sizes))
+
+        mine = [p for p in problems if p.menu.generator.id == generator]
+        points = _explore(mine, None, tick)
+        if points:
+            found[generator] = Frontier(points)
+    return found
+
+
+def frontier_of(
+    problems: Iterable[Problem], home: Home, book: PriceBook,
+    on_point: OnPoint | None = None, on_progress: OnProgress | None = None,
+) -> Frontier:
+    """Find the common frontier of some sizes; `frontier` says the rest."""
+    mine = list(problems)
+    points = _explore(mine, on_point, on_progress)
+    if not points:
+        raise why_no_plan(home, book, mine)
+    return Frontier(points)
+
+
+def _explore(
+    problems: list[Problem], on_point: OnPoint | None, on_progress: OnProgress | None
+) -> tuple[Plan, ...]:
+    way = _Exploration(on_point or (lambda plan: None), on_progress or (lambda share: None))
+    most = SHARE_OF_FIRST_ROUND if any(problem.many_turns for problem in problems) else 1.0
+    for number, problem in enumerate(problems):
+        def tick(share: float, number: int = number) -> None:
+            way.tell(most * (number + share) / len(problems))
+
+        tick(0.0)
+        way.look_at(problem, tick)
+    way.end()
+    return tuple(
+        problem.found(point.choice, lowest_sure(way.ceilings, point.usd))
+        for problem, point in _not_dominated(way.found)
+    )
+
+
+@dataclass
+class _Exploration:
+    """What is known while the sizes are looked at, cheapest first."""
+
+    on_point: OnPoint
+    tell: OnProgress
+    stairs: Staircase = field(default_factory=Staircase)
+    found: list[tuple[Problem, Point]] = field(default_factory=list)
+    ceilings: list[Ceiling] = field(default_factory=list)
+    grounds: list[Ground] = field(default_factory=list)
+
+    def look_at(self, problem: Problem, tick: OnProgress) -> None:
+        """Walk or step through one size; what stays open there is taken up in `end`."""
+        options = options_of(problem)
+        if not all(options):
+            return
+        if problem.many_turns and self.stairs.at(problem.menu.base) + SLACK >= 1.0:
+            self.ceilings.append(ceiling_of((), ((problem.menu.base, 1.0),), self.stairs))
+            return
+        combinations = combinations_of(problem, options, MOST_COMBINATIONS)
+        if combinations is None:
+            points, ceiling = stepped(problem, self.stairs, tick=tick)
+            self.ceilings.append(ceiling)
+            self._take(problem, points)
+        elif problem.many_turns:
+            self.grounds.append(ground_of(problem, combinations))
+            for point in first_round(self.grounds[-1], self.stairs):
+                self._keep(problem, point)
+        else:
+            walked = sweep(problem, combinations, self.stairs, node_limit=MANY_NODES,
+                           tick=tick)
+            self.ceilings.append(ceiling_of(walked.points, walked.opened, self.stairs))
+            self._take(problem, walked.points)
+
+    def end(self) -> None:
+        """Go on where many loads take turns, until little is left to win or patience ends."""
+        if self.grounds:
+            for problem, point in later_rounds(self.grounds, self.stairs, self._tell_later):
+                self._keep(problem, point)
+        self.ceilings += [ceiling_of(g.points, g.opened(), self.stairs) for g in self.grounds]
+        self.tell(1.0)
+
+    def _tell_later(self, share: float) -> None:
+        self.tell(SHARE_OF_FIRST_ROUND + (1.0 - SHARE_OF_FIRST_ROUND) * share)
+
+    def _take(self, problem: Problem, points: Iterable[Point]) -> None:
+        for point in sorted(points, key=lambda p: p.usd):
+            if self.stairs.add(point.usd, point.coverage):
+                self._keep(problem, point)
+
+    def _keep(self, problem: Problem, point: Point) -> None:
+        self.found.append((problem, point))
+        self.on_point(problem.found(point.choice))
+
+
+def _not_dominated(found: list[tuple[Problem, Point]]) -> list[tuple[Problem, Point]]:
+    kept: list[tuple[Problem, Point]] = []
+    for problem, point in sorted(found, key=lambda pair: (pair[1].usd, -pair[1].coverage)):
+        if not kept or point.coverage > kept[-1][1].coverage + 1e-9:
+            kept.append((problem, point))
+    return kept
+
+
+__all__ = ["Frontier", "frontier", "frontier_by_size", "frontier_of"]

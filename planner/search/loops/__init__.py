@@ -1,0 +1,1 @@
+"""The compiled loops of the search."""

@@ -1,0 +1,152 @@
+"""One home on one generator with one kind of transfer equipment: everything a study asks about it.
+
+Bundles the arrays for the compiled search and knows how to turn a choice into a plan.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+from numpy.typing import NDArray
+
+from planner.arrays import Floats
+from planner.facts.home import Home, TransferKind
+from planner.facts.price_book import PriceBook
+from planner.model.demand import DemandForm, demand_form
+from planner.model.tables import Tables
+from planner.plan.code import direct_demand
+from planner.plan.menu import Menu, menu_of
+from planner.plan.plan import Plan
+from planner.search.believable_order import in_believable_order
+from planner.search.loops.inputs import Inputs
+from planner.search.loops.placing import wanted_slots
+from planner.service.choice import DIRECT, MODULE, Choice
+from planner.service.house import House, house_of
+from planner.service.replay import Refusal, relations, replay
+from planner.service.supply import Supply, supply_of
+
+SEED = 20_240
+MANY_TURNS = 12  # from here on the search over orders seldom ends by itself
+
+
+@dataclass(frozen=True)
+class Problem:
+    """A home on one generator, with one kind of transfer equipment.
+
+    Attributes
+    ----------
+    menu, supply
+        Prices and limits.
+    """
+
+    menu: Menu
+    supply: Supply
+
+    @property
+    def house(self) -> House:
+        """The home as arrays."""
+        return self.menu.house
+
+    @cached_property
+    def tables(self) -> Tables:
+        """Tables of the model with this generator only."""
+        return Tables(self.house, (self.menu,), (self.supply,))
+
+    @cached_property
+    def value(self) -> Floats:
+        """Coverage that one served call of weight 1 adds, per load, shape (n,)."""
+        return self.tables.value
+
+    @cached_property
+    def demand(self) -> DemandForm:
+        """Lower linear form of the calculated load of the direct loads."""
+        return demand_form(self.house.home, self.menu.kind == "whole-house")
+
+    @cached_property
+    def relations(self) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
+        """What each load wakes and what excludes it, padded."""
+        return relations(self.house)
+
+    @cached_property
+    def fingerprints(self) -> tuple[NDArray[np.uint64], NDArray[np.uint64]]:
+        """Fixed random keys per load and slot, and per load, for recognising equal states."""
+        rng = np.random.default_rng(SEED)
+        shape = (self.house.count, self.house.slots)
+        return (rng.integers(1, 2**63, size=shape, dtype=np.uint64),
+                rng.integers(1, 2**63, size=self.house.count, dtype=np.uint64))
+
+    @cached_property
+    def inputs(self) -> Inputs:
+        """What the compiled search needs to know."""
+        house, supply = self.house, self.supply
+        needs, foes = self.relations
+        keys, member_keys = self.fingerprints
+        return Inputs(
+            value=self.value, called=house.called, must_run=house.must_run, before=house.before,
+            day_weight=house.weights, keys=keys, member_keys=member_keys, calls=house.calls,
+            wanted=wanted_slots(house.calls, house.wait_slots), wait_slots=house.wait_slots,
+            draw=house.draw, caps=supply.caps(house), start_kw=supply.start_kw,
+            start_kva=supply.start_kva, short_time_kw=supply.short_time_kw,
+            startable_kva=supply.startable_kva, needs=needs, foes=foes,
+            single=((needs >= 0).sum(axis=1) == 1) & (foes < 0).all(axis=1))
+
+    @property
+    def many_turns(self) -> bool:
+        """Whether so many loads may take turns that the search over orders seldom ends."""
+        return int(self.menu.allowed[:, MODULE].sum()) >= MANY_TURNS
+
+    def passes_code(self, choice: Choice) -> bool:
+        """Whether the calculated load of the direct loads is within the derated generator."""
+        ids = self.house.ids
+        direct = frozenset(ids[i] for i, how in enumerate(choice.connection) if how == DIRECT)
+        sheet = direct_demand(self.house.home, direct, self.menu.kind == "whole-house")
+        return sheet.total_va <= 1000.0 * self.supply.derated_kw + 1e-6
+
+    def coverage(self, choice: Choice) -> float | None:
+        """Coverage by the replay; None if the choice is not valid."""
+        outcome = replay(self.house, self.supply, choice)
+        if isinstance(outcome, Refusal) or outcome.unmet:
+            return None
+        return outcome.coverage
+
+    def plan(self, choice: Choice, bound: float | None = None) -> Plan:
+        """Make a plan of a choice; VerificationError if the replay refuses it."""
+        return Plan(self.menu, self.supply, choice, bound)
+
+    def found(self, choice: Choice, bound: float | None = None) -> Plan:
+        """Make a plan of a choice that a search found, in the order that a reader expects."""
+        return self.plan(in_believable_order(self.house, self.supply, choice), bound)
+
+
+def problems_of(home: Home, book: PriceBook) -> tuple[Problem, ...]:
+    """Every generator of the book that burns the home's fuel, with every kind of transfer allowed.
+
+    Returns
+    -------
+    tuple of Problem
+        Cheapest base price first.
+    """
+    house = house_of(home)
+    found = []
+    for generator in book.generators:
+        if home.fuel not in generator.ratings:
+            continue
+        supply = supply_of(house, generator, book)
+        for kind in sorted(home.transfer_kinds):
+            menu = menu_of(house, book, generator, transfer_kind(kind))
+            if menu is not None:
+                found.append(Problem(menu, supply))
+    return tuple(sorted(found, key=lambda p: (p.menu.base, p.supply.derated_kw,
+                                              p.menu.generator.id, p.menu.kind)))
+
+
+def sized(home: Home, book: PriceBook, generator: str) -> tuple[Problem, ...]:
+    """The problems of one size, one per kind of transfer equipment."""
+    return tuple(p for p in problems_of(home, book) if p.menu.generator.id == generator)
+
+
+def transfer_kind(name: str) -> TransferKind:
+    """Narrow a string to a kind of transfer equipment."""
+    return "whole-house" if name == "whole-house" else "selected-circuits"

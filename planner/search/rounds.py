@@ -1,0 +1,131 @@
+"""The frontier of sizes where so many loads take turns that not every order can be tried at once.
+
+A walk with little patience finds good plans on every size; what it could not decide is walked again
+with more, against the better plans that are known by then, until no combination is left that might
+beat them by more than the slack, or patience ends.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import dataclass, field, replace
+from threading import Event
+
+import numpy as np
+
+from planner.arrays import Floats, Ints
+from planner.search.combinations import Combinations
+from planner.search.orders import with_best_order
+from planner.search.problem import Problem
+from planner.search.staircase import Point, Staircase
+from planner.search.sweep import Swept, sweep
+
+PATIENCE = (30, 3_000, 500_000)  # nodes of the search over orders, per combination, by round
+LAST_RESORT = 1_000_000  # where nothing at all was found
+SLACK = 0.0095  # coverage left to win at any point
+WORKERS = 2
+
+
+@dataclass
+class Ground:
+    """What is known of one size: the combinations not decided yet, and what they might reach."""
+
+    problem: Problem
+    combinations: Combinations
+    rows: Ints
+    bounds: Floats = field(init=False)  # (C,) coverage that might still be reached; -1: none
+    points: list[Point] = field(default_factory=list)
+
+    def __post_init__(self) -> None:
+        self.bounds = np.full(len(self.combinations.usd), -1.0)
+
+    def still(self, known: Staircase) -> Ints:
+        """Rows that might beat what is known at their cost by more than the slack."""
+        rows = np.flatnonzero(self.bounds > -1.0)
+        floors = known.at_each(self.combinations.usd[rows])
+        return rows[self.bounds[rows] > floors + SLACK + 1e-9]
+
+    def opened(self) -> tuple[tuple[float, float], ...]:
+        """(cost, coverage that might still be reached) of what stays undecided."""
+        rows = np.flatnonzero(self.bounds > -1.0)
+        return tuple(zip(self.combinations.usd[rows].tolist(), self.bounds[rows].tolist(),
+                         strict=True))
+
+
+def ground_of(problem: Problem, combinations: Combinations) -> Ground:
+    """Nothing of a size decided yet."""
+    return Ground(problem, combinations, np.arange(len(combinations.usd)))
+
+
+def first_round(ground: Ground, known: Staircase) -> Iterator[Point]:
+    """Walk one size with little patience; yields the points that beat what is known."""
+    for _, point in _walked([ground], known, PATIENCE[0]):
+        yield point
+
+
+def later_rounds(
+    grounds: Sequence[Ground], known: Staircase, tick: Callable[[float], None]
+) -> Iterator[tuple[Problem, Point]]:
+    """Walk what is undecided on all sizes with growing patience; yields points as they are found.
+
+    Parameters
+    ----------
+    grounds : sequence of Ground
+        Gets points and bounds.
+    known : Staircase
+        Points of all sizes; grows.
+    tick : callable
+        Told the share done, a guess.
+    """
+    for number, nodes in enumerate(PATIENCE[1:]):
+        tick(number / len(PATIENCE[1:]))
+        yield from _walked_on(grounds, known, nodes)
+    if not known.usd:
+        yield from _walked_on(grounds, known, LAST_RESORT)
+
+
+def _walked_on(
+    grounds: Sequence[Ground], known: Staircase, nodes: int
+) -> Iterator[tuple[Problem, Point]]:
+    for ground in grounds:
+        ground.rows = ground.still(known)
+    yield from _walked([ground for ground in grounds if ground.rows.size], known, nodes)
+
+
+def _walked(
+    grounds: Sequence[Ground], known: Staircase, nodes: int
+) -> Iterator[tuple[Problem, Point]]:
+    """Walk the rows of some sizes, dealt out to the workers, each against what was known before."""
+    dealt = [(ground, ground.rows[first::WORKERS]) for ground in grounds
+             for first in range(WORKERS)]
+    stop = Event()
+
+    def walk(ground: Ground, rows: Ints) -> Swept:
+        return sweep(ground.problem, ground.combinations.take(rows), known, node_limit=nodes,
+                     slack=SLACK, stop=stop)
+
+    with ThreadPoolExecutor(WORKERS) as workers:
+        waiting = [workers.submit(walk, ground, rows) for ground, rows in dealt]
+        try:
+            walks = [one.result() for one in waiting]
+        except BaseException:
+            stop.set()
+            raise
+    for (ground, rows), found in zip(dealt, walks, strict=True):
+        ground.bounds[rows] = -1.0
+        ground.bounds[rows[found.rows]] = found.bounds
+        for point in found.points:
+            better = _polished(ground.problem, point)
+            ground.points.append(better)
+            if known.add(better.usd, better.coverage):
+                yield ground.problem, better
+
+
+def _polished(problem: Problem, point: Point) -> Point:
+    """Search longer for the order of a plan whose search was cut short."""
+    better = with_best_order(problem, point.choice)
+    coverage = problem.coverage(better) if better is not None else None
+    if better is None or coverage is None or coverage <= point.coverage:
+        return point
+    return replace(point, coverage=coverage, choice=better)

@@ -1,0 +1,88 @@
+"""The smallest set of wishes that one size cannot meet together, at any price."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from planner.facts.home import Home
+from planner.facts.price_book import PriceBook
+from planner.search.cheapest import cheapest_of
+from planner.search.problem import Problem, sized
+from planner.study.wishes import Wish, goal_when_keeping, keeping, wishes_of, without
+
+Change = Callable[[Problem], Problem]
+
+
+@dataclass(frozen=True)
+class Conflict:
+    """Wishes that cannot be met together, though all but any one of them can.
+
+    Attributes
+    ----------
+    wishes : tuple of Wish
+        The most important first; empty if even without any wish nothing can be done.
+    home : Home
+        The home with only these wishes.
+    coverage : float
+        What the kept comforts would have to reach (0-1); 0 if none are among them.
+    """
+
+    wishes: tuple[Wish, ...]
+    home: Home
+    coverage: float
+
+
+def conflict_of(
+    home: Home, book: PriceBook, generator: str, coverage: float,
+    tick: Callable[[float], None] | None = None,
+) -> Conflict:
+    """Find wishes that one size cannot meet together; it must not be able to meet all of them.
+
+    Wishes are dropped one after the other, the least important first; one stays dropped if the
+    rest still cannot be met. Dropping a wish never makes the rest harder (`keeping`), so what
+    remains is irreducible.
+
+    Parameters
+    ----------
+    home, book : Home, PriceBook
+        The home and what can be bought.
+    generator : str
+        Id of the size.
+    coverage : float
+        The goal, 0-1.
+    tick : callable, optional
+        Told the share done.
+    """
+    all_wishes = wishes_of(home)
+    kept: tuple[Wish, ...] = all_wishes
+    for place, wish in enumerate(all_wishes):
+        fewer = without(kept, wish)
+        if not can_be_met(home, book, generator, coverage, fewer):
+            kept = fewer
+        if tick:
+            tick((place + 1) / len(all_wishes))
+    return Conflict(tuple(reversed(kept)), keeping(home, kept),
+                    goal_when_keeping(home, kept, coverage))
+
+
+def can_be_met(
+    home: Home, book: PriceBook, generator: str, coverage: float, kept: Sequence[Wish],
+    change: Change | None = None,
+) -> bool:
+    """Whether some plan of one size meets these wishes, at any price.
+
+    `change` alters what the size can do, to ask what would help.
+    """
+    reduced = keeping(home, kept)
+    goal = goal_when_keeping(home, kept, coverage)
+    return reaches(sized(reduced, book, generator), reduced, book, goal, change)
+
+
+def reaches(
+    problems: Sequence[Problem], home: Home, book: PriceBook, coverage: float,
+    change: Change | None = None,
+) -> bool:
+    """Whether some plan of these problems covers at least this much."""
+    altered = [change(problem) for problem in problems] if change else list(problems)
+    return cheapest_of(altered, home, book, coverage) is not None

@@ -1,0 +1,205 @@
+"""Which limit of a size stands in the way of some wishes, and how far it would have to move.
+
+Nothing is guessed: a limit is lifted and the home is solved again; if that helps, the least value
+that does is found by halving.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from itertools import combinations
+
+import numpy as np
+
+from planner.facts.home import SLOTS_PER_DAY, Home
+from planner.facts.price_book import PriceBook
+from planner.physics.demand import calculated_load
+from planner.search.problem import Problem, sized
+from planner.study.why_smaller.conflict import Conflict, reaches
+
+FINENESS = 0.001  # of the way between what can be given and what can never bind
+MOST_AT_ONCE = 3
+
+
+@dataclass(frozen=True)
+class Limit:
+    """One limit of the service rule.
+
+    Attributes
+    ----------
+    key : str
+        Short name for data.
+    name : str
+        As the trade calls it, to stand behind a number with its unit.
+    unit : str
+        Of what it allows.
+    given, ample : callable
+        From a problem to what it allows, and to a value that cannot bind.
+    moved : callable
+        From a problem and a value to the problem with that limit.
+    """
+
+    key: str
+    name: str
+    unit: str
+    given: Callable[[Problem], float]
+    ample: Callable[[Problem], float]
+    moved: Callable[[Problem, float], Problem]
+
+
+@dataclass(frozen=True, slots=True)
+class Shortage:
+    """What one limit gives and the least that would do, in `unit`.
+
+    `needed` holds to within `within`: that much less no longer does.
+    """
+
+    key: str
+    name: str
+    unit: str
+    given: float
+    needed: float
+    within: float
+
+
+@dataclass(frozen=True)
+class Binding:
+    """What stands in the way.
+
+    Attributes
+    ----------
+    shortages : tuple of Shortage
+        Limits that would have to move: any one of them by itself where `together` is false, all of
+        them where it is true; empty if even that would not help.
+    together : bool
+    patience_helps : bool
+        Whether it would also do if every load might wait all day.
+    """
+
+    shortages: tuple[Shortage, ...]
+    together: bool
+    patience_helps: bool
+
+
+def limits_of(problem: Problem) -> tuple[Limit, ...]:
+    """Every limit of a problem that is a number, those of its panels included."""
+    panels = dict.fromkeys(name.partition(",")[0] for name in problem.house.row_names[3:])
+    return (*MACHINE, *(_feeder(panel) for panel in panels))
+
+
+def binding_of(
+    conflict: Conflict, book: PriceBook, generator: str,
+    tick: Callable[[float], None] | None = None,
+) -> Binding:
+    """Find which limits stand in the way of wishes that one size cannot meet together.
+
+    Each limit is lifted by itself; where none suffices alone, each pair, then each three; then all
+    of the machine. Limits that only suffice together move by the same share of the way to where
+    they cannot bind.
+    """
+    home = conflict.home
+    problems = sized(home, book, generator)
+    limits = limits_of(problems[0])
+    asked = (problems, home, book, conflict.coverage)
+    patient = reaches(problems, home, book, conflict.coverage, _patient)
+    for size in range(1, MOST_AT_ONCE + 1):
+        helping = [some for some in combinations(limits, size) if _helps(some, 1.0, *asked)]
+        if tick:
+            tick(size / MOST_AT_ONCE)
+        if helping and size == 1:
+            return Binding(tuple(_least(some, *asked)[0] for some in helping), False, patient)
+        if helping:
+            return Binding(_least(helping[0], *asked), True, patient)
+    if _helps(MACHINE, 1.0, *asked):
+        return Binding(_least(MACHINE, *asked), True, patient)
+    return Binding((), True, patient)
+
+
+def _helps(
+    limits: Sequence[Limit], share: float, problems: Sequence[Problem], home: Home, book: PriceBook,
+    coverage: float,
+) -> bool:
+    """Whether the goal is reached with limits moved this share of the way to ample."""
+
+    def moved(problem: Problem) -> Problem:
+        for limit in limits:
+            problem = limit.moved(problem, _at(limit, problem, share))
+        return problem
+
+    return reaches(problems, home, book, coverage, moved)
+
+
+def _at(limit: Limit, problem: Problem, share: float) -> float:
+    given, ample = limit.given(problem), limit.ample(problem)
+    return given + share * max(0.0, ample - given)
+
+
+def _least(
+    limits: Sequence[Limit], problems: Sequence[Problem], home: Home, book: PriceBook,
+    coverage: float,
+) -> tuple[Shortage, ...]:
+    """The least common share of the way that does, as a value of each limit."""
+    low, high = 0.0, 1.0
+    while high - low > FINENESS:
+        middle = (low + high) / 2.0
+        if _helps(limits, middle, problems, home, book, coverage):
+            high = middle
+        else:
+            low = middle
+    problem = problems[0]
+    return tuple(
+        Shortage(limit.key, limit.name, limit.unit, limit.given(problem),
+                 _at(limit, problem, high), _at(limit, problem, high) - _at(limit, problem, low))
+        for limit in limits)
+
+
+def _all_starts_kw(problem: Problem) -> float:
+    return float(problem.supply.start_kw[:, 0].sum())
+
+
+def _whole_calculated_kva(problem: Problem) -> float:
+    return calculated_load(problem.house.home).total_va / 1000.0
+
+
+MACHINE = (
+    Limit("running", "of running power", "kW", lambda p: p.supply.capacity_kw,
+          lambda p: float(p.house.draw[0].sum()),
+          lambda p, kw: replace(p, supply=replace(p.supply, capacity_kw=kw))),
+    Limit("legs", "on a leg", "A", lambda p: p.supply.leg_a,
+          lambda p: float(p.house.draw[1:3].sum(axis=1).max()),
+          lambda p, amperes: replace(p, supply=replace(p.supply, leg_a=amperes))),
+    Limit("start-power", "of power while motors start", "kW", lambda p: p.supply.short_time_kw,
+          _all_starts_kw, lambda p, kw: replace(p, supply=replace(p.supply, short_time_kw=kw))),
+    Limit("start-dip", "of motor starts within the allowed dip", "kVA",
+          lambda p: p.supply.startable_kva, lambda p: float(p.supply.start_kva[:, 0].sum()),
+          lambda p, kva: replace(p, supply=replace(p.supply, startable_kva=kva))),
+    Limit("code", "of calculated load by code, for what is always connected", "kVA",
+          lambda p: p.supply.derated_kw, _whole_calculated_kva,
+          lambda p, kw: replace(p, supply=replace(p.supply, derated_kw=kw))),
+)
+
+
+def _feeder(panel: str) -> Limit:
+    """Both legs of one panel."""
+
+    def rows(problem: Problem) -> np.ndarray[tuple[int], np.dtype[np.bool_]]:
+        return np.array([name.partition(",")[0] == panel for name in problem.house.row_names[3:]])
+
+    def moved(problem: Problem, amperes: float) -> Problem:
+        house = problem.house
+        caps = np.where(rows(problem), amperes, house.panel_caps_a)
+        menu = replace(problem.menu, house=replace(house, panel_caps_a=caps))
+        return Problem(menu, problem.supply)
+
+    return Limit(
+        f"feeder of {panel}", f"on the feeder of {panel}", "A",
+        lambda p: float(p.house.panel_caps_a[rows(p)].min()),
+        lambda p: float(p.house.draw[3:][rows(p)].sum(axis=1).max()), moved)
+
+
+def _patient(problem: Problem) -> Problem:
+    """Let every load wait all day."""
+    house = problem.house
+    waits = np.full_like(house.wait_slots, SLOTS_PER_DAY - 1)
+    return Problem(replace(problem.menu, house=replace(house, wait_slots=waits)), problem.supply)

@@ -1,0 +1,119 @@
+"""Why no smaller generator was recommended: what each could do, what it could not, what helps."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from planner.errors import NoPlanError
+from planner.facts.home import Home
+from planner.facts.price_book import Generator, PriceBook
+from planner.plan.plan import Plan
+from planner.search.frontier import frontier_of
+from planner.search.problem import problems_of, sized
+from planner.study.why_smaller.conflict import Conflict, conflict_of
+from planner.study.why_smaller.limits import Binding, binding_of
+from planner.study.why_smaller.remedies import Remedy, remedies_of
+from planner.study.why_smaller.waiting import Waiting, waiting_of
+
+OnProgress = Callable[[float], None]
+
+
+@dataclass(frozen=True)
+class SmallerSize:
+    """One size below the recommended one.
+
+    Attributes
+    ----------
+    generator : Generator
+    derated_kw : float
+        What it gives on this site [kW].
+    enough : Plan or None
+        Its cheapest plan that reaches the goal: then it is only dearer. None if there is none.
+    most : Plan or None
+        Its plan that covers most; None if it cannot even keep what must run.
+    conflict : Conflict or None
+        Wishes that it cannot meet together; None where it reaches the goal.
+    binding : Binding or None
+        What stands in the way of these; None where it reaches the goal.
+    waiting : tuple of Waiting
+        The loads that lose most in its best plan.
+    remedies : tuple of Remedy
+        Single changes with which it reaches the goal, cheapest first.
+    """
+
+    generator: Generator
+    derated_kw: float
+    enough: Plan | None
+    most: Plan | None
+    conflict: Conflict | None
+    binding: Binding | None
+    waiting: tuple[Waiting, ...]
+    remedies: tuple[Remedy, ...]
+
+
+def why_not_smaller(
+    home: Home, book: PriceBook, plan: Plan, coverage: float, *, most_sizes: int | None = None,
+    on_progress: OnProgress | None = None,
+) -> tuple[SmallerSize, ...]:
+    """Explain each size below that of a plan, the largest first.
+
+    Parameters
+    ----------
+    home, book : Home, PriceBook
+        The home and what can be bought.
+    plan : Plan
+        The recommended plan.
+    coverage : float
+        The goal that it was made for, 0-1.
+    most_sizes : int, optional
+        How many of the sizes next below are explained; all if not given.
+    on_progress : callable, optional
+        Told the share done.
+    """
+    smaller = _smaller(home, book, plan.supply.derated_kw)[:most_sizes]
+    found = []
+    for place, (generator, derated_kw) in enumerate(smaller):
+        def tick(share: float, place: int = place) -> None:
+            if on_progress:
+                on_progress((place + share) / len(smaller))
+
+        found.append(_explained(home, book, generator, derated_kw, coverage, tick))
+        tick(1.0)
+    return tuple(found)
+
+
+def _smaller(home: Home, book: PriceBook, size_kw: float) -> list[tuple[Generator, float]]:
+    sizes = {p.menu.generator.id: (p.menu.generator, p.supply.derated_kw)
+             for p in problems_of(home, book) if p.supply.derated_kw < size_kw - 1e-9}
+    return sorted(sizes.values(), key=lambda pair: (-pair[1], pair[0].id))
+
+
+def _explained(
+    home: Home, book: PriceBook, generator: Generator, derated_kw: float, coverage: float,
+    tick: OnProgress,
+) -> SmallerSize:
+    enough, most = _reach(home, book, generator.id, coverage)
+    tick(0.2)
+    waiting = waiting_of(most) if most else ()
+    if enough is not None:
+        return SmallerSize(generator, derated_kw, enough, most, None, None, waiting, ())
+    goal = coverage if most else 0.0
+    conflict = conflict_of(home, book, generator.id, goal, lambda done: tick(0.2 + 0.4 * done))
+    binding = binding_of(conflict, book, generator.id, lambda done: tick(0.6 + 0.1 * done))
+    losing = [part.id for part in sorted(most.loads, key=lambda one: one.served_h - one.called_h)
+              if part.connection == "module" and part.service < 1.0 - 1e-9] if most else []
+    remedies = remedies_of(home, book, generator.id, coverage, conflict.wishes, losing,
+                           lambda done: tick(0.7 + 0.3 * done))
+    return SmallerSize(generator, derated_kw, None, most, conflict, binding, waiting, remedies)
+
+
+def _reach(
+    home: Home, book: PriceBook, generator: str, coverage: float
+) -> tuple[Plan | None, Plan | None]:
+    """The cheapest plan of a size that reaches the goal, and the one that covers most."""
+    try:
+        points = frontier_of(sized(home, book, generator), home, book)
+    except NoPlanError:
+        return None, None
+    return points.covering(coverage), points.points[-1]
