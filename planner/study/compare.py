@@ -11,6 +11,7 @@ from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
 from planner.search.frontier import frontier, frontier_by_size
 from planner.study.reference import everything_direct
+from planner.tolerances import reaches
 
 
 @dataclass(frozen=True)
@@ -68,6 +69,6 @@ def compare(
 def _around(home: Home, book: PriceBook, coverage: float) -> list[str]:
     points = frontier(home, book).points
     on_frontier = list(dict.fromkeys(plan.supply.generator.id for plan in points))
-    chosen = next((p for p in points if p.coverage >= coverage - 1e-9), points[-1])
+    chosen = next((p for p in points if reaches(p.coverage, coverage)), points[-1])
     place = on_frontier.index(chosen.supply.generator.id)
     return on_frontier[max(0, place - 1) : place + 3]

@@ -8,6 +8,7 @@ from typing import Literal
 
 from planner.plan.plan import Plan
 from planner.plan.starved import starved
+from planner.tolerances import reaches
 
 PickName = Literal["least", "goal", "knee", "most", "nothing shed"]
 
@@ -69,7 +70,7 @@ def fed(points: Sequence[Plan], plan: Plan) -> Plan | None:
     if not starved(plan):
         return None
     return next((one for one in points
-                 if one.coverage >= plan.coverage - 1e-9 and not starved(one)), None)
+                 if reaches(one.coverage, plan.coverage) and not starved(one)), None)
 
 
 def knee_of(points: Sequence[Plan]) -> Plan:
