@@ -20,8 +20,6 @@ from planner.facts.home import CodeBasis, DesignDay, Home, Limits, Load, Panel
 from planner.units import magnitude
 from planner.wiring import check_wiring
 
-MEDICAL = "medical equipment"
-
 
 def read_home(path: Path | str) -> tuple[Home, tuple[Finding, ...]]:
     """Read a home file.
@@ -171,7 +169,7 @@ def _notes(home: Home, file: str) -> list[Finding]:
                                  "it calls on none of the design days.",
                                  "Give it a use, or a design day of its season."))
     for load in home.loads:
-        if load.kind == MEDICAL:
+        if load.is_medical:
             found.append(warning(place(file, f"load {load.id}"), "medical equipment must not "
                                  "depend on a generator alone.", "It needs a backup of its own."))
     assumed = [load.id for load in home.loads if any(a.key == "leg" for a in load.assumed)]

@@ -20,7 +20,7 @@ from planner.report.cautions import price_notice
 from planner.report.explain_data import explanation_data
 from planner.report.order_words import order_sentences
 from planner.report.smaller_words import smaller_sections
-from planner.report.starved import mind_sentences
+from planner.report.starved import warning_sentences
 from planner.report.tables.smaller import smaller_table
 from planner.report.tables.verify import margin_sentences, quiet_sentence, verify_table
 from planner.report.tables.wishes import HOW_IT_COUNTS, free_sentences, is_free, wish_table
@@ -77,7 +77,7 @@ def command(
     _show_smaller(plan, smaller, coverage)
     _show_section("Why this order", order_sentences(plan, turns, coverage))
     _show_wishes(offered, wishes, coverage)
-    _show_section("How much the plan can bear", margin_sentences(margin_of(plan)))
+    _show_section("Safety margin", margin_sentences(margin_of(plan)))
     _show_doubts(offered, doubts)
     show_cautions()
 
@@ -88,7 +88,7 @@ def _show_recommended(home: Home, found: Recommendation) -> None:
     say(f"{home.label}: recommended is the {supply.generator.label}, "
         f"{number(supply.derated_kw)} kW on this site, with {plan.price.transfer.label}.")
     say(f"Installed cost {money(plan.cost_usd, currency)}, coverage {share(plan.coverage)}.")
-    for sentence in mind_sentences(plan, found.starving):
+    for sentence in warning_sentences(plan, found.starving):
         say(sentence)
     if plan.proof.kind != "proven":
         say(NOT_ALL_TRIED)

@@ -16,8 +16,10 @@ SLOT_H = 0.25
 Leg = Literal["L1", "L2", "both"]
 Connection = Literal["direct", "module", "off"]
 OrderRule = Literal["free", "importance"]
+MEDICAL = "medical equipment"  # a kind of the appliance library
 MUST_RUN_RANK = 6  # above the highest importance, 5
 TransferKind = Literal["whole-house", "selected-circuits"]
+Fuel = Literal["natural gas", "propane"]
 CodeMethod = Literal["standard", "optional", "existing", "measured"]
 CodeEdition = Literal["2017", "2020", "2023", "2026"]
 CodeCategory = Literal[
@@ -154,6 +156,11 @@ class Load:
         return MUST_RUN_RANK if self.must_run else self.importance
 
     @property
+    def is_medical(self) -> bool:
+        """Whether somebody's health hangs on it: it is never proposed to be given up or to wait."""
+        return self.kind == MEDICAL
+
+    @property
     def is_motor(self) -> bool:
         """Whether it starts harder than it runs."""
         return self.starting_kva > self.running_kva
@@ -214,7 +221,7 @@ class Home:
     altitude_ft: float
     summer_degf: float
     winter_degf: float
-    fuel: Literal["natural gas", "propane"]
+    fuel: Fuel
     code: CodeBasis
     panels: tuple[Panel, ...]
     loads: tuple[Load, ...]

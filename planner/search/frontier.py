@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 
+from planner.errors import NoPlanError
 from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
@@ -22,6 +23,7 @@ from planner.search.rounds import SLACK, Ground, first_round, ground_of, later_r
 from planner.search.staircase import Point, Staircase
 from planner.search.stepped import stepped
 from planner.search.sweep import sweep
+from planner.search.what_helps import helping_findings
 from planner.tolerances import SAME_COVERAGE, costs_at_most, reaches
 
 MOST_COMBINATIONS = 1_000_000
@@ -76,9 +78,13 @@ def frontier(
     Raises
     ------
     NoPlanError
-        If no generator of the book can serve the home; says why, and the nearest remedy.
+        If no generator of the book can serve the home; says why, and what would help.
     """
-    return frontier_of(problems_of(home, book), home, book, on_point, on_progress)
+    try:
+        return frontier_of(problems_of(home, book), home, book, on_point, on_progress)
+    except NoPlanError as problem:
+        found = (*problem.findings, *helping_findings(home, book))
+        raise NoPlanError(problem.message, found) from None
 
 
 def frontier_by_size(
@@ -107,7 +113,13 @@ def frontier_of(
     problems: Iterable[Problem], home: Home, book: PriceBook,
     on_point: OnPoint | None = None, on_progress: OnProgress | None = None,
 ) -> Frontier:
-    """Find the common frontier of some sizes; `frontier` says the rest."""
+    """Find the common frontier of some sizes; `frontier` says the rest.
+
+    Raises
+    ------
+    NoPlanError
+        If none of these sizes can serve the home; says why.
+    """
     mine = list(problems)
     points = _explore(mine, on_point, on_progress)
     if not points:

@@ -17,9 +17,9 @@ from planner.case.book.file import (
     TransferEntry,
 )
 from planner.case.fields import did_you_mean
-from planner.case.file import Fuel
 from planner.case.messages import error, place, warning
 from planner.errors import Finding
+from planner.facts.home import Fuel
 from planner.units import magnitude
 
 BTU_PER_KWH = 3412.0
