@@ -9,7 +9,15 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planner.physics import motor_start
+from planner.physics.motor_start import (
+    engine_start_kw,
+    locked_rotor_kva_from_code_letter,
+    locked_rotor_kva_from_hp,
+    startable_kva,
+    surge_profile,
+    voltage_dip,
+    voltage_dip_with_power_factor,
+)
 from planner.physics.motor_tables import (
     CODE_LETTER_KVA_PER_HP,
     FULL_LOAD_A,
@@ -32,7 +40,7 @@ def test_locked_rotor_is_six_times_full_load():
 def test_five_horsepower_at_230_volts():
     """NEC Tables 430.248 and 430.251(A): 28 A full load, 168 A locked rotor."""
     assert full_load_a(5.0, 230.0) == 28.0
-    assert motor_start.locked_rotor_kva_from_hp(5.0, 230.0) == pytest.approx(168.0 * 230.0 / 1000.0)
+    assert locked_rotor_kva_from_hp(5.0, 230.0) == pytest.approx(168.0 * 230.0 / 1000.0)
 
 
 def test_full_load_table_properties():
@@ -73,12 +81,12 @@ def test_code_letter_worked_example():
     """Published: 10 hp, 230 V three-phase, 6.3 kVA/hp, the lower end of H: 158.1 A."""
     lowest = CODE_LETTER_KVA_PER_HP["H"][0]
     assert lowest * 10.0 * 1000.0 / (sqrt(3.0) * 230.0) == pytest.approx(158.1, abs=0.05)
-    assert motor_start.locked_rotor_kva_from_code_letter(10.0, "H") == pytest.approx(70.9)
+    assert locked_rotor_kva_from_code_letter(10.0, "H") == pytest.approx(70.9)
 
 
 def test_code_letter_textbook_example():
     """Textbook (from memory): 15 hp, 208 V three-phase, letter F: 84 kVA, 233 A."""
-    kva = motor_start.locked_rotor_kva_from_code_letter(15.0, "F")
+    kva = locked_rotor_kva_from_code_letter(15.0, "F")
     assert kva == pytest.approx(83.85)
     assert 1000.0 * kva / (sqrt(3.0) * 208.0) == pytest.approx(233.0, abs=0.5)
 
@@ -87,7 +95,7 @@ def test_code_letter_textbook_example():
 def test_code_letters_without_an_answer(letter, message):
     """V has no upper end, so the nameplate amperes are asked for; O does not exist."""
     with pytest.raises(ValueError, match=message):
-        motor_start.locked_rotor_kva_from_code_letter(3.0, letter)
+        locked_rotor_kva_from_code_letter(3.0, letter)
 
 
 @pytest.mark.parametrize(("starting_kva", "generator_kva", "dips"), [
@@ -98,8 +106,8 @@ def test_code_letters_without_an_answer(letter, message):
 ])
 def test_voltage_dip_values(starting_kva, generator_kva, dips):
     """Dip at X'd = 0.20: reactive form, then at power factors 0.3, 0.5 and 0.7 (derived)."""
-    ours = [motor_start.voltage_dip(0.2, starting_kva, generator_kva)]
-    ours += [motor_start.voltage_dip_with_power_factor(0.2, starting_kva, generator_kva, power_factor)
+    ours = [voltage_dip(0.2, starting_kva, generator_kva)]
+    ours += [voltage_dip_with_power_factor(0.2, starting_kva, generator_kva, power_factor)
              for power_factor in (0.3, 0.5, 0.7)]
     assert tuple(ours) == pytest.approx(dips, abs=6e-5)
 
@@ -107,9 +115,9 @@ def test_voltage_dip_values(starting_kva, generator_kva, dips):
 @given(reactance=REACTANCE, starting=KVA, generator=KVA, power_factor=st.floats(0.0, 1.0))
 def test_the_reactive_form_is_the_deeper_dip(reactance, starting, generator, power_factor):
     """The form that decides never shows less than the reported one; equal at power factor 0."""
-    deciding = motor_start.voltage_dip(reactance, starting, generator)
-    reported = motor_start.voltage_dip_with_power_factor(reactance, starting, generator, power_factor)
-    at_zero = motor_start.voltage_dip_with_power_factor(reactance, starting, generator, 0.0)
+    deciding = voltage_dip(reactance, starting, generator)
+    reported = voltage_dip_with_power_factor(reactance, starting, generator, power_factor)
+    at_zero = voltage_dip_with_power_factor(reactance, starting, generator, 0.0)
     assert 0.0 <= reported <= deciding + 1e-12 < 1.0
     assert at_zero == pytest.approx(deciding)
 
@@ -117,42 +125,42 @@ def test_the_reactive_form_is_the_deeper_dip(reactance, starting, generator, pow
 @given(reactance=REACTANCE, generator=KVA, dip=st.floats(0.01, 0.6))
 def test_startable_kva_is_the_inverse_of_the_dip(reactance, generator, dip):
     """What may be started at an allowed dip dips by exactly that."""
-    kva = motor_start.startable_kva(generator, reactance, dip)
-    assert motor_start.voltage_dip(reactance, kva, generator) == pytest.approx(dip)
+    kva = startable_kva(generator, reactance, dip)
+    assert voltage_dip(reactance, kva, generator) == pytest.approx(dip)
 
 
 def test_engine_start_worked_by_hand():
     """25 kVA at pf 0.7 on 20 kVA, X'd 0.2: dip 20 %, 25·0.7·0.8² = 11.2 kW (derived)."""
-    assert motor_start.engine_start_kw(25.0, 0.7, 0.2, 20.0) == pytest.approx(11.2)
+    assert engine_start_kw(25.0, 0.7, 0.2, 20.0) == pytest.approx(11.2)
 
 
 @given(reactance=REACTANCE, starting=KVA, generator=KVA, power_factor=st.floats(0.1, 1.0))
 def test_a_start_takes_less_than_locked_rotor_power(reactance, starting, generator, power_factor):
     """The dip spares the engine: less than the full-voltage kW, more on a stiffer generator."""
-    drawn = motor_start.engine_start_kw(starting, power_factor, reactance, generator)
+    drawn = engine_start_kw(starting, power_factor, reactance, generator)
     assert 0.0 < drawn < starting * power_factor
-    assert motor_start.engine_start_kw(starting, power_factor, reactance, 2.0 * generator) > drawn
+    assert engine_start_kw(starting, power_factor, reactance, 2.0 * generator) > drawn
 
 
 def test_surge_profile():
     """One step at locked-rotor draw, cut by a soft starter; none for a load that starts softly."""
-    (step,) = motor_start.surge_profile(18.0, 0.7, 0.3, running_kva=4.0)
+    (step,) = surge_profile(18.0, 0.7, 0.3, running_kva=4.0)
     assert (step.seconds, step.kw, step.kva) == pytest.approx((0.3, 12.6, 18.0))
-    (soft,) = motor_start.surge_profile(18.0, 0.7, 0.3, running_kva=4.0, factor=0.5)
+    (soft,) = surge_profile(18.0, 0.7, 0.3, running_kva=4.0, factor=0.5)
     assert soft.kva == pytest.approx(9.0)
-    assert motor_start.surge_profile(3.0, 0.7, 0.3, running_kva=4.0) == ()
+    assert surge_profile(3.0, 0.7, 0.3, running_kva=4.0) == ()
 
 
 @pytest.mark.parametrize("call", [
-    lambda: motor_start.voltage_dip(-0.1, 1.0, 1.0),
-    lambda: motor_start.voltage_dip(0.2, 1.0, 0.0),
-    lambda: motor_start.voltage_dip_with_power_factor(0.2, 1.0, 1.0, 1.2),
-    lambda: motor_start.startable_kva(10.0, 0.2, 1.0),
-    lambda: motor_start.startable_kva(10.0, 0.0, 0.2),
-    lambda: motor_start.engine_start_kw(10.0, 0.0, 0.2, 10.0),
-    lambda: motor_start.locked_rotor_kva_from_code_letter(0.0, "G"),
-    lambda: motor_start.surge_profile(18.0, 0.7, 0.0),
-    lambda: motor_start.surge_profile(18.0, 0.7, 0.3, factor=0.0),
+    lambda: voltage_dip(-0.1, 1.0, 1.0),
+    lambda: voltage_dip(0.2, 1.0, 0.0),
+    lambda: voltage_dip_with_power_factor(0.2, 1.0, 1.0, 1.2),
+    lambda: startable_kva(10.0, 0.2, 1.0),
+    lambda: startable_kva(10.0, 0.0, 0.2),
+    lambda: engine_start_kw(10.0, 0.0, 0.2, 10.0),
+    lambda: locked_rotor_kva_from_code_letter(0.0, "G"),
+    lambda: surge_profile(18.0, 0.7, 0.0),
+    lambda: surge_profile(18.0, 0.7, 0.3, factor=0.0),
 ])
 def test_arguments_out_of_range_are_refused(call):
     """A figure that cannot be is an error, not a number."""
