@@ -19,8 +19,8 @@ FULL_LOAD_A: Mapping[float, Mapping[int, float]] = {
     7.5: {115: 80.0, 200: 46.0, 208: 44.0, 230: 40.0},
     10.0: {115: 100.0, 200: 57.5, 208: 55.0, 230: 50.0},
 }
-"""NEC Table 430.248, full-load current of single-phase motors [A] by hp and rated volts
-(Table 430-148 of 1999, the same values)."""
+"""NEC Table 430.248, full-load current of single-phase motors [A] by hp and rated volts; read in
+copies of 1999 (there Table 430-148) and of a later edition, with the same values."""
 
 LOCKED_ROTOR_A: Mapping[float, Mapping[int, float]] = {
     1 / 2: {115: 58.8, 208: 32.5, 230: 29.4},
@@ -33,7 +33,7 @@ LOCKED_ROTOR_A: Mapping[float, Mapping[int, float]] = {
     7.5: {115: 480.0, 208: 265.0, 230: 240.0},
     10.0: {115: 600.0, 208: 332.0, 230: 300.0},
 }
-"""NEC Table 430.251(A) (2008), locked-rotor current of single-phase motors [A]."""
+"""NEC Table 430.251(A) (2008), locked-rotor current of single-phase motors [A] by hp and volts."""
 
 CODE_LETTER_KVA_PER_HP: Mapping[str, tuple[float, float | None]] = {
     "A": (0.0, 3.14),
@@ -56,8 +56,8 @@ CODE_LETTER_KVA_PER_HP: Mapping[str, tuple[float, float | None]] = {
     "U": (20.0, 22.39),
     "V": (22.4, None),
 }
-"""NEC Table 430.7(B), locked-rotor kVA per hp by code letter: lowest and highest of each range;
-V has no upper end. There is no I, O or Q."""
+"""NEC Table 430.7(B) (2017 to 2023), locked-rotor kVA per hp by code letter: lowest and highest of
+each range; V has no upper end. There is no I, O or Q."""
 
 _HP = tuple(sorted(FULL_LOAD_A))
 _NOMINAL = {115: 115, 120: 115, 200: 200, 208: 208, 230: 230, 240: 230}
@@ -82,7 +82,7 @@ def full_load_a(hp: float, volts: float) -> float:
 
     References
     ----------
-    NEC Table 430.248.
+    NEC Table 430.248 (2017 to 2023).
     """
     column = _NOMINAL.get(round(volts))
     if column is None or round(volts) != volts:
