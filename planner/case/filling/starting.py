@@ -20,8 +20,8 @@ from planner.facts.home import SurgeStep
 from planner.units import magnitude
 
 SMALL_COMPRESSOR = Given(value=0.7, spread=0.2,
-                         source="WECC composite load model, single-phase compressor at locked "
-                                "rotor, from memory")
+                         source="WECC composite load model, motor D (single-phase compressor) at "
+                                "locked rotor, from memory")
 A_SHORT_START = Given(value=0.5, source="common practice, no source", spread=0.5)
 
 
