@@ -7,7 +7,7 @@ from planner.simulate.agreement import agreement_of
 from planner.simulate.results import Results
 
 MUCH_OVERLOAD_S = 300.0  # a day; above it the estimator is told (common practice, no source)
-WIDE_GAP = 0.03
+WIDE_GAP = 0.03  # of the coverage; above it the estimator is told (common practice, no source)
 
 
 def verdict_sentences(results: Results, *, fault: bool = False) -> list[str]:
