@@ -127,7 +127,7 @@ def test_dwelling_with_vehicle_supply():
     """NEC 220.82 (2023): 48,320 -> 25,328 + 6500 = 31,828 VA, 132.6 A, 150 A (derived).
 
     7200 + 4500 + 36,620 VA of nameplates = 48,320; 10,000 + 0.4 · 38,320 = 25,328; heat 0.65 ·
-    10,000 > cooling 6000. A secondary copy of a worked dwelling, title not noted, has the same.
+    10,000 > cooling 6000. The dwelling and the same sums were read without a title.
     """
     sheet = dwelling_load(DemandBasis("2023", "optional", 2400.0), [
         DemandEntry("water heater", "appliance", 4500.0), DISHWASHER,

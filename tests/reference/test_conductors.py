@@ -196,7 +196,7 @@ def test_effective_impedance(size, printed):
 def test_voltage_drop_of_a_branch_circuit():
     """12 AWG (1.98 ohm/kft, NEC Chapter 9, Table 8), 22 A, 50 ft, 120 V: 4.356 V, 3.63 %.
 
-    Derived: 2 · 22 · 50 · 1.98 / 1000 = 4.356; a secondary copy, title not noted, has 4.36 V.
+    Derived: 2 · 22 · 50 · 1.98 / 1000 = 4.356; a text without a title has 4.36.
     """
     drop_v = voltage_drop.voltage_drop_v(22.0, 50.0, DC_OHM_PER_KFT["copper"]["12"])
     assert drop_v == pytest.approx(4.356, abs=5e-4)

@@ -210,7 +210,10 @@ def test_optional_method_below_100_amperes_is_flagged():
 
 
 def test_selected_circuits_count_themselves():
-    """Without the whole area, kitchen and laundry circuits count 1500 VA or more, not the area."""
+    """Without the whole area, kitchen and laundry circuits count 1500 VA or more, not the area.
+
+    NEC 220.52(A) and (B); the sums, and 40 % of the rest by 220.82(B), are derived.
+    """
     kitchen = load("kitchen", 1.0, leg="L1", code=CodeEntry("small-appliance", 900.0))
     laundry = load("laundry", 1.0, leg="L2", code=CodeEntry("laundry", 1800.0))
     lights = load("lights", 0.6, code=CodeEntry("general", 600.0))

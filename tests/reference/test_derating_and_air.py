@@ -28,7 +28,7 @@ def test_usual_loss_by_altitude():
 
 
 def test_losses_add_up():
-    """Both losses at once add, which never leaves more than their product would (our choice)."""
+    """Both losses at once add, 1 − 0.12 − 0.02 (derived), never above their product (a choice)."""
     both = derate_factor(4500.0, 105.0, USUAL)
     assert both == pytest.approx(1.0 - 0.12 - 0.02)
     product = derate_factor(4500.0, 60.0, USUAL) * derate_factor(0.0, 105.0, USUAL)
@@ -37,7 +37,7 @@ def test_losses_add_up():
 
 @given(altitude=st.floats(-300.0, 60000.0), temperature=st.floats(-60.0, 140.0))
 def test_never_above_rating_never_below_nothing(altitude, temperature):
-    """Cold sea air adds nothing; more altitude or heat never gives more."""
+    """Cold sea air adds nothing; more altitude or heat never gives more (derived)."""
     factor = derate_factor(altitude, temperature, USUAL)
     assert 0.0 <= factor <= 1.0
     assert derate_factor(altitude + 500.0, temperature, USUAL) <= factor
@@ -63,7 +63,10 @@ def test_tabulated_atmosphere(altitude_ft, values):
 
 @pytest.mark.parametrize("altitude_ft", [0.0, 1000.0, 3000.0, 6000.0, 12000.0])
 def test_atmosphere_against_other_libraries(altitude_ft):
-    """Density and pressure within 0.1 % of two open-source libraries: ambiance and fluids."""
+    """Density and pressure within 0.1 % of two open-source libraries.
+
+    ambiance holds ICAO Doc 7488, fluids the US Standard Atmosphere 1976, the same so low down.
+    """
     ambiance = pytest.importorskip("ambiance")
     fluids = pytest.importorskip("fluids")
     altitude_m = altitude_ft * M_PER_FT

@@ -69,7 +69,7 @@ def solve(source_ohm: complex, feeder_ohm: complex, loads: list[Load]) -> Volts:
 @pytest.mark.parametrize(("reactance", "share", "power_factor"), [
     *itertools.product((0.1, 0.2, 0.3), (0.4, 1.2, 2.5), (0.35, 0.7)), (0.2, 1.2, 0.99)])
 def test_dip_with_power_factor_is_the_circuit(reactance, share, power_factor):
-    """X'd, one locked rotor, no feeder, nothing running: the same dip as the solver, to 1e-6."""
+    """X'd, one locked rotor, no feeder, nothing running: the same dip as OpenDSS, to 1e-6."""
     generator_kva = 22.0
     starting_kva = share * generator_kva
     source_ohm = 1j * reactance * 240.0**2 / (1000.0 * generator_kva)

@@ -32,13 +32,13 @@ def test_ten_kilowatts_at_22_percent():
     (0.0, 60000.0), (5.0, 90000.0), (10.0, 120000.0), (15.0, 170000.0), (20.0, 220000.0),
     (22.0, 240000.0)])
 def test_curve_passes_its_three_points(kw, btu_h):
-    """Straight lines through no, half and full load; an overload goes on along the upper line."""
+    """Straight lines through no, half and full load, and on beyond full load (derived)."""
     assert fuel.fuel_btu_h(kw, 20.0, USE) == pytest.approx(btu_h)
 
 
 @given(lower=st.floats(0.0, 30.0), more=st.floats(0.0, 10.0))
 def test_more_load_never_burns_less(lower, more):
-    """A rising curve stays rising between and beyond its points."""
+    """A rising curve stays rising between and beyond its points (derived)."""
     assert fuel.fuel_btu_h(lower + more, 20.0, USE) >= fuel.fuel_btu_h(lower, 20.0, USE)
 
 

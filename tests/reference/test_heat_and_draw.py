@@ -68,7 +68,7 @@ def test_house_loss_and_drift(level, loss_btu_h_degf, drift_degf_h):
 
 @given(start=st.floats(-20.0, 140.0), rest=st.floats(-20.0, 140.0), hours=st.floats(0.01, 30.0))
 def test_time_and_temperature_are_inverse(start, rest, hours):
-    """Where the body is after a time is reached after that time, and between start and rest."""
+    """Where the body is after a time is reached after that time (derived), start to rest."""
     if abs(start - rest) < 1.0:
         return
     reached = thermal.relaxed_degf(start, rest, hours, 12.0)
@@ -77,7 +77,7 @@ def test_time_and_temperature_are_inverse(start, rest, hours):
 
 
 def test_temperatures_that_are_never_reached():
-    """A body never passes its rest, nor goes the other way; after one constant 63 % is done."""
+    """A body never passes its rest, nor goes the other way; after τ 63 % is done (derived)."""
     assert thermal.hours_until(70.0, 20.0, 30.0, 5.0) == inf
     assert thermal.hours_until(70.0, 75.0, 30.0, 5.0) == inf
     assert thermal.hours_until(70.0, 30.0, 30.0, 5.0) == inf
@@ -87,7 +87,7 @@ def test_temperatures_that_are_never_reached():
 
 @given(kva=st.floats(0.0, 50.0))
 def test_draw_on_the_legs(kva):
-    """120/240 V: a 240 V load draws on both legs, a 120 V load twice that on its own."""
+    """120/240 V: a 240 V load draws on both legs, a 120 V load twice that on one (definition)."""
     both = leg_amperes(kva, "both")
     assert both == pytest.approx((1000.0 * kva / 240.0,) * 2)
     assert leg_amperes(kva, "L1") == pytest.approx((2.0 * both[0], 0.0))

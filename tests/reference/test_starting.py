@@ -60,7 +60,7 @@ def test_full_load_table_properties():
 
 
 def test_between_two_sizes_the_larger_counts():
-    """A motor between two rows takes the next larger row; 120 V and 240 V mean 115 V and 230 V."""
+    """Between two rows of NEC Table 430.248 the larger counts; 120 V and 240 V mean 115 and 230."""
     assert full_load_a(0.6, 240.0) == FULL_LOAD_A[3 / 4][230]
     assert full_load_a(0.333, 120.0) == FULL_LOAD_A[1 / 3][115]
 
@@ -84,8 +84,8 @@ def test_code_letters_leave_no_gap():
 def test_code_letter_worked_example():
     """NEC Table 430.7(B): 10 hp, 230 V three-phase, 6.3 kVA/hp (lower end of H): 158.1 A.
 
-    Derived: 1000 · 6.3 · 10 / (√3 · 230) = 158.1; a secondary copy, title not noted, has the same
-    figure. At the upper end of H 7.09 · 10 = 70.9 kVA (derived).
+    Derived: 1000 · 6.3 · 10 / (√3 · 230) = 158.1; the same was read in a text without a title. At
+    the upper end of H 7.09 · 10 = 70.9 kVA (derived).
     """
     lowest = CODE_LETTER_KVA_PER_HP["H"][0]
     assert lowest * 10.0 * 1000.0 / (sqrt(3.0) * 230.0) == pytest.approx(158.1, abs=0.05)
@@ -125,7 +125,7 @@ def test_voltage_dip_values(starting_kva, generator_kva, dips):
 
 @given(reactance=REACTANCE, starting=KVA, generator=KVA, power_factor=st.floats(0.0, 1.0))
 def test_the_reactive_form_is_the_deeper_dip(reactance, starting, generator, power_factor):
-    """The form that decides never shows less than the reported one; equal at power factor 0."""
+    """The form that decides is never below the reported one, equal at power factor 0 (derived)."""
     deciding = voltage_dip(reactance, starting, generator)
     reported = voltage_dip_with_power_factor(reactance, starting, generator, power_factor)
     at_zero = voltage_dip_with_power_factor(reactance, starting, generator, 0.0)
@@ -154,7 +154,10 @@ def test_a_start_takes_less_than_locked_rotor_power(reactance, starting, generat
 
 
 def test_surge_profile():
-    """One step at locked-rotor draw, cut by a soft starter; none for a load that starts softly."""
+    """One step at locked-rotor draw, cut by a soft starter; none for a load that starts softly.
+
+    18 · 0.7 = 12.6 kW and 18 · 0.5 = 9 kVA (derived).
+    """
     (step,) = surge_profile(18.0, 0.7, 0.3, running_kva=4.0)
     assert (step.seconds, step.kw, step.kva) == pytest.approx((0.3, 12.6, 18.0))
     (soft,) = surge_profile(18.0, 0.7, 0.3, running_kva=4.0, factor=0.5)

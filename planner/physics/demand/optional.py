@@ -41,7 +41,7 @@ def optional_lines(basis: DemandBasis, entries: Sequence[DemandEntry]) -> tuple[
     ----------
     NEC 220.82 (2017 to 2023): 10 kVA in full, 40 % of the rest, the largest of the climate loads;
     NEC 120.82(B) (2026): 8 kVA; 120.82(D) (2026): vehicle supply equipment at 100 % beside the
-    steps. Of 2026 only secondary summaries were read. Annex D, D2.
+    steps (of NEC 2026 only secondary summaries were read). Annex D, D2.
     """
     number = clause(basis.edition, "220.82(B)")
     beside = of(entries, "vehicle") if basis.edition == "2026" else []

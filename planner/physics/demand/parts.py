@@ -36,7 +36,7 @@ def of(entries: Iterable[DemandEntry], *categories: CodeCategory) -> list[Demand
 
 
 def total_va(parts: Iterable[DemandEntry | DemandLine]) -> float:
-    """Add up entries or lines [VA].
+    """Add up entries or lines [VA]: a sum, by definition.
 
     Parameters
     ----------

@@ -154,7 +154,7 @@ def cooking_demand_kw(units: int) -> float:
     References
     ----------
     NEC Table 220.55 (2017 to 2023), Column C. 11 to 40 units: 15 + n; from 41 on: 25 + ¾·n (the
-    change at 41 from memory; a secondary copy has it at 31, where the two do not meet).
+    change at 41 from memory: a copy of the table has it at 31, where the two do not meet).
     """
     if units <= len(COOKING_DEMAND_KW):
         return _at(COOKING_DEMAND_KW, units)
