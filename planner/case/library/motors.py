@@ -2,8 +2,8 @@
 
 References
 ----------
-NEC Table 430.248 (full-load current), Table 430.7(B) (code letters), 440.12(A) (horsepower that a
-hermetic compressor's current stands for).
+NEC (2017 to 2023) Table 430.248 (full-load current), Table 430.7(B) (code letters), 440.12(A)
+(horsepower that a hermetic compressor's current stands for).
 """
 
 from __future__ import annotations
@@ -39,7 +39,7 @@ def full_load_a(hp: float, volts: int) -> float:
 
     References
     ----------
-    NEC Table 430.248.
+    NEC Table 430.248 (2017 to 2023).
     """
     table = _tables()["full_load"]
     column = "both_legs_a" if volts == 240 else "one_leg_a"
@@ -64,7 +64,7 @@ def code_letter_kva_per_hp(letter: str) -> float | None:
 
     References
     ----------
-    NEC Table 430.7(B).
+    NEC Table 430.7(B) (2017 to 2023).
     """
     found = _tables()["code_letters"].get(letter)
     return None if found is None else float(found)
