@@ -189,7 +189,11 @@ class DesignDay:
 
 @dataclass(frozen=True, slots=True)
 class Limits:
-    """What the estimator allows: voltage dip at a start, largest share of the rating to use."""
+    """What the estimator allows: voltage dip at a start, largest share of the rating to use.
+
+    A dip of 25 % is the usual limit of the schedule of motor starts in the guide specifications of
+    the US government (UFGS-16264A, p. 18; UFGS-16237N, p. 19).
+    """
 
     allowed_dip: float = 0.25
     largest_share: float = 1.0

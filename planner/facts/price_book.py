@@ -32,7 +32,8 @@ class Rating:
 class Derating:
     """Loss of output with altitude and temperature: slope and datum of each.
 
-    `kva_too` says whether the kVA limit falls with the kW.
+    `kva_too` says whether the kVA limit falls with the kW. The usual slopes are common practice, no
+    source; `planner.physics.derate` says more.
     """
 
     altitude_per_1000_ft: float = 0.03

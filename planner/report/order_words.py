@@ -8,7 +8,7 @@ from planner.report.words import money, share, span
 from planner.study.order_reasons import OrderReasons, OtherRule, Swap
 from planner.tolerances import reaches, same_dollar
 
-WELL_SERVED = 0.9  # from here on a load is said to catch up
+WELL_SERVED = 0.9  # from here on a load is said to catch up; a choice of words, no source
 
 
 def order_sentences(plan: Plan, reasons: OrderReasons, goal: float) -> tuple[str, ...]:

@@ -7,7 +7,7 @@ from planner.simulate.agreement import agreement_of
 from planner.simulate.results import Results
 
 MUCH_OVERLOAD_S = 300.0  # a day; above it the estimator is told (common practice, no source)
-WIDE_GAP = 0.03
+WIDE_GAP = 0.03  # of the coverage; above it the estimator is told (common practice, no source)
 
 
 def verdict_sentences(results: Results, *, fault: bool = False) -> list[str]:
@@ -33,7 +33,7 @@ def _over(results: Results) -> list[str]:
     if over_s <= MUCH_OVERLOAD_S:
         return []
     return [f"Small safety margin: {number(over_s / 60.0)} min a day stand above a rating, in "
-            "short spells before something is shed. Starts and elements that cycle are what does it."]
+            "short spells before something is shed. Starts and elements that cycle do it."]
 
 
 def _short(results: Results) -> list[str]:

@@ -121,7 +121,7 @@ def test_the_town_house_fits_a_panel_of_selected_circuits():
 
 
 def test_thin_air_leaves_what_the_mountain_home_says():
-    """3 % per 1000 ft above 500 ft (textbook of agricultural engineering) at 7800 ft."""
+    """3 % per 1000 ft above 500 ft (common practice, no source) at 7800 ft: 78.1 % (derived)."""
     home = home_of("high_altitude")
     loss = book().generators[0].derating
     assert derate_factor(home.altitude_ft, home.summer_degf, loss) == pytest.approx(

@@ -44,7 +44,8 @@ def test_the_reference_is_named_as_such():
     small, reference = plan(), plan(LARGE)
     assert told_apart([small], reference) == {"6 kW generator": small,
                                               "No load shedding: 12 kW generator": reference}
-    assert list(told_apart([reference], reference)) == ["12 kW generator", "No load shedding: 12 kW generator"]
+    assert list(told_apart([reference], reference)) == [
+        "12 kW generator", "No load shedding: 12 kW generator"]
     assert told_apart([], reference) == {"No load shedding: 12 kW generator": reference}
 
 

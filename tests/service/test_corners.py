@@ -134,8 +134,8 @@ def test_a_leg_is_held_to_the_amperes_of_the_generator():
 def test_a_running_direct_motor_is_part_of_the_start_check():
     """3.5 kW of motor that is always on may start again beside 2 kW that takes a turn, or not.
 
-    Its 8 kVA dip a 6 kW generator to 1/(1 + 0.2·8/6) = 0.789: the engine gives 8·0.7·0.623 = 3.49 kW,
-    so the pump of 3 kW running adds 0.49 kW. 0.1 + 3 + 2.8 + 0.49 = 6.39 kW fits 6.6 kW;
+    Its 8 kVA dip a 6 kW generator to 1/(1 + 0.2·8/6) = 0.789: the engine gives 8·0.7·0.623 =
+    3.49 kW, so the pump of 3 kW running adds 0.49 kW. 0.1 + 3 + 2.8 + 0.49 = 6.39 kW fits 6.6 kW;
     with 1 kVA more it gives 3.73 kW and 6.63 kW does not.
     """
     for kva, share in ((8.0, 1.0), (9.0, 0.0)):
