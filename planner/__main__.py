@@ -1,6 +1,45 @@
-"""Run the command line as ``python -m planner``."""
+"""Run the command line, as ``planner`` or as ``python -m planner``.
 
-from planner.cli import main
+Before a Ctrl-C can be heard nothing is imported that takes time.
+"""
+
+import os
+import signal
+import sys
+from types import FrameType
+
+
+def main() -> None:
+    """Run the command line and leave with its exit code."""
+    for number in (signal.SIGINT, signal.SIGTERM):
+        signal.signal(number, _leave)
+    from planner.cli.interrupt import hearing, listen, run_listening  # noqa: PLC0415 - as above
+    from planner.cli.streams import NotWritten, open_streams  # noqa: PLC0415
+
+    try:
+        open_streams()
+    except NotWritten as problem:
+        sys.exit(problem.say())
+    listen()
+    code = run_listening(_run)
+    if hearing.times:
+        os._exit(code)  # threads that were left behind are not waited for
+    for number in (signal.SIGINT, signal.SIGTERM):
+        signal.signal(number, signal.SIG_IGN)  # all is said and done
+    sys.exit(code)
+
+
+def _run() -> int:
+    from planner.cli.main import run  # noqa: PLC0415
+
+    return run(sys.argv[1:])
+
+
+def _leave(_number: int, _frame: FrameType | None) -> None:
+    """End while nothing but the interpreter is there."""
+    os.write(2, b"Interrupted.\n")
+    os._exit(130)
+
 
 if __name__ == "__main__":
     main()

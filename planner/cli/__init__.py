@@ -1,5 +1,4 @@
-"""The command line: results to standard output, findings and progress to standard error."""
+"""The command line: results to standard output, findings and progress to standard error.
 
-from planner.cli.main import main
-
-__all__ = ["main"]
+Nothing is imported here: `planner.__main__` listens for Ctrl-C before the rest comes.
+"""

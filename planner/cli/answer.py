@@ -61,9 +61,6 @@ def show_comparison(
 
 def show_points(home: Home, book: PriceBook, plans: Sequence[Plan], *, complete: bool) -> None:
     """Write plans side by side, cheapest first."""
-    if not plans:
-        say(f"{home.label}: interrupted before a plan was found.")
-        return
     found = count(len(plans), "plan")
     say(f"{home.label}: {found} that no other plan beats on both cost and coverage."
         if complete else f"{home.label}: interrupted with {found} found; others may beat them.")

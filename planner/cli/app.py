@@ -5,18 +5,22 @@ from __future__ import annotations
 import socket
 import subprocess
 import sys
+from collections.abc import Sequence
+from contextlib import suppress
 from importlib.util import find_spec
 from pathlib import Path
 
 import click
 
 from planner.case.text import read_toml
+from planner.cli.interrupt import attended, hearing
 from planner.cli.output import say
-from planner.cli.state import INTERRUPTED
 from planner.errors import PlannerError
 
 ADDRESS = "127.0.0.1"
 USUAL_PORT = 8620
+LOOK_S = 0.1  # between two looks at whether it is to end
+PATIENCE_S = 5.0  # for the pages to end, before they are ended
 
 
 @click.command(name="app", short_help="Plan in a browser, on this machine only.")
@@ -44,10 +48,27 @@ def command(*, home_file: str | None, port: int, no_browser: bool) -> int:
     if home_file is not None:
         line += ["--", str(Path(home_file).resolve())]
     say(f"Open http://{ADDRESS}:{port} in a browser. Ctrl-C ends it.")
+    with attended():
+        return _served(line)
+
+
+def _served(line: Sequence[str]) -> int:
+    """Serve the pages until that ends, or a signal asks for the end."""
+    server = subprocess.Popen(line)
     try:
-        return subprocess.run(line, check=False).returncode
-    except KeyboardInterrupt:
-        return INTERRUPTED
+        while True:
+            with suppress(subprocess.TimeoutExpired):
+                code = server.wait(LOOK_S)
+                hearing.look()  # a terminal tells the server of a Ctrl-C, too
+                return code
+            hearing.look()
+    finally:
+        if server.poll() is None:
+            server.terminate()
+            try:
+                server.wait(PATIENCE_S)
+            except subprocess.TimeoutExpired:
+                server.kill()
 
 
 def _is_free(port: int) -> bool:

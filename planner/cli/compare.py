@@ -42,9 +42,9 @@ def command(
     home, offered, findings = read_priced(home_file, book, order)
     show_findings(findings)
     _known(offered, sizes)
-    with progress("Comparing sizes", measured=False):
+    with progress("Comparing sizes") as tick:
         found = compare(home, offered, tuple(dict.fromkeys(sizes)), coverage=coverage,
-                        none_starved=not allow_unserved)
+                        none_starved=not allow_unserved, on_progress=tick)
     if state.as_json:
         emit(comparison_data(home, offered, found))
     else:

@@ -58,13 +58,14 @@ def command(
     """
     home, offered, findings = read_priced(home_file, book, order)
     show_findings(findings)
-    with progress("Looking for the plan", measured=False):
-        found = recommend(home, offered, coverage, none_starved=not allow_unserved)
+    with progress("Looking for the plan") as tick:
+        found = recommend(home, offered, coverage, none_starved=not allow_unserved,
+                          on_progress=tick)
     plan, coverage = found.plan, found.coverage
     with progress("Trying smaller sizes") as tick:
         smaller = why_not_smaller(home, offered, plan, coverage, on_progress=tick)
-    with progress("Playing other orders", measured=False):
-        turns = order_reasons(home, offered, plan, coverage)
+    with progress("Playing other orders") as tick:
+        turns = order_reasons(home, offered, plan, coverage, tick)
     with progress("Pricing wishes") as tick:
         wishes = wish_costs(home, offered, plan, coverage, on_progress=tick)
     with progress("Changing what is assumed") as tick:

@@ -5,11 +5,11 @@ from __future__ import annotations
 import click
 
 from planner.cli.answer import show_points
-from planner.cli.interrupt import plain_interruption
-from planner.cli.output import emit, show_findings
+from planner.cli.interrupt import INTERRUPTED, plain_interruption
+from planner.cli.output import emit, show_findings, show_interrupted
 from planner.cli.pricing import priced, read_priced
 from planner.cli.progress import progress
-from planner.cli.state import INTERRUPTED, State, common
+from planner.cli.state import State, common
 from planner.facts.home import OrderRule
 from planner.plan.plan import Plan
 from planner.report.data import frontier_data
@@ -42,6 +42,8 @@ def command(
         complete = False
     if state.as_json:
         emit(frontier_data(home, offered, plans, complete=complete))
+    elif not plans:
+        show_interrupted(state, f"{home.label}: interrupted before a plan was found.")
     else:
         show_points(home, offered, plans, complete=complete)
     return 0 if complete else INTERRUPTED

@@ -1,8 +1,7 @@
-"""The entry point: runs a command and turns whatever goes wrong into a sentence and a code."""
+"""Runs a command and turns whatever goes wrong into a sentence and a code."""
 
 from __future__ import annotations
 
-import os
 import sys
 import traceback
 from collections.abc import Sequence
@@ -10,10 +9,11 @@ from importlib.metadata import version
 
 import click
 
-from planner.cli.interrupt import plain_interruption
+from planner.cli.interrupt import INTERRUPTED, plain_interruption
 from planner.cli.lazy import LazyGroup
-from planner.cli.output import show_error
-from planner.cli.state import INTERRUPTED, State
+from planner.cli.output import show_error, show_interrupted
+from planner.cli.state import State
+from planner.cli.streams import NotWritten
 from planner.errors import PlannerError, VerificationError
 
 TABLE = {
@@ -43,31 +43,29 @@ app = LazyGroup(
     help="Plan standby power for a home: the smallest generator, who takes turns in which order, "
          "and what every dollar buys.",
     context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
-    epilog="Exit codes: 0 done, 1 no plan is possible, 2 the input cannot be read, 3 the solver "
-           "failed, 4 a mistake of the planner, 130 interrupted.",
+    epilog="Exit codes: 0 done, 1 no plan is possible, 2 the input cannot be read or has an error, "
+           "3 the solver failed, 4 a mistake of the planner, 5 the answer cannot be written, 130 "
+           "interrupted, 141 the reader of the answer left.",
 )
-
-
-def main() -> None:
-    """Run the command line and leave with its exit code."""
-    for stream in (sys.stdout, sys.stderr):
-        if hasattr(stream, "reconfigure"):
-            stream.reconfigure(errors="replace")
-    sys.exit(run(sys.argv[1:]))
 
 
 def run(arguments: Sequence[str]) -> int:
     """Run one command and return its exit code; no exception leaves this function."""
     state = State()
     try:
+        code = _answered(arguments, state)
+        sys.stdout.flush()
+    except NotWritten as problem:
+        return problem.say()
+    return code
+
+
+def _answered(arguments: Sequence[str], state: State) -> int:
+    try:
         with plain_interruption():
             code = app.main(list(arguments), prog_name="planner", standalone_mode=False, obj=state)
-        sys.stdout.flush()
-    except BrokenPipeError:
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        return 0
     except (KeyboardInterrupt, click.Abort):
-        click.echo("Interrupted.", err=True)
+        show_interrupted(state)
         return INTERRUPTED
     except click.ClickException as problem:
         problem.show()
@@ -75,6 +73,8 @@ def run(arguments: Sequence[str]) -> int:
     except PlannerError as problem:
         show_error(problem, state)
         return problem.exit_code
+    except NotWritten:
+        raise
     except Exception as problem:
         show_error(_mistake(problem), state)
         return VerificationError.exit_code

@@ -14,6 +14,7 @@ from rich.box import SIMPLE_HEAD
 from rich.console import Console
 from rich.table import Table as Drawn
 
+from planner.cli.interrupt import INTERRUPTED, NO_ANSWER, in_one_piece
 from planner.cli.state import State
 from planner.errors import Finding, PlannerError, Severity
 from planner.report.cautions import CAUTIONS
@@ -34,8 +35,10 @@ def console(stream: TextIO | None = None) -> Console:
 
 
 def emit(data: object) -> None:
-    """Write an answer as JSON."""
-    click.echo(json.dumps(data, indent=1, ensure_ascii=False, allow_nan=False))
+    """Write an answer as JSON, whole or not at all."""
+    text = json.dumps(data, indent=1, ensure_ascii=False, allow_nan=False)
+    with in_one_piece():
+        click.echo(text)
 
 
 def draw(
@@ -85,6 +88,16 @@ def show_error(problem: PlannerError, state: State) -> None:
     click.echo(problem.message, err=True)
     show_findings(problem.findings)
     if state.as_json:
-        emit({"error": {"kind": type(problem).__name__, "message": problem.message,
-                        "exit_code": problem.exit_code,
-                        "findings": finding_data(problem.findings)}})
+        _emit_error(type(problem).__name__, problem.message, problem.exit_code, problem.findings)
+
+
+def show_interrupted(state: State, message: str = NO_ANSWER) -> None:
+    """Say on standard error that the work was interrupted, and as JSON if that was asked."""
+    click.echo(message, err=True)
+    if state.as_json:
+        _emit_error("Interrupted", message, INTERRUPTED, ())
+
+
+def _emit_error(kind: str, message: str, code: int, findings: Iterable[Finding]) -> None:
+    emit({"error": {"kind": kind, "message": message, "exit_code": code,
+                    "findings": finding_data(findings)}})

@@ -39,10 +39,11 @@ def command(
     home, offered, findings = read_priced(home_file, book, order)
     show_findings(findings)
     goal = USUAL_COVERAGE if coverage is None else coverage
-    with progress("Looking for the plan", measured=False):
-        found = (smallest(home, offered, goal, none_starved=not allow_unserved) if want_smallest
+    with progress("Looking for the plan") as tick:
+        found = (smallest(home, offered, goal, none_starved=not allow_unserved, on_progress=tick)
+                 if want_smallest
                  else recommend(home, offered, goal, budget_usd=budget,
-                                none_starved=not allow_unserved))
+                                none_starved=not allow_unserved, on_progress=tick))
     if state.as_json:
         emit(single_data(home, offered, found, of_its_size=want_smallest))
     else:

@@ -3,23 +3,30 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from contextlib import contextmanager
 
 from rich.progress import BarColumn, Progress, TaskProgressColumn, TextColumn, TimeElapsedColumn
 
+from planner.cli.interrupt import attended, hearing
 from planner.cli.output import console
+from planner.progress import OnProgress
 
 
 @contextmanager
-def progress(what: str, *, measured: bool = True) -> Iterator[Callable[[float], None]]:
+def progress(what: str) -> Iterator[OnProgress]:
     """Show a bar and yield the function that moves it; it takes the share done, 0-1.
 
-    A bar that is not `measured` only shows that work goes on.
+    Called after a signal, the function ends the work (KeyboardInterrupt).
     """
     bar = Progress(TextColumn("{task.description}", markup=False), BarColumn(),
                    TaskProgressColumn(), TimeElapsedColumn(), console=console(sys.stderr),
                    transient=True, disable=not sys.stderr.isatty())
-    with bar:
-        task = bar.add_task(what, total=1.0 if measured else None)
-        yield lambda done: bar.update(task, completed=done)
+    with bar, attended():
+        task = bar.add_task(what, total=1.0)
+
+        def tick(done: float) -> None:
+            hearing.look()
+            bar.update(task, completed=done)
+
+        yield tick

@@ -8,11 +8,11 @@ from pathlib import Path
 
 import click
 
-from planner.cli.interrupt import plain_interruption
-from planner.cli.output import draw, emit, say, show_cautions, show_findings
+from planner.cli.interrupt import INTERRUPTED, plain_interruption
+from planner.cli.output import draw, emit, say, show_cautions, show_findings, show_interrupted
 from planner.cli.pricing import affordable, covering, priced, read_priced
 from planner.cli.progress import progress
-from planner.cli.state import INTERRUPTED, State, common
+from planner.cli.state import State, common
 from planner.errors import CaseError
 from planner.facts.home import Home, OrderRule
 from planner.plan.goal import USUAL_COVERAGE
@@ -73,16 +73,18 @@ def command(
     home, offered, findings = read_priced(home_file, book, order)
     show_findings(findings)
     fault = Fault(stuck_open, stuck_closed, sensor_lost, failed_starts)
-    with progress("Looking for the plan", measured=False):
+    with progress("Looking for the plan") as tick:
         plan = (saved_plan(_json(plan_file), home, offered, Path(plan_file).name) if plan_file
                 else recommend(home, offered, USUAL_COVERAGE if coverage is None else coverage,
-                               budget_usd=budget, none_starved=not allow_unserved).plan)
+                               budget_usd=budget, none_starved=not allow_unserved,
+                               on_progress=tick).plan)
     _check(plan, fault)
     settings = replace(Settings(), warm_up_s=50.0 if cold_engine else Settings().warm_up_s,
                        sees_calls=not blind)
     found, complete = _played(plan, seeds, hours, start_h, settings, fault)
     if not found:
-        say(f"{home.label}: interrupted before an outage was played on every design day.")
+        show_interrupted(state, f"{home.label}: interrupted before an outage was played on every "
+                                "design day.")
         return INTERRUPTED
     results = Results(plan, hours, tuple(found))
     log = None

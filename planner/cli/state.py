@@ -8,8 +8,6 @@ from typing import Any, TypeVar
 
 import click
 
-INTERRUPTED = 130
-
 Command = TypeVar("Command", bound=Callable[..., Any])
 
 

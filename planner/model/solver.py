@@ -12,11 +12,12 @@ import math
 import warnings
 from dataclasses import dataclass
 from importlib.util import find_spec
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Any, Literal
 
 import numpy as np
 import pulp
 
+from planner.arrays import Bools
 from planner.errors import SolverError
 
 if TYPE_CHECKING:
@@ -60,6 +61,7 @@ def solve(
     gap: float = 0.0,
     relaxed: bool = False,
     prefer: SolverName | None = None,
+    ended: Bools | None = None,
 ) -> Solution:
     """Solve a problem on one thread with a fixed seed.
 
@@ -76,6 +78,8 @@ def solve(
         Ignore integrality.
     prefer : {"HiGHS", "CBC"}, optional
         Solver to use instead of the first one found.
+    ended : ndarray of bool, shape (1,), optional
+        Set from another thread, it lets HiGHS stop soon; CBC goes on.
 
     Raises
     ------
@@ -83,17 +87,18 @@ def solve(
         If the solver did not run.
     """
     if (prefer or solver_name()) == "HiGHS":
-        return _highs(problem, seconds, gap, relaxed)
+        return _highs(problem, seconds, gap, relaxed, ended)
     return _cbc(problem, seconds, relaxed)
 
 
 def _highs(
-    problem: pulp.LpProblem, seconds: float | None, gap: float, relaxed: bool
+    problem: pulp.LpProblem, seconds: float | None, gap: float, relaxed: bool,
+    ended: Bools | None,
 ) -> Solution:
     import highspy  # noqa: PLC0415  (heavy, and absent where CBC serves)
 
     solver = pulp.HiGHS(msg=False, mip=not relaxed, threads=1, timeLimit=seconds, gapRel=gap,
-                        random_seed=SEED)
+                        random_seed=SEED, **_hearing(ended))
     try:
         problem.solve(solver)
     except KeyError as unknown:  # 3.3.2 knows no node or solution limit
@@ -128,6 +133,21 @@ def _highs(
         status=status.name[1:],
         solver="HiGHS",
     )
+
+
+def _hearing(ended: Bools | None) -> dict[str, Any]:
+    """Options that let HiGHS look at a mark between its steps and stop once it is set."""
+    import highspy  # noqa: PLC0415
+
+    if ended is None:
+        return {}
+
+    def look(_kind: object, _message: str, _out: object, into: Any, _user: object) -> None:  # noqa: ANN401
+        into.user_interrupt = bool(ended[0])
+
+    kinds = highspy.cb.HighsCallbackType
+    return {"callbackTuple": (look, None),
+            "callbacksToActivate": [kinds.kCallbackMipInterrupt, kinds.kCallbackSimplexInterrupt]}
 
 
 def _without_objective(engine: highspy.Highs) -> highspy.HighsModelStatus:

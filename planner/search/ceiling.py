@@ -5,6 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+import numpy as np
+
+from planner.arrays import Floats
 from planner.search.staircase import Point, Staircase
 from planner.tolerances import costs_at_most
 
@@ -32,19 +35,19 @@ def lowest_sure(ceilings: Iterable[Ceiling], usd: float) -> float:
     return max((ceiling.at(usd) for ceiling in ceilings), default=0.0)
 
 
-def ceiling_of(points: Sequence[Point], opened: Sequence[tuple[float, float]],
-               known: Staircase) -> Ceiling:
+def ceiling_of(
+    points: Sequence[Point], open_usd: Floats, open_bounds: Floats, known: Staircase
+) -> Ceiling:
     """What a walk proves: nothing beats its points and those known before at their cost.
 
-    Where the search over orders was cut short, its open bound holds from that cost on.
+    Where the search over orders was cut short, its open bound holds from that cost on: there are
+    hundreds of thousands of these in a large home.
     """
-    events = [(p.usd, p.coverage) for p in points] + list(opened)
-    events += list(zip(known.usd, known.coverage, strict=True))
-    steps: list[tuple[float, float]] = []
-    highest = -1.0
-    for usd, coverage in sorted(events):
-        if coverage > highest:
-            steps.append((usd - 1e-5, highest))
-            highest = coverage
-    steps.append((float("inf"), highest))
-    return Ceiling(tuple(steps))
+    usd = np.concatenate([[p.usd for p in points], open_usd, known.usd])
+    coverage = np.concatenate([[p.coverage for p in points], open_bounds, known.coverage])
+    order = np.lexsort((coverage, usd))
+    usd, coverage = usd[order], coverage[order]
+    highest = np.maximum.accumulate(np.concatenate([[-1.0], coverage]))  # before each, then of all
+    steps = np.flatnonzero(coverage > highest[:-1])
+    limits = [*(usd[steps] - 1e-5).tolist(), float("inf")]
+    return Ceiling(tuple(zip(limits, [*highest[steps].tolist(), float(highest[-1])], strict=True)))

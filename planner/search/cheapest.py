@@ -10,6 +10,8 @@ from planner.errors import NoPlanError
 from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
+from planner.progress import OnProgress, part_of, unheard
+from planner.search.beside import Side, beside
 from planner.search.combinations import Combinations, combinations_of
 from planner.search.frontier import MANY_NODES, MOST_COMBINATIONS, frontier_of
 from planner.search.options import Option, options_of
@@ -24,7 +26,8 @@ FIRST_ROWS = 8  # combinations looked at together at first; the walk ends with t
 
 
 def cheapest_of(
-    problems: Sequence[Problem], home: Home, book: PriceBook, coverage: float
+    problems: Sequence[Problem], home: Home, book: PriceBook, coverage: float,
+    tick: OnProgress = unheard,
 ) -> Plan | None:
     """Find the cheapest plan that covers at least this much; None if there is none.
 
@@ -41,10 +44,14 @@ def cheapest_of(
         What they were made of.
     coverage : float
         The goal, 0-1.
+    tick : callable, optional
+        Told the share done; what it raises ends the search.
     """
     best: Plan | None = None
-    for problem in sorted(problems, key=lambda p: p.menu.base):
-        found = _cheapest_of_size(problem, home, book, coverage, best)
+    for number, problem in enumerate(sorted(problems, key=lambda p: p.menu.base)):
+        mine = part_of(tick, number / len(problems), (number + 1) / len(problems))
+        mine(0.0)
+        found = _cheapest_of_size(problem, home, book, coverage, best, mine)
         if found is not None and (best is None or found.cost_usd < best.cost_usd - SAME_USD or
                                   found.coverage > best.coverage + SAME_COVERAGE):
             best = found
@@ -52,16 +59,19 @@ def cheapest_of(
 
 
 def _cheapest_of_size(
-    problem: Problem, home: Home, book: PriceBook, coverage: float, best: Plan | None
+    problem: Problem, home: Home, book: PriceBook, coverage: float, best: Plan | None,
+    tick: OnProgress,
 ) -> Plan | None:
     limit_usd = best.cost_usd if best else float("inf")
     options = _within(problem, options_of(problem), coverage, limit_usd)
     if not all(options):
         return None
-    combinations = combinations_of(problem, options, MOST_COMBINATIONS)
+    combinations, = beside(
+        [lambda side: combinations_of(problem, options, MOST_COMBINATIONS, side)],
+        part_of(tick, 0.0, 0.0))
     if combinations is None:
         try:
-            return frontier_of([problem], home, book).covering(coverage)
+            return frontier_of([problem], home, book, on_progress=tick).covering(coverage)
         except NoPlanError:
             return None
     counts = coverage > 0.0 and bool(problem.value.any())  # where nothing counts, all plans cover 1
@@ -69,12 +79,15 @@ def _cheapest_of_size(
     if best is not None:
         known.add(best.cost_usd, best.coverage)
     nodes = PATIENCE[1] if problem.many_turns else MANY_NODES
-    for rows in _by_rising_cost(combinations, limit_usd):
-        points = sweep(problem, rows, known, node_limit=nodes).points
-        point = _first(points, coverage)
-        if point is not None:
-            return problem.found(point.choice)
-    return None
+
+    def walk(side: Side) -> Point | None:
+        walks = (sweep(problem, rows, known, node_limit=nodes, side=side)
+                 for rows in _by_rising_cost(combinations, limit_usd))
+        firsts = (_first(walk.points, coverage) for walk in walks)
+        return next((point for point in firsts if point is not None), None)
+
+    point, = beside([walk], tick)
+    return problem.found(point.choice) if point is not None else None
 
 
 def _first(points: Sequence[Point], coverage: float) -> Point | None:

@@ -12,6 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from planner.arrays import Bytes, Floats
+from planner.search.beside import Side
 from planner.search.loops.direct_sets import direct_sets
 from planner.search.options import Option, count_of
 from planner.search.problem import Problem
@@ -42,7 +43,7 @@ class Combinations:
 
 
 def combinations_of(
-    problem: Problem, options: list[list[Option]], most: int
+    problem: Problem, options: list[list[Option]], most: int, side: Side | None = None
 ) -> Combinations | None:
     """Every combination that the wiring, the price book and the direct loads' limits allow.
 
@@ -57,18 +58,27 @@ def combinations_of(
         From `options_of`.
     most : int
         Where it gives up.
+    side : Side, optional
+        May end it: it is deaf for seconds where there are many.
 
     Returns
     -------
     Combinations or None
         None if there are more than `most`.
+
+    Raises
+    ------
+    Ended
+        If it was told to end.
     """
-    sets = _direct_sets(problem, options, most)
+    mine = side or Side()
+    sets = _direct_sets(problem, options, most, mine)
     if sets is None:
         return None
     connection, soft, usd = [], [], []
     total = 0
     for direct in sets:
+        mine.look()
         open_options = [
             [o for o in mine if (o.connection == DIRECT) == bool(direct[i])]
             for i, mine in enumerate(options)]
@@ -77,6 +87,7 @@ def combinations_of(
             return None
         if all(open_options):
             for part in _slices(problem, *_products(open_options)):
+                mine.look()
                 connection.append(part[0])
                 soft.append(part[1])
                 usd.append(part[2])
@@ -121,7 +132,7 @@ def _sorted(connection: Bytes, soft: Bytes, usd: Floats) -> Combinations:
 
 
 def _direct_sets(
-    problem: Problem, options: list[list[Option]], most: int
+    problem: Problem, options: list[list[Option]], most: int, side: Side
 ) -> NDArray[np.bool_] | None:
     """Sets of loads that can be direct together, shape (S, n); None if there are too many."""
     house, supply, form = problem.house, problem.supply, problem.demand
@@ -138,7 +149,8 @@ def _direct_sets(
     sets, complete = direct_sets(
         candidates, always, most, form.constant_va, form.general_va, groups,
         1000.0 * supply.derated_kw, house.calls, house.draw, supply.caps(house), adder_kw,
-        start_kva, supply.short_time_kw, supply.startable_kva, needs, foes)
+        start_kva, supply.short_time_kw, supply.startable_kva, needs, foes,
+        side.ended)
     if not complete:
         return None
     direct = np.tile(always, (sets.shape[0], 1))

@@ -10,10 +10,14 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 
+import numpy as np
+
 from planner.errors import NoPlanError
 from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
+from planner.progress import OnProgress, part_of, unheard
+from planner.search.beside import Side, beside
 from planner.search.ceiling import Ceiling, ceiling_of, lowest_sure
 from planner.search.combinations import combinations_of
 from planner.search.no_plan import why_no_plan
@@ -22,16 +26,16 @@ from planner.search.problem import Problem, problems_of
 from planner.search.rounds import SLACK, Ground, first_round, ground_of, later_rounds
 from planner.search.staircase import Point, Staircase
 from planner.search.stepped import stepped
-from planner.search.sweep import sweep
+from planner.search.sweep import Swept, sweep
 from planner.search.what_helps import helping_findings
 from planner.tolerances import SAME_COVERAGE, costs_at_most, reaches
 
 MOST_COMBINATIONS = 1_000_000
 MANY_NODES = 200_000  # enough to end the search over orders of a handful of turns
 SHARE_OF_FIRST_ROUND = 0.2  # of the time, a guess, where many loads take turns
+SEARCH, PLANS = 0.95, 1.0  # where the search ends and the plans are made, of the time, a guess
 
 OnPoint = Callable[[Plan], None]
-OnProgress = Callable[[float], None]
 
 
 @dataclass(frozen=True)
@@ -73,7 +77,7 @@ def frontier(
     on_point : callable, optional
         Told each plan as it is found; a later one may beat it, and its bound is not known yet.
     on_progress : callable, optional
-        Told the share done, 0-1.
+        Told the share done, 0-1; what it raises ends the search.
 
     Raises
     ------
@@ -83,7 +87,8 @@ def frontier(
     try:
         return frontier_of(problems_of(home, book), home, book, on_point, on_progress)
     except NoPlanError as problem:
-        found = (*problem.findings, *helping_findings(home, book))
+        at_end = part_of(on_progress or unheard, PLANS, PLANS)
+        found = (*problem.findings, *helping_findings(home, book, at_end))
         raise NoPlanError(problem.message, found) from None
 
 
@@ -94,14 +99,12 @@ def frontier_by_size(
 
     `on_progress` is told the share done, 0-1, each size an equal part of it.
     """
-    tell = on_progress or (lambda share: None)
+    tell = on_progress or unheard
     problems = problems_of(home, book)
     sizes = list(dict.fromkeys(p.menu.generator.id for p in problems))
     found = {}
     for number, generator in enumerate(sizes):
-        def tick(share: float, number: int = number) -> None:
-            tell((number + share) / len(sizes))
-
+        tick = part_of(tell, number / len(sizes), (number + 1) / len(sizes))
         mine = [p for p in problems if p.menu.generator.id == generator]
         points = _explore(mine, None, tick)
         if points:
@@ -123,26 +126,28 @@ def frontier_of(
     mine = list(problems)
     points = _explore(mine, on_point, on_progress)
     if not points:
-        raise why_no_plan(home, book, mine)
+        raise why_no_plan(home, book, mine, part_of(on_progress or unheard, PLANS, PLANS))
     return Frontier(points)
 
 
 def _explore(
     problems: list[Problem], on_point: OnPoint | None, on_progress: OnProgress | None
 ) -> tuple[Plan, ...]:
-    way = _Exploration(on_point or (lambda plan: None), on_progress or (lambda share: None))
-    most = SHARE_OF_FIRST_ROUND if any(problem.many_turns for problem in problems) else 1.0
+    tell = on_progress or unheard
+    way = _Exploration(on_point or (lambda plan: None))
+    later = SHARE_OF_FIRST_ROUND if any(p.many_turns for p in problems) else SEARCH
     for number, problem in enumerate(problems):
-        def tick(share: float, number: int = number) -> None:
-            way.tell(most * (number + share) / len(problems))
-
+        tick = part_of(tell, later * number / len(problems), later * (number + 1) / len(problems))
         tick(0.0)
         way.look_at(problem, tick)
-    way.end()
-    return tuple(
-        problem.found(point.choice, lowest_sure(way.ceilings, point.usd))
-        for problem, point in _not_dominated(way.found)
-    )
+    way.end(part_of(tell, later, SEARCH))
+    plans = []
+    kept = _not_dominated(way.found)
+    for number, (problem, point) in enumerate(kept):
+        part_of(tell, SEARCH, PLANS)(number / len(kept))
+        plans.append(problem.found(point.choice, lowest_sure(way.ceilings, point.usd)))
+    tell(PLANS)
+    return tuple(plans)
 
 
 @dataclass
@@ -150,7 +155,6 @@ class _Exploration:
     """What is known while the sizes are looked at, cheapest first."""
 
     on_point: OnPoint
-    tell: OnProgress
     stairs: Staircase = field(default_factory=Staircase)
     found: list[tuple[Problem, Point]] = field(default_factory=list)
     ceilings: list[Ceiling] = field(default_factory=list)
@@ -162,36 +166,41 @@ class _Exploration:
         if not all(options):
             return
         if problem.many_turns and self.stairs.at(problem.menu.base) + SLACK >= 1.0:
-            self.ceilings.append(ceiling_of((), ((problem.menu.base, 1.0),), self.stairs))
+            self.ceilings.append(ceiling_of(
+                (), np.array([problem.menu.base]), np.array([1.0]), self.stairs))
             return
-        combinations = combinations_of(problem, options, MOST_COMBINATIONS)
+        combinations, = beside(
+            [lambda side: combinations_of(problem, options, MOST_COMBINATIONS, side)],
+            part_of(tick, 0.0, 0.0))
         if combinations is None:
             points, ceiling = stepped(problem, self.stairs, tick=tick)
             self.ceilings.append(ceiling)
-            self._take(problem, points)
+            self._take(problem, points, tick)
         elif problem.many_turns:
             self.grounds.append(ground_of(problem, combinations))
-            for point in first_round(self.grounds[-1], self.stairs):
+            for point in first_round(self.grounds[-1], self.stairs, tick):
                 self._keep(problem, point)
         else:
-            walked = sweep(problem, combinations, self.stairs, node_limit=MANY_NODES,
-                           tick=tick)
-            self.ceilings.append(ceiling_of(walked.points, walked.opened, self.stairs))
-            self._take(problem, walked.points)
+            def walk(side: Side) -> Swept:
+                return sweep(problem, combinations, self.stairs, node_limit=MANY_NODES, side=side)
 
-    def end(self) -> None:
+            walked, = beside([walk], tick)
+            self.ceilings.append(ceiling_of(
+                walked.points, walked.usd, walked.bounds, self.stairs))
+            self._take(problem, walked.points, tick)
+
+    def end(self, tick: OnProgress) -> None:
         """Go on where many loads take turns, until little is left to win or patience ends."""
         if self.grounds:
-            for problem, point in later_rounds(self.grounds, self.stairs, self._tell_later):
+            for problem, point in later_rounds(self.grounds, self.stairs, tick):
                 self._keep(problem, point)
-        self.ceilings += [ceiling_of(g.points, g.opened(), self.stairs) for g in self.grounds]
-        self.tell(1.0)
+        for ground in self.grounds:
+            tick(1.0)
+            self.ceilings.append(ceiling_of(ground.points, *ground.opened(), self.stairs))
 
-    def _tell_later(self, share: float) -> None:
-        self.tell(SHARE_OF_FIRST_ROUND + (1.0 - SHARE_OF_FIRST_ROUND) * share)
-
-    def _take(self, problem: Problem, points: Iterable[Point]) -> None:
+    def _take(self, problem: Problem, points: Iterable[Point], tick: OnProgress) -> None:
         for point in sorted(points, key=lambda p: p.usd):
+            tick(1.0)
             if self.stairs.add(point.usd, point.coverage):
                 self._keep(problem, point)
 

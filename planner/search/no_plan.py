@@ -14,6 +14,7 @@ from planner.errors import Finding, NoPlanError, Severity
 from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.plan.code import direct_sheet
+from planner.progress import OnProgress, unheard
 from planner.search.problem import Problem
 from planner.service.choice import DIRECT, MODULE, OFF, Choice
 from planner.service.house import KW_ROW
@@ -24,8 +25,10 @@ FIRMNESS = {OFF: 0, MODULE: 1, DIRECT: 2}
 MOST_SIZES = 3  # sizes whose rules are said, the largest first
 
 
-def why_no_plan(home: Home, book: PriceBook, problems: Sequence[Problem]) -> NoPlanError:
-    """Explain that no generator of the book serves a home.
+def why_no_plan(
+    home: Home, book: PriceBook, problems: Sequence[Problem], tick: OnProgress = unheard
+) -> NoPlanError:
+    """Explain that no generator of the book serves a home; `tick` is called while it goes on.
 
     Returns
     -------
@@ -35,7 +38,7 @@ def why_no_plan(home: Home, book: PriceBook, problems: Sequence[Problem]) -> NoP
     if not problems:
         return NoPlanError(_nothing_suits(home, book))
     largest = sorted(problems, key=lambda p: -p.supply.derated_kw)[:MOST_SIZES]
-    findings = [reason for problem in largest for reason in reasons_of(problem)]
+    findings = [reason for problem in largest for reason in reasons_of(problem, tick)]
     name = largest[0].menu.generator.label
     if not findings:
         return NoPlanError(f"No plan for {home.label} was found in {book.label}, and no single "
@@ -44,18 +47,20 @@ def why_no_plan(home: Home, book: PriceBook, problems: Sequence[Problem]) -> NoP
                        f"({largest[0].supply.derated_kw:.1f} kW here) is refused.", findings)
 
 
-def reasons_of(problem: Problem) -> tuple[Finding, ...]:
-    """List the rules that refuse one size, with their numbers."""
-    choice = most_helped(problem)
+def reasons_of(problem: Problem, tick: OnProgress = unheard) -> tuple[Finding, ...]:
+    """List the rules that refuse one size, with their numbers; `tick` is called meanwhile."""
+    tick(0.0)
+    choice = most_helped(problem, tick)
     where = problem.menu.generator.label
     found = (*_blocked(problem, where), *_unsupported(problem, choice, where),
              *_must_run_starts(problem, choice, where), *_code(problem, choice, where))
     if too_loose(problem, choice.connection):
         return found  # the replay cannot play it
+    tick(0.0)
     return (*found, *_direct_loads(problem, choice, where), *_late(problem, choice, where))
 
 
-def most_helped(problem: Problem) -> Choice:
+def most_helped(problem: Problem, tick: OnProgress = unheard) -> Choice:
     """Choose what asks least of a generator: turns wherever allowed, the strongest soft starters.
 
     Must-run loads come first in the order, the rest by how little they draw.
@@ -67,6 +72,7 @@ def most_helped(problem: Problem) -> Choice:
         needed_firmly = house.closure[:, i].any() and menu.allowed[i, DIRECT]
         connection.append(DIRECT if needed_firmly else (open_ways or [DIRECT])[0])
     for _ in range(house.count):
+        tick(0.0)
         for i, _k in too_loose(problem, connection):
             looser = [how for how in (MODULE, OFF) if menu.allowed[i, how]
                       and FIRMNESS[how] < FIRMNESS[connection[i]]]

@@ -6,6 +6,8 @@ from dataclasses import replace
 
 import numpy as np
 
+from planner.progress import OnProgress, unheard
+from planner.search.beside import Side, beside
 from planner.search.loops.next_better import next_better
 from planner.search.loops.workspace import workspace_for
 from planner.search.problem import Problem
@@ -15,7 +17,9 @@ from planner.tolerances import SAME_COVERAGE
 NODES = 4_000
 
 
-def with_best_order(problem: Problem, choice: Choice, nodes: int = NODES) -> Choice | None:
+def with_best_order(
+    problem: Problem, choice: Choice, nodes: int = NODES, *, tick: OnProgress = unheard
+) -> Choice | None:
     """Give a choice the best order that the search finds within its nodes.
 
     Parameters
@@ -27,20 +31,24 @@ def with_best_order(problem: Problem, choice: Choice, nodes: int = NODES) -> Cho
     nodes : int
         Nodes of the exact search; if they run out, the order is bettered by moving one load at a
         time until no move helps.
+    tick : callable, optional
+        Called while it goes on.
 
     Returns
     -------
     Choice or None
         None if the choice is not valid in any order that was tried.
     """
-    found = _search(problem, choice, nodes)
+    found, = beside([lambda side: _search(problem, choice, nodes, side)], tick)
     if found is None:
         return None
     better, ended = found
-    return better if ended else _moved(problem, better)
+    return better if ended else _moved(problem, better, tick)
 
 
-def _search(problem: Problem, choice: Choice, nodes: int) -> tuple[Choice, bool] | None:
+def _search(
+    problem: Problem, choice: Choice, nodes: int, side: Side
+) -> tuple[Choice, bool] | None:
     """Exact search; the choice with the best order seen, and whether the search ended."""
     start = problem.coverage(choice) if _order_allowed(problem, choice.order) else None
     opened = np.array([-1.0])
@@ -48,20 +56,21 @@ def _search(problem: Problem, choice: Choice, nodes: int) -> tuple[Choice, bool]
         0, 0, np.array([choice.connection], dtype=np.int8),
         np.array([choice.soft_start], dtype=np.int8),
         np.array([-1.0 if start is None else start]), 0.0, nodes, 10 * nodes, problem.inputs,
-        workspace_for(problem.inputs), opened,
+        workspace_for(problem.inputs, side.ended), opened,
     )
     if row == 0 and covered >= 0.0:
         return replace(choice, order=tuple(int(i) for i in order)), opened[0] < 0.0
     return None if start is None else (choice, opened[0] < 0.0)
 
 
-def _moved(problem: Problem, choice: Choice) -> Choice:
+def _moved(problem: Problem, choice: Choice, tick: OnProgress) -> Choice:
     """Move single loads up and down the order as long as coverage rises."""
     best = problem.coverage(choice)
     moved = True
     while moved:
         moved = False
         for place in range(len(choice.order)):
+            tick(0.0)
             for to in range(len(choice.order)):
                 order = list(choice.order)
                 order.insert(to, order.pop(place))
@@ -78,4 +87,3 @@ def _order_allowed(problem: Problem, order: tuple[int, ...]) -> bool:
     before = problem.house.before
     return not any(before[later, earlier] for place, later in enumerate(order)
                    for earlier in order[:place])
-

@@ -7,14 +7,15 @@ beat them by more than the slack, or patience ends.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
-from concurrent.futures import ThreadPoolExecutor
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
-from threading import Event
+from functools import partial
 
 import numpy as np
 
 from planner.arrays import Floats, Ints
+from planner.progress import OnProgress, part_of, unheard
+from planner.search.beside import WORKERS, Side, beside
 from planner.search.combinations import Combinations
 from planner.search.orders import with_best_order
 from planner.search.problem import Problem
@@ -25,7 +26,7 @@ from planner.tolerances import SAME_COVERAGE
 PATIENCE = (30, 3_000, 500_000)  # nodes of the search over orders, per combination, by round
 LAST_RESORT = 1_000_000  # where nothing at all was found
 SLACK = 0.0095  # coverage left to win at any point
-WORKERS = 2
+WALK = 0.9  # of a round's time, a guess; the rest goes to the orders of what was found
 
 
 @dataclass
@@ -47,11 +48,10 @@ class Ground:
         floors = known.at_each(self.combinations.usd[rows])
         return rows[self.bounds[rows] > floors + SLACK + SAME_COVERAGE]
 
-    def opened(self) -> tuple[tuple[float, float], ...]:
-        """(cost, coverage that might still be reached) of what stays undecided."""
+    def opened(self) -> tuple[Floats, Floats]:
+        """Cost of what stays undecided, and the coverage that it might still reach."""
         rows = np.flatnonzero(self.bounds > -1.0)
-        return tuple(zip(self.combinations.usd[rows].tolist(), self.bounds[rows].tolist(),
-                         strict=True))
+        return self.combinations.usd[rows], self.bounds[rows]
 
 
 def ground_of(problem: Problem, combinations: Combinations) -> Ground:
@@ -59,14 +59,16 @@ def ground_of(problem: Problem, combinations: Combinations) -> Ground:
     return Ground(problem, combinations, np.arange(len(combinations.usd)))
 
 
-def first_round(ground: Ground, known: Staircase) -> Iterator[Point]:
+def first_round(
+    ground: Ground, known: Staircase, tick: OnProgress = unheard
+) -> Iterator[Point]:
     """Walk one size with little patience; yields the points that beat what is known."""
-    for _, point in _walked([ground], known, PATIENCE[0]):
+    for _, point in _walked([ground], known, PATIENCE[0], tick):
         yield point
 
 
 def later_rounds(
-    grounds: Sequence[Ground], known: Staircase, tick: Callable[[float], None]
+    grounds: Sequence[Ground], known: Staircase, tick: OnProgress
 ) -> Iterator[tuple[Problem, Point]]:
     """Walk what is undecided on all sizes with growing patience; yields points as they are found.
 
@@ -79,53 +81,48 @@ def later_rounds(
     tick : callable
         Told the share done, a guess.
     """
+    rounds = len(PATIENCE[1:])
     for number, nodes in enumerate(PATIENCE[1:]):
-        tick(number / len(PATIENCE[1:]))
-        yield from _walked_on(grounds, known, nodes)
+        mine = part_of(tick, number / rounds, (number + 1) / rounds)
+        yield from _walked_on(grounds, known, nodes, mine)
     if not known.usd:
-        yield from _walked_on(grounds, known, LAST_RESORT)
+        yield from _walked_on(grounds, known, LAST_RESORT, part_of(tick, 1.0, 1.0))
 
 
 def _walked_on(
-    grounds: Sequence[Ground], known: Staircase, nodes: int
+    grounds: Sequence[Ground], known: Staircase, nodes: int, tick: OnProgress
 ) -> Iterator[tuple[Problem, Point]]:
     for ground in grounds:
         ground.rows = ground.still(known)
-    yield from _walked([ground for ground in grounds if ground.rows.size], known, nodes)
+    yield from _walked([ground for ground in grounds if ground.rows.size], known, nodes, tick)
 
 
 def _walked(
-    grounds: Sequence[Ground], known: Staircase, nodes: int
+    grounds: Sequence[Ground], known: Staircase, nodes: int, tick: OnProgress
 ) -> Iterator[tuple[Problem, Point]]:
     """Walk the rows of some sizes, dealt out to the workers, each against what was known before."""
     dealt = [(ground, ground.rows[first::WORKERS]) for ground in grounds
              for first in range(WORKERS)]
-    stop = Event()
 
-    def walk(ground: Ground, rows: Ints) -> Swept:
+    def walk(ground: Ground, rows: Ints, side: Side) -> Swept:
         return sweep(ground.problem, ground.combinations.take(rows), known, node_limit=nodes,
-                     slack=SLACK, stop=stop)
+                     slack=SLACK, side=side)
 
-    with ThreadPoolExecutor(WORKERS) as workers:
-        waiting = [workers.submit(walk, ground, rows) for ground, rows in dealt]
-        try:
-            walks = [one.result() for one in waiting]
-        except BaseException:
-            stop.set()
-            raise
+    walks = beside([partial(walk, ground, rows) for ground, rows in dealt],
+                   part_of(tick, 0.0, WALK))
     for (ground, rows), found in zip(dealt, walks, strict=True):
         ground.bounds[rows] = -1.0
         ground.bounds[rows[found.rows]] = found.bounds
         for point in found.points:
-            better = _polished(ground.problem, point)
+            better = _polished(ground.problem, point, part_of(tick, WALK, WALK))
             ground.points.append(better)
             if known.add(better.usd, better.coverage):
                 yield ground.problem, better
 
 
-def _polished(problem: Problem, point: Point) -> Point:
+def _polished(problem: Problem, point: Point, tick: OnProgress) -> Point:
     """Search longer for the order of a plan whose search was cut short."""
-    better = with_best_order(problem, point.choice)
+    better = with_best_order(problem, point.choice, tick=tick)
     coverage = problem.coverage(better) if better is not None else None
     if better is None or coverage is None or coverage <= point.coverage:
         return point

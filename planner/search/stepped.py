@@ -6,7 +6,6 @@ the replay.
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import replace
 
 import numpy as np
@@ -15,6 +14,8 @@ from planner.errors import SolverError
 from planner.model.build import Model, build, maximise_coverage, read_choice
 from planner.model.solver import solve
 from planner.plan.price import price_of
+from planner.progress import OnProgress, part_of, unheard
+from planner.search.beside import beside
 from planner.search.ceiling import Ceiling
 from planner.search.orders import with_best_order
 from planner.search.problem import Problem
@@ -32,7 +33,7 @@ def stepped(
     problem: Problem,
     known: Staircase,
     *,
-    tick: Callable[[float], None] | None = None,
+    tick: OnProgress = unheard,
 ) -> tuple[tuple[Point, ...], Ceiling]:
     """Step down from the best coverage that money can buy to the cheapest valid plan.
 
@@ -43,7 +44,7 @@ def stepped(
     known : Staircase
         Points of other sizes; steps whose bound does not beat them are the last that are taken.
     tick : callable, optional
-        Told the share done.
+        Told the share done; what it raises ends the search.
 
     Returns
     -------
@@ -57,7 +58,8 @@ def stepped(
     SolverError
         If the solver gives neither a bound nor a proof that there is no plan.
     """
-    model = build(problem.tables, whole_slots=False)
+    share = 0.0
+    model, = beside([lambda _: build(problem.tables, whole_slots=False)], tick)
     points: list[Point] = []
     steps: list[tuple[float, float]] = []
     budget = _most_usd(problem)
@@ -65,7 +67,9 @@ def stepped(
     start = budget
     for _ in range(MOST_STEPS):
         maximise_coverage(model, budget)
-        answer = solve(model.problem, gap=GAP, seconds=SECONDS)
+        told = part_of(tick, share, share)
+        answer, = beside([lambda side: solve(model.problem, gap=GAP, seconds=SECONDS,
+                                             ended=side.ended)], told)
         if answer.infeasible:
             steps.append((budget, -1.0))
             break
@@ -73,15 +77,14 @@ def stepped(
             msg = f"The solver stopped without a bound ({answer.status}); try another solver."
             raise SolverError(msg)
         steps.append((budget, min(1.0, answer.bound)))
-        point = _realised(problem, read_choice(model))
+        point = _realised(problem, read_choice(model), told)
         if point is not None:
             points.append(point)
         proposed = _model_usd(model)
         if answer.bound <= known.at(floor_usd):
             break
         budget = min(proposed - 1.0, budget - LEAST_STEP_USD)
-        if tick:
-            tick(min(1.0, (start - budget) / max(start - floor_usd, 1.0)))
+        share = min(1.0, (start - budget) / max(start - floor_usd, 1.0))
     return tuple(points), Ceiling(tuple(reversed(steps)))
 
 
@@ -99,13 +102,13 @@ def _model_usd(model: Model) -> float:
     return float("inf") if value is None else float(value)
 
 
-def _realised(problem: Problem, proposed: Choice) -> Point | None:
+def _realised(problem: Problem, proposed: Choice, tick: OnProgress) -> Point | None:
     """Give a proposal its best order; repair it if the replay or the code refuses it."""
     choice: Choice | None = proposed
     for _ in range(len(proposed.connection)):
         if choice is None:
             return None
-        ordered = with_best_order(problem, choice)
+        ordered = with_best_order(problem, choice, tick=tick)
         if ordered is not None and problem.passes_code(ordered):
             price = price_of(problem.menu, ordered)
             coverage = problem.coverage(ordered)

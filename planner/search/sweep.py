@@ -7,13 +7,12 @@ its frontier.
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
-from threading import Event
 
 import numpy as np
 
 from planner.arrays import Floats, Ints
+from planner.search.beside import Side
 from planner.search.combinations import Combinations
 from planner.search.loops.next_better import next_better
 from planner.search.loops.workspace import workspace_for
@@ -22,7 +21,7 @@ from planner.search.staircase import Point, Staircase
 from planner.service.choice import Choice
 from planner.tolerances import SAME_USD
 
-PAUSE = 20_000  # nodes after which a Ctrl-C is heard and the progress shown
+PAUSE = 20_000  # nodes after which the share done is told
 
 
 @dataclass(frozen=True)
@@ -43,10 +42,6 @@ class Swept:
     bounds: Floats
     nodes: int
 
-    @property
-    def opened(self) -> tuple[tuple[float, float], ...]:
-        """(cost, coverage that might still be reached) of what is undecided."""
-        return tuple(zip(self.usd.tolist(), self.bounds.tolist(), strict=True))
 
 def sweep(
     problem: Problem,
@@ -55,10 +50,11 @@ def sweep(
     *,
     node_limit: int = 200_000,
     slack: float = 0.0,
-    tick: Callable[[float], None] | None = None,
-    stop: Event | None = None,
+    side: Side | None = None,
 ) -> Swept:
     """Find every non-dominated plan of one size that beats what is known.
+
+    It is deaf while it runs: `planner.search.beside` lets it be ended.
 
     Parameters
     ----------
@@ -71,20 +67,19 @@ def sweep(
     node_limit : int
         Where the search over the orders of one combination gives up.
     slack : float
-        Coverage (0-1) that a combination may fail to win; it shows in `Swept.opened`.
-    tick : callable, optional
-        Told the share of combinations done, after each point.
-    stop : Event, optional
-        Set from another thread, it ends the walk at the next pause.
+        Coverage (0-1) that a combination may fail to win; it shows in `Swept.bounds`.
+    side : Side, optional
+        Gets the share of combinations done; may end the walk.
 
     Raises
     ------
-    KeyboardInterrupt
-        If it was told to stop.
+    Ended
+        If it was told to end.
     """
+    mine = side or Side()
     stairs = known or Staircase()
     inputs = problem.inputs
-    space = workspace_for(inputs)
+    space = workspace_for(inputs, mine.ended)
     base = stairs.at_each(combinations.usd)
     opened = np.full(len(base), -1.0)
     own, row, stamp, nodes = -1.0, 0, 0, 0
@@ -99,12 +94,10 @@ def sweep(
         nodes += used
         if row == len(base):
             break
-        if stop is not None and stop.is_set():
-            raise KeyboardInterrupt
+        mine.look()
+        mine.share = (row + 1) / len(base)
         if coverage < 0.0:
             row += 1
-            if tick:
-                tick(row / len(base))
             continue
         choice = Choice(
             tuple(int(x) for x in combinations.connection[row]),
@@ -116,8 +109,6 @@ def sweep(
             continue
         own = 1.0 if nothing_counts else coverage
         points.append(Point(float(combinations.usd[row - 1]), own, choice))
-        if tick:
-            tick(row / len(base))
     undecided = np.flatnonzero(opened > -1.0)
     if nothing_counts:
         opened[undecided] = 1.0

@@ -13,6 +13,7 @@ from planner.errors import Finding, Severity
 from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.plan.price import price_of
+from planner.progress import OnProgress, unheard
 from planner.search.changes import Help, Ladder, ladders
 from planner.search.no_plan import made_direct, most_helped, too_loose
 from planner.search.orders import with_best_order
@@ -21,9 +22,11 @@ from planner.service.choice import DIRECT, Choice
 from planner.service.replay import Refusal, replay
 
 
-def helping_findings(home: Home, book: PriceBook) -> tuple[Finding, ...]:
+def helping_findings(
+    home: Home, book: PriceBook, tick: OnProgress = unheard
+) -> tuple[Finding, ...]:
     """Say as notes what would help; a note that nothing was found if nothing does."""
-    found = what_helps(home, book)
+    found = what_helps(home, book, tick)
     if not found:
         return (Finding(Severity.NOTE, home.label, "no change of one or two things was found with "
                         "which there is a plan."),)
@@ -31,13 +34,15 @@ def helping_findings(home: Home, book: PriceBook) -> tuple[Finding, ...]:
                  for one in found)
 
 
-def what_helps(home: Home, book: PriceBook) -> tuple[Help, ...]:
+def what_helps(home: Home, book: PriceBook, tick: OnProgress = unheard) -> tuple[Help, ...]:
     """Find changes with which there is a plan.
 
     Parameters
     ----------
     home, book : Home, PriceBook
         Together without a plan.
+    tick : callable, optional
+        Called while it goes on.
 
     Returns
     -------
@@ -46,43 +51,44 @@ def what_helps(home: Home, book: PriceBook) -> tuple[Help, ...]:
         none does, the first pair that suffices together; empty if there is none.
     """
     tried = list(ladders(home, book))
-    alone = tuple(one for ladder in tried if (one := _least(ladder, home, book)) is not None)
+    alone = tuple(one for ladder in tried if (one := _least(ladder, home, book, tick)) is not None)
     if alone:
         return alone
     pairs = (_both(one[-1], other[-1]) for one, other in combinations(tried, 2))
-    return next(((pair,) for pair in pairs if _helps(pair, home, book)), ())
+    return next(((pair,) for pair in pairs if _helps(pair, home, book, tick)), ())
 
 
-def _least(ladder: Ladder, home: Home, book: PriceBook) -> Help | None:
+def _least(ladder: Ladder, home: Home, book: PriceBook, tick: OnProgress) -> Help | None:
     """The first rung that helps; None if not even the last one does."""
-    if not _helps(ladder[-1], home, book):
+    if not _helps(ladder[-1], home, book, tick):
         return None
     low, high = -1, len(ladder) - 1
     while high - low > 1:
         middle = (low + high) // 2
-        if _helps(ladder[middle], home, book):
+        if _helps(ladder[middle], home, book, tick):
             high = middle
         else:
             low = middle
     return ladder[high]
 
 
-def _helps(one: Help, home: Home, book: PriceBook) -> bool:
-    return can_be_served(*one.change(home, book))
+def _helps(one: Help, home: Home, book: PriceBook, tick: OnProgress) -> bool:
+    return can_be_served(*one.change(home, book), tick)
 
 
-def can_be_served(home: Home, book: PriceBook) -> bool:
+def can_be_served(home: Home, book: PriceBook, tick: OnProgress = unheard) -> bool:
     """Whether the most that can be done for a home is accepted on some generator of the book."""
-    return any(_accepted(problem) for problem in problems_of(home, book))
+    return any(_accepted(problem, tick) for problem in problems_of(home, book))
 
 
-def _accepted(problem: Problem) -> bool:
+def _accepted(problem: Problem, tick: OnProgress) -> bool:
+    tick(0.0)
     if not problem.menu.allowed.any(axis=1).all():
         return False
-    choice = most_helped(problem)
+    choice = most_helped(problem, tick)
     if too_loose(problem, choice.connection):
         return False
-    if _is_plan(problem, choice):
+    if _is_plan(problem, choice, tick):
         return True
     outcome = replay(problem.house, problem.supply, choice)
     if isinstance(outcome, Refusal):
@@ -90,11 +96,12 @@ def _accepted(problem: Problem) -> bool:
     late = [problem.house.index(load_id) for load_id in outcome.unmet]
     late = [i for i in late if problem.menu.allowed[i, DIRECT]]
     firm = made_direct(problem, choice, late)
-    return firm != choice and not too_loose(problem, firm.connection) and _is_plan(problem, firm)
+    return (firm != choice and not too_loose(problem, firm.connection)
+            and _is_plan(problem, firm, tick))
 
 
-def _is_plan(problem: Problem, choice: Choice) -> bool:
-    ordered = with_best_order(problem, choice)
+def _is_plan(problem: Problem, choice: Choice, tick: OnProgress) -> bool:
+    ordered = with_best_order(problem, choice, tick=tick)
     return (ordered is not None and problem.passes_code(ordered)
             and price_of(problem.menu, ordered) is not None)
 

@@ -10,6 +10,7 @@ from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.plan.goal import USUAL_COVERAGE
 from planner.plan.plan import Plan
+from planner.progress import OnProgress, part_of, unheard
 from planner.search.cheapest import cheapest_of
 from planner.search.frontier import Frontier, frontier, frontier_of
 from planner.search.problem import sized
@@ -17,6 +18,7 @@ from planner.study.recommend import recommend
 from planner.study.reference import everything_direct
 
 SIZES_BELOW, SIZES_ABOVE = 1, 2  # shown around the recommended size
+SHARE_OF_ALL = 0.6  # of the time, a guess, for the frontier of all sizes
 
 
 @dataclass(frozen=True)
@@ -34,6 +36,7 @@ class Comparison:
 def compare(
     home: Home, book: PriceBook, generators: Sequence[str] = (), *,
     coverage: float = USUAL_COVERAGE, none_starved: bool = True,
+    on_progress: OnProgress | None = None,
 ) -> Comparison:
     """Put the best plan of several sizes side by side.
 
@@ -49,6 +52,8 @@ def compare(
         one that covers most.
     none_starved : bool
         As for `planner.study.recommend.recommend`.
+    on_progress : callable, optional
+        Told the share done, 0-1; what it raises ends the work.
 
     Raises
     ------
@@ -60,17 +65,21 @@ def compare(
     if unknown:
         message = f"{book.label} has no generator {', '.join(unknown)}; it has {', '.join(known)}."
         raise NoPlanError(message)
+    tell = on_progress or unheard
     plans: dict[str, Plan] = {}
     wanted = list(generators)
+    begun = 0.0 if wanted else SHARE_OF_ALL
     if not wanted:
-        whole = frontier(home, book)
+        whole = frontier(home, book, on_progress=part_of(tell, 0.0, SHARE_OF_ALL))
         chosen = _recommended(home, book, coverage, whole, none_starved=none_starved)
         wanted = _around(whole, chosen)
         plans[chosen.supply.generator.id] = chosen
-    for name in wanted:
+    for number, name in enumerate(wanted):
         if name not in plans:
+            mine = part_of(part_of(tell, begun, 1.0), number / len(wanted),
+                           (number + 1) / len(wanted))
             try:
-                own = frontier_of(sized(home, book, name), home, book)
+                own = frontier_of(sized(home, book, name), home, book, on_progress=mine)
             except NoPlanError:
                 continue
             plans[name] = _recommended(home, book, coverage, own, none_starved=none_starved)
@@ -79,21 +88,25 @@ def compare(
         raise NoPlanError(message)
     smallest_first = sorted(plans, key=lambda name: plans[name].supply.derated_kw)
     return Comparison({name: plans[name] for name in smallest_first},
-                      everything_direct(home, book),
+                      everything_direct(home, book, part_of(tell, 1.0, 1.0)),
                       tuple(name for name in wanted if name not in plans))
 
 
-def plan_of_size(home: Home, book: PriceBook, generator: str, coverage: float) -> Plan | None:
+def plan_of_size(
+    home: Home, book: PriceBook, generator: str, coverage: float,
+    on_progress: OnProgress | None = None,
+) -> Plan | None:
     """Find the cheapest plan of one size that covers this much, else the one that covers most.
 
-    None if the size has no plan, or is not in the book.
+    None if the size has no plan, or is not in the book. `on_progress` is told the share done, 0-1.
     """
+    tell = on_progress or unheard
     problems = sized(home, book, generator)
-    plan = cheapest_of(problems, home, book, coverage) if problems else None
+    plan = cheapest_of(problems, home, book, coverage, part_of(tell, 0.0, 0.5))
     if plan is not None:
         return plan
     try:
-        return frontier_of(problems, home, book).points[-1]
+        return frontier_of(problems, home, book, on_progress=part_of(tell, 0.5, 1.0)).points[-1]
     except NoPlanError:
         return None
 

@@ -8,6 +8,7 @@ from typing import Literal
 from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.plan.plan import LoadPlan, Plan
+from planner.progress import OnProgress, part_of, unheard
 from planner.search.cheapest import cheapest_of
 from planner.search.orders import with_best_order
 from planner.search.problem import Problem, problems_of, sized
@@ -69,13 +70,18 @@ class OrderReasons:
     other: OtherRule | None
 
 
-def order_reasons(home: Home, book: PriceBook, plan: Plan, coverage: float) -> OrderReasons:
+def order_reasons(
+    home: Home, book: PriceBook, plan: Plan, coverage: float,
+    on_progress: OnProgress | None = None,
+) -> OrderReasons:
     """Swap each load of a plan's order with the next and play it again.
 
     Parameters
     ----------
     home, book, plan, coverage
         The home, what can be bought, a plan for it, the goal that the plan was made for (0-1).
+    on_progress : callable, optional
+        Told the share done, 0-1; what it raises ends the work.
 
     Returns
     -------
@@ -86,8 +92,12 @@ def order_reasons(home: Home, book: PriceBook, plan: Plan, coverage: float) -> O
     last = plan.loads[order[-1]] if order else None
     if len(order) < 2:
         return OrderReasons((), last, None)
-    swaps = tuple(_swap(plan, place) for place in range(len(order) - 1))
-    return OrderReasons(swaps, last, _other_rule(home, book, plan, coverage))
+    tell = on_progress or unheard
+    swaps = []
+    for place in range(len(order) - 1):
+        tell(0.0)
+        swaps.append(_swap(plan, place))
+    return OrderReasons(tuple(swaps), last, _other_rule(home, book, plan, coverage, tell))
 
 
 def _swap(plan: Plan, place: int) -> Swap:
@@ -107,15 +117,19 @@ def _swap(plan: Plan, place: int) -> Swap:
     return Swap(kind, load, behind, float(then.service[i]), float(then.service[k]), then.coverage)
 
 
-def _other_rule(home: Home, book: PriceBook, plan: Plan, coverage: float) -> OtherRule:
+def _other_rule(
+    home: Home, book: PriceBook, plan: Plan, coverage: float, tick: OnProgress
+) -> OtherRule:
     by_importance = home.order_rule == "free"
     ruled = replace(home, order_rule="importance" if by_importance else "free")
-    found = cheapest_of(problems_of(ruled, book), ruled, book, coverage)
+    found = cheapest_of(problems_of(ruled, book), ruled, book, coverage, tick)
     same = next((p for p in sized(ruled, book, plan.supply.generator.id)
                  if p.menu.kind == plan.menu.kind), None)
-    return OtherRule(by_importance, _same_equipment(same, plan.choice) if same else None, found)
+    at_end = part_of(tick, 1.0, 1.0)
+    reached = _same_equipment(same, plan.choice, at_end) if same else None
+    return OtherRule(by_importance, reached, found)
 
 
-def _same_equipment(problem: Problem, choice: Choice) -> float | None:
-    better = with_best_order(problem, choice)
+def _same_equipment(problem: Problem, choice: Choice, tick: OnProgress) -> float | None:
+    better = with_best_order(problem, choice, tick=tick)
     return None if better is None else problem.coverage(better)

@@ -17,7 +17,8 @@ from planner.facts.home import SLOTS_PER_DAY, Home
 from planner.facts.price_book import PriceBook
 from planner.physics.fuel import fuel_btu_h, natural_gas_therm_h, propane_gal_h
 from planner.plan.plan import Plan
-from planner.search.frontier import OnProgress, frontier, frontier_by_size
+from planner.progress import OnProgress, part_of, unheard
+from planner.search.frontier import frontier, frontier_by_size
 
 HOURS_OF_A_YEAR_H = 8784.0  # the longest year
 SHARE_OF_COMMON = 0.5  # of the progress told, a guess
@@ -159,7 +160,7 @@ def owning_frontier(
     basis : Basis
         Years and outage hours.
     on_progress : callable, optional
-        Told the share done, 0-1.
+        Told the share done, 0-1; what it raises ends the work.
 
     Returns
     -------
@@ -171,14 +172,16 @@ def owning_frontier(
     NoPlanError
         If no generator of the book can serve the home.
     """
-    tell = on_progress or (lambda share: None)
-    looked_at = list(frontier(
-        home, book, on_progress=lambda share: tell(SHARE_OF_COMMON * share)).points)
-    sizes = frontier_by_size(
-        home, book,
-        on_progress=lambda share: tell(SHARE_OF_COMMON + (1.0 - SHARE_OF_COMMON) * share))
-    looked_at += [plan for one in sizes.values() for plan in one.points]
-    return unbeaten_by(looked_at, lambda plan: owning_cost(plan, basis).usd)
+    tell = on_progress or unheard
+    common = frontier(home, book, on_progress=part_of(tell, 0.0, SHARE_OF_COMMON))
+    sizes = frontier_by_size(home, book, on_progress=part_of(tell, SHARE_OF_COMMON, 1.0))
+    looked_at = [*common.points, *(plan for one in sizes.values() for plan in one.points)]
+
+    def usd(plan: Plan) -> float:
+        tell(1.0)
+        return owning_cost(plan, basis).usd
+
+    return unbeaten_by(looked_at, usd)
 
 
 __all__ = ["Basis", "FuelUnit", "OwningCost", "mean_fuel_btu_h", "owning_cost", "owning_frontier",

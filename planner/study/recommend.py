@@ -10,10 +10,13 @@ from planner.facts.price_book import PriceBook
 from planner.plan.goal import USUAL_COVERAGE
 from planner.plan.plan import Plan
 from planner.plan.starved import starved
+from planner.progress import OnProgress, part_of, unheard
 from planner.search.cheapest import cheapest_of
-from planner.search.frontier import Frontier, OnProgress, frontier, frontier_of
+from planner.search.frontier import Frontier, frontier, frontier_of
 from planner.search.problem import problems_of
 from planner.tolerances import ceiled, floored, reaches
+
+ALONE = 0.5  # of the time, a guess, for the cheapest plan alone
 
 
 @dataclass(frozen=True)
@@ -64,7 +67,7 @@ def recommend(
         Whether to look for that plan alone instead of the whole frontier; nothing is then known of
         how good it is among plans of its cost.
     on_progress : callable, optional
-        Told the share done, 0-1, while the frontier is looked for.
+        Told the share done, 0-1; what it raises ends the work.
 
     Raises
     ------
@@ -72,16 +75,22 @@ def recommend(
         If nothing covers that much, costs so little, or serves the home at all; says what can be
         had.
     """
+    tell = on_progress or unheard
+    alone = quickly and known is None and budget_usd is None
+    later = part_of(tell, ALONE if alone else 0.0, 1.0)
+    seen = known
 
     def whole() -> Frontier:
-        return known or frontier(home, book, on_progress=on_progress)
+        nonlocal seen
+        seen = seen or frontier(home, book, on_progress=later)
+        return seen
 
     if budget_usd is not None:
         points = whole()
         bought = points.within(budget_usd) or _too_little(home, points, budget_usd)
         return Recommendation(bought, bought.coverage)
-    cheapest = (cheapest_of(problems_of(home, book), home, book, coverage)
-                if quickly and known is None else whole().covering(coverage))
+    cheapest = (cheapest_of(problems_of(home, book), home, book, coverage,
+                            part_of(tell, 0.0, ALONE)) if alone else whole().covering(coverage))
     plan = cheapest or _out_of_reach(home, whole(), coverage)
     if not none_starved or not starved(plan):
         return Recommendation(plan, coverage)
@@ -92,32 +101,38 @@ def recommend(
 
 
 def smallest(
-    home: Home, book: PriceBook, coverage: float = USUAL_COVERAGE, *, none_starved: bool = True
+    home: Home, book: PriceBook, coverage: float = USUAL_COVERAGE, *, none_starved: bool = True,
+    on_progress: OnProgress | None = None,
 ) -> Recommendation:
     """Recommend the smallest generator that reaches a coverage, and its cheapest plan that does.
 
     Sizes are tried by rising derated kW. Where all that reach it leave something that matters
-    without power, the first of them is taken.
+    without power, the first of them is taken. `on_progress` is told the share done, 0-1.
 
     Raises
     ------
     NoPlanError
         If no size covers that much; says what can be covered and at what cost.
     """
+    tell = on_progress or unheard
     problems = problems_of(home, book)
+    sizes_kw = sorted({problem.supply.derated_kw for problem in problems})
     first: Plan | None = None
-    for size_kw in sorted({problem.supply.derated_kw for problem in problems}):
+    for number, size_kw in enumerate(sizes_kw):
         mine = [p for p in problems if p.supply.derated_kw == size_kw]
+        tick = part_of(tell, number / len(sizes_kw), (number + 1) / len(sizes_kw))
         try:
             found = recommend(home, book, coverage, none_starved=none_starved,
-                              known=frontier_of(mine, home, book))
+                              known=frontier_of(mine, home, book, on_progress=tick))
         except NoPlanError:
             continue
         if not none_starved or not starved(found.plan):
             return found
         first = first or found.plan
-    plan = first or _out_of_reach(home, frontier(home, book), coverage)
-    return Recommendation(plan, coverage)
+    if first is None:
+        everything = frontier(home, book, on_progress=part_of(tell, 1.0, 1.0))
+        first = _out_of_reach(home, everything, coverage)
+    return Recommendation(first, coverage)
 
 
 def _out_of_reach(home: Home, found: Frontier, coverage: float) -> Plan:

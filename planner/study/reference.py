@@ -5,18 +5,27 @@ from __future__ import annotations
 from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
+from planner.progress import OnProgress, unheard
 from planner.search.problem import Problem, problems_of
 from planner.service.choice import DIRECT, Choice
 
 
-def everything_direct(home: Home, book: PriceBook) -> Plan | None:
+def everything_direct(
+    home: Home, book: PriceBook, tick: OnProgress = unheard
+) -> Plan | None:
     """Find the cheapest plan without any shedding; None if no generator of the book carries it.
 
     The generator must carry the full calculated load, all direct loads of every slot, and all their
-    starts at once when it takes over (NEC 702.4(B)(2)(a), 2011-2020).
+    starts at once when it takes over (NEC 702.4(B)(2)(a), 2011-2020). `tick` is told the share
+    done, 0-1.
     """
-    plans = [plan for problem in problems_of(home, book)
-             if (plan := _all_direct(problem)) is not None]
+    plans = []
+    problems = problems_of(home, book)
+    for number, problem in enumerate(problems):
+        tick(number / len(problems))
+        plan = _all_direct(problem)
+        if plan is not None:
+            plans.append(plan)
     return min(plans, key=lambda plan: (plan.cost_usd, plan.supply.derated_kw), default=None)
 
 

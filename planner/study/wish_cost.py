@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Literal
 
 from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
+from planner.progress import OnProgress, part_of, unheard
 from planner.search.cheapest import cheapest_of
 from planner.search.problem import problems_of, sized
 from planner.study.wishes import Wish, given_up, may_be_given_up, wishes_of, with_load
@@ -60,7 +61,7 @@ class WishCost:
 
 def wish_costs(
     home: Home, book: PriceBook, plan: Plan, coverage: float, *, generator: str | None = None,
-    on_progress: Callable[[float], None] | None = None,
+    on_progress: OnProgress | None = None,
 ) -> tuple[WishCost, ...]:
     """Plan the home again for every wish changed, the dearest wish first, impossible ones last.
 
@@ -79,15 +80,16 @@ def wish_costs(
     generator : str, optional
         Id of a size to stay with; any if not given.
     on_progress : callable, optional
-        Told the share done.
+        Told the share done, 0-1; what it raises ends the work.
     """
+    tell = on_progress or unheard
     changes = list(_changes(home))
     found = []
     for place, (wish, direction, changed) in enumerate(changes):
+        mine = part_of(tell, place / len(changes), (place + 1) / len(changes))
         found.append(WishCost(wish, direction, changed,
-                              _replanned(changed, book, coverage, generator), plan))
-        if on_progress:
-            on_progress((place + 1) / len(changes))
+                              _replanned(changed, book, coverage, generator, mine), plan))
+        mine(1.0)
     return tuple(sorted(found, key=_place))
 
 
@@ -114,10 +116,11 @@ def _changes(home: Home) -> Iterator[tuple[Wish, Direction, Home]]:
 
 
 def _replanned(
-    home: Home, book: PriceBook, coverage: float, generator: str | None
+    home: Home, book: PriceBook, coverage: float, generator: str | None,
+    tick: OnProgress = unheard,
 ) -> Plan | None:
     problems = sized(home, book, generator) if generator else problems_of(home, book)
-    return cheapest_of(problems, home, book, coverage)
+    return cheapest_of(problems, home, book, coverage, tick)
 
 
 def _place(found: WishCost) -> tuple[bool, float, int]:

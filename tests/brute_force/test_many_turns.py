@@ -33,7 +33,7 @@ def test_the_best_order_is_found(seed):
     assert combinations is not None
     found = sweep(problem, combinations)
     truth = most_at(offers(*crowd(seed)), 1e9)
-    assert not found.opened
+    assert not found.rows.size
     assert max((p.coverage for p in found.points), default=-1.0) == pytest.approx(truth, abs=2e-6)
 
 
@@ -51,7 +51,7 @@ def test_a_crowd_that_fills_the_set_to_the_last_watt(weights, nodes):
     combinations = combinations_of(problem, options_of(problem), 10)
     found = sweep(problem, combinations, node_limit=nodes)
     truth = sum(sorted(weights)[-3:]) / sum(weights)
-    reached = [p.coverage for p in found.points] + [bound for _, bound in found.opened]
+    reached = [p.coverage for p in found.points] + found.bounds.tolist()
     assert max(reached) >= truth - 2e-6
     if nodes > 1:
         assert max(reached) == pytest.approx(truth, abs=2e-6)

@@ -59,7 +59,7 @@ def best_order(
 
     Depth-first over prefixes; children by falling bound; a child is dropped if its bound does not
     beat the best so far (at least `floor`), or if the same loads reached the same state with the
-    same worth before.
+    same worth before. Once the space is marked as ended it comes back with whatever it has.
 
     Returns
     -------
@@ -97,7 +97,7 @@ def best_order(
     open_bound = floor
     depth = 0
     fresh = True
-    while depth >= 0:
+    while depth >= 0 and not space.ended[0]:
         d = depth + 1
         if fresh:
             fresh = False

@@ -26,15 +26,17 @@ def _code_va(how: Ints, constant_va: float, general_va: Floats, groups: Floats) 
     return total + most
 
 
-@njit(cache=True)
+@njit(cache=True, nogil=True)
 def direct_sets(
     candidates: Ints, always: Bools, most_sets: int, constant_va: float, general_va: Floats,
     groups: Floats, limit_va: float, calls: Bools, draw: Floats, caps: Floats, adder: Floats,
     start_kva: Floats, short_time_kw: float, startable_kva: float, needs: Ints, foes: Ints,
+    ended: Bools,
 ) -> tuple[Bools, bool]:
     """Every set of candidates that can be direct beside those that always are.
 
-    A set that does not fit has no larger generator that does, so the walk turns back there.
+    A set that does not fit has no larger set that does, so the walk turns back there. It ends early
+    once `ended` (1,) is set from another thread.
 
     Returns
     -------
@@ -55,7 +57,7 @@ def direct_sets(
     stack = np.zeros(k + 1, dtype=np.int64)
     depth = 0
     fresh = True
-    while depth >= 0:
+    while depth >= 0 and not ended[0]:
         if fresh:
             fresh = False
             sums[:] = 0.0

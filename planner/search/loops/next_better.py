@@ -24,7 +24,7 @@ def next_better(
 
     `floors` (C,) is the coverage that a plan of that cost must beat; `opened` (C,) gets, where the
     search over orders ran out of nodes, the coverage that might still be reached. After `pause`
-    nodes it comes back with what it has, so that the caller can be interrupted.
+    nodes, or once the space is marked as ended, it comes back with what it has.
 
     Returns
     -------
@@ -45,6 +45,8 @@ def next_better(
     nothing = np.empty(0, dtype=np.int64)
     nodes = 0
     for c in range(first, combos):
+        if space.ended[0]:
+            return c, -1.0, nothing, stamp, nodes
         direct_worth = 0.0
         most = 0.0
         members = 0

@@ -18,7 +18,7 @@ class Workspace(NamedTuple):
 
     `fit` marks where each load has room; `worth_by_day` is what each remaining load would get next,
     by day. `taken` (load, slot) lists what the last turn put on. `seen` and `seen_worth` remember
-    states.
+    states. `ended` (1,) is set from another thread when nobody wants the answer any more.
     """
 
     sums: Floats
@@ -29,10 +29,11 @@ class Workspace(NamedTuple):
     taken: Ints
     seen: Keys
     seen_worth: Floats
+    ended: Bools
 
 
-def workspace_for(inputs: Inputs) -> Workspace:
-    """Lay out the arrays for orders of any length."""
+def workspace_for(inputs: Inputs, ended: Bools) -> Workspace:
+    """Lay out the arrays for orders of any length; `ended` (1,) is shared, not copied."""
     n, slots = inputs.calls.shape
     rows, days = inputs.draw.shape[0], slots // SLOTS
     depths = n + 2
@@ -42,4 +43,4 @@ def workspace_for(inputs: Inputs) -> Workspace:
         fit=np.zeros((depths, n, slots), dtype=np.bool_),
         worth_by_day=np.zeros((depths, n, days)),
         taken=np.zeros((n * slots, 2), dtype=np.int64),
-        seen=np.zeros(TABLE, dtype=np.uint64), seen_worth=np.zeros(TABLE))
+        seen=np.zeros(TABLE, dtype=np.uint64), seen_worth=np.zeros(TABLE), ended=ended)

@@ -6,13 +6,14 @@ home so changed; where that shows any effect, the changed home is planned anew f
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
 from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
+from planner.progress import OnProgress, part_of, unheard
 from planner.search.cheapest import cheapest_of
 from planner.search.problem import problems_of
 from planner.study.verify.ends import Changed, ends_of, reweighted, spread_of
@@ -22,6 +23,7 @@ from planner.tolerances import DOLLAR, reaches
 Effect = Literal["breaks", "size", "price", "coverage", "nothing"]
 EFFECTS: tuple[Effect, ...] = ("breaks", "size", "price", "coverage", "nothing")
 
+TODAY, REPLAYED = 0.05, 0.1  # of the time, a guess: planned as it is, every end replayed
 WEIGHT_SPREAD = 0.5  # of a design day's weight; common practice, no source
 LEAST_KW = 1e-6
 LEAST_COVERAGE = 1e-6
@@ -111,7 +113,7 @@ class Doubt:
 
 def to_verify(
     home: Home, book: PriceBook, plan: Plan, coverage: float,
-    on_progress: Callable[[float], None] | None = None, *, most_anew: int | None = None,
+    on_progress: OnProgress | None = None, *, most_anew: int | None = None,
 ) -> tuple[Doubt, ...]:
     """Rank the assumed values of a home by what hangs on them.
 
@@ -124,7 +126,7 @@ def to_verify(
     coverage : float
         The goal it was made for, 0-1.
     on_progress : callable, optional
-        Told the share done, 0-1.
+        Told the share done, 0-1; what it raises ends the work.
     most_anew : int, optional
         How many values are planned anew, those first on which the replay shows most; all that show
         anything if not given. Large homes take seconds for each.
@@ -135,20 +137,26 @@ def to_verify(
         Breaks the plan, changes the recommended size, its price, the coverage, nothing; within
         these by the change of size, of price, of coverage.
     """
-    today = cheapest_of(problems_of(home, book), home, book, coverage) or plan
-    trials = [_Trial(question, tuple(stand_of(plan, changed.home) for changed in question.ends))
-              for question in _questions(home)]
+    tell = on_progress or unheard
+    problems = problems_of(home, book)
+    today = cheapest_of(problems, home, book, coverage, part_of(tell, 0.0, TODAY)) or plan
+    questions = _questions(home)
+    trials = []
+    for number, question in enumerate(questions):
+        tell(TODAY + (REPLAYED - TODAY) * number / len(questions))
+        stands = tuple(stand_of(plan, changed.home) for changed in question.ends)
+        trials.append(_Trial(question, stands))
     telling = [trial for trial in trials if any(_tells(stand, plan) for stand in trial.stands)]
     telling.sort(key=lambda trial: min(_shows(stand, plan, coverage) for stand in trial.stands))
     anew = telling[:most_anew]
     doubts = [_doubt(trial, plan, today, [None] * len(trial.stands), solved=False)
               for trial in trials if trial not in anew]
     for number, trial in enumerate(anew):
-        instead = [resolved(changed.home, book, coverage, stand) for changed, stand
+        mine = part_of(part_of(tell, REPLAYED, 1.0), number / len(anew), (number + 1) / len(anew))
+        instead = [resolved(changed.home, book, coverage, stand, mine) for changed, stand
                    in zip(trial.question.ends, trial.stands, strict=True)]
         doubts.append(_doubt(trial, plan, today, instead, solved=True))
-        if on_progress:
-            on_progress((number + 1) / len(anew))
+        mine(1.0)
     return tuple(sorted(doubts, key=lambda doubt: doubt.gravest.gravity))
 
 

@@ -11,6 +11,7 @@ from planner.facts.price_book import PriceBook
 from planner.plan.menu import menu_of
 from planner.plan.plan import CONNECTIONS, Plan
 from planner.plan.price import price_of
+from planner.progress import OnProgress, unheard
 from planner.search.cheapest import cheapest_of
 from planner.search.problem import Problem, problems_of
 from planner.service.choice import Choice
@@ -78,7 +79,9 @@ def _unfit(problem: Problem, choice: Choice) -> str:
     return ""
 
 
-def resolved(home: Home, book: PriceBook, coverage: float, stand: Stand) -> Plan | None:
+def resolved(
+    home: Home, book: PriceBook, coverage: float, stand: Stand, tick: OnProgress = unheard
+) -> Plan | None:
     """Find the cheapest plan of a changed home for a coverage goal; None if there is none.
 
     Sizes that alone cost more than a plan that is known to do are left out.
@@ -86,4 +89,4 @@ def resolved(home: Home, book: PriceBook, coverage: float, stand: Stand) -> Plan
     does = stand.coverage is not None and reaches(stand.coverage, coverage)
     most_usd = stand.cost_usd if does and stand.cost_usd is not None else np.inf
     problems = [one for one in problems_of(home, book) if costs_at_most(one.menu.base, most_usd)]
-    return cheapest_of(problems, home, book, coverage)
+    return cheapest_of(problems, home, book, coverage, tick)

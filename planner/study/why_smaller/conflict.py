@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
+from planner.progress import OnProgress, part_of, unheard
 from planner.search.cheapest import cheapest_of
 from planner.search.problem import Problem, sized
 from planner.study.wishes import Wish, goal_when_keeping, keeping, wishes_of, without
@@ -35,7 +36,7 @@ class Conflict:
 
 def conflict_of(
     home: Home, book: PriceBook, generator: str, coverage: float,
-    tick: Callable[[float], None] | None = None,
+    tick: OnProgress = unheard,
 ) -> Conflict:
     """Find wishes that one size cannot meet together; it must not be able to meet all of them.
 
@@ -52,23 +53,23 @@ def conflict_of(
     coverage : float
         The goal, 0-1.
     tick : callable, optional
-        Told the share done.
+        Told the share done; what it raises ends the work.
     """
     all_wishes = wishes_of(home)
     kept: tuple[Wish, ...] = all_wishes
     for place, wish in enumerate(all_wishes):
         fewer = without(kept, wish)
-        if not can_be_met(home, book, generator, coverage, fewer):
+        mine = part_of(tick, place / len(all_wishes), (place + 1) / len(all_wishes))
+        if not can_be_met(home, book, generator, coverage, fewer, tick=mine):
             kept = fewer
-        if tick:
-            tick((place + 1) / len(all_wishes))
+        mine(1.0)
     return Conflict(tuple(reversed(kept)), keeping(home, kept),
                     goal_when_keeping(home, kept, coverage))
 
 
 def can_be_met(
     home: Home, book: PriceBook, generator: str, coverage: float, kept: Sequence[Wish],
-    change: Change | None = None,
+    change: Change | None = None, tick: OnProgress = unheard,
 ) -> bool:
     """Whether some plan of one size meets these wishes, at any price.
 
@@ -76,13 +77,13 @@ def can_be_met(
     """
     reduced = keeping(home, kept)
     goal = goal_when_keeping(home, kept, coverage)
-    return reaches(sized(reduced, book, generator), reduced, book, goal, change)
+    return reaches(sized(reduced, book, generator), reduced, book, goal, change, tick)
 
 
 def reaches(
     problems: Sequence[Problem], home: Home, book: PriceBook, coverage: float,
-    change: Change | None = None,
+    change: Change | None = None, tick: OnProgress = unheard,
 ) -> bool:
     """Whether some plan of these problems covers at least this much."""
     altered = [change(problem) for problem in problems] if change else list(problems)
-    return cheapest_of(altered, home, book, coverage) is not None
+    return cheapest_of(altered, home, book, coverage, tick) is not None

@@ -15,6 +15,7 @@ import numpy as np
 from planner.facts.home import SLOTS_PER_DAY, Home
 from planner.facts.price_book import PriceBook
 from planner.physics.demand import calculated_load
+from planner.progress import OnProgress, part_of, unheard
 from planner.search.problem import Problem, sized
 from planner.service.choice import NO_STARTER
 from planner.service.house import KW_ROW, L1_ROW, L2_ROW
@@ -94,23 +95,23 @@ def limits_of(problem: Problem) -> tuple[Limit, ...]:
 
 def binding_of(
     conflict: Conflict, book: PriceBook, generator: str,
-    tick: Callable[[float], None] | None = None,
+    tick: OnProgress = unheard,
 ) -> Binding:
     """Find which limits stand in the way of wishes that one size cannot meet together.
 
     Each limit is lifted by itself; where none suffices alone, each pair, then each three; then all
     of the machine. Limits that only suffice together move by the same share of the way to where
-    they cannot bind.
+    they cannot bind. `tick` is told the share done, 0-1.
     """
     home = conflict.home
     problems = sized(home, book, generator)
     limits = limits_of(problems[0])
-    asked = (problems, home, book, conflict.coverage)
-    patient = reaches(problems, home, book, conflict.coverage, _patient)
+    at_start = part_of(tick, 0.0, 0.0)
+    patient = reaches(problems, home, book, conflict.coverage, _patient, at_start)
     for size in range(1, MOST_AT_ONCE + 1):
+        asked = (problems, home, book, conflict.coverage,
+                 part_of(tick, (size - 1) / MOST_AT_ONCE, (size - 1) / MOST_AT_ONCE))
         helping = [some for some in combinations(limits, size) if _helps_ample(some, *asked)]
-        if tick:
-            tick(size / MOST_AT_ONCE)
         if helping and size == 1:
             return Binding(tuple(_least(some, *asked)[0] for some in helping), False, patient)
         if helping:
@@ -122,7 +123,7 @@ def binding_of(
 
 def _helps_ample(
     limits: Sequence[Limit], problems: Sequence[Problem], home: Home, book: PriceBook,
-    coverage: float,
+    coverage: float, tick: OnProgress,
 ) -> bool:
     """Whether the goal is reached with limits moved to where they cannot bind."""
 
@@ -131,12 +132,12 @@ def _helps_ample(
             problem = limit.moved(problem, max(limit.given(problem), limit.ample(problem)))
         return problem
 
-    return reaches(problems, home, book, coverage, moved)
+    return reaches(problems, home, book, coverage, moved, tick)
 
 
 def _helps(
     limits: Sequence[Limit], values: Sequence[float], problems: Sequence[Problem], home: Home,
-    book: PriceBook, coverage: float,
+    book: PriceBook, coverage: float, tick: OnProgress,
 ) -> bool:
     """Whether the goal is reached with limits moved to these values, where they are lower."""
 
@@ -145,7 +146,7 @@ def _helps(
             problem = limit.moved(problem, max(limit.given(problem), value))
         return problem
 
-    return reaches(problems, home, book, coverage, moved)
+    return reaches(problems, home, book, coverage, moved, tick)
 
 
 def _at(limits: Sequence[Limit], problem: Problem, share: float) -> tuple[float, ...]:
@@ -157,10 +158,10 @@ def _at(limits: Sequence[Limit], problem: Problem, share: float) -> tuple[float,
 
 def _least(
     limits: Sequence[Limit], problems: Sequence[Problem], home: Home, book: PriceBook,
-    coverage: float,
+    coverage: float, tick: OnProgress,
 ) -> tuple[Shortage, ...]:
     """The least common share of the way that does, as round values that do."""
-    asked = (problems, home, book, coverage)
+    asked = (problems, home, book, coverage, tick)
     problem = problems[0]
     low, high = 0.0, 1.0
     while high - low > FINENESS:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
 from planner.facts.home import Home, Load, TransferKind
 from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
+from planner.progress import OnProgress, part_of, unheard
 from planner.search.cheapest import cheapest_of
 from planner.search.problem import sized
 from planner.study.wishes import Wish, given_up, may_be_given_up, with_load
@@ -58,7 +59,7 @@ Candidate = tuple[RemedyKind, tuple[str, ...], float, float, Home]
 
 def remedies_of(
     home: Home, book: PriceBook, generator: str, coverage: float, wishes: Sequence[Wish],
-    losing: Sequence[str], tick: Callable[[float], None] | None = None,
+    losing: Sequence[str], tick: OnProgress = unheard,
 ) -> tuple[Remedy, ...]:
     """Find every single change that lets one size reach the goal, the cheapest plan first.
 
@@ -71,16 +72,16 @@ def remedies_of(
     losing : sequence of str
         Ids of loads that lose service: each may wait longer.
     tick : callable, optional
-        Told the share done.
+        Told the share done; what it raises ends the work.
     """
     candidates = list(_candidates(home, wishes, losing))
     found = []
     for place, (kind, load_ids, before, after, changed) in enumerate(candidates):
-        plan = cheapest_of(sized(changed, book, generator), changed, book, coverage)
+        mine = part_of(tick, place / len(candidates), (place + 1) / len(candidates))
+        plan = cheapest_of(sized(changed, book, generator), changed, book, coverage, mine)
         if plan is not None:
             found.append(Remedy(kind, load_ids, before, after, changed, plan))
-        if tick:
-            tick((place + 1) / len(candidates))
+        mine(1.0)
     return tuple(sorted(found, key=lambda one: one.cost_usd))
 
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
 
 from planner.errors import NoPlanError
 from planner.facts.home import Home
 from planner.facts.price_book import Generator, PriceBook
 from planner.plan.plan import Plan
+from planner.progress import OnProgress, part_of, unheard
 from planner.search.frontier import frontier_of
 from planner.search.problem import problems_of, sized
 from planner.study.why_smaller.conflict import Conflict, conflict_of
@@ -16,8 +16,6 @@ from planner.study.why_smaller.limits import Binding, binding_of
 from planner.study.why_smaller.remedies import Remedy, remedies_of
 from planner.study.why_smaller.waiting import Waiting, waiting_of
 from planner.tolerances import LIMIT, reaches
-
-OnProgress = Callable[[float], None]
 
 
 @dataclass(frozen=True)
@@ -70,15 +68,13 @@ def why_not_smaller(
     most_sizes : int, optional
         How many of the sizes next below are explained; all if not given.
     on_progress : callable, optional
-        Told the share done.
+        Told the share done, 0-1; what it raises ends the work.
     """
+    tell = on_progress or unheard
     smaller = _smaller(home, book, plan.supply.derated_kw)[:most_sizes]
     found = []
     for place, (generator, derated_kw) in enumerate(smaller):
-        def tick(share: float, place: int = place) -> None:
-            if on_progress:
-                on_progress((place + share) / len(smaller))
-
+        tick = part_of(tell, place / len(smaller), (place + 1) / len(smaller))
         found.append(_explained(home, book, generator, derated_kw, coverage, tick))
         tick(1.0)
     return tuple(found)
@@ -94,27 +90,26 @@ def _explained(
     home: Home, book: PriceBook, generator: Generator, derated_kw: float, coverage: float,
     tick: OnProgress,
 ) -> SmallerSize:
-    enough, most = _reach(home, book, generator.id, coverage)
-    tick(0.2)
+    enough, most = _reach(home, book, generator.id, coverage, part_of(tick, 0.0, 0.2))
     waiting = waiting_of(most) if most else ()
     if enough is not None:
         return SmallerSize(generator, derated_kw, enough, most, None, None, waiting, ())
     goal = coverage if most else 0.0
-    conflict = conflict_of(home, book, generator.id, goal, lambda done: tick(0.2 + 0.4 * done))
-    binding = binding_of(conflict, book, generator.id, lambda done: tick(0.6 + 0.1 * done))
+    conflict = conflict_of(home, book, generator.id, goal, part_of(tick, 0.2, 0.6))
+    binding = binding_of(conflict, book, generator.id, part_of(tick, 0.6, 0.7))
     losing = [part.id for part in sorted(most.loads, key=lambda one: one.served_h - one.called_h)
               if part.connection == "module" and not reaches(part.service, 1.0)] if most else []
     remedies = remedies_of(home, book, generator.id, coverage, conflict.wishes, losing,
-                           lambda done: tick(0.7 + 0.3 * done))
+                           part_of(tick, 0.7, 1.0))
     return SmallerSize(generator, derated_kw, None, most, conflict, binding, waiting, remedies)
 
 
 def _reach(
-    home: Home, book: PriceBook, generator: str, coverage: float
+    home: Home, book: PriceBook, generator: str, coverage: float, tick: OnProgress
 ) -> tuple[Plan | None, Plan | None]:
     """The cheapest plan of a size that reaches the goal, and the one that covers most."""
     try:
-        points = frontier_of(sized(home, book, generator), home, book)
+        points = frontier_of(sized(home, book, generator), home, book, on_progress=tick)
     except NoPlanError:
         return None, None
     return points.covering(coverage), points.points[-1]
