@@ -11,8 +11,8 @@ from planner.facts.home import DesignDay
 from planner.physics.fuel import fuel_btu_h
 from planner.simulate import tally
 from planner.simulate.columns import STATES
+from planner.simulate.loops.restoring import LOOK_S
 from planner.simulate.outage import TAIL_S, simulate
-from planner.simulate.restoring import LOOK_S
 from planner.simulate.settings import Settings
 from planner.simulate.transfer import CARRYING
 from tests.homes import base, events, generator, home, load, motor

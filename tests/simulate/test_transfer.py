@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from planner.simulate.loops.transfer import engine_runs, next_state
 from planner.simulate.settings import Settings
 from planner.simulate.transfer import (
     CARRYING,
@@ -14,8 +15,6 @@ from planner.simulate.transfer import (
     TRIPPED,
     UTILITY,
     WARMING,
-    engine_runs,
-    next_state,
     sequence_of,
 )
 
