@@ -26,6 +26,8 @@ from planner.facts.price_book import (
     SoftStarter,
     Transfer,
 )
+from planner.plan.plan import Plan
+from planner.study.recommend import recommend
 
 ALL = frozenset({"direct", "module", "off"})
 
@@ -127,3 +129,8 @@ def random_home(seed: int, size: int) -> Home:
     if rule == "importance":
         pairs = ()
     return home(*loads, never_before=pairs, order_rule=rule)
+
+
+def cheapest(one: Home, offered: PriceBook, coverage: float) -> Plan:
+    """Plan of the frontier that reaches a coverage at the least cost, whatever it starves."""
+    return recommend(one, offered, coverage, none_starved=False).plan

@@ -4,21 +4,17 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from planner.errors import NoPlanError
 from planner.facts.home import DesignDay, Home
 from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
-from planner.plan.starved import starved
-from planner.search.cheapest import cheapest_of
-from planner.search.frontier import Frontier, frontier, frontier_of
-from planner.search.problem import problems_of, sized
+from planner.search.frontier import Frontier, frontier
 from planner.simulate.outage import Outage, simulate
 from planner.simulate.results import Results
 from planner.simulate.run import outages
-from planner.study.choose import best, cheapest
+from planner.study.compare import plan_of_size
 from planner.study.order_reasons import OrderReasons, order_reasons
 from planner.study.owning import owning_frontier, unbeaten_by
-from planner.study.picks import fed
+from planner.study.recommend import Recommendation, recommend
 from planner.study.reference import everything_direct
 from planner.study.verify import Doubt, to_verify
 from planner.study.why_smaller import SmallerSize, why_not_smaller
@@ -50,50 +46,18 @@ class Case:
         return found if isinstance(found, Frontier) else None
 
 
-@dataclass(frozen=True)
-class Recommended:
-    """The plan that is recommended.
+def recommended(case: Case) -> Answer[Recommendation]:
+    """Ask for the plan that is recommended for the goal, or that the budget buys."""
+    goal, known = case.session.goal, case.known_curve()
 
-    Attributes
-    ----------
-    plan : Plan
-    coverage : float
-        What it was made for, 0-1; everything that is asked about it is asked for the same.
-    starving : Plan or None
-        A cheaper plan that reaches the goal too, but leaves a load without a turn.
-    """
-
-    plan: Plan
-    coverage: float
-    starving: Plan | None = None
-
-
-def recommended(case: Case) -> Answer[Recommended]:
-    """Ask for the plan that reaches the goal at the least cost, or buys most for the budget.
-
-    Unless the visitor says otherwise everything that matters gets its turn in it, where there is
-    such a plan on the curve.
-    """
-    goal, home, book = case.session.goal, case.home, case.book
-    known = case.known_curve()
-
-    def find(work: Work) -> Recommended:
-        if goal.by == "budget":
-            bought = known.within(goal.budget_usd) if known else None
-            bought = bought or best(home, book, goal.budget_usd)
-            return Recommended(bought, bought.coverage)
-        found = known.covering(goal.coverage) if known else cheapest_of(
-            problems_of(home, book), home, book, goal.coverage)
-        plan = found or cheapest(home, book, goal.coverage)  # which says why there is none
-        if goal.none_starved and starved(plan):
-            points = (known or frontier(home, book, on_progress=work.tick)).points
-            better = fed(points, plan)
-            if better is not None:
-                return Recommended(better, better.coverage, plan)
-        return Recommended(plan, goal.coverage)
+    def find(work: Work) -> Recommendation:
+        return recommend(case.home, case.book, goal.coverage,
+                         budget_usd=goal.budget_usd if goal.by == "budget" else None,
+                         none_starved=goal.none_starved, known=known, quickly=True,
+                         on_progress=work.tick)
 
     return case.session.desk.ask("recommended", (case.key, goal, known is not None), find,
-                                  AT_ONCE_S)
+                                 AT_ONCE_S)
 
 
 def curve(case: Case) -> Answer[Frontier]:
@@ -127,7 +91,8 @@ def of_size(
         found = []
         for place, point in enumerate(points):
             work.tick(place / len(points))
-            found.append(known.get(point) or _of_size(home, book, point))
+            found.append(known.get(point)
+                         or plan_of_size(home, book, point.generator, point.coverage))
         return tuple(found)
 
     return case.session.desk.ask(name, (case.key, points, bool(known)), find, AT_ONCE_S)
@@ -139,7 +104,7 @@ def reference(case: Case) -> Answer[Plan | None]:
                                   lambda work: everything_direct(case.home, case.book), AT_ONCE_S)
 
 
-def prices_of_wishes(case: Case, found: Recommended) -> Answer[tuple[WishCost, ...]]:
+def prices_of_wishes(case: Case, found: Recommendation) -> Answer[tuple[WishCost, ...]]:
     """Ask what each wish costs, for the same coverage."""
     plan, coverage = found.plan, found.coverage
     return case.session.desk.ask(
@@ -147,7 +112,7 @@ def prices_of_wishes(case: Case, found: Recommended) -> Answer[tuple[WishCost, .
         lambda work: wish_costs(case.home, case.book, plan, coverage, on_progress=work.tick), 0.1)
 
 
-def reasons(case: Case, found: Recommended) -> Answer[OrderReasons]:
+def reasons(case: Case, found: Recommendation) -> Answer[OrderReasons]:
     """Ask why the loads take turns in this order."""
     plan, coverage = found.plan, found.coverage
     return case.session.desk.ask(
@@ -155,7 +120,7 @@ def reasons(case: Case, found: Recommended) -> Answer[OrderReasons]:
         lambda work: order_reasons(case.home, case.book, plan, coverage), 0.3)
 
 
-def smaller(case: Case, found: Recommended) -> Answer[tuple[SmallerSize, ...]]:
+def smaller(case: Case, found: Recommendation) -> Answer[tuple[SmallerSize, ...]]:
     """Ask why none of the smaller sizes is recommended."""
     plan, coverage = found.plan, found.coverage
     return case.session.desk.ask(
@@ -164,7 +129,7 @@ def smaller(case: Case, found: Recommended) -> Answer[tuple[SmallerSize, ...]]:
         0.3)
 
 
-def doubts(case: Case, found: Recommended) -> Answer[tuple[Doubt, ...]]:
+def doubts(case: Case, found: Recommendation) -> Answer[tuple[Doubt, ...]]:
     """Ask which assumed values matter most."""
     plan, coverage = found.plan, found.coverage
     return case.session.desk.ask(
@@ -200,14 +165,3 @@ def many_outages(case: Case, plan: Plan) -> Answer[Results]:
 def key_of(plan: Plan) -> PlanKey:
     """Tell a plan so that it can be found again."""
     return PlanKey(plan.supply.generator.id, round(plan.coverage, 9))
-
-
-def _of_size(home: Home, book: PriceBook, point: PlanKey) -> Plan | None:
-    problems = sized(home, book, point.generator)
-    plan = cheapest_of(problems, home, book, point.coverage) if problems else None
-    if plan is not None:
-        return plan
-    try:
-        return frontier_of(problems, home, book).points[-1]
-    except NoPlanError:
-        return None

@@ -13,6 +13,7 @@ from planner.case.text import parse_toml
 from planner.editing.items import id_for, with_items
 from planner.editing.lists import Listed
 from planner.errors import CaseError, Finding
+from planner.plan.goal import USUAL_COVERAGE
 from planner.report.words import count as counted
 from ui.demos import DEMO_BOOK, demo_text, given_home
 from ui.work import Desk
@@ -32,7 +33,7 @@ class Goal:
     """What the plan has to reach: a coverage (0-1), or as much as a budget buys."""
 
     by: Literal["coverage", "budget"] = "coverage"
-    coverage: float = 0.9
+    coverage: float = USUAL_COVERAGE
     budget_usd: float = 10_000.0
     none_starved: bool = True  # everything that matters gets its turn, if there is such a plan
 

@@ -6,6 +6,8 @@ import threading
 
 import streamlit as st
 
+from planner.plan.goal import USUAL_COVERAGE
+
 AFTER_S = 3.0
 
 
@@ -26,4 +28,4 @@ def _plan_one() -> None:
 
     home, _ = read_home_text(demo_text("suburban.toml"), "suburban.toml")
     book, _ = read_book_text(demo_text(DEMO_BOOK), DEMO_BOOK)
-    cheapest_of(problems_of(home, book), home, book, 0.9)
+    cheapest_of(problems_of(home, book), home, book, USUAL_COVERAGE)

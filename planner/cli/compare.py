@@ -11,9 +11,10 @@ from planner.cli.answer import show_comparison
 from planner.cli.output import emit, show_findings
 from planner.cli.pricing import covering, priced, read_priced
 from planner.cli.progress import progress
-from planner.cli.state import USUAL_COVERAGE, State, common
+from planner.cli.state import State, common
 from planner.facts.home import OrderRule
 from planner.facts.price_book import PriceBook
+from planner.plan.goal import USUAL_COVERAGE
 from planner.report.data import comparison_data
 from planner.study.compare import compare
 
@@ -23,25 +24,27 @@ from planner.study.compare import compare
 @click.option("--size", "sizes", multiple=True, metavar="ID",
               help="Generator of the price book; repeat for several. If none is given, the "
                    "recommended one and its neighbours.")
-@covering("Of each size, the cheapest plan that covers this much; 90 % if not given.",
+@covering("Least coverage of the plan of each size; 90 % if not given.",
           USUAL_COVERAGE)
 @priced
 @common
 @click.pass_obj
 def command(
-    state: State, *, home_file: str, sizes: tuple[str, ...], coverage: float, book: str | None,
-    order: OrderRule | None,
+    state: State, *, home_file: str, sizes: tuple[str, ...], coverage: float,
+    allow_unserved: bool, book: str | None, order: OrderRule | None,
 ) -> None:
     """Put several sizes side by side, load by load.
 
-    A size that cannot reach the coverage is shown with the most that it covers. The reference is
-    the cheapest plan that sheds nothing.
+    Of each size the plan is shown that would be recommended if there were no other; where none
+    reaches the coverage, the one that covers most. The reference is the cheapest plan in which no
+    load is shed.
     """
     home, offered, findings = read_priced(home_file, book, order)
     show_findings(findings)
     _known(offered, sizes)
     with progress("Comparing sizes", measured=False):
-        found = compare(home, offered, tuple(dict.fromkeys(sizes)), coverage=coverage)
+        found = compare(home, offered, tuple(dict.fromkeys(sizes)), coverage=coverage,
+                        none_starved=not allow_unserved)
     if state.as_json:
         emit(comparison_data(home, offered, found))
     else:

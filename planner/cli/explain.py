@@ -10,21 +10,23 @@ import click
 from planner.cli.output import console, draw, emit, say, show_cautions, show_findings
 from planner.cli.pricing import covering, priced, read_priced
 from planner.cli.progress import progress
-from planner.cli.state import USUAL_COVERAGE, State, common
+from planner.cli.state import State, common
 from planner.facts.home import Home, OrderRule
 from planner.facts.price_book import PriceBook
+from planner.plan.goal import USUAL_COVERAGE
 from planner.plan.margin import margin_of
 from planner.plan.plan import Plan
 from planner.report.cautions import price_notice
 from planner.report.explain_data import explanation_data
 from planner.report.order_words import order_sentences
 from planner.report.smaller_words import smaller_sections
+from planner.report.starved import mind_sentences
 from planner.report.tables.smaller import smaller_table
 from planner.report.tables.verify import margin_sentences, quiet_sentence, verify_table
 from planner.report.tables.wishes import HOW_IT_COUNTS, free_sentences, is_free, wish_table
 from planner.report.words import money, number, share
-from planner.study.choose import cheapest
 from planner.study.order_reasons import order_reasons
+from planner.study.recommend import Recommendation, recommend
 from planner.study.verify import Doubt, to_verify
 from planner.study.why_smaller import SmallerSize, why_not_smaller
 from planner.study.wish_cost import WishCost, wish_costs
@@ -46,17 +48,19 @@ UNBROKEN = "\N{NO-BREAK SPACE}"
 @common
 @click.pass_obj
 def command(
-    state: State, *, home_file: str, coverage: float, book: str | None, order: OrderRule | None,
+    state: State, *, home_file: str, coverage: float, allow_unserved: bool, book: str | None,
+    order: OrderRule | None,
 ) -> None:
     """Say why no smaller generator is recommended, what each wish costs, what to verify on site.
 
-    The plan explained is the cheapest that reaches the coverage, as in `planner plan`. Every answer
-    is found by planning the home again with one thing changed.
+    The plan explained is the one that `planner plan` recommends. Every answer is found by planning
+    the home again with one thing changed.
     """
     home, offered, findings = read_priced(home_file, book, order)
     show_findings(findings)
     with progress("Looking for the plan", measured=False):
-        plan = cheapest(home, offered, coverage)
+        found = recommend(home, offered, coverage, none_starved=not allow_unserved)
+    plan, coverage = found.plan, found.coverage
     with progress("Trying smaller sizes") as tick:
         smaller = why_not_smaller(home, offered, plan, coverage, on_progress=tick)
     with progress("Playing other orders", measured=False):
@@ -66,10 +70,10 @@ def command(
     with progress("Changing what is assumed") as tick:
         doubts = to_verify(home, offered, plan, coverage, tick, most_anew=MOST_ANEW)
     if state.as_json:
-        emit(explanation_data(home, offered, plan, coverage, smaller=smaller, wishes=wishes,
+        emit(explanation_data(home, offered, found, smaller=smaller, wishes=wishes,
                               order=turns, doubts=doubts))
         return
-    _show_recommended(home, plan)
+    _show_recommended(home, found)
     _show_smaller(plan, smaller, coverage)
     _show_section("Why this order", order_sentences(plan, turns, coverage))
     _show_wishes(offered, wishes, coverage)
@@ -78,11 +82,14 @@ def command(
     show_cautions()
 
 
-def _show_recommended(home: Home, plan: Plan) -> None:
+def _show_recommended(home: Home, found: Recommendation) -> None:
+    plan = found.plan
     supply, currency = plan.supply, plan.menu.book.currency
     say(f"{home.label}: recommended is the {supply.generator.label}, "
         f"{number(supply.derated_kw)} kW on this site, with {plan.price.transfer.label}.")
     say(f"Installed cost {money(plan.cost_usd, currency)}, coverage {share(plan.coverage)}.")
+    for sentence in mind_sentences(plan, found.starving):
+        say(sentence)
     if plan.proof.kind != "proven":
         say(NOT_ALL_TRIED)
     say()

@@ -8,10 +8,11 @@ from planner.cli.answer import show_plan
 from planner.cli.output import emit, show_findings
 from planner.cli.pricing import affordable, covering, priced, read_priced
 from planner.cli.progress import progress
-from planner.cli.state import USUAL_COVERAGE, State, common
+from planner.cli.state import State, common
 from planner.facts.home import OrderRule
+from planner.plan.goal import USUAL_COVERAGE
 from planner.report.data import single_data
-from planner.study.choose import best, cheapest, smallest
+from planner.study.recommend import recommend, smallest
 
 
 @click.command(name="plan", short_help="Choose generator, turns and order for one goal.")
@@ -25,7 +26,7 @@ from planner.study.choose import best, cheapest, smallest
 @click.pass_obj
 def command(
     state: State, *, home_file: str, coverage: float | None, budget: float | None,
-    want_smallest: bool, book: str | None, order: OrderRule | None,
+    allow_unserved: bool, want_smallest: bool, book: str | None, order: OrderRule | None,
 ) -> None:
     """Choose generator, turns and order for one goal.
 
@@ -39,13 +40,10 @@ def command(
     show_findings(findings)
     goal = USUAL_COVERAGE if coverage is None else coverage
     with progress("Looking for the plan", measured=False):
-        if budget is not None:
-            plan = best(home, offered, budget)
-        elif want_smallest:
-            plan = smallest(home, offered, goal)
-        else:
-            plan = cheapest(home, offered, goal)
+        found = (smallest(home, offered, goal, none_starved=not allow_unserved) if want_smallest
+                 else recommend(home, offered, goal, budget_usd=budget,
+                                none_starved=not allow_unserved))
     if state.as_json:
-        emit(single_data(home, offered, plan, of_its_size=want_smallest))
+        emit(single_data(home, offered, found, of_its_size=want_smallest))
     else:
-        show_plan(home, plan, of_its_size=want_smallest)
+        show_plan(home, found, of_its_size=want_smallest)

@@ -20,9 +20,17 @@ Command = TypeVar("Command", bound=Callable[..., Any])
 
 
 def covering(explained: str, default: float | None = None) -> Callable[[Command], Command]:
-    """Give a command the option for the least coverage; `explained` is its help."""
-    return click.option("--coverage", metavar='"90 %"', default=default, help=explained,
-                        type=QuantityOption("share", "1", 0.0, 1.0))
+    """Give a command the options for the goal; `explained` is the help for the least coverage."""
+    coverage = click.option("--coverage", metavar='"90 %"', default=default, help=explained,
+                            type=QuantityOption("share", "1", 0.0, 1.0))
+    unserved = click.option("--allow-unserved", is_flag=True,
+                            help="Also recommend a plan in which something that matters never "
+                                 "runs, if it is the cheapest that reaches the coverage.")
+
+    def both(command: Command) -> Command:
+        return coverage(unserved(command))
+
+    return both
 
 
 def affordable(command: Command) -> Command:

@@ -12,10 +12,10 @@ from planner.cli.interrupt import plain_interruption
 from planner.cli.output import draw, emit, say, show_cautions, show_findings
 from planner.cli.pricing import affordable, covering, priced, read_priced
 from planner.cli.progress import progress
-from planner.cli.state import INTERRUPTED, USUAL_COVERAGE, State, common
+from planner.cli.state import INTERRUPTED, State, common
 from planner.errors import CaseError
 from planner.facts.home import Home, OrderRule
-from planner.facts.price_book import PriceBook
+from planner.plan.goal import USUAL_COVERAGE
 from planner.plan.plan import Plan
 from planner.plan.saved import saved_plan
 from planner.report.outage import outage_data
@@ -29,7 +29,7 @@ from planner.simulate.results import Results
 from planner.simulate.run import outages
 from planner.simulate.settings import Settings
 from planner.simulate.summary import Summary
-from planner.study.choose import best, cheapest
+from planner.study.recommend import recommend
 
 
 @click.command(name="simulate", short_help="Put a plan through many outages, second by second.")
@@ -57,10 +57,11 @@ from planner.study.choose import best, cheapest
 @common
 @click.pass_obj
 def command(
-    state: State, *, home_file: str, coverage: float | None, budget: float | None,
-    plan_file: str | None, hours: float, seeds: int, start_h: float, want_log: bool,
-    cold_engine: bool, blind: bool, stuck_open: str | None, stuck_closed: str | None,
-    sensor_lost: bool, failed_starts: int, book: str | None, order: OrderRule | None,
+    state: State, *, home_file: str, coverage: float | None, allow_unserved: bool,
+    budget: float | None, plan_file: str | None, hours: float, seeds: int, start_h: float,
+    want_log: bool, cold_engine: bool, blind: bool, stuck_open: str | None,
+    stuck_closed: str | None, sensor_lost: bool, failed_starts: int, book: str | None,
+    order: OrderRule | None,
 ) -> int:
     """Put a plan through many outages, second by second, with random but repeatable use.
 
@@ -73,7 +74,9 @@ def command(
     show_findings(findings)
     fault = Fault(stuck_open, stuck_closed, sensor_lost, failed_starts)
     with progress("Looking for the plan", measured=False):
-        plan = _plan(home, offered, coverage, budget, plan_file)
+        plan = (saved_plan(_json(plan_file), home, offered, Path(plan_file).name) if plan_file
+                else recommend(home, offered, USUAL_COVERAGE if coverage is None else coverage,
+                               budget_usd=budget, none_starved=not allow_unserved).plan)
     _check(plan, fault)
     settings = replace(Settings(), warm_up_s=50.0 if cold_engine else Settings().warm_up_s,
                        sees_calls=not blind)
@@ -92,17 +95,6 @@ def command(
     else:
         _show(home, results, complete=complete, log=log, fault=fault != NO_FAULT)
     return 0 if complete else INTERRUPTED
-
-
-def _plan(
-    home: Home, book: PriceBook, coverage: float | None, budget: float | None,
-    plan_file: str | None,
-) -> Plan:
-    if plan_file is not None:
-        return saved_plan(_json(plan_file), home, book, Path(plan_file).name)
-    if budget is not None:
-        return best(home, book, budget)
-    return cheapest(home, book, USUAL_COVERAGE if coverage is None else coverage)
 
 
 def _json(plan_file: str) -> object:

@@ -9,7 +9,6 @@ from typing import Any, TypeVar
 import click
 
 INTERRUPTED = 130
-USUAL_COVERAGE = 0.9  # common practice, no source: nearly everything
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 

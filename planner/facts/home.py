@@ -16,6 +16,7 @@ SLOT_H = 0.25
 Leg = Literal["L1", "L2", "both"]
 Connection = Literal["direct", "module", "off"]
 OrderRule = Literal["free", "importance"]
+MUST_RUN_RANK = 6  # above the highest importance, 5
 TransferKind = Literal["whole-house", "selected-circuits"]
 CodeMethod = Literal["standard", "optional", "existing", "measured"]
 CodeEdition = Literal["2017", "2020", "2023", "2026"]
@@ -146,6 +147,11 @@ class Load:
     def running_a(self) -> float:
         """Running current in amperes."""
         return 1000.0 * self.running_kva / self.volts
+
+    @property
+    def rank(self) -> int:
+        """Place in an order by importance: its importance, must-run above all."""
+        return MUST_RUN_RANK if self.must_run else self.importance
 
     @property
     def is_motor(self) -> bool:

@@ -42,8 +42,21 @@ class Derating:
     kva_too: bool = False
 
 
+class Part:
+    """Something that is bought and put in; prices in US dollars."""
+
+    __slots__ = ()
+    price: float
+    installation: float
+
+    @property
+    def installed_usd(self) -> float:
+        """Price with installation [USD]."""
+        return self.price + self.installation
+
+
 @dataclass(frozen=True, slots=True)
-class Generator:
+class Generator(Part):
     """A standby generator.
 
     `reactance` is X'd per unit on its kVA; `short_time` is the kW it can give for a start, as a
@@ -66,7 +79,7 @@ class Generator:
 
 
 @dataclass(frozen=True, slots=True)
-class Transfer:
+class Transfer(Part):
     """Transfer equipment: whole-house of a rating, or selected circuits with positions."""
 
     id: str
@@ -79,7 +92,7 @@ class Transfer:
 
 
 @dataclass(frozen=True, slots=True)
-class Module:
+class Module(Part):
     """A kind of shedding module: what it may switch, and what it costs."""
 
     id: str
@@ -93,7 +106,7 @@ class Module:
 
 
 @dataclass(frozen=True, slots=True)
-class Controller:
+class Controller(Part):
     """Drives up to `modules` shedding modules."""
 
     id: str
@@ -104,7 +117,7 @@ class Controller:
 
 
 @dataclass(frozen=True, slots=True)
-class SoftStarter:
+class SoftStarter(Part):
     """Cuts the starting kVA of a motor to `factor` of its locked-rotor value."""
 
     id: str

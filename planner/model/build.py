@@ -69,9 +69,9 @@ def _cost(tables: Tables, chosen: Variables) -> pulp.LpAffineExpression:
     by_id = {transfer.id: transfer for transfer in menu.book.transfers}
     for x, name in enumerate(transfers_of_book(tables)):
         part = by_id[name]
-        terms.append((part.price + part.installation) * chosen.transfer[x])
+        terms.append(part.installed_usd * chosen.transfer[x])
     for c, controller in enumerate(menu.controllers):
-        terms.append((controller.price + controller.installation) * chosen.controller[c])
+        terms.append(controller.installed_usd * chosen.controller[c])
     for i in range(tables.house.count):
         if tables.allowed[i, MODULE]:
             terms.append(float(menu.module_cost[i]) * chosen.module[i])

@@ -12,7 +12,7 @@ from planner.facts.home import SLOTS_PER_DAY
 from planner.model.demand import DemandForm, demand_form
 from planner.plan.menu import Menu
 from planner.service.choice import DIRECT, MODULE, OFF
-from planner.service.house import House
+from planner.service.house import KW_ROW, House
 from planner.service.supply import Supply
 
 
@@ -84,7 +84,7 @@ class Tables:
     @cached_property
     def adders(self) -> Floats:
         """Starting minus running kW per generator, load and soft starter, shape (G, n, 1+S)."""
-        kw = self.house.draw[0]
+        kw = self.house.draw[KW_ROW]
         return np.array([supply.start_kw - kw[:, None] for supply in self.supplies])
 
     @cached_property

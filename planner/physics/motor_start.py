@@ -12,10 +12,7 @@ from math import acos
 
 from planner.facts.home import SurgeStep
 from planner.physics.draw import real_kw
-from planner.physics.motor_tables import CODE_LETTER_KVA_PER_HP, full_load_a
-
-LOCKED_ROTOR_PER_FULL_LOAD = 6.0
-"""NEC Table 430.251(A) against Table 430.248: exactly six at 115 V and 230 V."""
+from planner.physics.motor_tables import CODE_LETTER_KVA_PER_HP
 
 
 def locked_rotor_kva(amperes: float, volts: float) -> float:
@@ -68,28 +65,6 @@ def locked_rotor_kva_from_code_letter(hp: float, letter: str) -> float:
                "(NEC Table 430.7(B)): give the locked-rotor amperes of the nameplate.")
         raise ValueError(msg)
     return highest * hp
-
-
-def locked_rotor_kva_from_hp(hp: float, volts: float) -> float:
-    """Estimate the locked-rotor kVA of a motor of which only the horsepower is known [kVA].
-
-    Parameters
-    ----------
-    hp : float
-        Rated shaft power, up to 10 [hp].
-    volts : float
-        Nominal voltage [V]: 115, 120, 200, 208, 230 or 240.
-
-    Raises
-    ------
-    ValueError
-        If the table has no such horsepower or voltage.
-
-    References
-    ----------
-    Six times the full-load current of NEC Table 430.248; equal to NEC Table 430.251(A).
-    """
-    return locked_rotor_kva(LOCKED_ROTOR_PER_FULL_LOAD * full_load_a(hp, volts), volts)
 
 
 def voltage_dip(reactance: float, starting_kva: float, generator_kva: float) -> float:

@@ -1,4 +1,7 @@
-"""Single-phase motors by horsepower: full-load and locked-rotor amperes, code letters."""
+"""Single-phase motors: full-load current by horsepower and back, locked-rotor kVA by code letter.
+
+Between two rows of a table the safe row counts, never a line between them.
+"""
 
 from __future__ import annotations
 
@@ -21,19 +24,6 @@ FULL_LOAD_A: Mapping[float, Mapping[int, float]] = {
 }
 """NEC Table 430.248, full-load current of single-phase motors [A] by hp and rated volts
 (Table 430-148 of 1999, the same values)."""
-
-LOCKED_ROTOR_A: Mapping[float, Mapping[int, float]] = {
-    1 / 2: {115: 58.8, 208: 32.5, 230: 29.4},
-    3 / 4: {115: 82.8, 208: 45.8, 230: 41.4},
-    1.0: {115: 96.0, 208: 53.0, 230: 48.0},
-    1.5: {115: 120.0, 208: 66.0, 230: 60.0},
-    2.0: {115: 144.0, 208: 80.0, 230: 72.0},
-    3.0: {115: 204.0, 208: 113.0, 230: 102.0},
-    5.0: {115: 336.0, 208: 186.0, 230: 168.0},
-    7.5: {115: 480.0, 208: 265.0, 230: 240.0},
-    10.0: {115: 600.0, 208: 332.0, 230: 300.0},
-}
-"""NEC Table 430.251(A) (2008), locked-rotor current of single-phase motors [A]."""
 
 CODE_LETTER_KVA_PER_HP: Mapping[str, tuple[float, float | None]] = {
     "A": (0.0, 3.14),
@@ -84,13 +74,50 @@ def full_load_a(hp: float, volts: float) -> float:
     ----------
     NEC Table 430.248.
     """
-    column = _NOMINAL.get(round(volts))
-    if column is None or round(volts) != volts:
-        msg = f"NEC Table 430.248 has no column for {volts:g} V; use one of {sorted(_NOMINAL)}."
-        raise ValueError(msg)
+    column = _column(volts)
     place = bisect_left(_HP, hp * (1.0 - 3e-3))  # 0.167 hp means the row of 1/6 hp
     if hp <= 0.0 or place == len(_HP):
         msg = (f"NEC Table 430.248 holds motors above 0 and up to {_HP[-1]:g} hp, not {hp:g} hp; "
                "give the amperes of the nameplate.")
         raise ValueError(msg)
     return FULL_LOAD_A[_HP[place]][column]
+
+
+def equivalent_hp(amperes: float, volts: float) -> float:
+    """Give the horsepower that the running current of a single-phase motor stands for [hp].
+
+    A current between two rows takes the next larger one. Beyond the last row horsepower goes on in
+    proportion to the current (no source; the table ends there).
+
+    Parameters
+    ----------
+    amperes : float
+        Running current [A]; not negative.
+    volts : float
+        115, 120, 200, 208, 230 or 240: rated or nominal voltage [V].
+
+    Raises
+    ------
+    ValueError
+        If the table has no such voltage, or the current is negative.
+
+    References
+    ----------
+    NEC 440.12(A)(1) with Table 430.248, from memory: horsepower of hermetic motors.
+    """
+    column = _column(volts)
+    if amperes < 0.0:
+        msg = f"A current is not negative; got {amperes:g} A."
+        raise ValueError(msg)
+    for hp in _HP:
+        if amperes <= FULL_LOAD_A[hp][column] * (1.0 + 1e-9):
+            return hp
+    return _HP[-1] * amperes / FULL_LOAD_A[_HP[-1]][column]
+
+
+def _column(volts: float) -> int:
+    column = _NOMINAL.get(round(volts))
+    if column is None or round(volts) != volts:
+        msg = f"NEC Table 430.248 has no column for {volts:g} V; use one of {sorted(_NOMINAL)}."
+        raise ValueError(msg)
+    return column

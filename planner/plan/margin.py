@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from planner.plan.plan import Plan
-from planner.service.house import L1_ROW, L2_ROW, House
+from planner.service.house import KW_ROW, L1_ROW, L2_ROW, House
 from planner.service.replay import Refusal, Service, replay
 from planner.service.supply import Supply
 from planner.wiring import panel_rows
@@ -100,7 +100,7 @@ def grown_draws(house: House, supply: Supply, growth: float) -> tuple[House, Sup
         caps_a += [panel.feeder_a, panel.feeder_a]
         names += [f"panel {panel.panel_id}, leg L1", f"panel {panel.panel_id}, leg L2"]
     draw = np.concatenate(rows) * (1.0 + growth)
-    start_kw = np.maximum(supply.start_kw, draw[0][:, None])
+    start_kw = np.maximum(supply.start_kw, draw[KW_ROW][:, None])
     grown = replace(house, draw=draw, panel_caps_a=np.array(caps_a), row_names=tuple(names))
     return grown, replace(supply, start_kw=start_kw)
 

@@ -58,6 +58,21 @@ class Menu:
     soft_cost: Floats
     poles: Ints
 
+    def controller_for(self, modules: int) -> Controller | None:
+        """The cheapest controller for so many modules; None if there is none, or no need of one."""
+        return next((c for c in self.controllers if c.modules >= modules > 0), None)
+
+    def transfer_for(self, positions: int) -> Transfer | None:
+        """The cheapest transfer equipment with so many positions; None if there is none."""
+        return next((t for t in self.transfers if positions == 0 or t.positions >= positions), None)
+
+    def equipment_usd(self, modules: int, positions: int) -> float:
+        """Transfer equipment and controller, installed [USD]; infinite if none is large enough."""
+        transfer, controller = self.transfer_for(positions), self.controller_for(modules)
+        if transfer is None or (modules and controller is None):
+            return NEVER
+        return transfer.installed_usd + (controller.installed_usd if controller else 0.0)
+
 
 def menu_of(house: House, book: PriceBook, generator: Generator, kind: TransferKind) -> Menu | None:
     """Price every decision; None if no transfer equipment of that kind suits."""
@@ -66,7 +81,7 @@ def menu_of(house: House, book: PriceBook, generator: Generator, kind: TransferK
     if not transfers:
         return None
     kinds = tuple(cheapest_module(load, book) for load in home.loads)
-    module_cost = np.array([k.price + k.installation if k else NEVER for k in kinds])
+    module_cost = np.array([k.installed_usd if k else NEVER for k in kinds])
     controllers = _steps(book.controllers, [c.modules for c in book.controllers])
     allowed = np.array([_allowed(load, kind_, bool(controllers))
                         for load, kind_ in zip(home.loads, kinds, strict=True)], dtype=np.bool_)
@@ -76,7 +91,7 @@ def menu_of(house: House, book: PriceBook, generator: Generator, kind: TransferK
         book=book,
         generator=generator,
         kind=kind,
-        base=generator.price + generator.installation + book.permits,
+        base=generator.installed_usd + book.permits,
         transfers=transfers,
         controllers=controllers,
         allowed=allowed,
@@ -106,7 +121,7 @@ def cheapest_module(load: Load, book: PriceBook) -> Module | None:
     thermostat module opens the control circuit of a compressor and carries none of its current.
     """
     fitting = [m for m in book.modules if m.action in load.module_actions and _suits(m, load)]
-    return min(fitting, key=lambda m: (m.price + m.installation, m.id), default=None)
+    return min(fitting, key=lambda m: (m.installed_usd, m.id), default=None)
 
 
 def _suits(module: Module, load: Load) -> bool:
@@ -123,7 +138,7 @@ def _soft_costs(load: Load, starters: tuple[SoftStarter, ...]) -> list[float]:
     costs = [0.0]
     for starter in starters:
         suits = load.soft_start_fits and load.is_motor and starter.amperes >= load.running_a
-        costs.append(starter.price + starter.installation if suits else NEVER)
+        costs.append(starter.installed_usd if suits else NEVER)
     return costs
 
 
@@ -142,7 +157,7 @@ def _steps(parts: Sequence[Part], sizes: Sequence[int]) -> tuple[Part, ...]:
     """Keep the parts that are cheapest for some size, smallest first."""
     priced = sorted(
         zip(parts, sizes, strict=True),
-        key=lambda pair: (pair[0].price + pair[0].installation, -pair[1], pair[0].id),
+        key=lambda pair: (pair[0].installed_usd, -pair[1], pair[0].id),
     )
     kept: list[Part] = []
     largest = -1

@@ -16,6 +16,7 @@ from planner.plan.proof import Proof
 from planner.service.choice import DIRECT, MODULE, OFF, Choice
 from planner.service.replay import Refusal, Service, replay
 from planner.service.supply import Supply
+from planner.tolerances import carries
 
 CONNECTIONS: dict[int, Connection] = {OFF: "off", DIRECT: "direct", MODULE: "module"}
 
@@ -110,7 +111,7 @@ def _objections(
         f"must-run {load_id} waits or misses a call" for load_id in service.unmet]
     if price is None:
         wrong.append("no controller or transfer equipment is large enough")
-    if sheet.total_va > 1000.0 * plan.supply.derated_kw + 1e-6:
+    if not carries(plan.supply.derated_kw, sheet.total_va):
         wrong.append(f"calculated load of the always-connected loads {sheet.total_va:.0f} VA is "
                      f"over {1000.0 * plan.supply.derated_kw:.0f} VA")
     wrong += [f"{house.ids[i]} may not be {CONNECTIONS[how]}"

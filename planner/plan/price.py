@@ -39,19 +39,16 @@ def price_of(menu: Menu, choice: Choice) -> Price | None:
     connection = choice.connection_array()
     modules = int((connection == MODULE).sum())
     positions = int(menu.poles[connection != OFF].sum())
-    controller = next((c for c in menu.controllers if c.modules >= modules), None)
-    transfer = next((t for t in menu.transfers if not menu.poles.any() or t.positions >= positions),
-                    None)
+    controller, transfer = menu.controller_for(modules), menu.transfer_for(positions)
     if transfer is None or (modules and controller is None):
         return None
     lines = [
         PriceLine(menu.generator.label, 1, menu.generator.price),
         PriceLine("installation of the generator", 1, menu.generator.installation),
-        PriceLine(f"{transfer.label}, installed", 1, transfer.price + transfer.installation),
+        PriceLine(f"{transfer.label}, installed", 1, transfer.installed_usd),
     ]
-    if modules and controller:
-        lines.append(PriceLine(f"{controller.label}, installed", 1,
-                               controller.price + controller.installation))
+    if controller is not None:
+        lines.append(PriceLine(f"{controller.label}, installed", 1, controller.installed_usd))
     lines += _module_lines(menu, choice) + _soft_start_lines(menu, choice)
     relocated = int((connection == OFF).sum())
     if relocated and menu.kind == "whole-house":
@@ -59,7 +56,7 @@ def price_of(menu: Menu, choice: Choice) -> Price | None:
                                float(menu.off_cost[connection == OFF].sum())))
     if menu.book.permits:
         lines.append(PriceLine("permits", 1, menu.book.permits))
-    return Price(tuple(lines), transfer, controller if modules else None)
+    return Price(tuple(lines), transfer, controller)
 
 
 def _module_lines(menu: Menu, choice: Choice) -> list[PriceLine]:
@@ -80,6 +77,6 @@ def _soft_start_lines(menu: Menu, choice: Choice) -> list[PriceLine]:
     for place, starter in enumerate(menu.book.soft_starters, start=1):
         number = choice.soft_start.count(place)
         if number:
-            usd = number * (starter.price + starter.installation)
-            lines.append(PriceLine(f"{starter.label}, installed", number, usd))
+            lines.append(PriceLine(f"{starter.label}, installed", number,
+                                   number * starter.installed_usd))
     return lines

@@ -10,8 +10,10 @@ from planner.facts.price_book import PriceBook
 from planner.model.solver import solver_name
 from planner.plan.margin import Margin, margin_of
 from planner.plan.plan import LoadPlan, Plan
+from planner.plan.starved import starved
 from planner.report.cautions import CAUTIONS, price_notice
 from planner.study.compare import Comparison
+from planner.study.recommend import Recommendation
 
 Data = dict[str, object]
 
@@ -32,13 +34,24 @@ def frontier_data(
             "points": [plan_data(plan) for plan in plans], **_tail(book)}
 
 
-def single_data(home: Home, book: PriceBook, plan: Plan, *, of_its_size: bool) -> Data:
-    """Give one plan with its home, notice and cautions.
+def single_data(
+    home: Home, book: PriceBook, found: Recommendation, *, of_its_size: bool
+) -> Data:
+    """Give the recommended plan with its home, notice and cautions.
 
     `of_its_size` says that bound and proof are about plans with its generator only.
     """
     among = ITS_SIZE if of_its_size else ALL_SIZES
-    return {**_head(home, book), "proof_among": among, "plan": plan_data(plan), **_tail(book)}
+    return {**_head(home, book), "proof_among": among, "plan": plan_data(found.plan),
+            "cheaper": cheaper_data(found), **_tail(book)}
+
+
+def cheaper_data(found: Recommendation) -> Data | None:
+    """Give the cheaper plan that leaves something without power, and what never runs in it."""
+    if found.starving is None:
+        return None
+    return {"plan": plan_data(found.starving),
+            "never_run": [part.id for part in starved(found.starving)]}
 
 
 def comparison_data(home: Home, book: PriceBook, found: Comparison) -> Data:

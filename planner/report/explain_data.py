@@ -14,6 +14,7 @@ from planner.report.smaller_words import smaller_sentences
 from planner.report.tables.verify import doubt_data
 from planner.report.tables.wishes import change_words, price_change_usd, size_change_kw
 from planner.study.order_reasons import OrderReasons
+from planner.study.recommend import Recommendation
 from planner.study.verify import Doubt
 from planner.study.why_smaller import SmallerSize
 from planner.study.why_smaller.remedies import Remedy
@@ -22,12 +23,13 @@ from planner.study.wishes import Wish
 
 
 def explanation_data(
-    home: Home, book: PriceBook, plan: Plan, goal: float, *, smaller: Sequence[SmallerSize],
+    home: Home, book: PriceBook, found: Recommendation, *, smaller: Sequence[SmallerSize],
     wishes: Sequence[WishCost], order: OrderReasons, doubts: Sequence[Doubt],
 ) -> Data:
     """Give the recommended plan and everything that is said about it, with numbers and words."""
+    plan, goal = found.plan, found.coverage
     return {
-        **single_data(home, book, plan, of_its_size=False),
+        **single_data(home, book, found, of_its_size=False),
         "goal": goal,
         "smaller": [_smaller_data(size, plan, goal) for size in smaller],
         "wishes": [_wish_cost_data(cost) for cost in wishes],

@@ -14,6 +14,7 @@ from planner.report.tables.wishes import is_free, price_change_usd
 from planner.report.words import money, share, span
 from planner.study.picks import PickName
 from planner.study.wish_cost import WishCost
+from planner.tolerances import reaches
 
 MATTERS = ("We can do without", "Nice to have", "Matters", "Matters most", "Must always work")
 IMPORTANCE = {"We can do without": 0, "Nice to have": 2, "Matters": 4, "Matters most": 5}
@@ -65,7 +66,7 @@ def happens_sentences(plan: Plan) -> dict[str, tuple[str, ...]]:
 
 def is_as_always(part: LoadPlan) -> bool:
     """Whether a load gets all it asks for without waiting."""
-    return part.service >= 1.0 - 1e-9 and part.longest_wait_h == 0.0
+    return reaches(part.service, 1.0) and part.longest_wait_h == 0.0
 
 
 def turn_words(plan: Plan, part: LoadPlan) -> str:

@@ -6,6 +6,7 @@ from planner.plan.plan import LoadPlan, Plan
 from planner.plan.proof import SAME
 from planner.report.words import money, share, span
 from planner.study.order_reasons import OrderReasons, OtherRule, Swap
+from planner.tolerances import reaches
 
 WELL_SERVED = 0.9  # from here on a load is said to catch up
 
@@ -61,7 +62,7 @@ def _alike(swap: Swap, head: str) -> str:
 
 def _because(swap: Swap, plan: Plan) -> str:
     load, behind = swap.load, swap.behind
-    if swap.load_then >= load.service - 1e-9:
+    if reaches(swap.load_then, load.service):
         return (f": the other way round it would be served as well, but the house as a whole would "
                 f"be covered {share(swap.coverage_then)} instead of {share(plan.coverage)}")
     cannot_wait = plan.menu.house.home.load(load.id).wait_h == 0.0
@@ -71,10 +72,10 @@ def _because(swap: Swap, plan: Plan) -> str:
 
 def _answer(swap: Swap, behind: LoadPlan) -> str:
     """What becomes of the one behind, which the swap would put first."""
-    if swap.behind_then < behind.service - 1e-9:
+    if not reaches(swap.behind_then, behind.service):
         return (f"; {behind.label} would be served {share(swap.behind_then)} instead of "
                 f"{share(behind.service)} too")
-    if swap.behind_then <= behind.service + 1e-9:
+    if reaches(behind.service, swap.behind_then):
         return f"; {behind.label} is served {share(behind.service)} either way"
     if behind.service >= WELL_SERVED:
         return f"; {behind.label} catches up and is still served {share(behind.service)}"

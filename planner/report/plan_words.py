@@ -7,6 +7,7 @@ from planner.plan.plan import LoadPlan, Plan
 from planner.plan.standstill import longest_standstill_h
 from planner.report.tables.verify import down, margin_sentences
 from planner.report.words import money, number, share, span
+from planner.tolerances import reaches
 
 LITTLE_ROOM = 0.05  # common practice, no source: nameplates and estimates err by more
 PROOF = {
@@ -81,10 +82,10 @@ def turn_sentence(plan: Plan, part: LoadPlan) -> str:
         return f"{part.label}: does not run on these days."
     if part.service == 0.0:
         return f"{part.label}: never gets a turn."
-    if part.service >= 1.0 - 1e-9 and part.longest_wait_h == 0.0:
+    if reaches(part.service, 1.0) and part.longest_wait_h == 0.0:
         return f"{part.label}: runs whenever it wants to."
     wait = f"waits {span(part.usual_wait_h)} as a rule, {span(part.longest_wait_h)} at most"
-    if part.service >= 1.0 - 1e-9:
+    if reaches(part.service, 1.0):
         return f"{part.label}: gets all it asks for; {wait}."
     served = f"what is served {wait}" if part.longest_wait_h else "what is served does not wait"
     return (f"{part.label}: gets {share(part.service)} of what it asks for; {served}; the rest is "

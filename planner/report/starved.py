@@ -7,8 +7,6 @@ from planner.plan.starved import badly_served, starved
 from planner.report.smaller_words import listed
 from planner.report.words import money, number, share
 
-SAME_KVA = 1e-6
-
 
 def starved_sentences(plan: Plan) -> tuple[str, ...]:
     """Say of each of them what it gets, and why if its start alone is too much."""
@@ -29,6 +27,12 @@ def starving_sentence(starving: Plan, plan: Plan) -> str:
             f"the {starving.supply.generator.label}, but this would not run: {names}.")
 
 
+def mind_sentences(plan: Plan, starving: Plan | None = None) -> tuple[str, ...]:
+    """Say what gets too little in a plan, and what a cheaper one would leave without power."""
+    said = [f"Mind: {sentence}" for sentence in (*starved_sentences(plan), *poor_sentences(plan))]
+    return (*said, starving_sentence(starving, plan)) if starving else tuple(said)
+
+
 def _gets(part: LoadPlan) -> str:
     if part.service == 0.0:
         return f"not run at all, though it asks for {number(part.called_h)} h a day"
@@ -38,9 +42,9 @@ def _gets(part: LoadPlan) -> str:
 def _why(plan: Plan, part: LoadPlan) -> str:
     supply, i = plan.supply, plan.menu.house.index(part.id)
     needed_kva = float(supply.start_kva[i, plan.choice.soft_start[i]])
-    if needed_kva <= supply.startable_kva + SAME_KVA:
+    if supply.can_start(needed_kva):
         return ""
     fits = plan.menu.house.home.loads[i].soft_start_fits and not part.soft_starter
-    remedy = f"; {'a soft starter or ' if fits else ''}a larger set would help"
+    remedy = f"; {'a soft starter or ' if fits else ''}a larger generator would help"
     return (f": its start takes {number(needed_kva)} kVA, and this generator starts "
             f"{number(supply.startable_kva)} kVA at the allowed dip{remedy}")

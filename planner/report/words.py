@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from planner.plan.proof import Proof
+from planner.tolerances import reaches
 
 
 def money(usd: float, currency: str = "USD") -> str:
@@ -16,7 +17,7 @@ def share(value: float) -> str:
     Rounding 0.9996 up to a hundred would promise that nothing is missed.
     """
     percent = 100.0 * value
-    if value < 1.0 - 1e-9:
+    if not reaches(value, 1.0):
         percent = min(percent, 99.9)
     return f"{percent:.1f} %" if percent < 100.0 else "100 %"
 

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from planner.search.staircase import Point, Staircase
+from planner.tolerances import costs_at_most
 
 
 @dataclass(frozen=True)
@@ -23,7 +24,7 @@ class Ceiling:
 
     def at(self, usd: float) -> float:
         """Coverage that no plan of at most this cost beats; 1 where nothing is known."""
-        return next((coverage for limit, coverage in self.steps if usd <= limit + 1e-6), 1.0)
+        return next((coverage for limit, coverage in self.steps if costs_at_most(usd, limit)), 1.0)
 
 
 def lowest_sure(ceilings: Iterable[Ceiling], usd: float) -> float:

@@ -18,9 +18,9 @@ from planner.search.rounds import PATIENCE
 from planner.search.staircase import Point, Staircase
 from planner.search.sweep import sweep
 from planner.service.choice import OFF
+from planner.tolerances import SAME_COVERAGE, SAME_USD, reaches
 
 FIRST_ROWS = 8  # combinations looked at together at first; the walk ends with the first plan
-SAME_USD = 1e-6
 
 
 def cheapest_of(
@@ -46,7 +46,7 @@ def cheapest_of(
     for problem in sorted(problems, key=lambda p: p.menu.base):
         found = _cheapest_of_size(problem, home, book, coverage, best)
         if found is not None and (best is None or found.cost_usd < best.cost_usd - SAME_USD or
-                                  found.coverage > best.coverage + 1e-9):
+                                  found.coverage > best.coverage + SAME_COVERAGE):
             best = found
     return best
 
@@ -78,7 +78,7 @@ def _cheapest_of_size(
 
 
 def _first(points: Sequence[Point], coverage: float) -> Point | None:
-    return next((point for point in points if point.coverage >= coverage - 1e-9), None)
+    return next((point for point in points if reaches(point.coverage, coverage)), None)
 
 
 def _by_rising_cost(combinations: Combinations, limit_usd: float) -> Iterator[Combinations]:
@@ -103,9 +103,9 @@ def _within(
     total = float(weight.sum())
     least = [min(option.usd for option in mine) for mine in options]
     spare_usd = limit_usd - problem.menu.base - sum(least) - min(
-        transfer.price + transfer.installation for transfer in problem.menu.transfers)
+        transfer.installed_usd for transfer in problem.menu.transfers)
     return [
         [option for option in mine if option.usd - least[i] <= spare_usd + SAME_USD
          and (option.connection != OFF or total == 0.0
-              or 1.0 - weight[i] / total >= coverage - 1e-9)]
+              or reaches(1.0 - weight[i] / total, coverage))]
         for i, mine in enumerate(options)]

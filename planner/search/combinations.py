@@ -5,7 +5,6 @@ A combination leaves the priority order open.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -16,7 +15,8 @@ from planner.arrays import Bytes, Floats
 from planner.search.loops.direct_sets import direct_sets
 from planner.search.options import Option, count_of
 from planner.search.problem import Problem
-from planner.service.choice import DIRECT, MODULE, OFF
+from planner.service.choice import DIRECT, MODULE, NO_STARTER, OFF
+from planner.service.house import KW_ROW
 
 SLICE = 20_000  # combinations priced together
 
@@ -126,8 +126,8 @@ def _direct_sets(
     """Sets of loads that can be direct together, shape (S, n); None if there are too many."""
     house, supply, form = problem.house, problem.supply, problem.demand
     rows = range(house.count)
-    gentle = [[o.soft for o in mine if o.connection == DIRECT] or [0] for mine in options]
-    adder_kw = np.array([supply.start_kw[i, gentle[i]].min() for i in rows]) - house.draw[0]
+    gentle = [[o.soft for o in mine if o.connection == DIRECT] or [NO_STARTER] for mine in options]
+    adder_kw = np.array([supply.start_kw[i, gentle[i]].min() for i in rows]) - house.draw[KW_ROW]
     start_kva = np.array([supply.start_kva[i, gentle[i]].min() for i in rows])
     ways = [{o.connection for o in mine} for mine in options]
     candidates = np.array([i for i in rows if DIRECT in ways[i] and ways[i] != {DIRECT}],
@@ -149,16 +149,10 @@ def _direct_sets(
 def equipment_usd(problem: Problem, connection: Bytes) -> Floats:
     """Transfer equipment and controller for each row of connections, shape (C,); inf if none."""
     menu = problem.menu
-    modules = (connection == MODULE).sum(axis=1)
-    by_count = np.array([0.0] + [
-        next((c.price + c.installation for c in menu.controllers if c.modules >= m), math.inf)
-        for m in range(1, connection.shape[1] + 1)])
-    poles = (connection != OFF) @ menu.poles
-    by_poles = np.array([
-        next((t.price + t.installation for t in menu.transfers
-              if not menu.poles.any() or t.positions >= p), math.inf)
-        for p in range(int(menu.poles.sum()) + 1)])
-    total: Floats = by_count[modules] + by_poles[poles]
+    by_count = np.array([[menu.equipment_usd(modules, positions)
+                          for positions in range(int(menu.poles.sum()) + 1)]
+                         for modules in range(connection.shape[1] + 1)])
+    total: Floats = by_count[(connection == MODULE).sum(axis=1), (connection != OFF) @ menu.poles]
     return total
 
 

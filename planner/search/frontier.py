@@ -22,6 +22,7 @@ from planner.search.rounds import SLACK, Ground, first_round, ground_of, later_r
 from planner.search.staircase import Point, Staircase
 from planner.search.stepped import stepped
 from planner.search.sweep import sweep
+from planner.tolerances import SAME_COVERAGE, costs_at_most, reaches
 
 MOST_COMBINATIONS = 1_000_000
 MANY_NODES = 200_000  # enough to end the search over orders of a handful of turns
@@ -44,11 +45,12 @@ class Frontier:
 
     def covering(self, coverage: float) -> Plan | None:
         """The cheapest plan that covers at least this much; None if none does."""
-        return next((p for p in self.points if p.coverage >= coverage - 1e-9), None)
+        return next((p for p in self.points if reaches(p.coverage, coverage)), None)
 
     def within(self, budget_usd: float) -> Plan | None:
         """The plan that covers most for at most this cost; None if none is that cheap."""
-        return next((p for p in reversed(self.points) if p.cost_usd <= budget_usd + 1e-6), None)
+        return next((plan for plan in reversed(self.points)
+                     if costs_at_most(plan.cost_usd, budget_usd)), None)
 
 
 def frontier(
@@ -189,7 +191,7 @@ class _Exploration:
 def _not_dominated(found: list[tuple[Problem, Point]]) -> list[tuple[Problem, Point]]:
     kept: list[tuple[Problem, Point]] = []
     for problem, point in sorted(found, key=lambda pair: (pair[1].usd, -pair[1].coverage)):
-        if not kept or point.coverage > kept[-1][1].coverage + 1e-9:
+        if not kept or point.coverage > kept[-1][1].coverage + SAME_COVERAGE:
             kept.append((problem, point))
     return kept
 

@@ -16,7 +16,9 @@ from planner.facts.price_book import PriceBook
 from planner.plan.code import direct_sheet
 from planner.search.problem import Problem
 from planner.service.choice import DIRECT, MODULE, OFF, Choice
+from planner.service.house import KW_ROW
 from planner.service.replay import Refusal, chosen_starts, replay
+from planner.tolerances import carries, meets
 
 FIRMNESS = {OFF: 0, MODULE: 1, DIRECT: 2}
 
@@ -74,7 +76,7 @@ def most_helped(problem: Problem) -> Choice:
     soft = [min((s for s in range(menu.soft_cost.shape[1]) if np.isfinite(menu.soft_cost[i, s])),
                 key=lambda s: (problem.supply.start_kva[i, s], s)) for i in range(house.count)]
     modules = [i for i, how in enumerate(connection) if how == MODULE]
-    order = sorted(modules, key=lambda i: (not house.must_run[i], house.draw[0, i], i))
+    order = sorted(modules, key=lambda i: (not house.must_run[i], house.draw[KW_ROW, i], i))
     return Choice(tuple(connection), tuple(soft), tuple(order))
 
 
@@ -130,7 +132,7 @@ def _must_run_starts(problem: Problem, choice: Choice, where: str) -> list[Findi
     start_kw, start_kva = chosen_starts(supply, choice)
     for i in np.flatnonzero(house.must_run):
         load = house.home.loads[i]
-        if start_kva[i] > supply.startable_kva + 1e-9:
+        if not supply.can_start(float(start_kva[i])):
             dip = start_kva[i] * supply.generator.reactance / supply.kva
             found.append(_finding(
                 f"{where}: {load.label}",
@@ -138,15 +140,15 @@ def _must_run_starts(problem: Problem, choice: Choice, where: str) -> list[Findi
                 f"started at a dip of {100 * house.home.limits.allowed_dip:.0f} %.",
                 f"Allow a dip of {100 * dip / (1 + dip):.0f} %, fit a stronger soft starter, or "
                 "give up that it must run."))
-        elif start_kw[i] > supply.short_time_kw + 1e-9:
+        elif not meets(start_kw[i], supply.short_time_kw):
             found.append(_finding(
                 f"{where}: {load.label}",
                 f"its start draws {start_kw[i]:.1f} kW, {supply.short_time_kw:.1f} kW can be given "
                 "for a start.", "Fit a soft starter, or give up that it must run."))
-        elif house.draw[0, i] > supply.capacity_kw + 1e-9:
+        elif not meets(house.draw[KW_ROW, i], supply.capacity_kw):
             found.append(_finding(
                 f"{where}: {load.label}",
-                f"it draws {house.draw[0, i]:.1f} kW, {supply.capacity_kw:.1f} kW can be given.",
+                f"it draws {load.running_kw:.1f} kW, {supply.capacity_kw:.1f} kW can be given.",
                 "Offer a larger generator, or give up that it must run."))
     return found
 
@@ -162,7 +164,7 @@ def _direct_loads(problem: Problem, choice: Choice, where: str) -> list[Finding]
 def _code(problem: Problem, choice: Choice, where: str) -> list[Finding]:
     sheet = direct_sheet(problem.menu, choice)
     limit_va = 1000.0 * problem.supply.derated_kw
-    if sheet.total_va <= limit_va:
+    if carries(problem.supply.derated_kw, sheet.total_va):
         return []
     return [_finding(
         where, f"the calculated load of what must be always connected is {sheet.total_va:.0f} VA, "

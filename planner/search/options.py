@@ -11,7 +11,8 @@ import math
 from dataclasses import dataclass
 
 from planner.search.problem import Problem
-from planner.service.choice import DIRECT, MODULE, OFF
+from planner.service.choice import DIRECT, MODULE, NO_STARTER, OFF
+from planner.service.house import KW_ROW
 from planner.service.replay import EPS_KW
 
 
@@ -35,7 +36,8 @@ def options_of(problem: Problem) -> list[list[Option]]:
                 continue
             paid = {DIRECT: 0.0, MODULE: float(menu.module_cost[i]),
                     OFF: float(menu.off_cost[i])}[connection]
-            starters = [0] if connection == OFF else _useful_starters(problem, i, connection)
+            starters = ([NO_STARTER] if connection == OFF
+                        else _useful_starters(problem, i, connection))
             mine += [Option(connection, s, paid + float(menu.soft_cost[i, s])) for s in starters]
         found.append(mine)
     return found
@@ -50,7 +52,7 @@ def _useful_starters(problem: Problem, i: int, connection: int) -> list[int]:
     costs = problem.menu.soft_cost[i]
     fitting = [s for s in range(len(costs)) if costs[s] < math.inf]
     if len(fitting) == 1 or not _start_can_bind(problem, i, connection):
-        return [0]
+        return [NO_STARTER]
     kw, kva = problem.supply.start_kw[i], problem.supply.start_kva[i]
     effects = [(kw[s], kva[s]) if connection == DIRECT or _turn_can_bind(problem, i, s) else None
                for s in range(len(costs))]
@@ -63,7 +65,7 @@ def _turn_can_bind(problem: Problem, i: int, starter: int) -> bool:
     """Whether the start of a load that takes turns can be what there is no room for."""
     supply = problem.supply
     spare_kw = supply.short_time_kw - supply.capacity_kw
-    adder_kw = float(supply.start_kw[i, starter] - problem.house.draw[0, i])
+    adder_kw = float(supply.start_kw[i, starter] - problem.house.draw[KW_ROW, i])
     return (adder_kw > spare_kw - EPS_KW
             or float(supply.start_kva[i, starter]) > supply.startable_kva - EPS_KW)
 
@@ -74,6 +76,6 @@ def _start_can_bind(problem: Problem, i: int, connection: int) -> bool:
     if connection == MODULE:
         return _turn_can_bind(problem, i, 0)
     may_be_direct = problem.menu.allowed[:, DIRECT]
-    adders_kw = float((supply.start_kw[:, 0] - house.draw[0])[may_be_direct].sum())
-    all_kva = float(supply.start_kva[may_be_direct, 0].sum())
+    adders_kw = float((supply.start_kw[:, NO_STARTER] - house.draw[KW_ROW])[may_be_direct].sum())
+    all_kva = float(supply.start_kva[may_be_direct, NO_STARTER].sum())
     return adders_kw > spare_kw - EPS_KW or all_kva > supply.startable_kva - EPS_KW

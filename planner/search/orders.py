@@ -10,6 +10,7 @@ from planner.search.loops.next_better import next_better
 from planner.search.loops.workspace import workspace_for
 from planner.search.problem import Problem
 from planner.service.choice import Choice
+from planner.tolerances import SAME_COVERAGE
 
 NODES = 4_000
 
@@ -68,7 +69,7 @@ def _moved(problem: Problem, choice: Choice) -> Choice:
                     continue
                 other = replace(choice, order=tuple(order))
                 coverage = problem.coverage(other)
-                if coverage is not None and (best is None or coverage > best + 1e-9):
+                if coverage is not None and (best is None or coverage > best + SAME_COVERAGE):
                     choice, best, moved = other, coverage, True
     return choice
 

@@ -26,6 +26,7 @@ from planner.service.choice import DIRECT, MODULE, Choice
 from planner.service.house import House, house_of
 from planner.service.replay import Refusal, relations, replay
 from planner.service.supply import Supply, supply_of
+from planner.tolerances import carries
 
 SEED = 20_240
 MANY_TURNS = 12  # from here on the search over orders seldom ends by itself
@@ -102,7 +103,7 @@ class Problem:
         ids = self.house.ids
         direct = frozenset(ids[i] for i, how in enumerate(choice.connection) if how == DIRECT)
         sheet = direct_demand(self.house.home, direct, self.menu.kind == "whole-house")
-        return sheet.total_va <= 1000.0 * self.supply.derated_kw + 1e-6
+        return carries(self.supply.derated_kw, sheet.total_va)
 
     def coverage(self, choice: Choice) -> float | None:
         """Coverage by the replay; None if the choice is not valid."""

@@ -20,6 +20,7 @@ from planner.search.orders import with_best_order
 from planner.search.problem import Problem
 from planner.search.staircase import Point, Staircase
 from planner.search.sweep import Swept, sweep
+from planner.tolerances import SAME_COVERAGE
 
 PATIENCE = (30, 3_000, 500_000)  # nodes of the search over orders, per combination, by round
 LAST_RESORT = 1_000_000  # where nothing at all was found
@@ -44,7 +45,7 @@ class Ground:
         """Rows that might beat what is known at their cost by more than the slack."""
         rows = np.flatnonzero(self.bounds > -1.0)
         floors = known.at_each(self.combinations.usd[rows])
-        return rows[self.bounds[rows] > floors + SLACK + 1e-9]
+        return rows[self.bounds[rows] > floors + SLACK + SAME_COVERAGE]
 
     def opened(self) -> tuple[tuple[float, float], ...]:
         """(cost, coverage that might still be reached) of what stays undecided."""

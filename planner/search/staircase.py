@@ -9,6 +9,7 @@ import numpy as np
 
 from planner.arrays import Floats
 from planner.service.choice import Choice
+from planner.tolerances import SAME_USD
 
 
 @dataclass(frozen=True)
@@ -29,23 +30,23 @@ class Staircase:
 
     def at(self, usd: float) -> float:
         """Best coverage known for plans of at most this cost; -1 if there is none."""
-        place = bisect_right(self.usd, usd + 1e-9)
+        place = bisect_right(self.usd, usd + SAME_USD)
         return self.coverage[place - 1] if place else -1.0
 
     def at_each(self, usd: Floats) -> Floats:
         """Best coverage known for plans of at most each cost."""
         steps = np.array([-1.0, *self.coverage])
-        return steps[np.searchsorted(np.array(self.usd), usd + 1e-9, side="right")]
+        return steps[np.searchsorted(np.array(self.usd), usd + SAME_USD, side="right")]
 
     def add(self, usd: float, coverage: float) -> bool:
         """Take a point in if it beats what is known at its cost; True if it did."""
         if coverage <= self.at(usd):
             return False
-        place = bisect_right(self.usd, usd + 1e-9)
+        place = bisect_right(self.usd, usd + SAME_USD)
         end = place
         while end < len(self.usd) and self.coverage[end] <= coverage:
             end += 1
-        if place and abs(self.usd[place - 1] - usd) < 1e-9:
+        if place and abs(self.usd[place - 1] - usd) < SAME_USD:
             place -= 1
         self.usd[place:end] = [usd]
         self.coverage[place:end] = [coverage]

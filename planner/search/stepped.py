@@ -20,6 +20,7 @@ from planner.search.orders import with_best_order
 from planner.search.problem import Problem
 from planner.search.staircase import Point, Staircase
 from planner.service.choice import DIRECT, MODULE, Choice
+from planner.service.house import KW_ROW
 
 LEAST_STEP_USD = 150.0  # budgets this close are bounded together
 GAP = 2e-3  # where the solver may stop; the bound that it then gives still holds
@@ -89,8 +90,7 @@ def _most_usd(problem: Problem) -> float:
     menu = problem.menu
     finite = [float(cost) for row in menu.soft_cost for cost in row if cost < float("inf")]
     modules = [float(cost) for cost in menu.module_cost if cost < float("inf")]
-    parts = [transfer.price + transfer.installation for transfer in menu.transfers]
-    parts += [controller.price + controller.installation for controller in menu.controllers]
+    parts = [part.installed_usd for part in (*menu.transfers, *menu.controllers)]
     return float(menu.base + sum(parts) + sum(modules) + sum(finite) + menu.off_cost.sum())
 
 
@@ -120,7 +120,7 @@ def _one_more_module(problem: Problem, choice: Choice) -> Choice | None:
 
     None if there is no such load.
     """
-    kw = problem.house.draw[0]
+    kw = problem.house.draw[KW_ROW]
     direct = choice.connection_array() == DIRECT
     needed = problem.house.closure[direct].any(axis=0)
     spare = [i for i in np.flatnonzero(direct & ~needed) if problem.menu.allowed[i, MODULE]]

@@ -20,6 +20,7 @@ from planner.search.loops.workspace import workspace_for
 from planner.search.problem import Problem
 from planner.search.staircase import Point, Staircase
 from planner.service.choice import Choice
+from planner.tolerances import SAME_USD
 
 PAUSE = 20_000  # nodes after which a Ctrl-C is heard and the progress shown
 
@@ -131,7 +132,7 @@ def _best_per_cost(points: list[Point]) -> tuple[Point, ...]:
     """Points found at the same cost: the last covers most."""
     kept: list[Point] = []
     for point in points:
-        if kept and kept[-1].usd > point.usd - 1e-9:
+        if kept and kept[-1].usd > point.usd - SAME_USD:
             kept.pop()
         kept.append(point)
     return tuple(kept)

@@ -9,7 +9,9 @@ from numpy.typing import NDArray
 
 from planner.service.loops import DIRECT, MODULE, OFF
 
-__all__ = ["DIRECT", "MODULE", "OFF", "Choice"]
+__all__ = ["DIRECT", "MODULE", "NO_STARTER", "OFF", "Choice"]
+
+NO_STARTER = 0  # of `Choice.soft_start`, and the column of every table by soft starter
 
 
 @dataclass(frozen=True)
@@ -21,7 +23,7 @@ class Choice:
     connection : tuple of int, length n
         `OFF`, `DIRECT` or `MODULE` per load, in the order of `House.ids`.
     soft_start : tuple of int, length n
-        0 for none, else 1 + the place of the soft starter in the price book.
+        `NO_STARTER`, else 1 + the place of the soft starter in the price book.
     order : tuple of int
         The module loads, priority 1 first.
     """

@@ -13,10 +13,9 @@ import numpy as np
 from planner.arrays import Bools, Floats, Ints
 from planner.facts.home import SLOT_H, SLOTS_PER_DAY, Home
 from planner.physics.draw import leg_amperes
+from planner.service.loops import KW_ROW, L1_ROW, L2_ROW
 from planner.service.use import calls_of, use_on
 from planner.wiring import exclusions, order_pairs, panel_rows, requires_closure
-
-KW_ROW, L1_ROW, L2_ROW = 0, 1, 2
 
 
 @dataclass(frozen=True)
@@ -168,6 +167,9 @@ def _before(home: Home, place: dict[str, int]) -> Bools:
     for first, second in order_pairs(home):
         matrix[place[first], place[second]] = True
     if home.order_rule == "importance":
-        rank = np.array([6 if load.must_run else load.importance for load in home.loads])
+        rank = np.array([load.rank for load in home.loads])
         matrix |= rank[:, None] > rank[None, :]
     return matrix
+
+
+__all__ = ["KW_ROW", "L1_ROW", "L2_ROW", "House", "house_of"]

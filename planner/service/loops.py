@@ -18,11 +18,14 @@ from numba import njit
 from numpy.typing import NDArray
 
 from planner.arrays import Bools, Floats, Ints
+from planner.tolerances import LIMIT
 
 SLOTS = 96
-EPS = 1e-9
 
 OFF, DIRECT, MODULE = 0, 1, 2
+
+# rows of what adds up: kW, amperes on each leg; then the amperes of panels
+KW_ROW, L1_ROW, L2_ROW = 0, 1, 2
 
 # marks of the timeline
 QUIET, RUNNING, WAITING, DROPPED, WOKEN = 0, 1, 2, 3, 4
@@ -60,7 +63,7 @@ def place_direct(
                     turn_on(k, t, draw, adder, sums, top, on)
     for t in range(slots):
         for r in range(draw.shape[0]):
-            if sums[r, t] > caps[r] + EPS:
+            if sums[r, t] > caps[r] + LIMIT:
                 return OVER_ROW, t, r
         all_kva = 0.0
         all_adder = 0.0
@@ -71,9 +74,9 @@ def place_direct(
                 for k in foes[i]:
                     if k >= 0 and on[k, t]:
                         return TOGETHER, t, i
-        if sums[0, t] + all_adder > short_time_kw + EPS:
+        if sums[KW_ROW, t] + all_adder > short_time_kw + LIMIT:
             return OVER_SHORT_TIME, t, 0
-        if all_kva > startable_kva + EPS:
+        if all_kva > startable_kva + LIMIT:
             return OVER_STARTABLE, t, 0
     return FITS, -1, -1
 
@@ -89,23 +92,23 @@ def fits(
     largest = top[t]
     for k in needs[i]:
         if k >= 0 and not on[k, t]:
-            if start_kva[k] > startable_kva + EPS:
+            if start_kva[k] > startable_kva + LIMIT:
                 return False
             for foe in foes[k]:
                 if foe >= 0 and on[foe, t]:
                     return False
-            added_kw += draw[0, k]
+            added_kw += draw[KW_ROW, k]
             largest = max(largest, adder[k])
-    if sums[0, t] + added_kw > caps[0] + EPS:
+    if sums[KW_ROW, t] + added_kw > caps[KW_ROW] + LIMIT:
         return False
-    if largest > 0.0 and sums[0, t] + added_kw + largest > short_time_kw + EPS:
+    if largest > 0.0 and sums[KW_ROW, t] + added_kw + largest > short_time_kw + LIMIT:
         return False
     for r in range(1, draw.shape[0]):
         added = 0.0
         for k in needs[i]:
             if k >= 0 and not on[k, t]:
                 added += draw[r, k]
-        if sums[r, t] + added > caps[r] + EPS:
+        if sums[r, t] + added > caps[r] + LIMIT:
             return False
     return True
 

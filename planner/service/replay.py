@@ -28,8 +28,9 @@ from planner.arrays import Floats, Ints
 from planner.facts.home import SLOTS_PER_DAY
 from planner.service import loops
 from planner.service.choice import DIRECT, MODULE, Choice
-from planner.service.house import House
+from planner.service.house import KW_ROW, House
 from planner.service.supply import Supply
+from planner.tolerances import SAME_COVERAGE
 
 EPS_KW = 1e-6  # a limit missed by a milliwatt is met
 
@@ -109,7 +110,7 @@ def replay(house: House, supply: Supply, choice: Choice) -> Service | Refusal:
     _check_wakes(house, choice)
     connection = choice.connection_array()
     start_kw, start_kva = chosen_starts(supply, choice)
-    adder = start_kw - house.draw[0]
+    adder = start_kw - house.draw[KW_ROW]
     caps = supply.caps(house)
     needs, foes = relations(house)
     sums = np.zeros((house.draw.shape[0], house.slots))
@@ -197,7 +198,7 @@ def _shares(house: House, connection: Ints, served: Ints) -> Floats:
 
 def _unmet(house: House, connection: Ints, service: Floats, waits: Ints) -> tuple[str, ...]:
     late = (waits > 0).any(axis=1) & (connection == MODULE)
-    missed = (service < 1.0 - 1e-9) & (house.called > 0) | (connection == 0)
+    missed = (service < 1.0 - SAME_COVERAGE) & (house.called > 0) | (connection == 0)
     return tuple(house.ids[i] for i in np.flatnonzero(house.must_run & (late | missed)))
 
 

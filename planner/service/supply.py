@@ -15,7 +15,8 @@ from planner.facts.home import Home
 from planner.facts.price_book import Generator, PriceBook, SoftStarter
 from planner.physics.derate import derate_factor
 from planner.physics.motor_start import engine_start_kw, startable_kva
-from planner.service.house import House
+from planner.service.house import KW_ROW, House
+from planner.tolerances import meets
 
 
 @dataclass(frozen=True)
@@ -50,6 +51,10 @@ class Supply:
     startable_kva: float
     start_kw: Floats
     start_kva: Floats
+
+    def can_start(self, starting_kva: float) -> bool:
+        """Whether a start keeps within the allowed dip; all that starts together at once."""
+        return meets(starting_kva, self.startable_kva)
 
     def caps(self, house: House) -> Floats:
         """Limit of each row of `house.draw`, shape (R,): kW, A, A, then panel amperes."""
@@ -91,7 +96,7 @@ def _factor(home: Home, generator: Generator) -> float:
 def _starts(
     house: House, generator: Generator, starters: tuple[SoftStarter, ...], kva: float
 ) -> tuple[Floats, Floats]:
-    running_kw = house.draw[0]
+    running_kw = house.draw[KW_ROW]
     start_kw = np.repeat(running_kw[:, None], 1 + len(starters), axis=1)
     start_kva = np.zeros_like(start_kw)
     factors = [1.0, *(starter.factor for starter in starters)]

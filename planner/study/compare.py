@@ -1,4 +1,4 @@
-"""Several sizes side by side, with the reference that sheds nothing."""
+"""Several sizes side by side, with the reference in which no load is shed."""
 
 from __future__ import annotations
 
@@ -8,14 +8,20 @@ from dataclasses import dataclass
 from planner.errors import NoPlanError
 from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
+from planner.plan.goal import USUAL_COVERAGE
 from planner.plan.plan import Plan
-from planner.search.frontier import frontier, frontier_by_size
+from planner.search.cheapest import cheapest_of
+from planner.search.frontier import Frontier, frontier, frontier_of
+from planner.search.problem import sized
+from planner.study.recommend import recommend
 from planner.study.reference import everything_direct
+
+SIZES_BELOW, SIZES_ABOVE = 1, 2  # shown around the recommended size
 
 
 @dataclass(frozen=True)
 class Comparison:
-    """Plans by generator id, smallest size first, and the no-shedding reference (None if none).
+    """Plans by generator id, smallest size first, and the reference (None if there is none).
 
     `missing` lists generators that were asked for and have no plan.
     """
@@ -26,7 +32,8 @@ class Comparison:
 
 
 def compare(
-    home: Home, book: PriceBook, generators: Sequence[str] = (), *, coverage: float = 0.9
+    home: Home, book: PriceBook, generators: Sequence[str] = (), *,
+    coverage: float = USUAL_COVERAGE, none_starved: bool = True,
 ) -> Comparison:
     """Put the best plan of several sizes side by side.
 
@@ -35,11 +42,13 @@ def compare(
     home, book : Home, PriceBook
         The home and what can be bought.
     generators : sequence of str
-        Ids to compare; if empty, the sizes on the frontier around the coverage asked for: the
-        recommended one and its neighbours, four at most.
-    coverage : float
-        Of each size the cheapest plan that covers this much is shown, else the one that covers
+        Ids to compare; if empty, the recommended size and its neighbours on the frontier, four at
         most.
+    coverage : float
+        Of each size the plan is shown that would be recommended if there were no other, else the
+        one that covers most.
+    none_starved : bool
+        As for `planner.study.recommend.recommend`.
 
     Raises
     ------
@@ -51,23 +60,55 @@ def compare(
     if unknown:
         message = f"{book.label} has no generator {', '.join(unknown)}; it has {', '.join(known)}."
         raise NoPlanError(message)
-    sizes = frontier_by_size(home, book)
-    wanted = list(generators) or _around(home, book, coverage)
-    plans = {
-        name: sizes[name].covering(coverage) or sizes[name].points[-1]
-        for name in sorted((n for n in wanted if n in sizes),
-                           key=lambda n: sizes[n].points[0].supply.derated_kw)
-    }
+    plans: dict[str, Plan] = {}
+    wanted = list(generators)
+    if not wanted:
+        whole = frontier(home, book)
+        chosen = _recommended(home, book, coverage, whole, none_starved=none_starved)
+        wanted = _around(whole, chosen)
+        plans[chosen.supply.generator.id] = chosen
+    for name in wanted:
+        if name not in plans:
+            try:
+                own = frontier_of(sized(home, book, name), home, book)
+            except NoPlanError:
+                continue
+            plans[name] = _recommended(home, book, coverage, own, none_starved=none_starved)
     if not plans:
         message = f"None of {', '.join(wanted)} has a plan for {home.label}."
         raise NoPlanError(message)
-    missing = tuple(name for name in wanted if name not in sizes)
-    return Comparison(plans, everything_direct(home, book), missing)
+    smallest_first = sorted(plans, key=lambda name: plans[name].supply.derated_kw)
+    return Comparison({name: plans[name] for name in smallest_first},
+                      everything_direct(home, book),
+                      tuple(name for name in wanted if name not in plans))
 
 
-def _around(home: Home, book: PriceBook, coverage: float) -> list[str]:
-    points = frontier(home, book).points
-    on_frontier = list(dict.fromkeys(plan.supply.generator.id for plan in points))
-    chosen = next((p for p in points if p.coverage >= coverage - 1e-9), points[-1])
+def plan_of_size(home: Home, book: PriceBook, generator: str, coverage: float) -> Plan | None:
+    """Find the cheapest plan of one size that covers this much, else the one that covers most.
+
+    None if the size has no plan, or is not in the book.
+    """
+    problems = sized(home, book, generator)
+    plan = cheapest_of(problems, home, book, coverage) if problems else None
+    if plan is not None:
+        return plan
+    try:
+        return frontier_of(problems, home, book).points[-1]
+    except NoPlanError:
+        return None
+
+
+def _recommended(
+    home: Home, book: PriceBook, coverage: float, known: Frontier, *, none_starved: bool
+) -> Plan:
+    """What would be recommended of these plans; what covers most where none reaches the goal."""
+    if known.covering(coverage) is None:
+        return known.points[-1]
+    return recommend(home, book, coverage, none_starved=none_starved, known=known).plan
+
+
+def _around(whole: Frontier, chosen: Plan) -> list[str]:
+    """Ids of the size of a plan and of its neighbours on the frontier, by rising cost."""
+    on_frontier = list(dict.fromkeys(plan.supply.generator.id for plan in whole.points))
     place = on_frontier.index(chosen.supply.generator.id)
-    return on_frontier[max(0, place - 1) : place + 3]
+    return on_frontier[max(0, place - SIZES_BELOW) : place + 1 + SIZES_ABOVE]

@@ -13,6 +13,7 @@ from planner.search.orders import with_best_order
 from planner.search.problem import Problem, problems_of, sized
 from planner.service.choice import Choice
 from planner.service.replay import Refusal, replay
+from planner.tolerances import SAME_COVERAGE
 
 SwapKind = Literal["wish", "must-run", "covers-less", "alike", "covers-more"]
 
@@ -101,7 +102,7 @@ def _swap(plan: Plan, place: int) -> Swap:
     if isinstance(then, Refusal) or then.unmet:
         return Swap("must-run", load, behind, load.service, behind.service, plan.coverage)
     change = then.coverage - plan.coverage
-    kind: SwapKind = ("alike" if abs(change) < 1e-9 else
+    kind: SwapKind = ("alike" if abs(change) < SAME_COVERAGE else
                       "covers-less" if change < 0.0 else "covers-more")
     return Swap(kind, load, behind, float(then.service[i]), float(then.service[k]), then.coverage)
 

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from typing import Literal
 
 from planner.plan.plan import Plan
-from planner.plan.starved import starved
 
 PickName = Literal["least", "goal", "knee", "most", "nothing shed"]
 
@@ -59,17 +58,6 @@ def three_of(found: Sequence[Pick]) -> list[Pick]:
     names: tuple[PickName, ...] = ("least", "goal", "most", "knee", "nothing shed")
     kept = [by_name[name] for name in names if name in by_name][:3]
     return sorted(kept, key=lambda pick: pick.plan.cost_usd)
-
-
-def fed(points: Sequence[Plan], plan: Plan) -> Plan | None:
-    """The cheapest plan of a frontier that covers as much as a plan and starves nothing.
-
-    None if the plan itself starves nothing, or none of the frontier does better.
-    """
-    if not starved(plan):
-        return None
-    return next((one for one in points
-                 if one.coverage >= plan.coverage - 1e-9 and not starved(one)), None)
 
 
 def knee_of(points: Sequence[Plan]) -> Plan:

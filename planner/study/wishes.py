@@ -27,7 +27,8 @@ class Wish:
     load_ids : tuple of str
         The loads it is about; empty for ``order``.
     weight : int
-        Importance of the load; 6 for a must-run one, 0 for a wish about the order.
+        Rank of the load: its importance, or above all if it must run; 0 for a wish about the
+        order.
     """
 
     kind: WishKind
@@ -42,8 +43,7 @@ def wishes_of(home: Home) -> tuple[Wish, ...]:
     """
     found = [Wish("order", (), 0)] if home.order_rule == "importance" else []
     found += [Wish("never-before", pair, 0) for pair in home.never_before]
-    found += [Wish("must-run", (load.id,), 6) if load.must_run
-              else Wish("comfort", (load.id,), load.importance)
+    found += [Wish("must-run" if load.must_run else "comfort", (load.id,), load.rank)
               for load in home.loads if load.must_run or load.importance > 0]
     return tuple(sorted(found, key=lambda wish: wish.weight))
 

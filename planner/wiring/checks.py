@@ -9,7 +9,7 @@ from itertools import combinations
 import networkx as nx
 
 from planner.errors import Finding, Severity
-from planner.facts.home import Home
+from planner.facts.home import MUST_RUN_RANK, Home
 from planner.wiring.cycles import circles, in_words
 from planner.wiring.panels import panel_rows
 from planner.wiring.relations import exclusions, order_graph, requires_closure, requires_graph
@@ -124,7 +124,7 @@ def never_before_agrees_with_importance(home: Home) -> Iterator[Finding]:
 
     Every circle that mixes pairs with ranks holds such a pair, so looking at pairs is enough.
     """
-    rank = {load.id: (6 if load.must_run else load.importance) for load in home.loads}
+    rank = {load.id: load.rank for load in home.loads}
     turns = {load.id for load in home.loads if "module" in load.allowed}
     for second, first in home.never_before:
         if not {first, second} <= rank.keys():
@@ -154,7 +154,7 @@ CHECKS: tuple[Callable[[Home], Iterator[Finding]], ...] = (
 
 
 def _said(rank: int) -> str:
-    return "must run" if rank == 6 else f"importance {rank}"
+    return "must run" if rank == MUST_RUN_RANK else f"importance {rank}"
 
 
 def _error(where: str, sentence: str, remedy: str) -> Finding:

@@ -12,6 +12,7 @@ from dataclasses import replace
 from tests.benchmarks.contest import ROOT
 from tests.benchmarks.one import WARM_UP, spent_s
 from tests.benchmarks.questions import question
+from tests.homes import cheapest
 
 LIMIT_S = 900.0
 GOAL = 0.9
@@ -75,7 +76,6 @@ def doubts():
 
 
 def _recommended():
-    from planner.study.choose import cheapest
 
     home, book = question("case:suburban")
     return home, book, cheapest(home, book, GOAL)

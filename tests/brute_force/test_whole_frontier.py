@@ -18,8 +18,8 @@ from planner.search import problem as problem_module
 from planner.search import rounds
 from planner.search.frontier import frontier, frontier_by_size
 from planner.search.problem import problems_of
-from planner.study.choose import best, cheapest, smallest
-from tests.homes import book, generator, random_home
+from planner.study.recommend import recommend, smallest
+from tests.homes import book, cheapest, generator, random_home
 from tests.oracle.every_plan import every_plan, true_frontier
 
 SIZES = (generator(4.0, 1500.0), generator(7.0, 2100.0), generator(11.0, 3000.0))
@@ -154,11 +154,13 @@ def test_picks(seed):
         return
     goal = truth[len(truth) // 2]
     assert cheapest(one, sizes, goal[1] - 1e-9).cost_usd == pytest.approx(goal[0])
-    assert best(one, sizes, goal[0]).coverage == pytest.approx(goal[1], abs=1e-5)
+    bought = recommend(one, sizes, budget_usd=goal[0])
+    assert bought.plan.coverage == pytest.approx(goal[1], abs=1e-5)
     reach = [g for g in sizes.generators
              if any(c >= goal[1] - 1e-6
                     for _, c in true_frontier(one, replace(sizes, generators=(g,))))]
-    assert smallest(one, sizes, goal[1] - 1e-6).supply.generator.id == reach[0].id
+    least = smallest(one, sizes, goal[1] - 1e-6, none_starved=False)
+    assert least.plan.supply.generator.id == reach[0].id
 
 
 @pytest.mark.parametrize("seed", range(20))

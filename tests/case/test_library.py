@@ -2,19 +2,10 @@
 
 from __future__ import annotations
 
-import tomllib
-from importlib.resources import files
-
 import pytest
 
-from planner.case.library import (
-    code_letter_kva_per_hp,
-    equivalent_hp,
-    full_load_a,
-    kinds,
-)
+from planner.case.library import kinds
 from planner.facts.home import DesignDay
-from planner.physics import motor_tables
 from planner.service.use import calls_of, use_on
 from tests.case.files import read_load
 
@@ -57,43 +48,6 @@ def test_condensers_start_within_the_usual_range(tmp_path, tons, low_a, high_a):
     """Locked-rotor currents of single-speed residential condensers; from memory."""
     load = read_load(tmp_path, "central air conditioner", f'size = "{tons} ton"')
     assert low_a <= 1000 * load.starting_kva / 240 <= high_a
-
-
-def test_motor_tables_say_the_same_everywhere():
-    """The library's copies of NEC Tables 430.248 and 430.7(B) equal those of the physics."""
-    data = tomllib.loads(
-        files("planner.case.library").joinpath("motors.toml").read_text(encoding="utf-8"))
-    table = data["full_load"]
-    physics = motor_tables.FULL_LOAD_A
-    assert table["hp"] == pytest.approx(list(physics))
-    assert table["one_leg_a"] == [row[115] for row in physics.values()]
-    assert table["both_legs_a"] == [row[230] for row in physics.values()]
-    assert data["code_letters"] == {letter: high for letter, (_, high)
-                                    in motor_tables.CODE_LETTER_KVA_PER_HP.items() if high}
-
-
-@pytest.mark.parametrize(("hp", "one_leg_a", "both_legs_a"), [
-    (0.5, 9.8, 4.9), (1, 16, 8.0), (1.5, 20, 10), (5, 56, 28), (10, 100, 50)])
-def test_full_load_current_is_the_tables(hp, one_leg_a, both_legs_a):
-    """NEC Table 430.248, columns 115 V and 230 V."""
-    assert full_load_a(hp, 120) == pytest.approx(one_leg_a)
-    assert full_load_a(hp, 240) == pytest.approx(both_legs_a)
-    assert equivalent_hp(both_legs_a, 240) == pytest.approx(hp)
-
-
-def test_beyond_the_motor_table_is_refused():
-    """11 hp single-phase is not in NEC Table 430.248."""
-    with pytest.raises(ValueError, match="outside"):
-        full_load_a(11.0, 240)
-
-
-def test_code_letters_rise_and_v_is_open():
-    """Upper ends of NEC Table 430.7(B) rise with the letter; V has none, I, O and Q are unused."""
-    values = [code_letter_kva_per_hp(letter) for letter in "ABCDEFGHJKLMNPRSTU"]
-    assert values == sorted(values)
-    assert values[0] == 3.14
-    assert values[-1] == 22.39
-    assert [code_letter_kva_per_hp(letter) for letter in "VIOQ"] == [None] * 4
 
 
 def test_doe_wattages_bound_the_small_appliances():

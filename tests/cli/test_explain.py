@@ -7,9 +7,8 @@ from types import SimpleNamespace
 import pytest
 
 from planner.report.cautions import CAUTIONS
-from planner.study.choose import cheapest
 from planner.study.wish_cost import wish_costs
-from tests.homes import base, book, events, generator, home, load, motor
+from tests.homes import base, book, cheapest, events, generator, home, load, motor
 
 JARGON = ("infeasible", "binding", "constraint", "relax", "slack", "objective", "solver", "None",
           "nan", "inf ")

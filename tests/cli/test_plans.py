@@ -82,7 +82,7 @@ def test_an_interruption_of_compiled_code_is_an_interruption(planner, small, mon
         raise SystemError("something else")
 
     for command in COMMANDS:
-        asked = {"plan": "cheapest"}.get(command, command)
+        asked = {"plan": "recommend"}.get(command, command)
         monkeypatch.setattr(f"planner.cli.{command}.{asked}", disguised)
         assert planner(command, "HOME").code == 130
         monkeypatch.setattr(f"planner.cli.{command}.{asked}", broken)

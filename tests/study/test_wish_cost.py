@@ -8,11 +8,10 @@ import pytest
 
 from planner.search.frontier import frontier, frontier_of
 from planner.search.problem import sized
-from planner.study.choose import cheapest
 from planner.study.why_smaller.remedies import remedies_of
 from planner.study.wish_cost import cost_of_wish, wish_costs
 from planner.study.wishes import wishes_of
-from tests.homes import base, book, events, generator, home, load, motor
+from tests.homes import base, book, cheapest, events, generator, home, load, motor
 
 GOAL = 0.9
 

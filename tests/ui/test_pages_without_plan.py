@@ -8,7 +8,7 @@ from planner.case.book.read import read_book_text
 from planner.case.read import read_home_text
 from planner.errors import CaseError, NoPlanError, Severity
 from planner.search.frontier import frontier
-from planner.study.choose import cheapest
+from tests.homes import cheapest
 from tests.ui.opening import CASES, PAGES, on_the_table, opened, said, settled, turned
 from ui.demos import DEMO_BOOK, demo_text
 

@@ -7,7 +7,7 @@ import tomllib
 from streamlit.delta_generator import DeltaGenerator
 
 from planner.report.words import money
-from planner.study.choose import cheapest
+from tests.homes import cheapest
 from tests.ui.opening import on_the_table, opened, settled, told, turned
 from ui.demos import DEMO_BOOK, demo_text
 from ui.readings import book_of, home_of

@@ -149,7 +149,7 @@ def test_a_mistake_of_the_engine_is_a_sentence(page, monkeypatch):
     def stumble(*args, **changes):
         raise RuntimeError("a wheel came off")
 
-    for name in ("cheapest_of", "frontier", "frontier_of", "best", "everything_direct"):
+    for name in ("recommend", "frontier", "plan_of_size", "everything_direct"):
         monkeypatch.setattr(answers, name, stumble)
     found = on_the_table(SMALL)
     at = settled(opened(found, page))

@@ -196,14 +196,14 @@ def test_an_order_of_other_loads_is_not_tried():
 @pytest.fixture
 def held(monkeypatch):
     """Let the next search for a plan wait until the test lets it go on."""
-    gate, plain = threading.Event(), answers.cheapest_of
+    gate, plain = threading.Event(), answers.recommend
     gate.set()
 
     def slow(*args, **changes):
         assert gate.wait(60.0)
         return plain(*args, **changes)
 
-    monkeypatch.setattr(answers, "cheapest_of", slow)
+    monkeypatch.setattr(answers, "recommend", slow)
     monkeypatch.setattr(answers, "AT_ONCE_S", 0.05)
     yield gate
     gate.set()

@@ -10,13 +10,14 @@ from planner.report.order_words import order_sentences
 from planner.report.plan_words import taking_turns, turn_sentence
 from planner.report.words import share
 from planner.study.own_order import OwnOrder, as_wishes, in_own_order
-from ui.answers import Case, Recommended, reasons
+from planner.study.recommend import Recommendation
+from ui.answers import Case, reasons
 from ui.parts.order_list import order_list
 from ui.parts.said import plain, points
 from ui.parts.waiting import show_answer
 
 
-def show_order(case: Case, known: Recommended) -> None:
+def show_order(case: Case, known: Recommendation) -> None:
     """Draw both orders side by side."""
     plan = known.plan
     turns = taking_turns(plan)

@@ -14,7 +14,8 @@ from planner.report.starved import poor_sentences, starving_sentence
 from planner.report.words import count, money, share
 from planner.search.frontier import Frontier
 from planner.study.picks import Pick, picks, three_of
-from ui.answers import Case, Recommended, key_of, recommended, reference
+from planner.study.recommend import Recommendation
+from ui.answers import Case, key_of, recommended, reference
 from ui.parts.said import aside, plain, say
 from ui.state import Session
 
@@ -41,7 +42,7 @@ def show_options(three: list[Pick], said: Callable[[Plan], tuple[str, ...]]) -> 
                 st.markdown(f"**▲** {plain(sentence)}")
 
 
-def show_starving(case: Case, known: Recommended) -> None:
+def show_starving(case: Case, known: Recommendation) -> None:
     """Tell of the cheaper plan that leaves something without a turn, and let it be chosen."""
     found = case.session
     if known.starving is not None:

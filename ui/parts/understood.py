@@ -8,8 +8,9 @@ from planner.facts.home import Home
 from planner.report.tables.loads import ASSUMED, assumption_table, load_table
 from planner.report.tables.verify import quiet_sentence, verify_table
 from planner.report.words import count
+from planner.study.recommend import Recommendation
 from planner.study.verify import Doubt
-from ui.answers import Case, Recommended, doubts, recommended
+from ui.answers import Case, doubts, recommended
 from ui.parts.said import aside
 from ui.parts.tables import show_table
 from ui.parts.waiting import show_answer
@@ -38,7 +39,7 @@ def _show_ranked(found: Session, home: Home) -> None:
         return
     case = Case(found, home, book)
 
-    def rank(known: Recommended) -> None:
+    def rank(known: Recommendation) -> None:
         show_answer(doubts(case, known), "Changing what is assumed", listed)
 
     def listed(ranked: tuple[Doubt, ...]) -> None:

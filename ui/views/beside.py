@@ -11,8 +11,9 @@ from planner.report.smaller_words import smaller_sections
 from planner.report.tables.comparison import alike, comparison_table, told_apart
 from planner.report.tables.hours import fully_served, hardest_day, where_short
 from planner.report.tables.smaller import smaller_table
+from planner.study.recommend import Recommendation
 from planner.study.why_smaller import SmallerSize
-from ui.answers import Case, Recommended, key_of, of_size, recommended, reference, smaller
+from ui.answers import Case, key_of, of_size, recommended, reference, smaller
 from ui.parts.cautions import show_cautions
 from ui.parts.frame import begin
 from ui.parts.pins import show_pins
@@ -135,7 +136,7 @@ def _show_card(name: str, plan: Plan, first: str, base: Plan) -> None:
         points(change_sentences(base, plan))
 
 
-def _show_smaller(case: Case, known: Recommended) -> None:
+def _show_smaller(case: Case, known: Recommendation) -> None:
     st.header("Why not smaller", anchor=False)
     plan, goal = known.plan, known.coverage
 

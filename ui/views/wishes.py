@@ -6,8 +6,9 @@ import streamlit as st
 
 from planner.report.tables.wishes import HOW_IT_COUNTS, free_sentences, wish_sentences
 from planner.report.words import share
+from planner.study.recommend import Recommendation
 from planner.study.wish_cost import WishCost
-from ui.answers import Case, Recommended, prices_of_wishes, recommended
+from ui.answers import Case, prices_of_wishes, recommended
 from ui.parts.cautions import show_cautions
 from ui.parts.frame import begin
 from ui.parts.goal import show_goal
@@ -58,7 +59,7 @@ def _show_answer(case: Case) -> None:
                     lambda costs: _show_costs(known, costs))
 
 
-def _show_costs(known: Recommended, costs: tuple[WishCost, ...]) -> None:
+def _show_costs(known: Recommendation, costs: tuple[WishCost, ...]) -> None:
     points(wish_sentences(costs) or ("No single wish changes the price.",))
     aside(f"Each for the same coverage of {share(known.coverage)}. {HOW_IT_COUNTS}")
     with st.expander("Wishes that cost nothing"):

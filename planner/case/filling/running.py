@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from planner.case.file import LoadEntry
 from planner.case.filling.ledger import Ledger
 from planner.case.filling.sizes import Size
-from planner.case.library import Kind, full_load_a
+from planner.case.library import Kind
+from planner.physics.motor_tables import full_load_a
 from planner.units import Quantity, magnitude
 
 RLA_PER_MCA = 1.0 / 1.25  # NEC 440.33: MCA is 125 % of the largest motor's current; from memory

@@ -8,15 +8,14 @@ from planner.case.file import LoadEntry
 from planner.case.filling.ledger import Ledger
 from planner.case.filling.running import Draw
 from planner.case.filling.sizes import Size
-from planner.case.library import (
-    Curve,
-    Given,
-    Kind,
-    code_letter_kva_per_hp,
-    equivalent_hp,
-    full_load_a,
-)
+from planner.case.library import Curve, Given, Kind
 from planner.facts.home import SurgeStep
+from planner.physics.motor_start import (
+    locked_rotor_kva,
+    locked_rotor_kva_from_code_letter,
+    surge_profile,
+)
+from planner.physics.motor_tables import CODE_LETTER_KVA_PER_HP, equivalent_hp, full_load_a
 from planner.units import magnitude
 
 SMALL_COMPRESSOR = Given(value=0.7, spread=0.2,
@@ -68,7 +67,7 @@ def start_of(
     if hp is None:
         hp = equivalent_hp(1000.0 * draw.kva / draw.volts, draw.volts)
         ledger.assume("motor", f"{hp:.2g} hp", "NEC 440.12(A) with Table 430.248, from memory", 0.2)
-    return Start(kva, factor, (SurgeStep(given.value, kva * factor, kva),), hp)
+    return Start(kva, factor, surge_profile(kva, factor, given.value, draw.kva), hp)
 
 
 def _motor_hp(entry: LoadEntry, size: Size | None) -> float | None:
@@ -106,7 +105,7 @@ def _locked_rotor_kva(
     entry: LoadEntry, kind: Kind, size: Size | None, draw: Draw, *, hp: float | None, ledger: Ledger
 ) -> float:
     if entry.locked_rotor is not None:
-        return magnitude(entry.locked_rotor, "A") * draw.volts / 1000.0
+        return locked_rotor_kva(magnitude(entry.locked_rotor, "A"), draw.volts)
     if entry.code_letter is not None:
         return _from_code_letter(entry.code_letter, hp, ledger)
     curve = size.option.starting if size is not None else None
@@ -124,9 +123,9 @@ def _locked_rotor_kva(
 def _from_curve(curve: Curve, size: Size, draw: Draw, hp: float | None) -> float:
     number = curve.at(size.value)
     if curve.unit == "A":
-        return number * draw.volts / 1000.0
+        return locked_rotor_kva(number, draw.volts)
     if curve.unit == "x full-load":
-        return number * full_load_a(hp or size.value, draw.volts) * draw.volts / 1000.0
+        return locked_rotor_kva(number * full_load_a(hp or size.value, draw.volts), draw.volts)
     return number * draw.kva
 
 
@@ -135,9 +134,8 @@ def _from_code_letter(letter: str, hp: float | None, ledger: Ledger) -> float:
         ledger.refuse("code_letter", "a code letter is kVA per horsepower, and no horsepower is "
                       "given.", 'Add motor = "... hp", or give locked_rotor = "... A" instead.')
         return 0.0
-    kva_per_hp = code_letter_kva_per_hp(letter)
-    if kva_per_hp is None:
+    if CODE_LETTER_KVA_PER_HP[letter][1] is None:
         ledger.refuse("code_letter", f'code letter "{letter}" has no upper end.',
                       'Give the locked-rotor current of the nameplate: locked_rotor = "... A".')
         return 0.0
-    return kva_per_hp * hp
+    return locked_rotor_kva_from_code_letter(hp, letter)

@@ -7,6 +7,7 @@ import pulp
 
 from planner.model.tables import Tables
 from planner.model.variables import Variables, short
+from planner.service.choice import DIRECT
 
 ROOM = 1e-6  # the solver's own tolerance, given so that no slot the replay accepts is cut off
 
@@ -38,7 +39,7 @@ def rows_hold_what_is_on(problem: pulp.LpProblem, tables: Tables, chosen: Variab
 
 def possibly_on(tables: Tables, chosen: Variables) -> np.ndarray:
     """Whether each load can be on in each slot at all, as 0.0 or 1.0, shape (n, T)."""
-    possible = tables.house.calls & tables.allowed[:, 1][:, None]
+    possible = tables.house.calls & tables.allowed[:, DIRECT][:, None]
     for i, t in chosen.run:
         possible[i, t] = True
     for k, t in chosen.awake:

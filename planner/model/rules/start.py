@@ -8,6 +8,8 @@ import pulp
 from planner.model.rules.power import ROOM, on_terms, possibly_on
 from planner.model.tables import Tables
 from planner.model.variables import Variables, short
+from planner.service.choice import DIRECT, NO_STARTER
+from planner.service.house import KW_ROW
 
 
 def takeover_starts_all_direct_motors(
@@ -21,15 +23,15 @@ def takeover_starts_all_direct_motors(
     """
     calls = tables.house.calls
     for g, supply in enumerate(tables.supplies):
-        kw = tables.house.draw[0]
-        full_kw = kw + np.maximum(tables.adders[g][:, 0], 0.0)
+        kw = tables.house.draw[KW_ROW]
+        full_kw = kw + np.maximum(tables.adders[g][:, NO_STARTER], 0.0)
         for what, full, by_soft, cap in (
             ("kw", full_kw, supply.start_kw, supply.short_time_kw),
-            ("kva", supply.start_kva[:, 0], supply.start_kva, supply.startable_kva),
+            ("kva", supply.start_kva[:, NO_STARTER], supply.start_kva, supply.startable_kva),
         ):
-            most = full * tables.allowed[:, 1] @ calls
+            most = full * tables.allowed[:, DIRECT] @ calls
             for t in _worst_slots(calls, tables, np.flatnonzero(most > cap)):
-                live = np.flatnonzero(calls[:, t] & tables.allowed[:, 1]).tolist()
+                live = np.flatnonzero(calls[:, t] & tables.allowed[:, DIRECT]).tolist()
                 terms = [float(full[i]) * chosen.direct[i] for i in live]
                 terms += [-float(full[i] - _soft_value(what, by_soft, kw, int(i), s)) * var
                           for (i, s), var in chosen.soft_direct.items() if calls[i, t]]
@@ -48,7 +50,7 @@ def _worst_slots(calls: np.ndarray, tables: Tables, slots: np.ndarray) -> list[i
     """Slots whose set of calling loads is not part of another slot's set: the others follow."""
     sets: dict[frozenset[int], int] = {}
     for t in slots:
-        key = frozenset(np.flatnonzero(calls[:, t] & tables.allowed[:, 1]).tolist())
+        key = frozenset(np.flatnonzero(calls[:, t] & tables.allowed[:, DIRECT]).tolist())
         sets.setdefault(key, int(t))
     return sorted(t for key, t in sets.items() if not any(key < other for other in sets))
 
@@ -64,7 +66,7 @@ def one_motor_starts_while_the_rest_run(
     would collapse the voltage.)
     """
     possible = possibly_on(tables, chosen)
-    kw = tables.house.draw[0]
+    kw = tables.house.draw[KW_ROW]
     for g, supply in enumerate(tables.supplies):
         for m in np.flatnonzero(tables.house.starting_kva):
             adder = float(tables.adders[g][m, 0])
@@ -91,7 +93,7 @@ def start_within_the_dip(problem: pulp.LpProblem, tables: Tables, chosen: Variab
     open, so only its runs are held: run_mt ≤ the same right-hand side.
     """
     for g, supply in enumerate(tables.supplies):
-        for m in np.flatnonzero(supply.start_kva[:, 0] > supply.startable_kva).tolist():
+        for m in np.flatnonzero(supply.start_kva[:, NO_STARTER] > supply.startable_kva).tolist():
             helps = [var for (i, s), var in chosen.soft.items()
                      if i == m and supply.start_kva[m, s] <= supply.startable_kva]
             name = f"{short(tables.house.ids[m])}_{short(supply.generator.id)}"

@@ -16,6 +16,7 @@ from planner.facts.home import SLOT_H, SLOTS_PER_DAY, DesignDay
 from planner.plan.plan import Plan
 from planner.report.tables.plan import load_table
 from planner.service import loops
+from planner.service.house import KW_ROW
 
 RUNS = "running"
 WAITS = "waiting"
@@ -51,7 +52,7 @@ def demand_frame(plan: Plan, day: DesignDay) -> pd.DataFrame:
         If the day is none of the home's.
     """
     house = plan.menu.house
-    kw = house.draw[0][:, None] * _on(plan)[:, _slots(plan, day)]
+    kw = house.draw[KW_ROW][:, None] * _on(plan)[:, _slots(plan, day)]
     energy = kw.sum(axis=1)
     shown = [i for i in np.argsort(-energy, kind="stable") if energy[i] > 0.0]
     hours = np.arange(SLOTS_PER_DAY) * SLOT_H

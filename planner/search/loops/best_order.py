@@ -18,7 +18,7 @@ from planner.search.loops.bounds import ask_again, first_asks
 from planner.search.loops.inputs import Inputs
 from planner.search.loops.placing import put, take_back
 from planner.search.loops.workspace import TABLE, Workspace
-from planner.service.loops import EPS
+from planner.tolerances import SAME_COVERAGE
 
 
 @njit(cache=True)
@@ -82,7 +82,7 @@ def best_order(
     most = first_asks(members, inputs, adder, kva, space)
     if most < 0.0:
         return best, found, best, 0
-    if most <= best + slack + EPS:
+    if most <= best + slack + SAME_COVERAGE:
         return best, found, max(best, most), 0
     gain = np.zeros(m + 1)
     placed = np.zeros(m, dtype=np.bool_)
@@ -120,11 +120,11 @@ def best_order(
                                     space, changed)
                 if bound < 0.0:
                     continue
-                if bound <= best + slack + EPS:
+                if bound <= best + slack + SAME_COVERAGE:
                     open_bound = max(open_bound, bound)
                     continue
                 spot = n_children[depth]
-                while spot > 0 and bounds[depth, spot - 1] < bound - EPS:
+                while spot > 0 and bounds[depth, spot - 1] < bound - SAME_COVERAGE:
                     bounds[depth, spot] = bounds[depth, spot - 1]
                     children[depth, spot] = children[depth, spot - 1]
                     spot -= 1
@@ -139,7 +139,7 @@ def best_order(
         spot = next_child[depth]
         next_child[depth] += 1
         bound = bounds[depth, spot]
-        if bound <= best + slack + EPS or nodes > node_limit:
+        if bound <= best + slack + SAME_COVERAGE or nodes > node_limit:
             open_bound = max(open_bound, bound)
             continue
         a = children[depth, spot]
@@ -154,7 +154,7 @@ def best_order(
         print_[d] = print_[depth] ^ mark ^ inputs.member_keys[i]
         path[depth] = a
         if d == m:
-            if gain[d] > best + EPS:
+            if gain[d] > best + SAME_COVERAGE:
                 best = gain[d]
                 found = np.empty(m, dtype=np.int64)
                 for b in range(m):
@@ -162,7 +162,7 @@ def best_order(
             continue
         cell = np.int64((print_[d] ^ np.uint64(stamp)) & np.uint64(TABLE - 1))
         tag = print_[d] ^ (np.uint64(stamp) << np.uint64(40))
-        if space.seen[cell] == tag and gain[d] <= space.seen_worth[cell] + EPS:
+        if space.seen[cell] == tag and gain[d] <= space.seen_worth[cell] + SAME_COVERAGE:
             continue
         space.seen[cell] = tag
         space.seen_worth[cell] = gain[d]

@@ -7,6 +7,7 @@ from numba import njit
 
 from planner.arrays import Bools, Floats, Ints
 from planner.service.loops import DIRECT, FITS, MODULE, place_direct
+from planner.tolerances import CODE_VA
 
 
 @njit(cache=True)
@@ -60,7 +61,7 @@ def direct_sets(
             sums[:] = 0.0
             top[:] = 0.0
             on[:] = False
-            fine = _code_va(how, constant_va, general_va, groups) <= limit_va + 1e-6
+            fine = _code_va(how, constant_va, general_va, groups) <= limit_va + CODE_VA
             if fine:
                 reason, _, _ = place_direct(how, calls, draw, caps, adder, start_kva,
                                             short_time_kw, startable_kva, needs, foes, sums, top,

@@ -9,7 +9,8 @@ from planner.arrays import Bytes, Floats, Ints
 from planner.search.loops.best_order import best_order
 from planner.search.loops.inputs import Inputs
 from planner.search.loops.workspace import Workspace
-from planner.service.loops import DIRECT, FITS, MODULE, OFF, place_direct
+from planner.service.loops import DIRECT, FITS, KW_ROW, MODULE, OFF, place_direct
+from planner.tolerances import SAME_COVERAGE
 
 LEAST_GAIN = 1e-6  # a dearer plan must cover this much more to count
 
@@ -49,7 +50,7 @@ def next_better(
         members = 0
         for i in range(n):
             how[i] = connection[c, i]
-            adder[i] = inputs.start_kw[i, soft[c, i]] - inputs.draw[0, i]
+            adder[i] = inputs.start_kw[i, soft[c, i]] - inputs.draw[KW_ROW, i]
             kva[i] = inputs.start_kva[i, soft[c, i]]
             if how[i] == DIRECT:
                 direct_worth += inputs.value[i] * inputs.called[i]
@@ -81,7 +82,7 @@ def next_better(
         best, order, bound, used = best_order(
             group, floor, slack, node_limit, inputs, adder, kva, stamp, space)
         nodes += used
-        if bound > best + 1e-9:
+        if bound > best + SAME_COVERAGE:
             opened[c] = bound + direct_worth
         if best > floor and order.shape[0] == members:
             return c, best + direct_worth, order, stamp, nodes

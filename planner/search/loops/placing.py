@@ -13,7 +13,8 @@ from numpy.typing import NDArray
 
 from planner.arrays import Bools, Floats, Ints
 from planner.search.loops.inputs import Inputs
-from planner.service.loops import EPS, SLOTS, fits, turn_on
+from planner.service.loops import KW_ROW, SLOTS, fits, turn_on
+from planner.tolerances import LIMIT
 
 
 @njit(cache=True)
@@ -120,7 +121,7 @@ def narrow(
     `changed` (D,) gets the days on which a mark went.
     """
     changed[:] = False
-    kw, my_adder = inputs.draw[0, i], adder[i]
+    kw, my_adder = inputs.draw[KW_ROW, i], adder[i]
     before = -1
     for e in range(count):
         t = taken[e, 1]
@@ -128,12 +129,12 @@ def narrow(
             continue
         before = t
         if inputs.single[i]:
-            all_kw = sums[0, t] + kw
+            all_kw = sums[KW_ROW, t] + kw
             largest = max(top[t], my_adder)
-            room = all_kw <= inputs.caps[0] + EPS and (
-                largest <= 0.0 or all_kw + largest <= inputs.short_time_kw + EPS)
+            room = all_kw <= inputs.caps[KW_ROW] + LIMIT and (
+                largest <= 0.0 or all_kw + largest <= inputs.short_time_kw + LIMIT)
             for r in range(1, sums.shape[0]):
-                room = room and sums[r, t] + inputs.draw[r, i] <= inputs.caps[r] + EPS
+                room = room and sums[r, t] + inputs.draw[r, i] <= inputs.caps[r] + LIMIT
         else:
             room = fits(i, t, inputs.draw, inputs.caps, adder, kva, inputs.short_time_kw,
                         inputs.startable_kva, inputs.needs, inputs.foes, sums, top, on)

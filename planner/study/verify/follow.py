@@ -10,8 +10,9 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
-from planner.case.library import equivalent_hp, kinds
+from planner.case.library import kinds
 from planner.facts.home import Load
+from planner.physics.motor_tables import equivalent_hp
 
 FROM_THE_DRAW = "taken from the running draw"
 

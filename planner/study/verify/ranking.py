@@ -17,6 +17,7 @@ from planner.search.cheapest import cheapest_of
 from planner.search.problem import problems_of
 from planner.study.verify.ends import Changed, ends_of, reweighted, spread_of
 from planner.study.verify.trial import Stand, resolved, stand_of
+from planner.tolerances import reaches
 
 Effect = Literal["breaks", "size", "price", "coverage", "nothing"]
 EFFECTS: tuple[Effect, ...] = ("breaks", "size", "price", "coverage", "nothing")
@@ -206,7 +207,7 @@ def _shows(stand: Stand, plan: Plan, goal: float) -> tuple[bool, bool, bool, flo
     """Sorts what the replay shows: refused, below the goal, dearer, then by coverage."""
     if stand.coverage is None or stand.cost_usd is None:
         return (False, False, False, 0.0)
-    return (True, stand.coverage >= goal - 1e-9, stand.cost_usd <= plan.cost_usd + LEAST_USD,
+    return (True, reaches(stand.coverage, goal), stand.cost_usd <= plan.cost_usd + LEAST_USD,
             stand.coverage)
 
 

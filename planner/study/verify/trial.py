@@ -17,6 +17,7 @@ from planner.service.choice import Choice
 from planner.service.house import house_of
 from planner.service.replay import Refusal, replay
 from planner.service.supply import supply_of
+from planner.tolerances import costs_at_most, reaches
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +83,7 @@ def resolved(home: Home, book: PriceBook, coverage: float, stand: Stand) -> Plan
 
     Sizes that alone cost more than a plan that is known to do are left out.
     """
-    does = stand.coverage is not None and stand.coverage >= coverage - 1e-9
+    does = stand.coverage is not None and reaches(stand.coverage, coverage)
     most_usd = stand.cost_usd if does and stand.cost_usd is not None else np.inf
-    problems = [one for one in problems_of(home, book) if one.menu.base <= most_usd + 1e-6]
+    problems = [one for one in problems_of(home, book) if costs_at_most(one.menu.base, most_usd)]
     return cheapest_of(problems, home, book, coverage)

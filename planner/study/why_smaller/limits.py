@@ -16,6 +16,8 @@ from planner.facts.home import SLOTS_PER_DAY, Home
 from planner.facts.price_book import PriceBook
 from planner.physics.demand import calculated_load
 from planner.search.problem import Problem, sized
+from planner.service.choice import NO_STARTER
+from planner.service.house import KW_ROW, L1_ROW, L2_ROW
 from planner.study.why_smaller.conflict import Conflict, reaches
 
 FINENESS = 0.001  # of the way between what can be given and what can never bind
@@ -155,7 +157,7 @@ def _least(
 
 
 def _all_starts_kw(problem: Problem) -> float:
-    return float(problem.supply.start_kw[:, 0].sum())
+    return float(problem.supply.start_kw[:, NO_STARTER].sum())
 
 
 def _whole_calculated_kva(problem: Problem) -> float:
@@ -164,15 +166,16 @@ def _whole_calculated_kva(problem: Problem) -> float:
 
 MACHINE = (
     Limit("running", "of running power", "kW", lambda p: p.supply.capacity_kw,
-          lambda p: float(p.house.draw[0].sum()),
+          lambda p: float(p.house.draw[KW_ROW].sum()),
           lambda p, kw: replace(p, supply=replace(p.supply, capacity_kw=kw))),
     Limit("legs", "on a leg", "A", lambda p: p.supply.leg_a,
-          lambda p: float(p.house.draw[1:3].sum(axis=1).max()),
+          lambda p: float(p.house.draw[[L1_ROW, L2_ROW]].sum(axis=1).max()),
           lambda p, amperes: replace(p, supply=replace(p.supply, leg_a=amperes))),
     Limit("start-power", "of power while motors start", "kW", lambda p: p.supply.short_time_kw,
           _all_starts_kw, lambda p, kw: replace(p, supply=replace(p.supply, short_time_kw=kw))),
     Limit("start-dip", "of motor starts within the allowed dip", "kVA",
-          lambda p: p.supply.startable_kva, lambda p: float(p.supply.start_kva[:, 0].sum()),
+          lambda p: p.supply.startable_kva,
+          lambda p: float(p.supply.start_kva[:, NO_STARTER].sum()),
           lambda p, kva: replace(p, supply=replace(p.supply, startable_kva=kva))),
     Limit("code", "of calculated load by code, for what is always connected", "kVA",
           lambda p: p.supply.derated_kw, _whole_calculated_kva,

@@ -15,6 +15,7 @@ from planner.study.why_smaller.conflict import Conflict, conflict_of
 from planner.study.why_smaller.limits import Binding, binding_of
 from planner.study.why_smaller.remedies import Remedy, remedies_of
 from planner.study.why_smaller.waiting import Waiting, waiting_of
+from planner.tolerances import LIMIT, reaches
 
 OnProgress = Callable[[float], None]
 
@@ -85,7 +86,7 @@ def why_not_smaller(
 
 def _smaller(home: Home, book: PriceBook, size_kw: float) -> list[tuple[Generator, float]]:
     sizes = {p.menu.generator.id: (p.menu.generator, p.supply.derated_kw)
-             for p in problems_of(home, book) if p.supply.derated_kw < size_kw - 1e-9}
+             for p in problems_of(home, book) if p.supply.derated_kw < size_kw - LIMIT}
     return sorted(sizes.values(), key=lambda pair: (-pair[1], pair[0].id))
 
 
@@ -102,7 +103,7 @@ def _explained(
     conflict = conflict_of(home, book, generator.id, goal, lambda done: tick(0.2 + 0.4 * done))
     binding = binding_of(conflict, book, generator.id, lambda done: tick(0.6 + 0.1 * done))
     losing = [part.id for part in sorted(most.loads, key=lambda one: one.served_h - one.called_h)
-              if part.connection == "module" and part.service < 1.0 - 1e-9] if most else []
+              if part.connection == "module" and not reaches(part.service, 1.0)] if most else []
     remedies = remedies_of(home, book, generator.id, coverage, conflict.wishes, losing,
                            lambda done: tick(0.7 + 0.3 * done))
     return SmallerSize(generator, derated_kw, None, most, conflict, binding, waiting, remedies)

@@ -10,7 +10,9 @@ from planner.arrays import Bools, Floats
 from planner.facts.home import SLOT_H, SLOTS_PER_DAY
 from planner.plan.plan import Plan
 from planner.service import loops
+from planner.service.house import KW_ROW
 from planner.service.replay import chosen_starts, relations
+from planner.tolerances import meets, reaches
 
 NOTABLE_KW = 1.0  # a load that draws less is not worth naming among those in the way
 
@@ -64,7 +66,7 @@ def waiting_of(plan: Plan, most: int = 3) -> tuple[Waiting, ...]:
         How many are listed.
     """
     losing = [(part.called_h - part.served_h, i) for i, part in enumerate(plan.loads)
-              if part.connection == "module" and part.service < 1.0 - 1e-9]
+              if part.connection == "module" and not reaches(part.service, 1.0)]
     found = [_refused(plan, i) for _, i in sorted(losing, key=lambda pair: (-pair[0], pair[1]))]
     return tuple(one for one in found if one is not None)[:most]
 
@@ -125,7 +127,7 @@ def _ahead_of(plan: Plan, i: int) -> _State:
     sums = np.zeros((house.draw.shape[0], house.slots))
     top = np.zeros(house.slots)
     on = np.zeros((house.count, house.slots), dtype=np.bool_)
-    limits = (supply.caps(house), start_kw - house.draw[0], start_kva, supply.short_time_kw,
+    limits = (supply.caps(house), start_kw - house.draw[KW_ROW], start_kva, supply.short_time_kw,
               supply.startable_kva, needs, foes, sums, top, on)
     loops.place_direct(choice.connection_array(), house.calls, house.draw, *limits)
     before = np.array(choice.order[:choice.order.index(i)], dtype=np.int64)
@@ -145,7 +147,7 @@ def _miss(plan: Plan, state: _State, i: int, slot: int) -> tuple[str, float, str
     if any(house.exclusive[k, state.on[:, slot]].any() for k in woken):
         return "apart", 0.0, ""
     rows = state.sums[:, slot] + house.draw[:, woken].sum(axis=1)
-    adders = [float(start_kw[k] - house.draw[0, k]) for k in woken]
+    adders = [float(start_kw[k] - house.draw[KW_ROW, k]) for k in woken]
     start = max([float(state.top[slot]), *adders])
     kva = max((float(start_kva[k]) for k in woken), default=0.0)
     caps = supply.caps(house)
@@ -156,11 +158,11 @@ def _miss(plan: Plan, state: _State, i: int, slot: int) -> tuple[str, float, str
     tried += [("legs" if r < 3 else "feeder", float(rows[r]), float(caps[r]), "A")
               for r in range(1, len(rows))]
     over = [(asked / allowed, key, asked - allowed, unit) for key, asked, allowed, unit in tried
-            if asked > allowed + 1e-9]
+            if not meets(asked, allowed)]
     return max(over)[1:] if over else None
 
 
 def _larger(plan: Plan, state: _State, slot: int) -> tuple[str, ...]:
-    kw = plan.menu.house.draw[0]
+    kw = plan.menu.house.draw[KW_ROW]
     on = [int(k) for k in np.flatnonzero(state.on[:, slot]) if kw[k] >= NOTABLE_KW]
     return tuple(plan.loads[k].label for k in sorted(on, key=lambda k: (-kw[k], k))[:3])

@@ -13,9 +13,8 @@ from planner.search.problem import problems_of
 from planner.service.choice import DIRECT, MODULE, Choice
 from planner.service.house import house_of
 from planner.service.supply import supply_of
-from planner.study.choose import cheapest
 from planner.study.verify.trial import Stand, resolved, stand_of
-from tests.homes import base, book, events, generator, home, load, motor, random_home
+from tests.homes import base, book, cheapest, events, generator, home, load, motor, random_home
 
 DIRECT_ONLY = frozenset({"direct"})
 

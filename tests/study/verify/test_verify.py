@@ -15,10 +15,9 @@ from planner.report.tables.verify import (
     verify_table,
     what_sentence,
 )
-from planner.study.choose import cheapest
 from planner.study.verify.ranking import EFFECTS, WEIGHT_SPREAD, Doubt, End, to_verify
 from planner.study.verify.trial import Stand
-from tests.homes import base, book, events, generator, home, load, motor
+from tests.homes import base, book, cheapest, events, generator, home, load, motor
 
 PRACTICE = "common practice, no source"
 DIRECT = frozenset({"direct"})

@@ -11,13 +11,12 @@ from planner.case.book.read import read_book
 from planner.case.read import read_home
 from planner.search.frontier import frontier_of
 from planner.search.problem import sized
-from planner.study.choose import cheapest
 from planner.study.why_smaller import why_not_smaller
 from planner.study.why_smaller.conflict import can_be_met, conflict_of, reaches
 from planner.study.why_smaller.limits import binding_of, limits_of
 from planner.study.why_smaller.remedies import remedies_of
 from planner.study.wishes import given_up, goal_when_keeping, keeping, wishes_of, without
-from tests.homes import base, book, events, generator, home, load, motor
+from tests.homes import base, book, cheapest, events, generator, home, load, motor
 
 CASES = Path(__file__).parents[3] / "cases"
 GOAL = 0.9

@@ -14,8 +14,7 @@ from planner.case.read import read_home
 from planner.facts.home import DesignDay
 from planner.report.tables import day, played
 from planner.simulate.outage import simulate
-from planner.study.choose import cheapest
-from tests.homes import base, events, generator, home, load
+from tests.homes import base, cheapest, events, generator, home, load
 from tests.simulate.plans import plan_of
 from ui.charts.outage import (
     LOSS_TITLE,

@@ -1,0 +1,6 @@
+"""What is aimed for where nobody says otherwise."""
+
+from __future__ import annotations
+
+USUAL_COVERAGE = 0.9
+"""Least coverage of a recommended plan (0-1): nearly everything; common practice, no source."""

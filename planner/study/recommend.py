@@ -1,0 +1,137 @@
+"""The plan that is recommended: the same on the command line, in the pages and from Python."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from planner.errors import NoPlanError
+from planner.facts.home import Home
+from planner.facts.price_book import PriceBook
+from planner.plan.goal import USUAL_COVERAGE
+from planner.plan.plan import Plan
+from planner.plan.starved import starved
+from planner.search.cheapest import cheapest_of
+from planner.search.frontier import Frontier, OnProgress, frontier, frontier_of
+from planner.search.problem import problems_of
+from planner.tolerances import reaches
+
+
+@dataclass(frozen=True)
+class Recommendation:
+    """The plan that is recommended.
+
+    Attributes
+    ----------
+    plan : Plan
+    coverage : float
+        What it was made for, 0-1; everything that is asked about it is asked for the same.
+    starving : Plan or None
+        A cheaper plan that reaches the goal too, but leaves something that matters without power.
+    """
+
+    plan: Plan
+    coverage: float
+    starving: Plan | None = None
+
+
+def recommend(
+    home: Home,
+    book: PriceBook,
+    coverage: float = USUAL_COVERAGE,
+    *,
+    budget_usd: float | None = None,
+    none_starved: bool = True,
+    known: Frontier | None = None,
+    quickly: bool = False,
+    on_progress: OnProgress | None = None,
+) -> Recommendation:
+    """Recommend the cheapest plan that reaches a coverage, or the best that a budget buys.
+
+    Parameters
+    ----------
+    home, book : Home, PriceBook
+        The home and what can be bought.
+    coverage : float
+        The goal, 0-1; not read where there is a budget.
+    budget_usd : float, optional
+        Largest installed cost [USD]; the plan covers as much as it buys.
+    none_starved : bool
+        Whether a dearer plan is taken where the cheapest that reaches the coverage leaves
+        something that matters without power, and one on the frontier does not.
+    known : Frontier, optional
+        The frontier of the home, if it is known already.
+    quickly : bool
+        Whether to look for that plan alone instead of the whole frontier; nothing is then known of
+        how good it is among plans of its cost.
+    on_progress : callable, optional
+        Told the share done, 0-1, while the frontier is looked for.
+
+    Raises
+    ------
+    NoPlanError
+        If nothing covers that much, costs so little, or serves the home at all; says what can be
+        had.
+    """
+
+    def whole() -> Frontier:
+        return known or frontier(home, book, on_progress=on_progress)
+
+    if budget_usd is not None:
+        points = whole()
+        bought = points.within(budget_usd) or _too_little(home, points, budget_usd)
+        return Recommendation(bought, bought.coverage)
+    cheapest = (cheapest_of(problems_of(home, book), home, book, coverage)
+                if quickly and known is None else whole().covering(coverage))
+    plan = cheapest or _out_of_reach(home, whole(), coverage)
+    if not none_starved or not starved(plan):
+        return Recommendation(plan, coverage)
+    better = next((one for one in whole().points
+                   if reaches(one.coverage, plan.coverage) and not starved(one)), None)
+    return Recommendation(better, better.coverage, plan) if better else Recommendation(
+        plan, coverage)
+
+
+def smallest(
+    home: Home, book: PriceBook, coverage: float = USUAL_COVERAGE, *, none_starved: bool = True
+) -> Recommendation:
+    """Recommend the smallest generator that reaches a coverage, and its cheapest plan that does.
+
+    Sizes are tried by rising derated kW. Where all that reach it leave something that matters
+    without power, the first of them is taken.
+
+    Raises
+    ------
+    NoPlanError
+        If no size covers that much; says what can be covered and at what cost.
+    """
+    problems = problems_of(home, book)
+    first: Plan | None = None
+    for size_kw in sorted({problem.supply.derated_kw for problem in problems}):
+        mine = [p for p in problems if p.supply.derated_kw == size_kw]
+        try:
+            found = recommend(home, book, coverage, none_starved=none_starved,
+                              known=frontier_of(mine, home, book))
+        except NoPlanError:
+            continue
+        if not none_starved or not starved(found.plan):
+            return found
+        first = first or found.plan
+    plan = first or _out_of_reach(home, frontier(home, book), coverage)
+    return Recommendation(plan, coverage)
+
+
+def _out_of_reach(home: Home, found: Frontier, coverage: float) -> Plan:
+    most = found.points[-1]
+    message = (f"No plan for {home.label} covers {100 * coverage:.1f} %. The most is "
+               f"{100 * most.coverage:.1f} % ({most.supply.generator.label}, "
+               f"{most.cost_usd:.0f} USD). Ask for less, lengthen a wait, or offer a larger "
+               "generator.")
+    raise NoPlanError(message)
+
+
+def _too_little(home: Home, found: Frontier, budget_usd: float) -> Plan:
+    least = found.points[0]
+    message = (f"No plan for {home.label} costs {budget_usd:.0f} USD or less. The cheapest "
+               f"that keeps what must run costs {least.cost_usd:.0f} USD "
+               f"({least.supply.generator.label}, coverage {100 * least.coverage:.0f} %).")
+    raise NoPlanError(message)
