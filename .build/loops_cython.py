@@ -244,7 +244,7 @@ class _Body(ast.NodeTransformer):
             return _number(value)
         found = sources.find(self.module, node.id)
         if found is not None and isinstance(found[1], ast.FunctionDef) and is_marked(found[1]):
-            return ast.Name(f"c_{name_of(found[0], node.id)}", node.ctx)
+            return ast.Name(f"c_{name_of(found[0], found[1].name)}", node.ctx)
         if self.module.imports.get(node.id, ("", ""))[0] == "math" and node.id in FROM_MATH:
             return ast.Name(FROM_MATH[node.id], node.ctx)
         if node.id in {"min", "max", "abs", "range"}:
