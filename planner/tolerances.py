@@ -6,6 +6,8 @@ matter (`planner.model`).
 
 from __future__ import annotations
 
+import math
+
 LIMIT = 1e-9
 """A limit in kW, kVA or A is met up to this much beyond it."""
 
@@ -13,7 +15,10 @@ CODE_VA = 1e-6
 """A calculated load by code is carried up to this much beyond the rating [VA]."""
 
 SAME_USD = 1e-6
-"""Prices closer than this are the same dollar."""
+"""Prices closer than this differ by rounding of floats only."""
+
+DOLLAR = 0.5
+"""Prices closer than this are the same dollar to a reader [USD]."""
 
 SAME_COVERAGE = 1e-9
 """Coverages and services closer than this are the same."""
@@ -37,3 +42,18 @@ def reaches(coverage: float, goal: float) -> bool:
 def costs_at_most(usd: float, budget_usd: float) -> bool:
     """Whether a price keeps within a budget [USD]."""
     return usd <= budget_usd + SAME_USD
+
+
+def same_dollar(change_usd: float) -> bool:
+    """Whether a change of price is none to a reader [USD]."""
+    return abs(change_usd) < DOLLAR
+
+
+def floored(value: float, step: float) -> float:
+    """Round down to a step, for a figure that works up to `value`."""
+    return math.floor(value / step + 1e-6) * step
+
+
+def ceiled(value: float, step: float) -> float:
+    """Round up to a step, for a figure that works from `value` on."""
+    return math.ceil(value / step - 1e-6) * step

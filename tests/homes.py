@@ -76,7 +76,7 @@ def generator(kw: float, price: float, **changes: object) -> Generator:
     """An air-cooled set whose kVA is its kW and whose short-time power is a tenth above it."""
     rating = Rating(kw, kw, 1000.0 * kw / 240.0, FuelUse(1e4 * kw / 3, 1e4 * kw * 0.6, 1.5e4 * kw))
     plain = Generator(
-        id=f"set-{kw:g}", label=f"{kw:g} kW set", cooling="air",
+        id=f"set-{kw:g}", label=f"{kw:g} kW generator", cooling="air",
         ratings={"natural gas": rating, "propane": rating}, reactance=0.2, short_time=1.1,
         derating=Derating(), price=price, installation=0.0,
     )

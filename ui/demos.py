@@ -26,7 +26,7 @@ def demo_text(name: str) -> str:
     for place in _PLACES:
         if (place / name).is_file():
             return (place / name).read_text("utf-8")
-    message = f"{name} did not come along. Install the planner again."
+    message = f"{name} is missing. Install the planner again."
     raise CaseError(message)
 
 

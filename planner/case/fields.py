@@ -116,7 +116,7 @@ def _identifier(value: object) -> str:
         return value
     plain = re.sub(r"[^a-z0-9]+", "-", str(value).casefold()).strip("-")
     remedy = "An id is small letters, digits and hyphens"
-    raise Refused(f"{shown(value)} is not an id.", f'{remedy}; "{plain}" would do.')
+    raise Refused(f"{shown(value)} is not an id.", f'{remedy}, such as "{plain}".')
 
 
 def _words(value: object) -> str:

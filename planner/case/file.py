@@ -30,10 +30,17 @@ from planner.case.fields import (
 )
 from planner.case.messages import Strict
 from planner.case.patterns import SurgeEntry, UseEntry
-from planner.facts.home import CodeEdition, CodeMethod, Connection, Leg, OrderRule, TransferKind
+from planner.facts.home import (
+    CodeEdition,
+    CodeMethod,
+    Connection,
+    Fuel,
+    Leg,
+    OrderRule,
+    TransferKind,
+)
 from planner.units import Quantity
 
-Fuel = Literal["natural gas", "propane"]
 Season = Literal["summer", "winter", "mild"]
 Action = Literal["contactor", "thermostat"]
 

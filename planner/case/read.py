@@ -11,6 +11,7 @@ from planner.case.checks import CHECKS
 from planner.case.draft import Draft, take_apart
 from planner.case.file import CodeSection, DayEntry, HomeSection
 from planner.case.filling.fill import Filled, HouseDefaults, fill
+from planner.case.filling.house import filled_house
 from planner.case.filling.ledger import Ledger
 from planner.case.filling.legs import balance
 from planner.case.messages import note, place, warning
@@ -19,8 +20,6 @@ from planner.errors import CaseError, Finding, Severity
 from planner.facts.home import CodeBasis, DesignDay, Home, Limits, Load, Panel
 from planner.units import magnitude
 from planner.wiring import check_wiring
-
-MEDICAL = "medical equipment"
 
 
 def read_home(path: Path | str) -> tuple[Home, tuple[Finding, ...]]:
@@ -43,16 +42,19 @@ def read_home(path: Path | str) -> tuple[Home, tuple[Finding, ...]]:
         included.
     """
     path = Path(path)
-    return _read(read_toml(path), path.name)
+    return _read(read_toml(path), path.name, path.parent)
 
 
 def read_home_text(text: str, name: str) -> tuple[Home, tuple[Finding, ...]]:
     """Read a home from the text of its file; `name` is the file's name. See `read_home`."""
-    return _read(parse_toml(text, name), name)
+    return _read(parse_toml(text, name), name, Path())
 
 
-def _read(raw: Mapping[str, Any], name: str) -> tuple[Home, tuple[Finding, ...]]:
-    draft, read = take_apart(raw, name)
+def _read(
+    raw: Mapping[str, Any], name: str, folder: Path
+) -> tuple[Home, tuple[Finding, ...]]:
+    filled_raw, assumed = filled_house(raw)
+    draft, read = take_apart(filled_raw, name)
     findings = list(read)
     for check in CHECKS:
         findings.extend(check(draft))
@@ -63,10 +65,14 @@ def _read(raw: Mapping[str, Any], name: str) -> tuple[Home, tuple[Finding, ...]]
         raise CaseError(f"{name} is not a home yet: {count}.", _worst_first(findings))
     loads = balance(filled)
     home = _home(Path(name).stem, draft, draft.home, draft.code, loads)
+    book = draft.home.price_book
+    home = replace(home, assumed=assumed, price_book=None if book is None else folder / book)
+    findings.extend(_assumptions(home, name))
     findings.extend(_notes(home, draft.file))
     findings.extend(replace(one, where=f"{name}: {one.where}") for one in check_wiring(home))
     _refuse_contradictions(name, findings)
-    return home, _worst_first(findings)
+    found = _worst_first(findings)
+    return replace(home, findings=found), found
 
 
 def _refuse_contradictions(name: str, findings: list[Finding]) -> None:
@@ -74,20 +80,6 @@ def _refuse_contradictions(name: str, findings: list[Finding]) -> None:
     if errors:
         count = "1 error" if errors == 1 else f"{errors} errors"
         raise CaseError(f"{name} contradicts itself: {count}.", _worst_first(findings))
-
-
-def price_book_path(path: Path | str) -> Path | None:
-    """Path of the price book that a home file names, relative to the file; None if it names none.
-
-    Raises
-    ------
-    CaseError
-        The file is not TOML.
-    """
-    path = Path(path)
-    table = read_toml(path).get("home")
-    named = table.get("price_book") if isinstance(table, dict) else None
-    return path.parent / named if isinstance(named, str) and named else None
 
 
 def _fill_all(draft: Draft, findings: list[Finding]) -> list[Filled]:
@@ -161,6 +153,15 @@ def _days(days: tuple[DayEntry, ...]) -> tuple[DesignDay, ...]:
     )
 
 
+def _assumptions(home: Home, file: str) -> list[Finding]:
+    if not home.assumed:
+        return []
+    said = "; ".join(f"{one.key.removeprefix('home.').replace('_', ' ')} {one.text}"
+                     for one in home.assumed)
+    return [note(place(file, "home"), f"assumed, because the file does not say it: {said}.",
+                 "Write what is known.")]
+
+
 def _notes(home: Home, file: str) -> list[Finding]:
     found: list[Finding] = []
     keys = {*(day.id for day in home.days), *(day.season for day in home.days), "every"}
@@ -171,7 +172,7 @@ def _notes(home: Home, file: str) -> list[Finding]:
                                  "it calls on none of the design days.",
                                  "Give it a use, or a design day of its season."))
     for load in home.loads:
-        if load.kind == MEDICAL:
+        if load.is_medical:
             found.append(warning(place(file, f"load {load.id}"), "medical equipment must not "
                                  "depend on a generator alone.", "It needs a backup of its own."))
     assumed = [load.id for load in home.loads if any(a.key == "leg" for a in load.assumed)]

@@ -10,7 +10,7 @@ from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
 from planner.report.cautions import price_notice
 from planner.report.plan_words import bearing_sentences, capacity_sentence, price_sentence
-from planner.report.starved import mind_sentences
+from planner.report.starved import warning_sentences
 from planner.report.tables.comparison import alike, comparison_table, named_plans
 from planner.report.tables.plan import load_table, price_table
 from planner.report.tables.points import point_table
@@ -30,7 +30,7 @@ def show_plan(home: Home, found: Recommendation, *, of_its_size: bool = False) -
     say(price_sentence(plan, of_its_size=of_its_size))
     say(capacity_sentence(plan))
     say(" ".join(bearing_sentences(plan)))
-    for sentence in mind_sentences(plan, found.starving):
+    for sentence in warning_sentences(plan, found.starving):
         say(sentence)
     say()
     draw(load_table(plan))
@@ -52,7 +52,7 @@ def show_comparison(
     if same:
         say(f"Alike in all: {', '.join(same)}.")
     if found.reference is None:
-        say("No generator of the price book carries this house without shedding.")
+        say("No load shedding: no generator of the price book carries the whole house.")
     if found.missing:
         say(f"No plan at all with {', '.join(found.missing)}.")
     say()

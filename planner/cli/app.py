@@ -33,7 +33,7 @@ def command(*, home_file: str | None, port: int, no_browser: bool) -> int:
         read_toml(Path(home_file))
     entry = find_spec("ui")
     if entry is None or not entry.submodule_search_locations:
-        message = "The front end did not come along. Install the planner again."
+        message = "The front end is missing. Install the planner again."
         raise PlannerError(message)
     if not _is_free(port):
         message = f"Port {port} is taken. Give another one with --port."

@@ -42,7 +42,7 @@ def command(
     home, offered, findings = read_priced(home_file, book, order)
     show_findings(findings)
     _known(offered, sizes)
-    with progress("Comparing sizes", measured=False):
+    with progress("Comparing sizes"):
         found = compare(home, offered, tuple(dict.fromkeys(sizes)), coverage=coverage,
                         none_starved=not allow_unserved)
     if state.as_json:

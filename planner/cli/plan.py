@@ -39,7 +39,7 @@ def command(
     home, offered, findings = read_priced(home_file, book, order)
     show_findings(findings)
     goal = USUAL_COVERAGE if coverage is None else coverage
-    with progress("Looking for the plan", measured=False):
+    with progress("Looking for the plan"):
         found = (smallest(home, offered, goal, none_starved=not allow_unserved) if want_smallest
                  else recommend(home, offered, goal, budget_usd=budget,
                                 none_starved=not allow_unserved))

@@ -10,7 +10,7 @@ from typing import Any, TypeVar, get_args
 import click
 
 from planner.case.book.read import read_book
-from planner.case.read import price_book_path, read_home
+from planner.case.read import read_home
 from planner.cli.quantity import QuantityOption
 from planner.errors import CaseError, Finding
 from planner.facts.home import Home, OrderRule
@@ -63,7 +63,7 @@ def read_priced(
     """
     home, of_home = read_home(home_file)
     home = replace(home, order_rule=order or home.order_rule)
-    path = Path(book_file) if book_file else price_book_path(home_file)
+    path = Path(book_file) if book_file else home.price_book
     if path is None:
         message = (f"{Path(home_file).name} names no price book. Add price_book to [home], or give "
                    "one with --book.")

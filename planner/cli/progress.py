@@ -12,14 +12,14 @@ from planner.cli.output import console
 
 
 @contextmanager
-def progress(what: str, *, measured: bool = True) -> Iterator[Callable[[float], None]]:
+def progress(what: str) -> Iterator[Callable[[float], None]]:
     """Show a bar and yield the function that moves it; it takes the share done, 0-1.
 
-    A bar that is not `measured` only shows that work goes on.
+    Until it is told a share it only shows that work goes on.
     """
     bar = Progress(TextColumn("{task.description}", markup=False), BarColumn(),
                    TaskProgressColumn(), TimeElapsedColumn(), console=console(sys.stderr),
                    transient=True, disable=not sys.stderr.isatty())
     with bar:
-        task = bar.add_task(what, total=1.0 if measured else None)
-        yield lambda done: bar.update(task, completed=done)
+        task = bar.add_task(what, total=None)
+        yield lambda done: bar.update(task, completed=done, total=1.0)

@@ -73,7 +73,7 @@ def command(
     home, offered, findings = read_priced(home_file, book, order)
     show_findings(findings)
     fault = Fault(stuck_open, stuck_closed, sensor_lost, failed_starts)
-    with progress("Looking for the plan", measured=False):
+    with progress("Looking for the plan"):
         plan = (saved_plan(_json(plan_file), home, offered, Path(plan_file).name) if plan_file
                 else recommend(home, offered, USUAL_COVERAGE if coverage is None else coverage,
                                budget_usd=budget, none_starved=not allow_unserved).plan)

@@ -8,7 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from pathlib import Path
 from typing import Literal
+
+from planner.errors import Finding
 
 SLOTS_PER_DAY = 96
 SLOT_H = 0.25
@@ -16,8 +19,10 @@ SLOT_H = 0.25
 Leg = Literal["L1", "L2", "both"]
 Connection = Literal["direct", "module", "off"]
 OrderRule = Literal["free", "importance"]
+MEDICAL = "medical equipment"  # a kind of the appliance library
 MUST_RUN_RANK = 6  # above the highest importance, 5
 TransferKind = Literal["whole-house", "selected-circuits"]
+Fuel = Literal["natural gas", "propane"]
 CodeMethod = Literal["standard", "optional", "existing", "measured"]
 CodeEdition = Literal["2017", "2020", "2023", "2026"]
 CodeCategory = Literal[
@@ -154,6 +159,11 @@ class Load:
         return MUST_RUN_RANK if self.must_run else self.importance
 
     @property
+    def is_medical(self) -> bool:
+        """Whether somebody's health hangs on it: it is never proposed to be given up or to wait."""
+        return self.kind == MEDICAL
+
+    @property
     def is_motor(self) -> bool:
         """Whether it starts harder than it runs."""
         return self.starting_kva > self.running_kva
@@ -182,7 +192,11 @@ class DesignDay:
 
 @dataclass(frozen=True, slots=True)
 class Limits:
-    """What the estimator allows: voltage dip at a start, largest share of the rating to use."""
+    """What the estimator allows: voltage dip at a start, largest share of the rating to use.
+
+    A dip of 25 % is the usual limit of the schedule of motor starts in the guide specifications of
+    the US government (UFGS-16264A, p. 18; UFGS-16237N, p. 19).
+    """
 
     allowed_dip: float = 0.25
     largest_share: float = 1.0
@@ -203,9 +217,13 @@ class CodeBasis:
     added: tuple[str, ...] = ()  # load ids that are new to an existing dwelling
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False)
 class Home:
-    """A validated home."""
+    """A validated home.
+
+    `price_book` is where the book stands that its file names, `findings` the warnings and notes
+    that stand beside it.
+    """
 
     id: str
     label: str
@@ -214,7 +232,7 @@ class Home:
     altitude_ft: float
     summer_degf: float
     winter_degf: float
-    fuel: Literal["natural gas", "propane"]
+    fuel: Fuel
     code: CodeBasis
     panels: tuple[Panel, ...]
     loads: tuple[Load, ...]
@@ -224,6 +242,13 @@ class Home:
     never_before: tuple[tuple[str, str], ...] = ()  # (a, b): a never stands before b
     transfer_kinds: frozenset[TransferKind] = frozenset({"whole-house"})
     expected: Mapping[str, object] = field(default_factory=dict)
+    assumed: tuple[Assumption, ...] = ()  # about the house itself: ``home.service``, ``days``
+    price_book: Path | None = field(default=None, compare=False)
+    findings: tuple[Finding, ...] = field(default=(), compare=False, repr=False)
+
+    def __repr__(self) -> str:
+        """Say in a line which home it is."""
+        return f"<Home {self.label!r}: {len(self.loads)} loads, {len(self.days)} design days>"
 
     def load(self, load_id: str) -> Load:
         """Find a load by its id; KeyError if the home has none."""

@@ -32,7 +32,8 @@ class Rating:
 class Derating:
     """Loss of output with altitude and temperature: slope and datum of each.
 
-    `kva_too` says whether the kVA limit falls with the kW.
+    `kva_too` says whether the kVA limit falls with the kW. The usual slopes are common practice, no
+    source; `planner.physics.derate` says more.
     """
 
     altitude_per_1000_ft: float = 0.03
@@ -128,7 +129,7 @@ class SoftStarter(Part):
     installation: float
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False)
 class PriceBook:
     """Everything on offer. `notice` is shown wherever a price is shown."""
 
@@ -146,3 +147,7 @@ class PriceBook:
     natural_gas_per_therm: float
     propane_per_gal: float
     currency: str = "USD"
+
+    def __repr__(self) -> str:
+        """Say in a line which book it is."""
+        return f"<PriceBook {self.label!r}: {len(self.generators)} generators>"

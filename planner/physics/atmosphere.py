@@ -7,14 +7,14 @@ from dataclasses import dataclass
 M_PER_FT = 0.3048
 SEA_LEVEL_K, SEA_LEVEL_PA, SEA_LEVEL_KG_M3 = 288.15, 101325.0, 1.225
 LAPSE_K_PER_M, PRESSURE_EXPONENT = 0.0065, 5.25588
-"""ICAO standard atmosphere (Doc 7488): sea level values and lapse of the troposphere."""
+"""ICAO Doc 7488 (third edition, 1993, from memory): sea level values, lapse of the troposphere."""
 
 HIGHEST_FT, LOWEST_FT = 36089.0, -2000.0
 
 
 @dataclass(frozen=True, slots=True)
 class Air:
-    """State of the standard atmosphere; the ratios are to sea level."""
+    """State of the standard atmosphere [K, Pa, kg/m³]; the ratios are to sea level [1]."""
 
     temperature_k: float
     pressure_pa: float
@@ -22,12 +22,12 @@ class Air:
 
     @property
     def pressure_ratio(self) -> float:
-        """Pressure over that at sea level."""
+        """Pressure over that at sea level [1]."""
         return self.pressure_pa / SEA_LEVEL_PA
 
     @property
     def density_ratio(self) -> float:
-        """Density over that at sea level."""
+        """Density over that at sea level [1]."""
         return self.density_kg_m3 / SEA_LEVEL_KG_M3
 
 
@@ -50,7 +50,7 @@ def standard_air(altitude_ft: float) -> Air:
 
     References
     ----------
-    ICAO Doc 7488 (constants from memory).
+    ICAO Doc 7488, Manual of the ICAO Standard Atmosphere (third edition, 1993, from memory).
     """
     if not LOWEST_FT <= altitude_ft <= HIGHEST_FT:
         msg = f"The standard atmosphere here holds −2000 to 36,089 ft, not {altitude_ft:g} ft."

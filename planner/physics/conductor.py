@@ -17,13 +17,19 @@ from planner.physics.conductor_tables import (
 )
 
 GENERATOR_SHARE = 1.15
-"""NEC 445.13: conductors up to the first overcurrent device, share of the nameplate current."""
+"""NEC 445.13 (2017 to 2023): conductors up to the first overcurrent device, share of the nameplate
+current."""
 
 _COLUMN: dict[InsulationDegC, int] = {60: 0, 75: 1, 90: 2}
 
 
 def next_standard_size_a(amperes: float) -> int:
     """Give the smallest standard overcurrent rating that is not below a current [A].
+
+    Parameters
+    ----------
+    amperes : float
+        Current, up to 6000 [A].
 
     Raises
     ------
@@ -32,7 +38,7 @@ def next_standard_size_a(amperes: float) -> int:
 
     References
     ----------
-    NEC 240.6(A).
+    NEC 240.6(A) (2017 to 2023; above 1200 A from memory).
     """
     place = bisect_left(STANDARD_RATINGS_A, amperes)
     if place == len(STANDARD_RATINGS_A):
@@ -42,7 +48,14 @@ def next_standard_size_a(amperes: float) -> int:
 
 
 def ambient_factor(ambient_degc: float, insulation_degc: InsulationDegC) -> float:
-    """Look up the correction of ampacity for the air around the conductor.
+    """Look up the correction of ampacity for the air around the conductor [1].
+
+    Parameters
+    ----------
+    ambient_degc : float
+        Temperature of the air, up to 55, 60 or 65 by insulation; below 10 counts as 10 [degC].
+    insulation_degc : {60, 75, 90}
+        What the insulation stands [degC].
 
     Raises
     ------
@@ -51,7 +64,7 @@ def ambient_factor(ambient_degc: float, insulation_degc: InsulationDegC) -> floa
 
     References
     ----------
-    NEC Table 310.15(B)(1).
+    NEC Table 310.15(B)(1) (numbering of 2020 and 2023).
     """
     for upper_degc, factor in AMBIENT_FACTOR[insulation_degc]:
         if ambient_degc <= upper_degc:
@@ -62,7 +75,12 @@ def ambient_factor(ambient_degc: float, insulation_degc: InsulationDegC) -> floa
 
 
 def bundling_factor(current_carrying: int) -> float:
-    """Look up the adjustment for more than three current-carrying conductors in one raceway.
+    """Look up the adjustment for more than three current-carrying conductors in one raceway [1].
+
+    Parameters
+    ----------
+    current_carrying : int
+        Current-carrying conductors in the raceway, at least 1.
 
     Raises
     ------
@@ -71,7 +89,7 @@ def bundling_factor(current_carrying: int) -> float:
 
     References
     ----------
-    NEC Table 310.15(C)(1); 35 % from 41 conductors on (from memory).
+    NEC Table 310.15(C)(1) (numbering of 2020 and 2023); 35 % from 41 conductors on (from memory).
     """
     if current_carrying < 1:
         msg = f"Count at least one current-carrying conductor, not {current_carrying}."
@@ -95,8 +113,10 @@ def ampacity_a(
     ----------
     size : str
         AWG ("14" to "4/0") or kcmil ("250" to "500").
-    material, insulation_degc
-        Column of the table.
+    material : {"copper", "aluminum"}
+        Of the conductor.
+    insulation_degc : {60, 75, 90}
+        Column of the table [degC].
     ambient_degc : float
         Temperature of the air around it [degC].
     current_carrying : int
@@ -109,7 +129,7 @@ def ampacity_a(
 
     References
     ----------
-    NEC Tables 310.16, 310.15(B)(1), 310.15(C)(1).
+    NEC Tables 310.16, 310.15(B)(1), 310.15(C)(1) (numbering of 2020 and 2023).
     """
     row = AMPACITY_A[material].get(size)
     if row is None:
@@ -133,7 +153,7 @@ def smallest_conductor(
     Parameters
     ----------
     needed_a : float
-        Current that it must carry [A].
+        Current that it must carry, up to what 500 kcmil carries [A].
 
     Raises
     ------
@@ -142,7 +162,8 @@ def smallest_conductor(
 
     References
     ----------
-    NEC Table 310.16; small conductors by 240.4(D), which caps their overcurrent protection.
+    NEC Table 310.16 (numbering of 2020 and 2023); small conductors by 240.4(D), which caps their
+    overcurrent protection.
     """
     for size in SIZES:
         if size not in AMPACITY_A[material]:
@@ -157,10 +178,15 @@ def smallest_conductor(
 def generator_conductor_a(nameplate_a: float) -> float:
     """Give the ampacity needed from generator terminals to the first overcurrent device [A].
 
+    Parameters
+    ----------
+    nameplate_a : float
+        Rated current of the generator [A].
+
     References
     ----------
-    NEC 445.13: 115 % of the nameplate current. The exception for designs that prevent
-    overloading (100 %, from memory) is not taken.
+    NEC 445.13 (2017 to 2023): 115 % of the nameplate current. The exception for designs that
+    prevent overloading (100 %, from memory) is not taken.
     """
     return GENERATOR_SHARE * nameplate_a
 
@@ -173,7 +199,7 @@ def dwelling_conductor(service_a: float, material: Material = "copper") -> str:
     Parameters
     ----------
     service_a : float
-        Rating of the service; the next row of the table that is not below it counts [A].
+        Rating of the service, 100 to 400; the next row of the table that is not below counts [A].
     material : {"copper", "aluminum"}
         Of the conductor.
 
@@ -184,7 +210,8 @@ def dwelling_conductor(service_a: float, material: Material = "copper") -> str:
 
     References
     ----------
-    NEC Table 310.12(A), which follows from 83 % of the rating and Table 310.16 at 75 degC.
+    NEC Table 310.12(A) (numbering of 2020 and 2023), which follows from 83 % of the rating and
+    Table 310.16 at 75 degC; Annex D, D7.
     """
     if not 100.0 <= service_a <= 400.0:
         msg = f"NEC Table 310.12(A) holds services of 100 A to 400 A, not {service_a:g} A."

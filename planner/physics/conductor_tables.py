@@ -1,4 +1,8 @@
-"""Conductor and overcurrent tables of the code, as printed."""
+"""Conductor and overcurrent tables of the code, as printed.
+
+Read in secondary copies whose edition was not noted, except what is marked from memory. Numbers of
+tables are those of 2020 and 2023; up to 2017 some bear others.
+"""
 
 from __future__ import annotations
 
@@ -36,7 +40,7 @@ SMALL_CONDUCTOR_A: Mapping[Material, Mapping[str, int]] = {
     "copper": {"14": 15, "12": 20, "10": 30},
     "aluminum": {"12": 15, "10": 25},
 }
-"""NEC 240.4(D): largest overcurrent protection of small conductors [A]."""
+"""NEC 240.4(D) (2017 to 2023): largest overcurrent protection of small conductors [A]."""
 
 AMBIENT_FACTOR: Mapping[InsulationDegC, tuple[tuple[int, float], ...]] = {
     60: ((10, 1.29), (15, 1.22), (20, 1.15), (25, 1.08), (30, 1.00), (35, 0.91), (40, 0.82),
@@ -47,7 +51,7 @@ AMBIENT_FACTOR: Mapping[InsulationDegC, tuple[tuple[int, float], ...]] = {
          (45, 0.87), (50, 0.82), (55, 0.76), (60, 0.71), (65, 0.65)),
 }
 """NEC Table 310.15(B)(1): (upper end of the band [degC], factor). 31 to 45 degC at 75 degC from
-the table; the rest from memory."""
+the table; the rest from memory and by the equation of 310.15(B), which gives all of them."""
 
 BUNDLING_FACTOR: tuple[tuple[int, float], ...] = (
     (3, 1.0), (6, 0.80), (9, 0.70), (20, 0.50), (30, 0.45), (40, 0.40))
@@ -56,14 +60,15 @@ BUNDLING_FACTOR: tuple[tuple[int, float], ...] = (
 STANDARD_RATINGS_A = (
     15, 20, 25, 30, 35, 40, 45, 50, 60, 70, 80, 90, 100, 110, 125, 150, 175, 200, 225, 250, 300,
     350, 400, 450, 500, 600, 700, 800, 1000, 1200, 1600, 2000, 2500, 3000, 4000, 5000, 6000)
-"""NEC 240.6(A), standard ratings of fuses and inverse-time breakers [A]; above 1200 from memory."""
+"""NEC 240.6(A) (2017 to 2023), standard ratings of fuses and inverse-time breakers [A]; above 1200
+from memory."""
 
 DWELLING_SERVICE: Mapping[int, tuple[str, str]] = {
     100: ("4", "2"), 110: ("3", "1"), 125: ("2", "1/0"), 150: ("1", "2/0"), 175: ("1/0", "3/0"),
     200: ("2/0", "4/0"), 225: ("3/0", "250"), 250: ("4/0", "300"), 300: ("250", "350"),
     350: ("350", "500"), 400: ("400", "600"),
 }
-"""NEC Table 310.12(A) (83 % rule): service rating [A] -> size in copper, in aluminum."""
+"""NEC Table 310.12(A) (83 % rule; Annex D, D7): service rating [A] -> size in copper, aluminum."""
 
 CIRCULAR_MILS: Mapping[str, int] = {
     "14": 4110, "12": 6530, "10": 10380, "8": 16510, "6": 26240, "4": 41740, "3": 52620,

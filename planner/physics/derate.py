@@ -11,19 +11,22 @@ def derate_factor(altitude_ft: float, temperature_degf: float, derating: Deratin
     Parameters
     ----------
     altitude_ft : float
-        Of the site above sea level [ft].
+        Of the site above sea level, any [ft].
     temperature_degf : float
-        Of the air that the engine breathes [degF].
+        Of the air that the engine breathes, any [degF].
     derating : Derating
         Slopes and datums of the price book.
 
     Notes
     -----
-    factor = 1 − altitude loss − temperature loss, each at least 0, the result at least 0. Slopes
-    from published data: 3 % per 1000 ft above 500 ft and 1 % per 10 degF above 85 degF for a
-    naturally aspirated spark-ignition engine (university textbook of agricultural engineering).
-    The textbook treats one loss at a time; here they add up, which never leaves more than their
-    product would.
+    factor = 1 − altitude loss − temperature loss, each at least 0, the result at least 0. Losses
+    add up, which never leaves more than their product would.
+
+    References
+    ----------
+    The usual slopes, 3 % per 1000 ft above 500 ft and 1 % per 10 degF above 85 degF for a naturally
+    aspirated spark-ignition engine: common practice, no source. They leave up to 5 points more than
+    SAE J1349 (June 1990) does at 25 to 40 degC and up to 10,000 ft (derived); the nameplate wins.
     """
     high_ft = max(0.0, altitude_ft - derating.altitude_datum_ft)
     hot_degf = max(0.0, temperature_degf - derating.temperature_datum_degf)
@@ -35,5 +38,17 @@ def derate_factor(altitude_ft: float, temperature_degf: float, derating: Deratin
 def derated_kw(
     kw: float, altitude_ft: float, temperature_degf: float, derating: Derating
 ) -> float:
-    """Give the real power that a generator keeps at a site [kW]; parameters as `derate_factor`."""
+    """Give the real power that a generator keeps at a site [kW].
+
+    Parameters
+    ----------
+    kw : float
+        Rated real power [kW].
+    altitude_ft, temperature_degf, derating
+        Of the site [ft, degF]; slopes and datums.
+
+    References
+    ----------
+    As `derate_factor`.
+    """
     return kw * derate_factor(altitude_ft, temperature_degf, derating)

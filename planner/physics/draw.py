@@ -6,6 +6,7 @@ from planner.facts.home import Leg
 
 LEG_VOLTS = 120.0
 LINE_VOLTS = 240.0
+"""NEC 220.5(A) (2017 to 2023, from memory): voltages that loads are calculated with [V]."""
 
 
 def amperes(kva: float, volts: float) -> float:
@@ -16,7 +17,7 @@ def amperes(kva: float, volts: float) -> float:
     kva : float
         Apparent power [kVA].
     volts : float
-        Voltage across the load [V].
+        Voltage across the load, positive [V].
 
     Raises
     ------
@@ -37,7 +38,7 @@ def leg_amperes(kva: float, leg: Leg) -> tuple[float, float]:
     """Give the current that a load draws on legs L1 and L2 [A].
 
     A 240 V load draws on both legs, a 120 V load on its own. Currents of several loads are added
-    arithmetically, as in Annex D, example D1(b) (NEC 2005), which never understates a leg.
+    arithmetically, as in NEC Annex D, D1(b) (2005), which never understates a leg.
 
     Parameters
     ----------
@@ -56,10 +57,21 @@ def leg_amperes(kva: float, leg: Leg) -> tuple[float, float]:
 def apparent_kva(kw: float, power_factor: float) -> float:
     """Turn real into apparent power [kVA] with the power factor in view.
 
+    Parameters
+    ----------
+    kw : float
+        Real power [kW].
+    power_factor : float
+        Above 0 and at most 1.
+
     Raises
     ------
     ValueError
         If the power factor is not above 0 and at most 1.
+
+    Notes
+    -----
+    S = P / pf (definition of the power factor).
     """
     return kw / _checked(power_factor)
 
@@ -67,10 +79,21 @@ def apparent_kva(kw: float, power_factor: float) -> float:
 def real_kw(kva: float, power_factor: float) -> float:
     """Turn apparent into real power [kW] with the power factor in view.
 
+    Parameters
+    ----------
+    kva : float
+        Apparent power [kVA].
+    power_factor : float
+        Above 0 and at most 1.
+
     Raises
     ------
     ValueError
         If the power factor is not above 0 and at most 1.
+
+    Notes
+    -----
+    P = S·pf (definition of the power factor).
     """
     return kva * _checked(power_factor)
 

@@ -21,13 +21,13 @@ def locked_rotor_kva(amperes: float, volts: float) -> float:
     Parameters
     ----------
     amperes : float
-        Locked-rotor current [A], from the nameplate where there is one.
+        Locked-rotor current, not negative [A]; from the nameplate where there is one.
     volts : float
-        Nominal voltage [V].
+        Nominal voltage, positive [V].
 
     Notes
     -----
-    S = V·I / 1000 (definition).
+    S = V·I / 1000 (definition of apparent power).
     """
     return amperes * volts / 1000.0
 
@@ -38,7 +38,7 @@ def locked_rotor_kva_from_code_letter(hp: float, letter: str) -> float:
     Parameters
     ----------
     hp : float
-        Rated shaft power [hp].
+        Rated shaft power, positive [hp].
     letter : str
         Code letter of the nameplate, A to U.
 
@@ -50,7 +50,7 @@ def locked_rotor_kva_from_code_letter(hp: float, letter: str) -> float:
 
     References
     ----------
-    NEC Table 430.7(B).
+    NEC Table 430.7(B) (2017 to 2023).
     """
     if hp <= 0.0:
         msg = f"A motor has a positive horsepower, not {hp:g} hp."
@@ -87,7 +87,7 @@ def voltage_dip(reactance: float, starting_kva: float, generator_kva: float) -> 
     Notes
     -----
     dip = X·s / (1 + X·s) with s = starting kVA / generator kVA: a voltage divider of two
-    reactances at rated internal voltage (handbook form, from memory).
+    reactances at rated internal voltage (derived from the circuit).
     """
     pull = reactance * _per_unit(reactance, starting_kva, generator_kva)
     return pull / (1.0 + pull)
@@ -98,7 +98,14 @@ def voltage_dip_with_power_factor(
 ) -> float:
     """Give the voltage dip at a start with the power factor of the motor [0–1].
 
-    Never above `voltage_dip`, and equal to it at a power factor of 0. Parameters as there.
+    Never above `voltage_dip`, and equal to it at a power factor of 0.
+
+    Parameters
+    ----------
+    reactance, starting_kva, generator_kva : float
+        As there: per unit; at full voltage, rated [kVA].
+    power_factor : float
+        Of the motor at standstill, 0 to 1.
 
     Raises
     ------
@@ -138,7 +145,7 @@ def startable_kva(generator_kva: float, reactance: float, allowed_dip: float) ->
 
     Notes
     -----
-    S·d / ((1 − d)·X), the inverse of `voltage_dip`.
+    S·d / ((1 − d)·X), the inverse of `voltage_dip` (derived).
     """
     if not 0.0 <= allowed_dip < 1.0 or reactance <= 0.0 or generator_kva <= 0.0:
         msg = (f"Need 0 ≤ dip < 1, X'd > 0 and kVA > 0; got dip {allowed_dip:g}, "
@@ -155,11 +162,11 @@ def engine_start_kw(
     Parameters
     ----------
     starting_kva : float
-        Locked-rotor apparent power at full voltage [kVA].
+        Locked-rotor apparent power at full voltage, not negative [kVA].
     power_factor : float
         Of the motor at standstill, above 0 and at most 1.
     reactance, generator_kva : float
-        X'd per unit, and the kVA it refers to.
+        X'd per unit, not negative, and the kVA it refers to, positive [kVA].
 
     Raises
     ------
@@ -191,13 +198,13 @@ def surge_profile(
     Parameters
     ----------
     starting_kva, starting_pf : float
-        Locked-rotor apparent power [kVA] and its power factor.
+        Locked-rotor apparent power [kVA] and its power factor, above 0 and at most 1.
     seconds : float
         Length of the start [s]; positive.
     running_kva : float
         Running draw [kVA]; a motor that starts no harder than it runs has no surge.
     factor : float
-        What a soft starter leaves of the locked-rotor kVA; 1 without one.
+        What a soft starter leaves of the locked-rotor kVA, above 0; 1 without one.
 
     Returns
     -------

@@ -22,8 +22,8 @@ FULL_LOAD_A: Mapping[float, Mapping[int, float]] = {
     7.5: {115: 80.0, 200: 46.0, 208: 44.0, 230: 40.0},
     10.0: {115: 100.0, 200: 57.5, 208: 55.0, 230: 50.0},
 }
-"""NEC Table 430.248, full-load current of single-phase motors [A] by hp and rated volts
-(Table 430-148 of 1999, the same values)."""
+"""NEC Table 430.248, full-load current of single-phase motors [A] by hp and rated volts; read in
+copies of 1999 (there Table 430-148) and of a later edition, with the same values."""
 
 CODE_LETTER_KVA_PER_HP: Mapping[str, tuple[float, float | None]] = {
     "A": (0.0, 3.14),
@@ -46,8 +46,8 @@ CODE_LETTER_KVA_PER_HP: Mapping[str, tuple[float, float | None]] = {
     "U": (20.0, 22.39),
     "V": (22.4, None),
 }
-"""NEC Table 430.7(B), locked-rotor kVA per hp by code letter: lowest and highest of each range;
-V has no upper end. There is no I, O or Q."""
+"""NEC Table 430.7(B) (2017 to 2023), locked-rotor kVA per hp by code letter: lowest and highest of
+each range; V has no upper end. There is no I, O or Q."""
 
 _HP = tuple(sorted(FULL_LOAD_A))
 _NOMINAL = {115: 115, 120: 115, 200: 200, 208: 208, 230: 230, 240: 230}
@@ -72,7 +72,7 @@ def full_load_a(hp: float, volts: float) -> float:
 
     References
     ----------
-    NEC Table 430.248.
+    NEC Table 430.248 (2017 to 2023).
     """
     column = _column(volts)
     place = bisect_left(_HP, hp * (1.0 - 3e-3))  # 0.167 hp means the row of 1/6 hp

@@ -9,22 +9,22 @@ from typing import Literal
 Gas = Literal["natural gas", "propane"]
 
 GAS_FACTOR: Mapping[Gas, float] = {"natural gas": 0.6094, "propane": 1.2462}
-"""Cr of NFPA 54 for specific gravity 0.60 and 1.50 (from memory)."""
+"""Cr of NFPA 54 and IFGC 402.4 (2018) for specific gravity 0.60 and 1.50 (from memory)."""
 
 INSIDE_DIAMETER_IN: Mapping[str, float] = {
     "1/2": 0.622, "3/4": 0.824, "1": 1.049, "1-1/4": 1.380, "1-1/2": 1.610, "2": 2.067,
     "2-1/2": 2.469, "3": 3.068, "4": 4.026,
 }
-"""Schedule 40 steel pipe, inside diameter [in] by nominal size [in] (IFGC tables; above 2 in ASME
-B36.10 from memory)."""
+"""Schedule 40 steel pipe, inside diameter [in] by nominal size [in] (IFGC 2018, Tables 402.4(2) to
+(5); above 2 in ASME B36.10, from memory)."""
 
 USUAL_DROP_IN_WC = 0.5
-"""Pressure drop of the usual table, NFPA 54 Table 6.2(a) family [in w.c.]."""
+"""Pressure drop of IFGC 2018 Table 402.4(2) [in w.c.]."""
 
 
 @dataclass(frozen=True, slots=True)
 class GasRun:
-    """One piece of pipe; `outlet_ft3_h` is what is taken at its end, beyond what it passes on."""
+    """One piece of pipe [ft]; `outlet_ft3_h` is taken at its end, beside what it passes on."""
 
     id: str
     length_ft: float
@@ -34,7 +34,7 @@ class GasRun:
 
 @dataclass(frozen=True, slots=True)
 class SizedRun:
-    """A piece of pipe with its flow, its nominal size and what that size carries."""
+    """A piece of pipe with its flow [ft³/h], nominal size [in] and what that carries [ft³/h]."""
 
     id: str
     flow_ft3_h: float
@@ -51,11 +51,12 @@ def capacity_ft3_h(
     Parameters
     ----------
     diameter_in : float
-        Inside diameter [in].
+        Inside diameter, positive [in].
     length_ft : float
-        From the meter or regulator to the farthest outlet, with an allowance for fittings [ft].
+        From the meter or regulator to the farthest outlet, with an allowance for fittings; positive
+        [ft].
     drop_in_wc : float
-        Allowed pressure drop [in w.c.].
+        Allowed pressure drop, positive [in w.c.].
     gas : {"natural gas", "propane"}
         Propane undiluted.
 
@@ -70,7 +71,7 @@ def capacity_ft3_h(
 
     References
     ----------
-    NFPA 54 and IFGC 402.4, low-pressure equation (exponents and Cr from memory).
+    NFPA 54 and IFGC 402.4 (2018), low-pressure equation (exponents and Cr from memory).
     """
     if min(diameter_in, length_ft, drop_in_wc) <= 0.0:
         msg = (f"Need positive diameter, length and drop; got {diameter_in:g} in, "
@@ -85,12 +86,23 @@ def smallest_pipe(
     flow_ft3_h: float, length_ft: float, drop_in_wc: float = USUAL_DROP_IN_WC,
     gas: Gas = "natural gas",
 ) -> str:
-    """Find the smallest Schedule 40 size that carries a flow; parameters as `capacity_ft3_h`.
+    """Find the smallest Schedule 40 size that carries a flow, by its nominal size [in].
+
+    Parameters
+    ----------
+    flow_ft3_h : float
+        Flow of gas [ft³/h].
+    length_ft, drop_in_wc, gas
+        To the farthest outlet [ft]; allowed drop [in w.c.]; which gas.
 
     Raises
     ------
     ValueError
-        If 4 in is too small.
+        If 4 in is too small, or length or drop is not positive.
+
+    References
+    ----------
+    As `capacity_ft3_h`.
     """
     for size, diameter_in in INSIDE_DIAMETER_IN.items():
         if capacity_ft3_h(diameter_in, length_ft, drop_in_wc, gas) >= flow_ft3_h:
@@ -103,10 +115,19 @@ def smallest_pipe(
 def longest_length_ft(runs: Iterable[GasRun]) -> float:
     """Give the length from the source to the farthest outlet [ft].
 
+    Parameters
+    ----------
+    runs : iterable of GasRun
+        Pieces of the tree; none of them: 0 ft.
+
     Raises
     ------
     ValueError
         If a run is fed from one that does not exist, or from itself in a circle.
+
+    References
+    ----------
+    NFPA 54, 6.1.1; UPC 1316.1.1 (editions of the copies not noted).
     """
     by_id = {run.id: run for run in runs}
     return max((sum(part.length_ft for part in _path(by_id, run)) for run in by_id.values()),
@@ -125,7 +146,7 @@ def size_runs(
     runs : iterable of GasRun
         Pieces of the tree; the first has no `fed_from`.
     drop_in_wc, gas
-        As in `capacity_ft3_h`.
+        Allowed drop to the farthest outlet [in w.c.]; which gas.
 
     Returns
     -------
@@ -135,11 +156,11 @@ def size_runs(
     Raises
     ------
     ValueError
-        If the tree is broken or 4 in is too small.
+        If the tree is broken, has no length, or 4 in is too small.
 
     References
     ----------
-    NFPA 54, 6.1.1; UPC 1316.1.1.
+    NFPA 54, 6.1.1; UPC 1316.1.1 (editions of the copies not noted).
     """
     pieces = list(runs)
     by_id = {run.id: run for run in pieces}

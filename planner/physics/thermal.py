@@ -1,4 +1,8 @@
-"""House and water tank as first-order bodies, in closed form: how long comfort outlasts power."""
+"""House and water tank as first-order bodies, in closed form: how long comfort outlasts power.
+
+Figures of the house are those of the residential model of GridLAB-D (PNNL, US Department of Energy,
+open source), read in a secondary copy whose version was not noted.
+"""
 
 from __future__ import annotations
 
@@ -9,14 +13,14 @@ from math import exp, inf, log, sqrt
 from planner.physics.fuel import BTU_PER_KWH
 
 WATER_BTU_PER_GAL_DEGF = 8.33
-"""Heat capacity of water [Btu/(gal·degF)]."""
+"""Heat capacity of water [Btu/(gal·degF)]: 8.33 lb/gal at room temperature, 1 Btu/(lb·degF) (common
+practice, no source; half a percent above water at 90 degF)."""
 
 HOUSE_MASS_BTU_PER_FT2_DEGF = 2.0
-"""Thermal mass of a house per floor area (residential model of an open-source feeder simulator of
-a national laboratory)."""
+"""Thermal mass of a house per floor area [Btu/(ft²·degF)] (GridLAB-D)."""
 
 AIR_BTU_PER_FT3_DEGF = 0.0735 * 0.2402
-"""Density times specific heat of air at room temperature [Btu/(ft³·degF)] (same source)."""
+"""Density times specific heat of air at room temperature [Btu/(ft³·degF)] (GridLAB-D)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,24 +43,47 @@ ENVELOPES: Mapping[str, Envelope] = {
     "above normal": Envelope(30.0, 19.0, 11.0, 3.0, 0.60, 1.0),
     "good": Envelope(30.0, 19.0, 22.0, 5.0, 0.47, 0.5),
 }
-"""Insulation levels of the same residential model; the floor of "normal" as in its older form."""
+"""Insulation levels of GridLAB-D; the floor of "normal" as in an older version (a newer has 11)."""
 
 _DOOR_FT2 = 19.5
-"""Area of a door in the same residential model (from memory)."""
+"""Area of a door in GridLAB-D [ft²] (from memory)."""
 
 
 def tank_capacity_btu_degf(tank_gal: float) -> float:
-    """Give the heat that warms a full tank by one degree [Btu/degF]."""
+    """Give the heat that warms a full tank by one degree [Btu/degF].
+
+    Parameters
+    ----------
+    tank_gal : float
+        Contents [gal].
+
+    Notes
+    -----
+    8.33·V (definition of the heat capacity).
+    """
     return WATER_BTU_PER_GAL_DEGF * tank_gal
 
 
 def tank_recovery_gal_h(kw: float, rise_degf: float, efficiency: float = 0.98) -> float:
     """Give the water that an element heats by a rise in an hour [gal/h].
 
+    Parameters
+    ----------
+    kw : float
+        Draw of the element [kW].
+    rise_degf : float
+        From the inlet to the tap, positive [degF].
+    efficiency : float
+        Heat into the water per electricity, 0 to 1; 0.98 is common practice, no source.
+
     Raises
     ------
     ValueError
         If the rise is not positive.
+
+    Notes
+    -----
+    3412.142·P·η / (8.33·ΔT) (derived from the balance of heat).
     """
     if rise_degf <= 0.0:
         msg = f"Water is heated by a positive rise, not {rise_degf:g} degF."
@@ -65,17 +92,42 @@ def tank_recovery_gal_h(kw: float, rise_degf: float, efficiency: float = 0.98) -
 
 
 def time_constant_h(capacity_btu_degf: float, loss_btu_h_degf: float) -> float:
-    """Give the time in which a body comes closer to its surroundings by 63 % [h]."""
+    """Give the time in which a body comes closer to its surroundings by 63 % [h].
+
+    Parameters
+    ----------
+    capacity_btu_degf : float
+        Heat that warms it by one degree [Btu/degF].
+    loss_btu_h_degf : float
+        Heat that it loses per degree [Btu/(h·degF)]; without any it takes for ever.
+
+    Notes
+    -----
+    τ = C / UA (derived: first-order body).
+    """
     return capacity_btu_degf / loss_btu_h_degf if loss_btu_h_degf else inf
 
 
 def equilibrium_degf(ambient_degf: float, heat_btu_h: float, loss_btu_h_degf: float) -> float:
     """Give the temperature at which a body rests under constant heat [degF].
 
+    Parameters
+    ----------
+    ambient_degf : float
+        Of its surroundings [degF].
+    heat_btu_h : float
+        Into it; negative where it is cooled [Btu/h].
+    loss_btu_h_degf : float
+        Heat that it loses per degree, positive [Btu/(h·degF)].
+
     Raises
     ------
     ValueError
         If it loses no heat.
+
+    Notes
+    -----
+    T∞ = Ta + Q / UA (derived from the balance of heat).
     """
     if loss_btu_h_degf <= 0.0:
         msg = "A body that loses no heat does not come to rest."
@@ -86,9 +138,16 @@ def equilibrium_degf(ambient_degf: float, heat_btu_h: float, loss_btu_h_degf: fl
 def relaxed_degf(start_degf: float, rest_degf: float, hours: float, constant_h: float) -> float:
     """Give the temperature of a first-order body after a time [degF].
 
+    Parameters
+    ----------
+    start_degf, rest_degf : float
+        At the beginning, and where it would come to rest [degF].
+    hours, constant_h : float
+        Time that passes, not negative; time constant, positive [h].
+
     Notes
     -----
-    T(t) = T∞ + (T0 − T∞)·exp(−t/τ).
+    T(t) = T∞ + (T0 − T∞)·exp(−t/τ) (derived: first-order body).
     """
     return rest_degf + (start_degf - rest_degf) * exp(-hours / constant_h)
 
@@ -98,9 +157,16 @@ def hours_until(
 ) -> float:
     """Give the time until a first-order body reaches a temperature [h]; infinite if it never does.
 
+    Parameters
+    ----------
+    start_degf, target_degf, rest_degf : float
+        At the beginning, to be reached, and where it would come to rest [degF].
+    constant_h : float
+        Time constant, positive [h].
+
     Notes
     -----
-    t = τ·ln((T0 − T∞) / (T − T∞)).
+    t = τ·ln((T0 − T∞) / (T − T∞)) (derived: the inverse of `relaxed_degf`).
     """
     if target_degf == start_degf:
         return 0.0
@@ -125,16 +191,24 @@ def house_loss_btu_h_degf(
     Parameters
     ----------
     floor_ft2 : float
-        Floor area over all storeys [ft²].
+        Floor area over all storeys, positive [ft²].
     envelope : Envelope
         Level of insulation.
-    storeys, height_ft, glazing_share, doors, aspect
-        Storeys and their height [ft], share of the wall that is window, doors, length over width.
+    storeys : int
+        At least 1.
+    height_ft : float
+        Of a storey [ft].
+    glazing_share : float
+        Share of the walls that is window, 0 to 1.
+    doors : int
+        Of the whole house.
+    aspect : float
+        Length over width, positive.
 
     Notes
     -----
     Σ A/R over roof, wall, floor and doors + windows·U + air changes·volume·ρc, for a rectangular
-    house.
+    house (derived); the usual shape is that of GridLAB-D.
     """
     footprint_ft2 = floor_ft2 / storeys
     perimeter_ft = 2.0 * (1.0 + aspect) * sqrt(footprint_ft2 / aspect)

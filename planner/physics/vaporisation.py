@@ -1,7 +1,8 @@
 """How fast a propane tank makes vapour: a cold, nearly empty tank starves an engine.
 
-Two published methods differ by about two. The rule D·L·K is for intermittent draw, the table nearer
-to steady draw; an outage of days is steady, so the table counts, and the supplier decides.
+Two methods differ by about two. The rule D·L·K (from memory) is for intermittent draw, the table
+(common practice, no source: read in a scanned copy without its title) nearer to steady draw; an
+outage of days is steady, so the table counts, and the supplier decides.
 """
 
 from __future__ import annotations
@@ -18,12 +19,13 @@ VAPORISATION_BTU_H: Mapping[float, tuple[float, ...]] = {
     10.0: (136500.0, 182000.0, 227500.0, 273000.0, 364000.0, 455000.0),
     20.0: (182000.0, 236600.0, 304850.0, 364000.0, 447750.0, 591500.0),
 }
-"""Industry table, 500 gal tank of 41 in by 8 ft 8 in [Btu/h] by temperature [degF] and fill. The
-printed copy has 614,250 in the last cell; twice the row of 0 degF, as elsewhere, is on the safe
-side."""
+"""500 gal tank of 41 in by 8 ft 8 in [Btu/h] by temperature [degF] and fill (common practice, no
+source). The copy has 614,250 in the last cell; twice the row of 0 degF, 2 · 295,750, as elsewhere,
+is on the safe side. So is its 447,750 at 20 degF and 60 %, where twice that row is 473,200."""
 
 BOILING_DEGF = -44.0
-"""Propane does not boil below this at atmospheric pressure (older LP-gas property table)."""
+"""Propane does not boil below this at atmospheric pressure [degF] (NFPA 58, Annex B, properties of
+LP-gases, from memory; the figure was read in a copy without its title)."""
 
 RULE_K: Mapping[float, float] = {0.10: 45.0, 0.20: 60.0, 0.30: 70.0, 0.40: 80.0, 0.50: 90.0,
                                  0.60: 100.0}
@@ -54,7 +56,11 @@ def vaporisation_btu_h(tank_gal: float, fill_share: float, temperature_degf: flo
     -----
     Bilinear between the cells of the table of a 500 gal tank, in proportion to the capacity. A
     smaller tank has more surface per gallon than that; for 1000 gal at 20 degF and 20 % fill the
-    industry's own table says 477,350, this 473,200.
+    copy says 477,350, this 473,200.
+
+    References
+    ----------
+    Common practice, no source: a table read in a scanned copy without its title.
     """
     if not 0.0 < tank_gal <= LARGEST_TANK_GAL:
         msg = f"The table reaches tanks of 1000 gal, not {tank_gal:g} gal: ask the supplier."
@@ -79,11 +85,11 @@ def intermittent_vaporisation_btu_h(
     Parameters
     ----------
     diameter_in, length_in : float
-        Outside diameter and overall length [in].
+        Outside diameter and overall length, positive [in].
     fill_share : float
         0.10 to 0.60; interpolated.
     temperature_degf : float
-        −15 to 20; interpolated.
+        −15 to 20; interpolated [degF].
 
     Raises
     ------

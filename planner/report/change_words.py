@@ -160,7 +160,7 @@ def _wait(change: Change) -> list[Phrase]:
     if before_h == after_h or after.connection != "module" or after.served_h <= SAME_H:
         return []
     one, many = (("", "") if after.service >= 1.0 - SAME_H else
-                 (" for the turns it gets", " for the turns they get"))
+                 (" where it is served", " where they are served"))
     if not after_h:
         return [Phrase(f"no longer waits{one}", f"no longer wait{many}")]
     most = f"{span(after_h)} at most{f' instead of {span(before_h)}' if before_h else ''}"

@@ -74,7 +74,7 @@ def turn_words(plan: Plan, part: LoadPlan) -> str:
     if part.service >= NEARLY_ALL and part.longest_wait_h:
         return f"{part.label}: works, but at times later: {span(part.longest_wait_h)} at most"
     if part.service == 0.0:
-        return f"{part.label}: does not get a turn"
+        return f"{part.label}: never runs"
     often = next(words for least, words in OFTEN if part.service >= least)
     still = span(longest_standstill_h(plan, part.id))
     return f"{part.label}: works {often}; at worst it stands still for {still} when it is wanted"
@@ -127,8 +127,8 @@ def _change(cost: WishCost) -> str:
         case ("comfort", _):
             return f"you do without this: {labels[0]}"
         case ("never-before", _):
-            return f"{labels[0]} may have its turn ahead of {labels[1]}"
+            return f"{labels[0]} may go ahead of {labels[1]}"
         case ("order", "add"):
-            return "what matters more always has its turn first"
+            return "what matters more always goes first"
         case _:
-            return "turns need not follow what matters more"
+            return "the order need not follow what matters more"

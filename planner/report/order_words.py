@@ -1,4 +1,4 @@
-"""The order of turns in sentences: only what the replay of the other order shows."""
+"""Priority order in sentences: only what the replay of the other order shows."""
 
 from __future__ import annotations
 
@@ -6,9 +6,9 @@ from planner.plan.plan import LoadPlan, Plan
 from planner.plan.proof import SAME
 from planner.report.words import money, share, span
 from planner.study.order_reasons import OrderReasons, OtherRule, Swap
-from planner.tolerances import reaches
+from planner.tolerances import reaches, same_dollar
 
-WELL_SERVED = 0.9  # from here on a load is said to catch up
+WELL_SERVED = 0.9  # from here on a load is said to catch up; a choice of words, no source
 
 
 def order_sentences(plan: Plan, reasons: OrderReasons, goal: float) -> tuple[str, ...]:
@@ -97,16 +97,16 @@ def other_rule_sentence(plan: Plan, other: OtherRule, goal: float) -> str:
     rule = ("strictly in order of importance" if other.by_importance
             else "in an order free of importance")
     if other.same_equipment is None:
-        same = f"With turns {rule} the same equipment could not keep what must run"
+        same = f"With priorities {rule} the same equipment could not keep what must run"
     elif abs(other.same_equipment - plan.coverage) < SAME:
-        same = f"With turns {rule} the same equipment would cover as much"
+        same = f"With priorities {rule} the same equipment would cover as much"
     else:
-        same = (f"With turns {rule} the same equipment would cover {share(other.same_equipment)} "
-                f"instead of {share(plan.coverage)}")
+        same = (f"With priorities {rule} the same equipment would cover "
+                f"{share(other.same_equipment)} instead of {share(plan.coverage)}")
     if other.plan is None:
         return f"{same}; no plan of that kind covers {share(goal)}."
     change_usd = other.plan.cost_usd - plan.cost_usd
-    if abs(change_usd) < 0.5:
+    if same_dollar(change_usd):
         return f"{same}; a plan that covers {share(goal)} would then cost the same."
     more = "more" if change_usd > 0.0 else "less"
     return (f"{same}; for {share(goal)} it takes the {other.plan.supply.generator.label} at "

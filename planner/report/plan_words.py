@@ -6,7 +6,7 @@ from planner.plan.margin import Growth, margin_of
 from planner.plan.plan import LoadPlan, Plan
 from planner.plan.standstill import longest_standstill_h
 from planner.report.tables.verify import down, margin_sentences
-from planner.report.words import money, number, share, span
+from planner.report.words import money, number, share, share_at_most, span
 from planner.tolerances import reaches
 
 LITTLE_ROOM = 0.05  # common practice, no source: nameplates and estimates err by more
@@ -20,7 +20,7 @@ PROOF = {
 def proof_words(plan: Plan, *, of_its_size: bool = False) -> str:
     """Say how good a plan is known to be, among all plans or those with its generator."""
     among = " with this generator" if of_its_size else ""
-    return PROOF[plan.proof.kind].format(among, share(plan.proof.bound or 1.0))
+    return PROOF[plan.proof.kind].format(among, share_at_most(plan.proof.bound or 1.0))
 
 
 def price_sentence(plan: Plan, *, of_its_size: bool = False) -> str:
@@ -47,8 +47,8 @@ def bearing_sentences(plan: Plan) -> tuple[str, ...]:
 def room_sentence(plan: Plan) -> str:
     """Say in a line how much the plan can bear: the first thing an estimator wants to know."""
     margin = margin_of(plan)
-    return (f"To spare: starts may grow {_bears(margin.starts)}, running draws "
-            f"{_bears(margin.draws)}, before the plan no longer holds.")
+    return (f"Safety margin: starts may grow {_bears(margin.starts)}, running draws "
+            f"{_bears(margin.draws)}, before the plan no longer works.")
 
 
 def _bears(growth: Growth) -> str:
@@ -81,7 +81,7 @@ def turn_sentence(plan: Plan, part: LoadPlan) -> str:
     if part.called_h == 0.0:
         return f"{part.label}: does not run on these days."
     if part.service == 0.0:
-        return f"{part.label}: never gets a turn."
+        return f"{part.label}: never runs."
     if reaches(part.service, 1.0) and part.longest_wait_h == 0.0:
         return f"{part.label}: runs whenever it wants to."
     wait = f"waits {span(part.usual_wait_h)} as a rule, {span(part.longest_wait_h)} at most"
@@ -89,5 +89,5 @@ def turn_sentence(plan: Plan, part: LoadPlan) -> str:
         return f"{part.label}: gets all it asks for; {wait}."
     served = f"what is served {wait}" if part.longest_wait_h else "what is served does not wait"
     return (f"{part.label}: gets {share(part.service)} of what it asks for; {served}; the rest is "
-            f"given up, and it stands still up to {span(longest_standstill_h(plan, part.id))} on "
-            "end.")
+            f"given up, and it stands still for {span(longest_standstill_h(plan, part.id))} at "
+            "worst.")

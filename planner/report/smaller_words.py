@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 
 from planner.plan.plan import Plan
@@ -13,6 +12,7 @@ from planner.study.why_smaller.limits import Binding, Shortage
 from planner.study.why_smaller.remedies import Remedy, RemedyKind
 from planner.study.why_smaller.waiting import Waiting
 from planner.study.wishes import Wish
+from planner.tolerances import DOLLAR, ceiled, floored, same_dollar
 
 MOST_OF_A_DAY_H = 18.0
 FOR_THE_ESTIMATOR = "which is for the estimator to decide"
@@ -52,7 +52,7 @@ def _hopeless(size: SmallerSize) -> bool:
 
 def _hopeless_sentences(sizes: Sequence[SmallerSize]) -> tuple[str, ...]:
     shortages = [one for size in sizes if size.binding for one in size.binding.shortages]
-    needed_kva = min(_round_up(one, 1) for one in shortages)
+    needed_kva = min(ceiled(one.needed, 0.1) for one in shortages)
     given = listed([number(one.given) for one in shortages])
     return ("None of these can be connected to this house, even with every wish given up: the "
             f"calculated load by code of what is always connected is at least {number(needed_kva)} "
@@ -84,13 +84,14 @@ def dearer_sentence(enough: Plan, plan: Plan) -> str:
     extra = [(usd - known.get(text, (0, 0.0))[1], number_ - known.get(text, (0, 0.0))[0], text)
              for text, (number_, usd) in lines.items()]
     dearer = [f"{more} more of \"{text.removesuffix(', installed')}\" ({money(usd, currency)})"
-              for usd, more, text in sorted(extra, reverse=True) if usd > 0.5]
+              for usd, more, text in sorted(extra, reverse=True) if usd > DOLLAR]
     price = (f"for {money(enough.cost_usd, currency)}, {money(more_usd, currency)} more"
-             if more_usd > 0.5 else f"at the same price, {money(enough.cost_usd, currency)}")
-    why = f" The set itself saves {money(machine_usd, currency)}" if machine_usd > 0.5 else ""
+             if more_usd > DOLLAR else f"at the same price, {money(enough.cost_usd, currency)}")
+    saves = f" The generator itself saves {money(machine_usd, currency)}"
+    why = saves if machine_usd > DOLLAR else ""
     if dearer:
         why += f"{', but it takes' if why else ' It takes'} {listed(dearer)}"
-    return f"It would do too, covering {share(enough.coverage)}, {price}.{why}{'.' if why else ''}"
+    return f"It works too, covering {share(enough.coverage)}, {price}.{why}{'.' if why else ''}"
 
 
 def _most(size: SmallerSize, goal: float) -> str:
@@ -134,7 +135,7 @@ def binding_sentence(binding: Binding, conflict: Conflict) -> str:
     numbers = [_shortage(one) for one in binding.shortages]
     starts = any(one.key in {"start-power", "start-dip"} for one in binding.shortages)
     if not numbers:
-        text = "No larger limit of the set alone would help."
+        text = "No larger limit of the generator alone would help."
     elif binding.together:
         text = f"It would take, at the same time, {listed(numbers)}."
     else:
@@ -142,7 +143,7 @@ def binding_sentence(binding: Binding, conflict: Conflict) -> str:
     if starts and firm(conflict):
         text += " What is always connected may start all at once when the generator takes over."
     if binding.patience_helps:
-        text += " Or it would do if everything that takes turns might wait as long as it takes."
+        text += " It also works if everything that takes turns may wait as long as it takes."
     return text
 
 
@@ -154,19 +155,12 @@ def firm(conflict: Conflict) -> bool:
 
 
 def _shortage(one: Shortage) -> str:
-    digits = 1 if _round_up(one, 1) > round(one.given, 1) else 2
-    needed = _round_up(one, digits)
+    tenths = ceiled(one.needed, 0.1)
+    digits = 1 if abs(tenths - one.needed) < 1e-6 and tenths > round(one.given, 1) else 2
+    needed, given = number(one.needed, digits), number(floored(one.given, 10.0 ** -digits), digits)
     if one.key == "code":
-        return (f"room for {number(needed, digits)} kVA {one.name}; the set gives "
-                f"{number(one.given, digits)} kW here")
-    return (f"{number(needed, digits)} {one.unit} {one.name} where "
-            f"{number(one.given, digits)} {one.unit} can be given")
-
-
-def _round_up(one: Shortage, digits: int) -> float:
-    """Round up what is needed; the value where it turns lies up to `within` below `needed`."""
-    scale = 10.0 ** digits
-    return math.ceil((one.needed - one.within) * scale - 1e-6) / scale
+        return (f"room for {needed} kVA {one.name}; the generator gives {given} kW here")
+    return f"{needed} {one.unit} {one.name} where {given} {one.unit} can be given"
 
 
 def waiting_sentence(one: Waiting) -> str:
@@ -193,10 +187,10 @@ def remedy_sentence(remedies: Sequence[Remedy], plan: Plan, goal: float) -> str:
     best, currency = remedies[0], plan.menu.book.currency
     names = {part.id: part.label for part in plan.loads}
     change_usd = best.cost_usd - plan.cost_usd
-    against = ("the same as the recommended plan" if abs(change_usd) < 0.5 else
+    against = ("the same as the recommended plan" if same_dollar(change_usd) else
                f"{money(abs(change_usd), currency)} {'more' if change_usd > 0 else 'less'} than "
                "the recommended plan")
-    return (f"It would do if {remedy_words(best, names)}: then {share(best.plan.coverage)} for "
+    return (f"It works if {remedy_words(best, names)}: then {share(best.plan.coverage)} for "
             f"{money(best.cost_usd, currency)}, {against}.")
 
 

@@ -27,10 +27,10 @@ def starving_sentence(starving: Plan, plan: Plan) -> str:
             f"the {starving.supply.generator.label}, but this would not run: {names}.")
 
 
-def mind_sentences(plan: Plan, starving: Plan | None = None) -> tuple[str, ...]:
+def warning_sentences(plan: Plan, starving: Plan | None = None) -> tuple[str, ...]:
     """Say what gets too little in a plan, and what a cheaper one would leave without power."""
-    said = [f"Mind: {sentence}" for sentence in (*starved_sentences(plan), *poor_sentences(plan))]
-    return (*said, starving_sentence(starving, plan)) if starving else tuple(said)
+    said = tuple(f"Warning: {one}" for one in (*starved_sentences(plan), *poor_sentences(plan)))
+    return (*said, starving_sentence(starving, plan)) if starving else said
 
 
 def _gets(part: LoadPlan) -> str:

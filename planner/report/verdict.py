@@ -7,7 +7,7 @@ from planner.simulate.agreement import agreement_of
 from planner.simulate.results import Results
 
 MUCH_OVERLOAD_S = 300.0  # a day; above it the estimator is told (common practice, no source)
-WIDE_GAP = 0.03
+WIDE_GAP = 0.03  # of the coverage; above it the estimator is told (common practice, no source)
 
 
 def verdict_sentences(results: Results, *, fault: bool = False) -> list[str]:
@@ -24,15 +24,16 @@ def _fell(results: Results) -> list[str]:
         return []
     played = count(len(results.summaries), "outage")
     return [f"Do not offer this plan as it is: in {fell} of {played} the generator tripped or "
-            "stalled. Take the next larger set, fit a soft starter, or let more loads take turns."]
+            "stalled. Take the next larger generator, fit a soft starter, or let more loads take "
+            "turns."]
 
 
 def _over(results: Results) -> list[str]:
     over_s = results.per_day(lambda one: one.overload_s).value
     if over_s <= MUCH_OVERLOAD_S:
         return []
-    return [f"Tight: {number(over_s / 60.0)} min a day stand above a rating, in short spells "
-            "before something is shed. Starts and elements that cycle are what does it."]
+    return [f"Small safety margin: {number(over_s / 60.0)} min a day stand above a rating, in "
+            "short spells before something is shed. Starts and elements that cycle do it."]
 
 
 def _short(results: Results) -> list[str]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from planner.plan.proof import Proof
-from planner.tolerances import reaches
+from planner.tolerances import ceiled, floored
 
 
 def money(usd: float, currency: str = "USD") -> str:
@@ -12,13 +12,17 @@ def money(usd: float, currency: str = "USD") -> str:
 
 
 def share(value: float) -> str:
-    """Write a share of 1 in percent; only an exact whole is written ``100 %``.
+    """Write a share of 1 in percent, never rounded up: whoever asks for it gets it.
 
-    Rounding 0.9996 up to a hundred would promise that nothing is missed.
+    So only an exact whole is written ``100 %``: 0.9996 would promise that nothing is missed.
     """
-    percent = 100.0 * value
-    if not reaches(value, 1.0):
-        percent = min(percent, 99.9)
+    percent = floored(100.0 * value, 0.1)
+    return f"{percent:.1f} %" if percent < 100.0 else "100 %"
+
+
+def share_at_most(value: float) -> str:
+    """Write a share of 1 in percent, never rounded down: nothing is above it."""
+    percent = min(100.0, ceiled(100.0 * value, 0.1))
     return f"{percent:.1f} %" if percent < 100.0 else "100 %"
 
 
@@ -51,7 +55,7 @@ def proof(known: Proof) -> str:
     """Say how good an answer is known to be, among plans of at most its cost."""
     if known.kind == "proven":
         return "proven"
-    return "no bound" if known.bound is None else f"at most {share(known.bound)}"
+    return "no bound" if known.bound is None else f"at most {share_at_most(known.bound)}"
 
 
 def count(items: int, one: str, many: str = "") -> str:

@@ -1,4 +1,4 @@
-"""The order of turns as a reader expects it, wherever it makes no difference to what anyone gets.
+"""Priority order as a reader expects it, wherever it makes no difference to what anyone gets.
 
 The search stops at the first order that serves best; many others often serve just as well. Of these
 the one is shown that a family can believe: what must run first, then what matters more, and what

@@ -9,7 +9,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
+from planner.errors import NoPlanError
 from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
@@ -22,7 +24,11 @@ from planner.search.rounds import SLACK, Ground, first_round, ground_of, later_r
 from planner.search.staircase import Point, Staircase
 from planner.search.stepped import stepped
 from planner.search.sweep import sweep
+from planner.search.what_helps import helping_findings
 from planner.tolerances import SAME_COVERAGE, costs_at_most, reaches
+
+if TYPE_CHECKING:
+    import pandas as pd
 
 MOST_COMBINATIONS = 1_000_000
 MANY_NODES = 200_000  # enough to end the search over orders of a handful of turns
@@ -32,11 +38,22 @@ OnPoint = Callable[[Plan], None]
 OnProgress = Callable[[float], None]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class Frontier:
     """Non-dominated plans by rising cost, each with its proof."""
 
     points: tuple[Plan, ...]
+
+    def __repr__(self) -> str:
+        """Say in a line how many plans there are, from which to which."""
+        ends = f", {self.points[0]!r} to {self.points[-1]!r}" if self.points else ""
+        return f"<Frontier: {len(self.points)} plans{ends}>"
+
+    def frame(self) -> pd.DataFrame:
+        """Give the plans as a frame, one row each, by rising cost."""
+        import pandas as pd  # noqa: PLC0415 - slow to import, and seldom needed
+
+        return pd.DataFrame([plan.facts() for plan in self.points])
 
     @property
     def widest_gap(self) -> float:
@@ -76,9 +93,13 @@ def frontier(
     Raises
     ------
     NoPlanError
-        If no generator of the book can serve the home; says why, and the nearest remedy.
+        If no generator of the book can serve the home; says why, and what would help.
     """
-    return frontier_of(problems_of(home, book), home, book, on_point, on_progress)
+    try:
+        return frontier_of(problems_of(home, book), home, book, on_point, on_progress)
+    except NoPlanError as problem:
+        found = (*problem.findings, *helping_findings(home, book))
+        raise NoPlanError(problem.message, found) from None
 
 
 def frontier_by_size(
@@ -107,7 +128,13 @@ def frontier_of(
     problems: Iterable[Problem], home: Home, book: PriceBook,
     on_point: OnPoint | None = None, on_progress: OnProgress | None = None,
 ) -> Frontier:
-    """Find the common frontier of some sizes; `frontier` says the rest."""
+    """Find the common frontier of some sizes; `frontier` says the rest.
+
+    Raises
+    ------
+    NoPlanError
+        If none of these sizes can serve the home; says why.
+    """
     mine = list(problems)
     points = _explore(mine, on_point, on_progress)
     if not points:

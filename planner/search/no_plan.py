@@ -1,4 +1,4 @@
-"""Why nothing in the price book serves a home: the rule that binds, with its numbers, and a remedy.
+"""Why nothing in the price book serves a home: the rules that refuse, with their numbers.
 
 Asks of each size the most that can be done for it: everything that may take turns does, every motor
 has the strongest soft starter that fits, the least that the code counts is always connected.
@@ -21,6 +21,7 @@ from planner.service.replay import Refusal, chosen_starts, replay
 from planner.tolerances import carries, meets
 
 FIRMNESS = {OFF: 0, MODULE: 1, DIRECT: 2}
+MOST_SIZES = 3  # sizes whose rules are said, the largest first
 
 
 def why_no_plan(home: Home, book: PriceBook, problems: Sequence[Problem]) -> NoPlanError:
@@ -29,30 +30,27 @@ def why_no_plan(home: Home, book: PriceBook, problems: Sequence[Problem]) -> NoP
     Returns
     -------
     NoPlanError
-        Its findings name, for the largest sizes, the rule that refuses and what would help.
+        Its findings name, for the largest sizes, the rules that refuse, with their numbers.
     """
     if not problems:
-        return _nothing_suits(home, book)
-    largest = sorted(problems, key=lambda p: -p.supply.derated_kw)[:3]
+        return NoPlanError(_nothing_suits(home, book))
+    largest = sorted(problems, key=lambda p: -p.supply.derated_kw)[:MOST_SIZES]
     findings = [reason for problem in largest for reason in reasons_of(problem)]
     name = largest[0].menu.generator.label
     if not findings:
-        message = (f"No plan for {home.label} was found in {book.label}, and no single rule "
-                   "forbids one: the must-run loads get in each other's way. Make one of them "
-                   "always connected, or give up that it must run.")
-        return NoPlanError(message)
-    message = (f"Nothing in {book.label} can serve {home.label}: even the {name} "
-               f"({largest[0].supply.derated_kw:.1f} kW here) is refused.")
-    return NoPlanError(message, findings)
+        return NoPlanError(f"No plan for {home.label} was found in {book.label}, and no single "
+                           "rule forbids one: the must-run loads get in each other's way.")
+    return NoPlanError(f"Nothing in {book.label} can serve {home.label}: even the {name} "
+                       f"({largest[0].supply.derated_kw:.1f} kW here) is refused.", findings)
 
 
 def reasons_of(problem: Problem) -> tuple[Finding, ...]:
-    """List the rules that refuse one size, with numbers and the nearest remedy of each."""
+    """List the rules that refuse one size, with their numbers."""
     choice = most_helped(problem)
     where = problem.menu.generator.label
     found = (*_blocked(problem, where), *_unsupported(problem, choice, where),
              *_must_run_starts(problem, choice, where), *_code(problem, choice, where))
-    if _too_loose(problem, choice.connection):
+    if too_loose(problem, choice.connection):
         return found  # the replay cannot play it
     return (*found, *_direct_loads(problem, choice, where), *_late(problem, choice, where))
 
@@ -69,7 +67,7 @@ def most_helped(problem: Problem) -> Choice:
         needed_firmly = house.closure[:, i].any() and menu.allowed[i, DIRECT]
         connection.append(DIRECT if needed_firmly else (open_ways or [DIRECT])[0])
     for _ in range(house.count):
-        for i, _k in _too_loose(problem, connection):
+        for i, _k in too_loose(problem, connection):
             looser = [how for how in (MODULE, OFF) if menu.allowed[i, how]
                       and FIRMNESS[how] < FIRMNESS[connection[i]]]
             connection[i] = (looser or [connection[i]])[0]
@@ -80,27 +78,24 @@ def most_helped(problem: Problem) -> Choice:
     return Choice(tuple(connection), tuple(soft), tuple(order))
 
 
-def _too_loose(problem: Problem, connection: Sequence[int]) -> list[tuple[int, int]]:
+def too_loose(problem: Problem, connection: Sequence[int]) -> list[tuple[int, int]]:
     """Pairs of a load and one that it needs which is not connected as firmly."""
     return [(int(i), int(k)) for i, k in np.argwhere(problem.house.closure)
             if FIRMNESS[connection[i]] > FIRMNESS[connection[k]]]
 
 
-def _nothing_suits(home: Home, book: PriceBook) -> NoPlanError:
-    burning = [g for g in book.generators if home.fuel in g.ratings]
-    if not burning:
-        message = f"No generator of {book.label} has a rating on {home.fuel}."
-        return NoPlanError(f"{message} Offer one, or change the fuel on site.")
+def _nothing_suits(home: Home, book: PriceBook) -> str:
+    if not any(home.fuel in generator.ratings for generator in book.generators):
+        return f"No generator of {book.label} has a rating on {home.fuel}."
     ratings = ", ".join(f"{t.rating_a:.0f} A" for t in book.transfers
                         if t.kind in home.transfer_kinds) or "none"
     kinds = " or ".join(sorted(home.transfer_kinds))
-    message = (f"No {kinds} transfer equipment of {book.label} carries the {home.service_a:.0f} A "
-               f"service and a generator (offered: {ratings}). Offer one of a higher rating.")
-    return NoPlanError(message)
+    return (f"No {kinds} transfer equipment of {book.label} carries the {home.service_a:.0f} A "
+            f"service and a generator (offered: {ratings}).")
 
 
-def _finding(where: str, sentence: str, remedy: str) -> Finding:
-    return Finding(Severity.ERROR, where, sentence, remedy)
+def _finding(where: str, sentence: str) -> Finding:
+    return Finding(Severity.ERROR, where, sentence)
 
 
 def _blocked(problem: Problem, where: str) -> list[Finding]:
@@ -110,8 +105,7 @@ def _blocked(problem: Problem, where: str) -> list[Finding]:
         load = problem.house.home.loads[i]
         found.append(_finding(
             f"{where}: {load.label}", "it may only take turns, and no shedding module of the book "
-            f"suits {load.running_a:.0f} A at {load.volts} V.",
-            "Offer a larger module, or allow it to be always connected."))
+            f"suits {load.running_a:.0f} A at {load.volts} V."))
     return found
 
 
@@ -121,9 +115,8 @@ def _unsupported(problem: Problem, choice: Choice, where: str) -> list[Finding]:
     return [_finding(
         f"{where}: {loads[i].label}",
         f"it needs {loads[k].label}, which cannot be connected as firmly with what the book "
-        "offers.", f"Offer a shedding module that suits {loads[i].label}, or allow "
-        f"{loads[k].label} to be always connected.")
-        for i, k in _too_loose(problem, choice.connection)]
+        "offers.")
+        for i, k in too_loose(problem, choice.connection)]
 
 
 def _must_run_starts(problem: Problem, choice: Choice, where: str) -> list[Finding]:
@@ -133,31 +126,26 @@ def _must_run_starts(problem: Problem, choice: Choice, where: str) -> list[Findi
     for i in np.flatnonzero(house.must_run):
         load = house.home.loads[i]
         if not supply.can_start(float(start_kva[i])):
-            dip = start_kva[i] * supply.generator.reactance / supply.kva
             found.append(_finding(
                 f"{where}: {load.label}",
                 f"its start asks {start_kva[i]:.1f} kVA, {supply.startable_kva:.1f} kVA can be "
-                f"started at a dip of {100 * house.home.limits.allowed_dip:.0f} %.",
-                f"Allow a dip of {100 * dip / (1 + dip):.0f} %, fit a stronger soft starter, or "
-                "give up that it must run."))
+                f"started at a dip of {100 * house.home.limits.allowed_dip:g} %."))
         elif not meets(start_kw[i], supply.short_time_kw):
             found.append(_finding(
                 f"{where}: {load.label}",
                 f"its start draws {start_kw[i]:.1f} kW, {supply.short_time_kw:.1f} kW can be given "
-                "for a start.", "Fit a soft starter, or give up that it must run."))
+                "for a start."))
         elif not meets(house.draw[KW_ROW, i], supply.capacity_kw):
             found.append(_finding(
                 f"{where}: {load.label}",
-                f"it draws {load.running_kw:.1f} kW, {supply.capacity_kw:.1f} kW can be given.",
-                "Offer a larger generator, or give up that it must run."))
+                f"it draws {load.running_kw:.1f} kW, {supply.capacity_kw:.1f} kW can be given."))
     return found
 
 
 def _direct_loads(problem: Problem, choice: Choice, where: str) -> list[Finding]:
     outcome = replay(problem.house, problem.supply, choice)
     if isinstance(outcome, Refusal):
-        return [_finding(where, f"{outcome}.", "Let one of them take turns, move a circuit to the "
-                         "utility side, or offer a larger generator.")]
+        return [_finding(where, f"{outcome}.")]
     return []
 
 
@@ -168,8 +156,7 @@ def _code(problem: Problem, choice: Choice, where: str) -> list[Finding]:
         return []
     return [_finding(
         where, f"the calculated load of what must be always connected is {sheet.total_va:.0f} VA, "
-        f"the generator gives {limit_va:.0f} VA here.",
-        "Let more loads take turns, transfer selected circuits, or offer a larger generator.")]
+        f"the generator gives {limit_va:.0f} VA here.")]
 
 
 def _late(problem: Problem, choice: Choice, where: str) -> list[Finding]:
@@ -178,19 +165,16 @@ def _late(problem: Problem, choice: Choice, where: str) -> list[Finding]:
         return []
     late = [problem.house.index(load_id) for load_id in outcome.unmet]
     labels = [problem.house.home.loads[i].label for i in late]
-    firm = _made_direct(problem, choice, [i for i in late if problem.menu.allowed[i, DIRECT]])
+    firm = made_direct(problem, choice, [i for i in late if problem.menu.allowed[i, DIRECT]])
     refusal = replay(problem.house, problem.supply, firm)
     if firm != choice and isinstance(refusal, Refusal):
-        return [_finding(where, f"must-run {', '.join(labels)} would wait or miss a call by turns; "
-                         f"always connected, {refusal}.",
-                         "Give up that one of them must run, or offer a larger generator.")]
-    return [_finding(where, f"must-run {label} would wait or miss a call.",
-                     "Give up that it must run, or allow it to be always connected.")
-            for label in labels]
+        return [_finding(where, f"must-run {', '.join(labels)} would wait or miss a call behind a "
+                         f"module; always connected, {refusal}.")]
+    return [_finding(where, f"must-run {label} would wait or miss a call.") for label in labels]
 
 
-def _made_direct(problem: Problem, choice: Choice, loads: Sequence[int]) -> Choice:
-    """Connect loads, and what they wake, directly."""
+def made_direct(problem: Problem, choice: Choice, loads: Sequence[int]) -> Choice:
+    """Connect loads, and what they wake, always."""
     woken = problem.house.closure[list(loads)].any(axis=0)
     firm = {*loads, *np.flatnonzero(woken).tolist()}
     connection = tuple(DIRECT if i in firm else how for i, how in enumerate(choice.connection))

@@ -18,8 +18,8 @@ RECOVERY = 0.1  # seconds of short-time power regained in a second; common pract
 NOMINAL_HZ = 60.0
 
 TRANSIENT_DIP = {"G1": 0.25, "G2": 0.20, "G3": 0.15}
-"""Largest transient voltage deviation at a load increase, per unit (ISO 8528-5; G2 as a public
-specification quotes it, G1 and G3 from memory)."""
+"""Largest transient voltage deviation at a load increase, per unit (ISO 8528-5, edition not noted;
+G2 was read in a quotation, G1 and G3 are from memory)."""
 
 TRANSIENT_FREQUENCY = {"G1": 0.25, "G2": 0.20, "G3": 0.15}
 """Largest transient frequency deviation of a spark-ignition gas set at a load increase, per unit

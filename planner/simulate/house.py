@@ -29,7 +29,8 @@ BY_KIND: dict[str, Builder] = {
 """Kinds of the appliance library with physics of their own."""
 
 LARGEST_SHARE = 0.8
-"""Share of the day beyond which a load has no rest that physics could fill: it is just on."""
+"""Share of the day beyond which a load has no rest that physics could fill: it is just on (a
+choice, no source)."""
 
 
 def part_of(setting: Setting) -> Part:

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 class Settings:
     """Times and habits of transfer equipment, engine, breaker and controller.
 
-    Every default is common practice without a published source unless another source is named.
+    Every default is common practice, no source, unless another source is named.
 
     Attributes
     ----------

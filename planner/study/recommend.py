@@ -13,7 +13,7 @@ from planner.plan.starved import starved
 from planner.search.cheapest import cheapest_of
 from planner.search.frontier import Frontier, OnProgress, frontier, frontier_of
 from planner.search.problem import problems_of
-from planner.tolerances import reaches
+from planner.tolerances import ceiled, floored, reaches
 
 
 @dataclass(frozen=True)
@@ -122,16 +122,18 @@ def smallest(
 
 def _out_of_reach(home: Home, found: Frontier, coverage: float) -> Plan:
     most = found.points[-1]
-    message = (f"No plan for {home.label} covers {100 * coverage:.1f} %. The most is "
-               f"{100 * most.coverage:.1f} % ({most.supply.generator.label}, "
-               f"{most.cost_usd:.0f} USD). Ask for less, lengthen a wait, or offer a larger "
-               "generator.")
+    most_percent = floored(100.0 * most.coverage, 0.1)
+    message = (f"No plan for {home.label} covers {100.0 * coverage:g} %. The most is "
+               f"{most_percent:.1f} % ({most.supply.generator.label}, "
+               f"{ceiled(most.cost_usd, 1.0):.0f} USD). Ask for {most_percent:.1f} % or less.")
     raise NoPlanError(message)
 
 
 def _too_little(home: Home, found: Frontier, budget_usd: float) -> Plan:
     least = found.points[0]
-    message = (f"No plan for {home.label} costs {budget_usd:.0f} USD or less. The cheapest "
-               f"that keeps what must run costs {least.cost_usd:.0f} USD "
-               f"({least.supply.generator.label}, coverage {100 * least.coverage:.0f} %).")
+    least_usd = ceiled(least.cost_usd, 1.0)
+    message = (f"No plan for {home.label} costs {budget_usd:g} USD or less. The cheapest "
+               f"that keeps what must run costs {least_usd:.0f} USD "
+               f"({least.supply.generator.label}, coverage "
+               f"{floored(100.0 * least.coverage, 1.0):.0f} %). Allow {least_usd:.0f} USD or more.")
     raise NoPlanError(message)

@@ -6,7 +6,6 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from planner.case.read import MEDICAL
 from planner.facts.home import Home, Load
 from planner.service.house import house_of
 from planner.wiring import requires_closure
@@ -104,7 +103,7 @@ def given_up(home: Home, wish: Wish) -> Home:
 
 def may_be_given_up(home: Home, load_id: str) -> bool:
     """Whether to do without a load, or to let it wait, may be proposed: not medical equipment."""
-    return home.load(load_id).kind != MEDICAL
+    return not home.load(load_id).is_medical
 
 
 def with_load(home: Home, changed: Load) -> Home:

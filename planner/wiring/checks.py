@@ -41,7 +41,7 @@ def panels_form_a_tree(home: Home) -> Iterator[Finding]:
     for circle in circles(graph):
         yield _error(f"panel {circle[0]}: fed_from",
                      f"panels feed one another in a circle: {in_words(circle, 'feeds')}.",
-                     "Leave fed_from out for the panel that hangs on the service.")
+                     "Leave fed_from out for the panel that the service feeds.")
 
 
 def feeders_carry_their_loads(home: Home) -> Iterator[Finding]:

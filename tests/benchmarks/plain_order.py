@@ -1,4 +1,4 @@
-"""The order of turns inside the plain model, so that its optimum is what the replay delivers.
+"""Priority order inside the plain model, so that its optimum is what the replay delivers.
 
 Without these rows any fitting set may run in a slot; with them a load with a pending call runs
 unless what stands ahead of it bars it: binaries for who stands before whom, and for every load and

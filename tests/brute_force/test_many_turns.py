@@ -41,7 +41,7 @@ def test_the_best_order_is_found(seed):
 @pytest.mark.parametrize("nodes", [0, 1, 100_000])
 @pytest.mark.parametrize("weights", [(1, 2, 3, 4, 5, 4, 3), (5, 5, 5, 1, 1, 1, 1), (3,) * 7])
 def test_a_crowd_that_fills_the_set_to_the_last_watt(weights, nodes):
-    """Of seven loads of 2 kW at once, 1 kW of base leaves a 7 kW set three: the weightiest.
+    """Of seven loads of 2 kW at once, 1 kW of base leaves a 7 kW generator three: the weightiest.
 
     A bound that is a hair too low would show.
     """

@@ -97,7 +97,7 @@ def test_ratings_of_the_demo_book_are_physical(demo):
 
 
 def test_slopes_and_datums_are_read(demo):
-    """3 % per 1000 ft above 500 ft, 1 % per 10 degF above 85 degF (agricultural textbook)."""
+    """3 % per 1000 ft above 500 ft, 1 % per 10 degF above 85 (common practice, no source)."""
     loss = demo.generators[0].derating
     assert loss.altitude_per_1000_ft == pytest.approx(0.03)
     assert loss.altitude_datum_ft == 500.0

@@ -172,7 +172,7 @@ def test_medical_equipment_must_run(tmp_path):
 
 def test_selected_circuits_make_off_free(tmp_path):
     """With selected-circuits transfer a circuit may simply not be connected, must-runs excepted."""
-    text = HEAD.replace("\n[code]", 'transfer = ["selected-circuits"]\n\n[code]')
+    text = HEAD.replace("whole-house", "selected-circuits")
     text += load_text("fridge", "refrigerator") + load_text("oxygen", "medical equipment")
     home = read_text(tmp_path, text)
     assert home.load("fridge").allowed == {"direct", "off"}

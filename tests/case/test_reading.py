@@ -6,7 +6,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from planner.case.read import price_book_path, read_home
+from planner.case.read import read_home
 from planner.errors import CaseError, Severity
 from tests.case.files import HEAD, load_text, read_text
 
@@ -117,11 +117,12 @@ def test_a_load_that_never_calls_is_said(tmp_path):
 def test_the_price_book_stands_beside_the_home(tmp_path):
     """Its path is relative to the file that names it; none named, none found."""
     path = tmp_path / "house.toml"
-    path.write_text(HEAD, encoding="utf-8")
-    assert price_book_path(path) is None
-    path.write_text(HEAD.replace('label = "A', 'price_book = "book.toml"\nlabel = "A'),
+    fridge = load_text("fridge", "refrigerator")
+    path.write_text(HEAD + fridge, encoding="utf-8")
+    assert read_home(path)[0].price_book is None
+    path.write_text(HEAD.replace('label = "A', 'price_book = "book.toml"\nlabel = "A') + fridge,
                     encoding="utf-8")
-    assert price_book_path(path) == tmp_path / "book.toml"
+    assert read_home(path)[0].price_book == tmp_path / "book.toml"
 
 
 @pytest.mark.parametrize("weight", [0, -1, True, "0.5"])

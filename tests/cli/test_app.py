@@ -124,7 +124,7 @@ def test_a_front_end_that_did_not_come_along_is_missed(planner, no_process, monk
     monkeypatch.setattr("planner.cli.app.find_spec", lambda _: None)
     outcome = planner("app", "--port", a_free_port())
     assert (outcome.code, no_process) == (1, [])
-    assert "front end did not come along" in outcome.err
+    assert "front end is missing" in outcome.err
 
 
 def test_an_interruption_ends_it(planner, monkeypatch):

@@ -29,30 +29,29 @@ def small(monkeypatch):
 
 
 GOLDEN = """\
-test home: recommended is the 8 kW set, 8.0 kW on this site, with whole-house switch.
+test home: recommended is the 8 kW generator, 8.0 kW on this site, with whole-house switch.
 Installed cost 5,500 USD, coverage 100 %.
 
 Why not smaller
-Size      Here [kW]  Covers at most    90.0 % for  Would do if
-────────────────────────────────────────────────────────────────────
-5 kW set        5.0          33.3 %  out of reach  Range is given up
-4 kW set        4.0                       no plan
+Size            Rating at this site [kW]  Covers at most    90.0 % for  Works if
+─────────────────────────────────────────────────────────────────────────────────────────
+5 kW generator                       5.0          33.3 %  out of reach  Range is given up
+4 kW generator                       4.0                       no plan
 
-5 kW set, 5.0 kW here
+5 kW generator, 5.0 kW here
 - The most it covers is 33.3 %, for 4,910 USD; 90.0 % is out of its reach.
 - One wish alone is too much for it, at any price: Range.
 - It would take, at the same time, 5.5 kW of running power where 5.0 kW can be given and 23.0 A on a
   leg where 20.8 A can be given.
 - Range would be served 0.0 %, 1 h a day short on average; worst on day, between 18:00 and 19:00,
   where up to 2.1 kW of power while motors start are missing beside Pump.
-- It would do if Range is given up: then 100 % for 4,680 USD, 820 USD less than the recommended
-  plan.
+- It works if Range is given up: then 100 % for 4,680 USD, 820 USD less than the recommended plan.
 
-4 kW set, 4.0 kW here
+4 kW generator, 4.0 kW here
 - It cannot even keep what must run and what has to stay connected.
 - Even with every wish given up it could not be connected to this house.
-- It would take room for 4.5 kVA of calculated load by code, for what is always connected; the set
-  gives 4.0 kW here.
+- It would take room for 4.5 kVA of calculated load by code, for what is always connected; the
+  generator gives 4.0 kW here.
 - No single change of the wishes that was tried lets it cover 90.0 %.
 
 Why this order
@@ -60,15 +59,15 @@ Why this order
   100 %; Dryer is served 100 % either way.
 - Dryer comes last: it takes the room that the others leave, and is still served 100 %, waiting 1 h
   at most.
-- With turns strictly in order of importance the same equipment would cover as much; a plan that
-  covers 90.0 % would then cost the same.
+- With priorities strictly in order of importance the same equipment would cover as much; a plan
+  that covers 90.0 % would then cost the same.
 
 What each wish costs
-If                          Price  Generator  Coverage then
-───────────────────────────────────────────────────────────
-Dryer must run     4,400 USD more  24 kW set          100 %
-Range is given up    820 USD less  5 kW set           100 %
-Dryer is given up     70 USD less  the same           100 %
+If                          Price  Generator        Coverage then
+─────────────────────────────────────────────────────────────────
+Dryer must run     4,400 USD more  24 kW generator          100 %
+Range is given up    820 USD less  5 kW generator           100 %
+Dryer is given up     70 USD less  the same                 100 %
 Each for the same coverage of 90.0 %. What is given up no longer counts in coverage; what need not
 run at all times counts by its importance; what must run does not count, it is kept.
 Prices from test book: Invented prices.
@@ -76,7 +75,7 @@ Prices from test book: Invented prices.
 Nothing would be saved by giving up any one of these: Pump (must run).
 Nothing more would be paid if any one of these had to run whenever it calls: Range.
 
-How much the plan can bear
+Safety margin
 - All starts together may grow 100 % and more before the plan is refused; with 10 % more it covers
   100 %.
 - All running draws together may grow 100 % and more before the plan is refused; with 10 % more it
@@ -142,7 +141,7 @@ def test_an_interruption_leaves_nothing_behind(planner, small, monkeypatch):
     def interrupted(*_, **__):
         raise KeyboardInterrupt
 
-    monkeypatch.setattr("planner.cli.explain.wish_costs", interrupted)
+    monkeypatch.setattr("planner.study.explain.wish_costs", interrupted)
     outcome = planner("explain", "HOME")
     assert (outcome.code, outcome.out) == (130, "")
 

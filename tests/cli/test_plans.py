@@ -161,7 +161,8 @@ def test_compare_shows_the_sizes_asked_for_and_the_reference(planner, small):
     assert {part["connection"] for part in data["reference"]["loads"].values()} == {"direct"}
     assert data["proof_among"] == "plans with the same generator"
     shown = planner("compare", "HOME", "--size", "set-6", "--size", "set-10").out
-    assert all(heading in shown for heading in ("6 kW set", "10 kW set", "Sheds nothing"))
+    assert all(heading in shown
+               for heading in ("6 kW generator", "10 kW generator", "No load shedding"))
 
 
 def test_two_generators_of_one_label_are_both_compared(planner, monkeypatch):

@@ -1,7 +1,7 @@
 """Every way to serve a home from a price book, with its price and the best of all its orders.
 
 Pricing is written from the price book's own words; only the calculated load by code is the
-planner's (`planner.physics.demand`, held to published examples by tests of its own).
+planner's (`planner.physics.demand`, held to the examples of NEC Annex D by tests of its own).
 """
 
 from __future__ import annotations

@@ -61,7 +61,7 @@ def test_it_is_the_longest_stretch_while_the_oven_is_on(
 
 
 def test_waits_add_up_where_it_runs_in_between():
-    """Two stops of 30 min with a run between: a call waits an hour, yet none is on end."""
+    """Two stops of 30 min with a run between: a call waits an hour, yet none is at worst."""
     plan = behind_the_oven([(18.0, 0.5), (18.75, 0.5)], [(18.0, 2.0)], 1.0)
     assert longest_standstill_h(plan, "dryer") == 0.5
     assert plan.load("dryer").longest_wait_h == 1.0

@@ -1,4 +1,8 @@
-"""Rules of the calculated load that the worked examples do not reach."""
+"""Rules of the calculated load that the examples of NEC Annex D do not reach.
+
+Clauses of the NEC are those of 2023 where no edition is named, read in secondary copies; the
+figures below are derived from them.
+"""
 
 from __future__ import annotations
 
@@ -29,12 +33,18 @@ GENERAL_D2A = [
 
 
 def test_220_83_steps():
-    """The loads of D2(a) without climate in the 8 kVA steps of NEC 220.83: 16,680 VA (derived)."""
+    """The loads of D2(a) without climate in the 8 kVA steps of NEC 220.83: 16,680 VA (derived).
+
+    8000 + 0.4 · (29,700 − 8000).
+    """
     assert dwelling_load(EXISTING, GENERAL_D2A).total_va == pytest.approx(16680.0)
 
 
 def test_220_83_a_counts_existing_cooling_inside_the_steps_and_says_so():
-    """NEC 220.83(A) is open here: existing cooling adds 40 %, and a finding says so (derived)."""
+    """NEC 220.83(A) is open here: existing cooling adds 40 %, and a finding says so (derived).
+
+    Inside the steps as NREL ResStock counts it (`postprocess_panel_existing_load_nec_v2.py`).
+    """
     sheet = dwelling_load(EXISTING, [*GENERAL_D2A, DemandEntry("air", "cooling", 6000.0)])
     assert sheet.total_va == pytest.approx(16680.0 + 0.4 * 6000.0)
     assert any("220.83(A)" in finding.sentence for finding in sheet.findings)
@@ -53,7 +63,10 @@ def test_220_83_b_new_climate(units, expected_va):
 
 
 def test_existing_2026_takes_the_larger_of_two_readings():
-    """Proposal for Table 120.83: 80 % of an added vehicle; never below the method up to 2023."""
+    """Proposal for NEC Table 120.83 (2026): 80 % of an added vehicle; never below 220.83 (2023).
+
+    The proposal as NREL ResStock tests it (`tests/test_nec_revision.py`); the sums are derived.
+    """
     basis = DemandBasis("2026", "existing", 1500.0)
     vehicle = DemandEntry("vehicle", "vehicle", 7200.0, added=True)
     without = dwelling_load(basis, GENERAL_D2A).total_va
@@ -66,7 +79,7 @@ def test_existing_2026_takes_the_larger_of_two_readings():
 
 
 def test_220_87_measured_peak():
-    """NEC 220.87 at 7.2 kW over a year: 9.0 kVA, 37.5 A (derived); added loads at nameplate."""
+    """NEC 220.87 at 7.2 kVA over a year: 9.0 kVA, 37.5 A (derived); added loads at nameplate."""
     basis = DemandBasis("2023", "measured", 1500.0, measured=Measurement(7.2, 365.0, 15.0))
     sheet = dwelling_load(basis, GENERAL_D2A)
     assert sheet.total_va == pytest.approx(9000.0)
@@ -105,7 +118,7 @@ def test_measured_needs_the_entire_dwelling_and_a_measurement():
 
 
 def test_220_53_four_fixed_appliances():
-    """NEC 220.53: four count at 75 %, three at 100 %; small ones do not count from 2020 on."""
+    """NEC 220.53: four count at 75 %, three at 100 %; small ones not from 2020 on (from memory)."""
     three = [DemandEntry(f"appliance {n}", "appliance", 1000.0) for n in range(3)]
     small = DemandEntry("small one", "appliance", 400.0)
     before = dwelling_load(STANDARD, []).total_va
@@ -134,7 +147,10 @@ def test_220_57_vehicle(edition, expected_va):
 
 
 def test_largest_motor_and_noncoincident_loads():
-    """NEC 220.60 and 220.50: the larger season, and 25 % of the largest motor (2020+: of any)."""
+    """NEC 220.60 and 220.50: the larger season, and 25 % of the largest motor.
+
+    From 2020 on of any motor, also of the season that does not count (from memory).
+    """
     loads = [DemandEntry("air", "cooling", 4000.0, motor_va=4000.0),
              DemandEntry("heat", "heating", 6000.0),
              DemandEntry("pump", "motor", 1000.0, motor_va=1000.0)]
@@ -194,7 +210,10 @@ def test_optional_method_below_100_amperes_is_flagged():
 
 
 def test_selected_circuits_count_themselves():
-    """Without the whole area, kitchen and laundry circuits count 1500 VA or more, not the area."""
+    """Without the whole area, kitchen and laundry circuits count 1500 VA or more, not the area.
+
+    NEC 220.52(A) and (B); the sums, and 40 % of the rest by 220.82(B), are derived.
+    """
     kitchen = load("kitchen", 1.0, leg="L1", code=CodeEntry("small-appliance", 900.0))
     laundry = load("laundry", 1.0, leg="L2", code=CodeEntry("laundry", 1800.0))
     lights = load("lights", 0.6, code=CodeEntry("general", 600.0))
@@ -229,7 +248,11 @@ def test_cooking_columns_and_notes(units_kw, demand_kw):
 
 
 def test_cooking_table_properties():
-    """Table 220.55: factors never rise, Column B never above A, Column C rises with the units."""
+    """NEC Table 220.55: factors never rise, Column B never above A, Column C rises with the units.
+
+    15 + n up to 40 units and 25 + ¾·n above; the change at 41, not 31, is from memory: only so do
+    the two meet, 55 kW at 40 units.
+    """
     counts = range(1, 71)
     small = [T.small_cooking_share(n) for n in counts]
     middle = [T.middle_cooking_share(n) for n in counts]
@@ -242,7 +265,7 @@ def test_cooking_table_properties():
 
 
 def test_dryer_table_properties():
-    """Table 220.54: the factor never rises and ends at 25 % (above 11 dryers from memory)."""
+    """NEC Table 220.54: the factor never rises, ends at 25 % (above 11 dryers from memory)."""
     shares = [T.dryer_share(n) for n in range(1, 60)]
     assert shares == sorted(shares, reverse=True)
     assert T.dryer_share(11) == 0.47
@@ -275,7 +298,7 @@ def test_every_sheet_adds_up(basis, entries):
 
 @given(basis=BASIS, entries=st.lists(ENTRY, max_size=6), more=ENTRY)
 def test_one_more_load_never_lowers_the_optional_load(basis, entries, more):
-    """220.82 without separate heating units has no factor that falls with the number of loads."""
+    """NEC 220.82 without separate heating units has no factor that falls with more loads."""
     optional = replace(basis, method="optional")
     plain = [entry for entry in entries if entry.category != "heating"]
     if more.category == "heating":

@@ -1,14 +1,18 @@
-"""Voltage dip against a circuit solver of electricity networks (OpenDSS), split-phase."""
+"""Voltage dip against OpenDSS (EPRI, open source) and against the equations of the circuit.
+
+The house with a feeder is a case of our own: its voltages are derived, from three equations of the
+nodes of its panel that stand here, and OpenDSS has to find the same.
+"""
 
 from __future__ import annotations
 
 import itertools
+from math import sqrt
 from typing import NamedTuple
 
+import numpy as np
 import pytest
 
-from planner.physics.conductor import generator_conductor_a, smallest_conductor
-from planner.physics.conductor_tables import PVC_OHM_PER_KFT
 from planner.physics.motor_start import voltage_dip, voltage_dip_with_power_factor
 
 opendssdirect = pytest.importorskip("opendssdirect")
@@ -65,7 +69,7 @@ def solve(source_ohm: complex, feeder_ohm: complex, loads: list[Load]) -> Volts:
 @pytest.mark.parametrize(("reactance", "share", "power_factor"), [
     *itertools.product((0.1, 0.2, 0.3), (0.4, 1.2, 2.5), (0.35, 0.7)), (0.2, 1.2, 0.99)])
 def test_dip_with_power_factor_is_the_circuit(reactance, share, power_factor):
-    """X'd, one locked rotor, no feeder, nothing running: the same dip as the solver, to 1e-6."""
+    """X'd, one locked rotor, no feeder, nothing running: the same dip as OpenDSS, to 1e-6."""
     generator_kva = 22.0
     starting_kva = share * generator_kva
     source_ohm = 1j * reactance * 240.0**2 / (1000.0 * generator_kva)
@@ -77,46 +81,66 @@ def test_dip_with_power_factor_is_the_circuit(reactance, share, power_factor):
     assert ours == pytest.approx(solved, abs=1e-6)
 
 
-RUNNING = [Load("1.3", 120.0, 2.0, 1.0), Load("2.3", 120.0, 1.2, 1.0), Load("1.2", 240.0, 4.5, 1.0)]
+def by_hand(source_ohm: complex, feeder_ohm: complex, loads: list[Load]) -> Volts:
+    """Derive the same voltages from the currents into leg A, leg B and the neutral of the panel.
+
+    Two sources of 120 V in opposite phase behind half the source's and a feeder's impedance, the
+    neutral earthed at the source, every load a constant admittance between two nodes.
+    """
+    leg = 1.0 / (source_ohm / 2.0 + feeder_ohm)
+    admittance = np.diag([leg, leg, 1.0 / feeder_ohm])
+    for load in loads:
+        start, end = (int(name) - 1 for name in load.nodes.split("."))
+        kvar = load.kw * sqrt(1.0 / load.power_factor**2 - 1.0)
+        across = 1000.0 * complex(load.kw, -kvar) / load.volts**2
+        admittance[[start, end], [start, end]] += across
+        admittance[[start, end], [end, start]] -= across
+    a, b, neutral = np.linalg.solve(admittance, [120.0 * leg, -120.0 * leg, 0.0])
+    return Volts(abs(a - neutral), abs(b - neutral), abs(a - b), abs(neutral))
+
+
+RUNNING = [Load("1.3", 120.0, 2.0, 1.0), Load("2.3", 120.0, 1.2, 0.98),
+           Load("1.2", 240.0, 4.5, 1.0)]
 SOURCE_OHM = complex(0.14 / 8.0, 0.14) * 240.0**2 / 22000.0
 LOCKED_240_V = Load("1.2", 240.0, 26.4 * 0.45, 0.45)
 LOCKED_120_V = Load("1.3", 120.0, 0.12 * 45.0 * 0.5, 0.5)
 
 
-def _feeder_ohm(length_ft: float) -> complex:
-    resistance, reactance = PVC_OHM_PER_KFT[smallest_conductor(
-        generator_conductor_a(22000.0 / 240.0))]
-    return complex(resistance, reactance) * length_ft / 1000.0
+FEEDER_OHM = complex(0.156, 0.0415) * 80.0 / 1000.0
+"""80 ft of a conductor of 0.156 + j0.0415 ohm per 1000 ft; invented, as is the whole house."""
 
 
-def test_house_with_feeder_and_running_loads():
-    """A worked network case: 118.5/118.6/237.1 V running, 101.5/101.5/203.0 V at the start.
+@pytest.mark.parametrize(("start", "volts"), [
+    ([], (118.526, 118.565, 237.087, 0.088)),
+    ([LOCKED_240_V], (101.469, 101.502, 202.968, 0.075)),
+    ([LOCKED_120_V], (110.683, 118.905, 229.570, 0.556))],
+    ids=["running", "240 V start", "120 V start"])
+def test_house_with_feeder_and_running_loads(start, volts):
+    """22 kVA, X'' 0.14, X/R 8, 80 ft of feeder: both ways to 0.001 V (derived, `by_hand`).
 
-    22 kVA, X'' 0.14, X/R 8, 80 ft of feeder, 110 A locked rotor at 240 V. The case does not name
-    its feeder conductor or the power factors of the running loads: here the conductor of NEC
-    445.13 and unity, hence the tolerance of 0.5 V per voltage, 0.02 V of neutral shift, 0.2 points
-    on the dip.
+    Running; with 110 A of locked rotor at 240 V, power factor 0.45; with 45 A at 120 V, 0.5.
     """
-    before = solve(SOURCE_OHM, _feeder_ohm(80.0), RUNNING)
-    after = solve(SOURCE_OHM, _feeder_ohm(80.0), [*RUNNING, LOCKED_240_V])
-    assert tuple(before)[:3] == pytest.approx((118.526, 118.565, 237.087), abs=0.5)
-    assert tuple(after)[:3] == pytest.approx((101.469, 101.502, 202.968), abs=0.5)
-    assert (before.neutral, after.neutral) == pytest.approx((0.088, 0.075), abs=0.02)
-    assert 1.0 - after.legs / before.legs == pytest.approx(0.1439, abs=0.002)
+    assert by_hand(SOURCE_OHM, FEEDER_OHM, [*RUNNING, *start]) == pytest.approx(volts, abs=1e-3)
+    assert solve(SOURCE_OHM, FEEDER_OHM, [*RUNNING, *start]) == pytest.approx(volts, abs=1e-3)
 
 
-def test_the_scalar_estimate_of_that_case():
-    """The case's own scalar estimate, 14.38 %, is our deciding form; the solver is close to it."""
+def test_the_deciding_form_beside_that_house():
+    """X''·s / (1 + X''·s) with s = 26.4 / 22 is 14.38 % (derived); the whole house dips by 14.39 %.
+
+    So close partly by luck: the form leaves out feeder, power factor and running loads. 0.5 points
+    are what may be asked of it.
+    """
     dip = voltage_dip(0.14, 0.24 * 110.0, 22.0)
     assert dip == pytest.approx(0.1438, abs=5e-5)
-    before = solve(SOURCE_OHM, _feeder_ohm(80.0), RUNNING)
-    after = solve(SOURCE_OHM, _feeder_ohm(80.0), [*RUNNING, LOCKED_240_V])
+    before = by_hand(SOURCE_OHM, FEEDER_OHM, RUNNING)
+    after = by_hand(SOURCE_OHM, FEEDER_OHM, [*RUNNING, LOCKED_240_V])
+    assert 1.0 - after.legs / before.legs == pytest.approx(0.1439, abs=5e-5)
     assert 1.0 - after.legs / before.legs == pytest.approx(dip, abs=0.005)
 
 
 def test_a_start_on_one_leg_lifts_the_other():
-    """45 A locked rotor on leg A: 110.7 V there, leg B rises (118.9 V), 229.6 V between legs."""
-    before = solve(SOURCE_OHM, _feeder_ohm(80.0), RUNNING)
-    after = solve(SOURCE_OHM, _feeder_ohm(80.0), [*RUNNING, LOCKED_120_V])
+    """The neutral is pulled towards the leg with the start, so the other leg sees more volts."""
+    before = solve(SOURCE_OHM, FEEDER_OHM, RUNNING)
+    after = solve(SOURCE_OHM, FEEDER_OHM, [*RUNNING, LOCKED_120_V])
     assert after.b > before.b
-    assert tuple(after)[:3] == pytest.approx((110.683, 118.905, 229.570), abs=0.7)
+    assert after.a < before.a

@@ -1,4 +1,8 @@
-"""Fuel curves, run time and propane vaporisation."""
+"""Fuel curves, run time and propane vaporisation.
+
+The table of vaporisation is common practice, no source: it was read in a scanned copy without its
+title. The rule D·L·K is from memory.
+"""
 
 from __future__ import annotations
 
@@ -13,8 +17,11 @@ USE = FuelUse(60000.0, 120000.0, 220000.0)
 
 
 def test_ten_kilowatts_at_22_percent():
-    """10 kW at 22 %: 155,097 Btu/h, 149.7 ft³/h at 1036, 1.696 gal/h, 300 gal last 176.9 h."""
-    btu_h = fuel.fuel_btu_h_from_efficiency(10.0, 0.22)  # all four values derived
+    """10 kW at 22 %: 155,097 Btu/h, 149.7 ft³/h at 1036, 1.696 gal/h, 300 gal last 176.9 h.
+
+    Derived: 10 · 3412.142 / 0.22, over 1036 Btu/ft³, over 91,452 Btu/gal.
+    """
+    btu_h = fuel.fuel_btu_h_from_efficiency(10.0, 0.22)
     assert btu_h == pytest.approx(155097.0, abs=1.0)
     assert fuel.natural_gas_ft3_h(btu_h, 1036.0) == pytest.approx(149.7, abs=0.05)
     assert fuel.propane_gal_h(btu_h) == pytest.approx(1.696, abs=5e-4)
@@ -25,20 +32,21 @@ def test_ten_kilowatts_at_22_percent():
     (0.0, 60000.0), (5.0, 90000.0), (10.0, 120000.0), (15.0, 170000.0), (20.0, 220000.0),
     (22.0, 240000.0)])
 def test_curve_passes_its_three_points(kw, btu_h):
-    """Straight lines through no, half and full load; an overload goes on along the upper line."""
+    """Straight lines through no, half and full load, and on beyond full load (derived)."""
     assert fuel.fuel_btu_h(kw, 20.0, USE) == pytest.approx(btu_h)
 
 
 @given(lower=st.floats(0.0, 30.0), more=st.floats(0.0, 10.0))
 def test_more_load_never_burns_less(lower, more):
-    """A rising curve stays rising between and beyond its points."""
+    """A rising curve stays rising between and beyond its points (derived)."""
     assert fuel.fuel_btu_h(lower + more, 20.0, USE) >= fuel.fuel_btu_h(lower, 20.0, USE)
 
 
 def test_propane_vapour_and_liquid_agree():
-    """Heating values per gallon and per ft³ imply 36.38 ft³/gal (older LP-gas table), in 1.2 %.
+    """Heating values per gallon and per ft³ imply 36.38 ft³/gal (NFPA 58, from memory), in 1.2 %.
 
-    Handbook figures for the vapour differ by 1.1 %; ours is the lowest of them.
+    Annex B, properties of LP-gases. Figures for the vapour differ by 1.1 %, 2488 (there) to 2516
+    (NFPA, from memory); ours is the lowest of them.
     """
     ratio = fuel.PROPANE_BTU_PER_GAL / fuel.PROPANE_BTU_PER_FT3
     assert ratio == pytest.approx(36.38, rel=0.012)
@@ -69,7 +77,7 @@ def test_arguments_out_of_range_are_refused(call):
 
 
 def test_vaporisation_table_properties():
-    """The industry table rises with the fill and the temperature."""
+    """The table rises with the fill and the temperature: more wetted steel, more heat."""
     rows = list(vaporisation.VAPORISATION_BTU_H.values())
     for row in rows:
         assert list(row) == sorted(row)
@@ -82,18 +90,24 @@ def test_vaporisation_table_properties():
     (500.0, 0.25, 0.0, (113750.0 + 154700.0) / 2.0), (500.0, 0.20, 80.0, 236600.0),
     (500.0, 0.20, -44.0, 0.0), (250.0, 0.20, 0.0, 56875.0)])
 def test_vaporisation_cells(tank_gal, fill, degf, btu_h):
-    """Cells of the industry table of a 500 gal tank, halfway between two, and its ends."""
+    """Cells of a 500 gal tank (common practice, no source), halfway between two (derived), ends."""
     assert vaporisation.vaporisation_btu_h(tank_gal, fill, degf) == pytest.approx(btu_h)
 
 
 def test_thousand_gallon_tank():
-    """Industry table, 1000 gal at 20 degF and 20 %: 477,350; in proportion 1 % less, safe side."""
+    """1000 gal at 20 degF and 20 %: 477,350 (common practice, no source, the same scanned copy).
+
+    In proportion to 500 gal 2 · 236,600 = 473,200 (derived): 1 % less, the safe side.
+    """
     ours = vaporisation.vaporisation_btu_h(1000.0, 0.20, 20.0)
     assert 0.98 * 477350.0 < ours <= 477350.0
 
 
 def test_intermittent_rule_is_twice_the_table():
-    """D·L·K, 41 × 192 in, 20 % (derived): 472,320 at 0 degF, 236,160 at −10; twice the table."""
+    """D·L·K (from memory), 41 × 192 in, 20 %: 472,320 at 0 degF, 236,160 at −10 (derived).
+
+    41 · 192 · 60, and half of it: twice the table.
+    """
     rule = vaporisation.intermittent_vaporisation_btu_h
     assert rule(41.0, 192.0, 0.20, 0.0) == pytest.approx(472320.0)
     assert rule(41.0, 192.0, 0.20, -10.0) == pytest.approx(236160.0)

@@ -1,4 +1,4 @@
-"""Gas pipe against code tables, a worked example, and pipe-flow theory."""
+"""Gas pipe against IFGC 402.4 (2018), the worked example of UPC 1316.1.1, and pipe-flow theory."""
 
 from __future__ import annotations
 
@@ -26,7 +26,10 @@ NATURAL_GAS_FT3_H = {
     80: (56, 117, 220, 452, 677, 1300), 100: (50, 104, 195, 400, 600, 1160),
     150: (40, 83, 157, 322, 482, 928), 200: (34, 71, 134, 275, 412, 794),
 }
-"""NFPA 54 Table 6.2(a) family, IFGC 402.4(2): 0.5 in w.c.; 10 ft seen, other rows from memory."""
+"""IFGC 2018 Table 402.4(2) (NFPA 54, tables of 6.2): SG 0.60, 0.5 in w.c. [ft³/h], from memory.
+
+The row of 10 ft is also that of 60 ft at 3.0 in w.c., Table 402.4(3) (derived: the same drop for
+each foot), which was read."""
 
 PROPANE_KBTU_H = {
     10: (291, 608, 1150, 2350, 3520, 6790), 20: (200, 418, 787, 1620, 2420, 4660),
@@ -41,13 +44,13 @@ def _row(length_ft, drop_in_wc=0.5, gas="natural gas"):
 
 
 def test_ten_foot_row():
-    """The equation gives the 10 ft row at 0.5 in w.c. (IFGC 2018, by its 3.0 in table): 1 %."""
+    """The equation gives the 10 ft row at 0.5 in w.c. within 1 % (IFGC 2018, by Table 402.4(3))."""
     assert _row(10.0) == pytest.approx(NATURAL_GAS_FT3_H[10], rel=0.01)
 
 
 @pytest.mark.parametrize("length_ft", list(NATURAL_GAS_FT3_H))
 def test_natural_gas_table(length_ft):
-    """NFPA 54 Table 6.2(a) family (rows above 10 ft from memory): 1 % and the printed rounding.
+    """IFGC 2018 Table 402.4(2) (rows above 10 ft from memory): 1 % and the printed rounding.
 
     The table prints at most three digits.
     """
@@ -75,7 +78,10 @@ def test_propane_table(length_ft):
 
 
 def test_propane_rows_beyond_sixty_feet_are_mislabelled():
-    """The rows printed 80 and 100 ft in 402.4(28) are those of 70 and 80 ft by the equation."""
+    """Rows printed 80 and 100 ft in IFGC 2018 Table 402.4(28) are 70 and 80 ft by the equation.
+
+    Read in a copy, so the book may be right; beyond 60 ft the equation is used, the safe side.
+    """
     printed = {70.0: (101, 212, 400, 821, 1230, 2370), 80.0: (94, 197, 372, 763, 1140, 2200)}
     for length_ft, row in printed.items():
         ours = [flow * PROPANE_BTU_PER_FT3 / 1000.0 for flow in _row(length_ft, gas="propane")]
@@ -86,7 +92,11 @@ def test_propane_rows_beyond_sixty_feet_are_mislabelled():
     ("1/2", 10.0, 0.5), ("3/4", 20.0, 0.5), ("1", 50.0, 0.5), ("1-1/4", 100.0, 0.5),
     ("1/2", 10.0, 0.3), ("3/4", 20.0, 0.3), ("1", 50.0, 0.3), ("1-1/4", 100.0, 0.3)])
 def test_against_darcy_and_colebrook(size, length_ft, drop_in_wc):
-    """The code's equation against pipe-flow theory (0.046 mm rough steel, SG 0.60): within 3 %."""
+    """The equation of NFPA 54 against Darcy-Weisbach and Colebrook, SG 0.60: within 3 %.
+
+    Friction factor by the open-source library fluids; commercial steel 0.046 mm rough (Moody 1944,
+    from memory), gas at 60 degF 1.08e-5 Pa·s (from memory).
+    """
     fluids = pytest.importorskip("fluids")
     diameter_m, length_m = INSIDE_DIAMETER_IN[size] * M_PER_IN, length_ft * M_PER_FT
     density, viscosity = 0.60 * 1.2250, 1.08e-5  # kg/m³ and Pa·s at 60 degF
@@ -102,10 +112,11 @@ def test_against_darcy_and_colebrook(size, length_ft, drop_in_wc):
 
 
 def test_longest_length_worked_example():
-    """UPC 1316.1.1 / NFPA 54 6.1.1: farthest outlet 60 ft; sizes of seven pieces.
+    """UPC 1316.1.1 (NFPA 54 6.1.1), worked example: farthest outlet 60 ft; sizes of seven pieces.
 
-    The published example gives the flows and the 60 ft; the lengths of the single pieces are
-    invented to add up to it. Outlet D, 136 ft³/h in 3/4 in, is an edge case (137 in the table).
+    Read in a copy whose edition was not noted. It gives the flows and the 60 ft; the lengths of
+    the single pieces are invented to add up to it. Outlet D, 136 ft³/h in 3/4 in, is an edge case
+    (137 in IFGC 2018 Table 402.4(2)).
     """
     runs = [
         GasRun("3", 20.0), GasRun("D", 15.0, 150000.0 / 1100.0, "3"), GasRun("2", 15.0, 0.0, "3"),

@@ -61,7 +61,7 @@ def test_turns_instead_of_always_on_with_their_wait():
     after = plan_of(MODULE, MODULE, DIRECT, size=0)
     assert change_sentences(before, after) == (
         "It costs 1,750 USD less, 4,500 USD in all.",
-        "The generator is the 6 kW set instead of the 14 kW set.",
+        "The generator is the 6 kW generator instead of the 14 kW generator.",
         "Air conditioner takes turns instead of being always on, and waits 1 h at most.")
 
 
@@ -115,7 +115,7 @@ def test_a_wait_is_promised_only_for_the_turns_it_gets():
     assert after.load("air").service == 0.5
     assert change_sentences(before, after)[2] == (
         "Air conditioner takes turns instead of being always on, gets 30 min a day less, "
-        "and waits 15 min at most for the turns it gets.")
+        "and waits 15 min at most where it is served.")
 
 
 def test_a_connected_load_that_finds_no_room_is_said_to_get_nothing():

@@ -81,8 +81,8 @@ def test_what_a_cheaper_plan_leaves_out_is_said_with_what_it_saves():
     starving, plan = plan_of(SPA, AIR), plan_of(SPA, AIR, kw=24.0)
     assert plan.cost_usd - starving.cost_usd == pytest.approx(6000.0)
     assert starving_sentence(starving, plan) == (
-        "6,000 EUR less would reach the goal as well, with the 6 kW set, but this would not run: "
-        "Air conditioner and Hot tub.")
+        "6,000 EUR less would reach the goal as well, with the 6 kW generator, but this would not "
+        "run: Air conditioner and Hot tub.")
 
 
 def test_what_matters_much_and_gets_less_than_half_is_said():

@@ -16,7 +16,7 @@ from tests.homes import base, book, events, generator, home, load, motor
 
 @pytest.fixture(scope="module")
 def plan():
-    """Plan a 6 kW set, air before dryer, the air with a soft starter."""
+    """Plan a 6 kW generator, air before dryer, the air with a soft starter."""
     house = home(base(1.0), load("dryer", 5.0, use=events((7.0, 1.0), (18.0, 1.0))),
                  motor("air", 3.0, 12.0, use=events((8.0, 2.0), (18.0, 2.0))))
     problem = problems_of(house, book(generator(6.0, 3000.0)))[0]
@@ -80,7 +80,7 @@ def test_a_comparison_shows_what_differs_and_names_what_does_not(plan):
     swapped = problem.plan(Choice((DIRECT, MODULE, MODULE), (0, 0, 1), (1, 2)), 0.97)
     plans = {"air first": plan, "dryer first": swapped}
     rows = {row["what"]: row for row in comparison_table(plans).records}
-    assert rows["dryer"]["air first"] == "turn 2, 50.0 % served"
-    assert rows["dryer"]["dryer first"] == "turn 1, 100 % served"
+    assert rows["dryer"]["air first"] == "priority 2, 50.0 % served"
+    assert rows["dryer"]["dryer first"] == "priority 1, 100 % served"
     assert "base" not in rows
     assert alike(plans) == ("base",)

@@ -24,8 +24,8 @@ def plan(offered=SMALL, dryer=MODULE, **changes):
 def test_plans_of_different_sets_are_called_by_them():
     """A generator's label is enough where it stands once; the order is kept."""
     plans = [plan(LARGE), plan(SMALL)]
-    assert told_apart(plans, None) == {"12 kW set": plans[0], "6 kW set": plans[1]}
-    assert list(told_apart(plans, None)) == ["12 kW set", "6 kW set"]
+    assert told_apart(plans, None) == {"12 kW generator": plans[0], "6 kW generator": plans[1]}
+    assert list(told_apart(plans, None)) == ["12 kW generator", "6 kW generator"]
     assert told_apart([], None) == {}
 
 
@@ -33,19 +33,20 @@ def test_plans_of_one_set_are_told_apart_by_price_and_coverage():
     """3000 + 900, modules 250 each, controller 100, moving a circuit 180; the dryer is half."""
     with_dryer, without, other = plan(), plan(dryer=OFF), plan(LARGE)
     assert told_apart([without, other, with_dryer], None) == {
-        "6 kW set, 4,430 USD, 50.0 %": without, "12 kW set": other,
-        "6 kW set, 4,500 USD, 50.0 %": with_dryer}
+        "6 kW generator, 4,430 USD, 50.0 %": without, "12 kW generator": other,
+        "6 kW generator, 4,500 USD, 50.0 %": with_dryer}
     in_euros = [plan(currency="EUR"), plan(dryer=OFF, currency="EUR")]
-    assert next(iter(told_apart(in_euros, None))) == "6 kW set, 4,500 EUR, 50.0 %"
+    assert next(iter(told_apart(in_euros, None))) == "6 kW generator, 4,500 EUR, 50.0 %"
 
 
 def test_the_reference_is_named_as_such():
     """It comes last, and does not make a plan of the same set ambiguous."""
     small, reference = plan(), plan(LARGE)
-    assert told_apart([small], reference) == {"6 kW set": small,
-                                              "Sheds nothing: 12 kW set": reference}
-    assert list(told_apart([reference], reference)) == ["12 kW set", "Sheds nothing: 12 kW set"]
-    assert told_apart([], reference) == {"Sheds nothing: 12 kW set": reference}
+    assert told_apart([small], reference) == {"6 kW generator": small,
+                                              "No load shedding: 12 kW generator": reference}
+    assert list(told_apart([reference], reference)) == [
+        "12 kW generator", "No load shedding: 12 kW generator"]
+    assert told_apart([], reference) == {"No load shedding: 12 kW generator": reference}
 
 
 def test_names_lead_to_columns():

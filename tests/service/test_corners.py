@@ -1,7 +1,7 @@
 """Corners of the service rule, each with numbers worked out by hand.
 
 The plain set has kVA = kW, X'd 0.2, an allowed dip of 25 % and 1.1 times its kW for a start: a
-6 kW set starts 6 · 0.25 / (0.75 · 0.2) = 10 kVA and gives 6.6 kW for it.
+6 kW generator starts 6 · 0.25 / (0.75 · 0.2) = 10 kVA and gives 6.6 kW for it.
 """
 
 from __future__ import annotations
@@ -124,7 +124,7 @@ def test_a_panel_holds_its_loads_to_its_rating():
 
 
 def test_a_leg_is_held_to_the_amperes_of_the_generator():
-    """A 6 kW set gives 25 A a leg: two 2 kW, 120 V loads (16.7 A) need different legs."""
+    """A 6 kW generator gives 25 A a leg: two 2 kW, 120 V loads (16.7 A) need different legs."""
     for other, share in (("L1", 0.0), ("L2", 1.0)):
         one = home(base(0.5), load("one", 2.0, leg="L1", use=NOON),
                    load("two", 2.0, leg=other, use=NOON))
@@ -134,8 +134,8 @@ def test_a_leg_is_held_to_the_amperes_of_the_generator():
 def test_a_running_direct_motor_is_part_of_the_start_check():
     """3.5 kW of motor that is always on may start again beside 2 kW that takes a turn, or not.
 
-    Its 8 kVA dip a 6 kW set to 1/(1 + 0.2·8/6) = 0.789: the engine gives 8·0.7·0.623 = 3.49 kW,
-    so the pump of 3 kW running adds 0.49 kW. 0.1 + 3 + 2.8 + 0.49 = 6.39 kW fits 6.6 kW;
+    Its 8 kVA dip a 6 kW generator to 1/(1 + 0.2·8/6) = 0.789: the engine gives 8·0.7·0.623 =
+    3.49 kW, so the pump of 3 kW running adds 0.49 kW. 0.1 + 3 + 2.8 + 0.49 = 6.39 kW fits 6.6 kW;
     with 1 kVA more it gives 3.73 kW and 6.63 kW does not.
     """
     for kva, share in ((8.0, 1.0), (9.0, 0.0)):

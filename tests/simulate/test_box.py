@@ -29,7 +29,11 @@ def box(*, freezer=False, duty=1.0 / 3.0, doors=True):
 
 @pytest.mark.parametrize("freezer", [False, True])
 def test_it_runs_a_third_of_its_hours(freezer):
-    """Run hours are a third of the hours plugged in (US Department of Energy)."""
+    """Run hours are a third of the hours plugged in.
+
+    US Department of Energy, Estimating Appliance and Home Electronic Energy Use (title from
+    memory, read in copies).
+    """
     machines = box(freezer=freezer)
     run_s = demanded(machines, 96.0)[1] - demanded(machines, 24.0)[1]
     assert run_s[0] / (72.0 * 3600.0) == pytest.approx(1.0 / 3.0, rel=0.03)
@@ -45,7 +49,10 @@ def test_a_closed_door_saves_its_share():
 @pytest.mark.parametrize(("freezer", "start_degf", "warm_degf", "hours"), [
     (False, FRIDGE_DEGF, 40.0, 4.0), (True, FREEZER_DEGF, 32.0, 48.0)])
 def test_food_keeps_as_long_as_the_food_safety_rule_says(freezer, start_degf, warm_degf, hours):
-    """Closed and without power: 4 h in a refrigerator, 48 h in a full freezer (from memory)."""
+    """Closed and without power: 4 h in a refrigerator, 48 h in a full freezer.
+
+    US Food and Drug Administration, food safety during power outages (from memory).
+    """
     machines = box(freezer=freezer, doors=False)
     before, *_ = play(machines, round(0.98 * hours * 3600), fed=False)
     after, *_ = play(machines, round(1.02 * hours * 3600), fed=False)

@@ -18,7 +18,7 @@ NEVER = {"every": Use(kind="never")}
 
 
 def three(**changes):
-    """Three loads of 3 kW in turn behind a base of 1 kW on a 10 kW set: two and a bit fit."""
+    """Three loads of 3 kW in turn behind a base of 1 kW on a 10 kW generator: two and a bit fit."""
     house = home(base(1.0), load("a", 3.0), load("b", 3.5), load("c", 4.0))
     return Bench(plan_of(house, generator(10.0, 5000.0), "a", "b", "c"), **changes)
 

@@ -89,7 +89,7 @@ def test_an_overload_pulls_the_set_down_until_the_voltage_gives_way(engine):
 
 @pytest.mark.parametrize(("kva", "pf"), [(12.0, 0.7), (30.0, 0.35), (2.0, 1.0)])
 def test_dip_and_starting_power_are_those_of_the_physics(engine, kva, pf):
-    """The compiled forms equal the published ones."""
+    """The compiled forms equal those of `planner.physics.motor_start`."""
     assert dip_of(kva, kva * pf, engine) == pytest.approx(
         voltage_dip_with_power_factor(0.2, kva, 10.0, pf))
     assert start_draw_kw(kva, kva * pf, engine) == pytest.approx(
@@ -99,7 +99,7 @@ def test_dip_and_starting_power_are_those_of_the_physics(engine, kva, pf):
 
 @pytest.mark.parametrize("kw", [0.0, 2.0, 5.0, 9.0, 11.0])
 def test_fuel_is_that_of_the_physics(engine, kw):
-    """The compiled curve equals the published one."""
+    """The compiled curve equals that of `planner.physics.fuel`."""
     use = SET.ratings["natural gas"].fuel
     assert fuel_rate_btu_h(kw, engine) == pytest.approx(fuel_btu_h(kw, 10.0, use))
 

@@ -1,4 +1,4 @@
-"""The simulated tank beside a general-purpose residential energy model (OCHRE 0.9.2, BSD-3).
+"""The simulated tank beside OCHRE 0.9.2, a residential energy model (NREL, open source, BSD-3).
 
 The numbers of that model lie in `data/residential_model.toml` with their inputs and the command
 that printed them. It has twelve layers of water and looks at the thermostats once a minute; the
@@ -68,7 +68,10 @@ def mean_degf(machines):
 
 
 def test_the_draws_are_those_of_the_standard_day():
-    """The medium pattern of the US DOE water heater test sums to 55 gal a day."""
+    """The medium pattern of the test of water heaters sums to 55 gal a day.
+
+    10 CFR 430, Subpart B, Appendix E (from memory), as it comes with OCHRE 0.9.2.
+    """
     gal = sum(length * size for _, length, size in MODEL["draws"]["events"])
     assert gal == pytest.approx(55.0, abs=0.01)
 

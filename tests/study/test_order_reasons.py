@@ -77,7 +77,7 @@ def test_the_other_rule_is_planned_and_not_guessed(explained, supper, offered):
     assert reasons.other.same_equipment < plan.coverage
     assert reasons.other.plan.cost_usd == pytest.approx(cheapest(ruled, offered, GOAL).cost_usd)
     said = order_sentences(plan, reasons, GOAL)[-1]
-    assert said.startswith("With turns strictly in order of importance the same equipment")
+    assert said.startswith("With priorities strictly in order of importance the same equipment")
 
 
 def test_an_order_that_makes_no_difference_is_said_to_make_none(offered):

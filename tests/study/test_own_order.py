@@ -80,7 +80,7 @@ LOADS = (load("dryer", 4.0, label="Clothes dryer", importance=2, use=events((18.
 
 
 def three_turns(**changes):
-    """A 6 kW set for a base of 1 kW and three loads of 4 kW that take turns."""
+    """A 6 kW generator for a base of 1 kW and three loads of 4 kW that take turns."""
     loads = tuple(replace(one, **changes.pop(one.id, {})) for one in LOADS)
     problem = problems_of(home(base(1.0), *loads, **changes), book(generator(6.0, 3000.0)))[0]
     order = changes.get("never_before", ()) and (1, 2, 3)

@@ -31,7 +31,7 @@ def only_plan(house, offered, *connection):
 
 
 def test_a_steady_load_by_hand():
-    """1 kW on a 10 kW set: 33 333 + 0.2 x 26 667 = 38 667 Btu/h = 0.38667 therm/h; 200 h in all."""
+    """1 kW of 10 kW: 33 333 + 0.2 x 26 667 = 38 667 Btu/h = 0.38667 therm/h; 200 h in all."""
     plan = only_plan(home(base(1.0)), book(TEN_KW, maintenance_per_year=150.0), DIRECT)
     cost = owning_cost(plan, BASIS)
     assert cost.fuel_unit == "therm"

@@ -89,7 +89,8 @@ def curve_chart(
                         scale=alt.Scale(domain=sizes, range=_enough(COLOURS, len(sizes)))),
         tooltip=[alt.Tooltip("number", title="Plan"), alt.Tooltip("size", title="Generator"),
                  alt.Tooltip("price", title="Cost"), alt.Tooltip("coverage", title="Coverage"),
-                 alt.Tooltip("proof", title="Proof"), alt.Tooltip("turns", title="Loads in turns"),
+                 alt.Tooltip("proof", title="Proof"),
+                 alt.Tooltip("turns", title="Loads that take turns"),
                  alt.Tooltip("starved", title="Would not run")],
         description=alt.Description("spoken:N"),
     ).add_params(pick)

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import get_args
 
 from planner.case.book.file import Cooling, PerformanceClass
-from planner.case.file import Action, Fuel
-from planner.facts.home import TransferKind
+from planner.case.file import Action
+from planner.facts.home import Fuel, TransferKind
 from ui.edits import Cell
 from ui.parts.fields import Field
 

@@ -8,13 +8,12 @@ from typing import get_args
 import pandas as pd
 import streamlit as st
 
-from planner.case.file import Fuel
 from planner.case.filling.fill import label_of
 from planner.case.text import parse_toml
 from planner.editing.items import items, without_items
 from planner.editing.new_home import assumed_follow
 from planner.errors import CaseError, Finding, Severity
-from planner.facts.home import CodeEdition, CodeMethod, Home, TransferKind
+from planner.facts.home import CodeEdition, CodeMethod, Fuel, Home, TransferKind
 from planner.report.words import count
 from ui.parts.add_load import show_adding
 from ui.parts.cautions import show_cautions
@@ -34,7 +33,7 @@ HOUSE = (
     Field("home", "service", "Service", "Rating of the service: 200 A.", unit="A"),
     Field("home", "floor_area", "Floor area", "For example 1850 ft^2.", unit="ft^2"),
     Field("home", "fuel", "Fuel on site", options=get_args(Fuel), kind="choice"),
-    Field("home", "altitude", "Altitude", "For example 400 ft. Sets lose power with height.",
+    Field("home", "altitude", "Altitude", "For example 400 ft. Generators lose power with height.",
           unit="ft"),
     Field("home", "transfer", "Transfer equipment", "What may be offered.",
           options=get_args(TransferKind), kind="choices"),
@@ -92,12 +91,12 @@ def _show_file_buttons(found: Session) -> None:
     save, back, again, other = st.columns(4)
     save.download_button("Save the home as a file", found.home_text, found.file_name,
                          "application/toml", on_click="ignore", key="save home", width="stretch")
-    back.button("Take back the last change", key="step back", on_click=found.step_back,
+    back.button("Undo", key="step back", on_click=found.step_back,
                 disabled=not found.past, width="stretch")
-    again.button("Do it again", key="step forward", on_click=found.step_forward,
+    again.button("Redo", key="step forward", on_click=found.step_forward,
                  disabled=not found.undone, width="stretch")
     with other.popover("Begin with another home", width="stretch"):
-        st.caption("The home on the table can be brought back with “Take back the last change”.")
+        st.caption("The home that is open can be brought back with “Undo”.")
         show_start(found)
 
 

@@ -1,4 +1,4 @@
-"""The order of turns: the one that was found with its reasons, and one of the visitor's own."""
+"""Priority order: the one that was found with its reasons, and one of the visitor's own."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ def show_order(case: Case, known: Recommendation) -> None:
     turns = taking_turns(plan)
     if not turns:
         return
-    st.header("The order of turns", anchor=False)
+    st.header("Priority order", anchor=False)
     ours, own = st.columns(2, gap="large")
     with ours:
         st.subheader("Why this order was found", anchor=False)

@@ -8,7 +8,7 @@ import streamlit as st
 
 from ui import state
 
-_HTML = """<ol aria-label="Order of turns"></ol><p aria-live="polite"></p>"""
+_HTML = """<ol aria-label="Priority order"></ol><p aria-live="polite"></p>"""
 
 _CSS = """
 ol { list-style: none; margin: 0; padding: 0; font-family: var(--st-font); }

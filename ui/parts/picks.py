@@ -50,7 +50,7 @@ def show_starving(case: Case, known: Recommendation) -> None:
         st.button("Take the cheaper one all the same", key="take starving",
                   on_click=found.set_goal, kwargs={"none_starved": False})
     elif not found.goal.none_starved:
-        st.button("Recommend only plans in which everything gets its turn", key="take fed",
+        st.button("Recommend only plans in which everything that matters runs", key="take fed",
                   on_click=found.set_goal, kwargs={"none_starved": True})
 
 

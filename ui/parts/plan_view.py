@@ -33,7 +33,7 @@ def show_headline(plan: Plan, *, of_its_size: bool = False) -> None:
     st.markdown(f"#### {plain(money(plan.cost_usd, plan.menu.book.currency))} installed")
     st.markdown(f"#### {plain(share(plan.coverage))} coverage", help=COVERAGE)
     if is_tight(plan):
-        st.warning(f"**▲ Tight.** {plain(room_sentence(plan))}")
+        st.warning(f"**▲ Small safety margin.** {plain(room_sentence(plan))}")
     else:
         aside(room_sentence(plan))
     if plan.proof.bound is not None:
@@ -47,7 +47,7 @@ def show_details(plan: Plan, key: str) -> None:
     with st.expander("Price, line by line"):
         show_table(price_table(plan), key=f"{key} price")
         aside(f"Together {money(plan.cost_usd, plan.menu.book.currency)}.")
-    with st.expander("What the plan can bear"):
+    with st.expander("Safety margin"):
         points([capacity_sentence(plan), *bearing_sentences(plan)])
 
 

@@ -17,7 +17,7 @@ BOOK_PAGE = "views/price_book.py"
 def what_can_be_planned(found: Session) -> Case | None:
     """Give home and price book, or say what stands in the way and where to mend it."""
     if not found.has_home:
-        st.info("There is no home on the table yet.")
+        st.info("There is no home yet.")
         st.page_link(HOME_PAGE, label="Begin with a home")
         return None
     home, book = home_of(found), book_of(found)

@@ -27,7 +27,7 @@ def show_understood(found: Session, home: Home) -> None:
           f"{count(len(assumed.items), 'value')} in all.")
     with st.expander("Every assumed value with its source"):
         show_table(assumed, key="assumed", height=420)
-    if st.toggle("Rank the assumed values by what hangs on them: verify the first on site",
+    if st.toggle("Rank the assumed values by how much they matter: verify the first on site",
                  key="rank"):
         _show_ranked(found, home)
 

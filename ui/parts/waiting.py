@@ -41,5 +41,5 @@ def _watch(work: Work, what: str) -> None:
     """Look after some work until it is done, then draw the page again."""
     if work.done:
         st.rerun()
-    said = "waits for its turn" if work.waiting else "in work; you may go on meanwhile"
+    said = "waits for a free place" if work.waiting else "in work; you may go on meanwhile"
     st.progress(work.share, text=f"{what}: {said}")

@@ -56,7 +56,7 @@ def show_pairs(found: Session) -> None:
              for row in items(found.home_text, "loads")}
     st.header("Who goes first", anchor=False)
     rule = wishes.get("order", "free")
-    st.radio("Turns are taken", list(get_args(OrderRule)), format_func=RULES.__getitem__,
+    st.radio("Priorities", list(get_args(OrderRule)), format_func=RULES.__getitem__,
              key=bound("order rule", rule if rule in RULES else "free"), horizontal=True,
              on_change=heard("order rule", lambda new: found.edit_home(
                  lambda text: edited(text, {("wishes", "order"): new}))))

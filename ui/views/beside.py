@@ -26,7 +26,7 @@ from ui.state import PlanKey, bound
 
 PER_ROW = {1: 1, 2: 2, 3: 3, 4: 2, 5: 3}  # no card gets too narrow to read
 ALL_DAYS = "All design days, by their weights"
-NO_REFERENCE = "No generator of the price book carries this house without shedding."
+NO_REFERENCE = "No load shedding: no generator of the price book carries the whole house."
 
 
 def show() -> None:
@@ -125,8 +125,8 @@ def _show_hours(case: Case, named: dict[str, Plan]) -> None:
 
 
 def _show_card(name: str, plan: Plan, first: str, base: Plan) -> None:
-    if name.startswith("Sheds nothing"):
-        st.caption("For comparison, with nothing shed")
+    if name.startswith("No load shedding"):
+        st.caption("For comparison, with no load shedding")
     show_headline(plan, of_its_size=True)
     show_starved(plan)
     if plan is base:

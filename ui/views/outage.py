@@ -135,7 +135,8 @@ def _show_outage(plan: Plan, outage: Outage) -> None:
     draw(demand_chart(demand, plan.supply.capacity_kw, plan.supply.short_time_kw,
                       hour_title=LOSS_TITLE), "played demand")
     st.caption("Dashes: the highest load in each step, starts included. Between the two lines the "
-               "set is starting a motor or about to shed a load; it holds that for seconds only.")
+               "generator is starting a motor or about to shed a load; it holds that for seconds "
+               "only.")
     st.subheader("Load by load", anchor=False)
     draw(strip_chart(strips, hour_title=LOSS_TITLE), "played strips")
     st.caption(STRIPS)

@@ -17,16 +17,16 @@ from planner.case.book.file import (
     TransferEntry,
 )
 from planner.case.fields import did_you_mean
-from planner.case.file import Fuel
 from planner.case.messages import error, place, warning
 from planner.errors import Finding
+from planner.facts.home import Fuel
 from planner.units import magnitude
 
 BTU_PER_KWH = 3412.0
 """Electricity in heat units (US Energy Information Administration)."""
 LIKELY_EFFICIENCY = (0.10, 0.45)
 """At full load on the higher heating value: 0.18-0.25 for small air-cooled sets (from memory), up
-to 0.45 for the best large gas engines (an unattributed public summary)."""
+to 0.45 for the best large gas engines (common practice, no source)."""
 LIKELY_REACTANCE = (0.05, 0.40)
 """X'd per unit; typical of small sets 0.15-0.30 (from memory)."""
 LINE_VOLTS = 240.0

@@ -42,7 +42,7 @@ LISTS = {
     "soft_starters": "soft starter",
 }
 DEFAULT_INERTIA_S = 0.5  # common practice, no source
-DEFAULT_DROOP = 0.03  # common practice, no source; ISO 8528-5 allows 8, 5 and 3 % by class
+DEFAULT_DROOP = 0.03  # common practice, no source; ISO 8528-5: 5 % for G2 (8 and 3: from memory)
 
 Entry = TypeVar("Entry", bound=Strict)
 

@@ -19,8 +19,8 @@ from planner.physics.motor_tables import CODE_LETTER_KVA_PER_HP, equivalent_hp, 
 from planner.units import magnitude
 
 SMALL_COMPRESSOR = Given(value=0.7, spread=0.2,
-                         source="WECC composite load model, single-phase compressor at locked "
-                                "rotor, from memory")
+                         source="WECC composite load model, motor D (single-phase compressor) at "
+                                "locked rotor, from memory")
 A_SHORT_START = Given(value=0.5, source="common practice, no source", spread=0.5)
 
 

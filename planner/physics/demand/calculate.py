@@ -40,7 +40,7 @@ def calculated_load(
     Parameters
     ----------
     home : Home
-        Validated home.
+        Validated home; its code names edition and method.
     load_ids : collection of str, optional
         The loads that count; if not given, all of them and the sheet is about the entire dwelling.
         Loads that are named are a part of it, even if they happen to be all: what a plan always
@@ -53,12 +53,16 @@ def calculated_load(
     Returns
     -------
     DemandSheet
-        Every line, the total and what to know about it.
+        Every line, the total [VA] and what to know about it.
 
     Raises
     ------
     KeyError
         If a load id is not of this home.
+
+    References
+    ----------
+    NEC Article 220 (2017 to 2023), Article 120 (2026); the clause stands beside every line.
     """
     loads = _picked(home, load_ids)
     code = home.code
@@ -89,8 +93,8 @@ def dwelling_load(basis: DemandBasis, entries: Sequence[DemandEntry]) -> DemandS
     ----------
     basis : DemandBasis
         Edition, method, floor area, circuits, measurement.
-    entries : sequence of DemandEntry
-        The loads; general, small-appliance and laundry loads are covered by the area and the
+    entries : sequence of DemandEntry, shape (n,)
+        The loads [VA]; general, small-appliance and laundry loads are covered by the area and the
         circuits where the basis has an area.
 
     Returns
@@ -98,6 +102,11 @@ def dwelling_load(basis: DemandBasis, entries: Sequence[DemandEntry]) -> DemandS
     DemandSheet
         A method that does not apply (measured demand of a part, or without a measurement) is
         replaced by the optional method, and a finding says so.
+
+    References
+    ----------
+    NEC Article 220 (2017 to 2023), Article 120 (2026): standard method in Part III, optional
+    220.82, existing 220.83, measured 220.87.
     """
     basis, replaced = _applicable(basis)
     lines, findings = _lines(basis, entries)

@@ -12,7 +12,7 @@ from planner.physics.demand.tables import (
 )
 
 SMALLEST_KW, MIDDLE_KW, LARGE_KW, AVERAGE_KW, LARGEST_KW = 1.75, 3.5, 8.75, 12.0, 27.0
-"""Ends of the columns of NEC Table 220.55, and of its Notes 1 and 2 [kW]."""
+"""Ends of the columns of NEC Table 220.55 (2017 to 2023), and of its Notes 1 and 2 [kW]."""
 
 
 def cooking_demand_va(units_kw: Sequence[float]) -> float:
@@ -21,7 +21,7 @@ def cooking_demand_va(units_kw: Sequence[float]) -> float:
     Parameters
     ----------
     units_kw : sequence of float, shape (n,)
-        Nameplate of each appliance [kW]; kVA counts as kW here.
+        Nameplate of each appliance, not negative [kW]; kVA counts as kW here.
 
     Notes
     -----
@@ -32,7 +32,7 @@ def cooking_demand_va(units_kw: Sequence[float]) -> float:
 
     References
     ----------
-    NEC Table 220.55 with Notes 1 to 3; Annex D, D2(b) and D6.
+    NEC Table 220.55 with Notes 1 to 3 (2017 to 2023; 120.55 in 2026); Annex D, D2(b) and D6.
     """
     outside = [kw for kw in units_kw if not SMALLEST_KW < kw <= LARGEST_KW]
     inside = [kw for kw in units_kw if SMALLEST_KW < kw <= LARGEST_KW]

@@ -20,21 +20,31 @@ from planner.physics.demand.sheet import DemandBasis, DemandEntry, DemandLine, R
 from planner.physics.demand.tables import EXISTING_FIRST_STEP_VA, REST_SHARE, clause
 
 MANY_UNITS = 4
-"""NEC 220.83(B): fewer separately controlled heating units count at 100 % (from memory)."""
+"""NEC 220.83(B) (2017 to 2023): fewer separately controlled heating units count at 100 % (from
+memory)."""
 
 ADDED_SHARE_2026 = {"vehicle": 0.80, "heating": 0.80, "supplemental-heat": 0.80}
 ADDED_SHARE_OTHERS_2026 = 0.50
-"""Proposal for Table 120.83 of 2026; not the published table."""
+"""Proposal for NEC Table 120.83 (2026), as NREL ResStock tests it (`tests/test_nec_revision.py`);
+the table as adopted was not seen."""
 
 
 def existing_lines(basis: DemandBasis, entries: Sequence[DemandEntry]) -> tuple[DemandLine, ...]:
-    """List the calculation of an existing dwelling.
+    """List the calculation of an existing dwelling [VA].
+
+    Parameters
+    ----------
+    basis : DemandBasis
+        Edition, area, circuits; whether heating or cooling is new.
+    entries : sequence of DemandEntry, shape (n,)
+        The loads [VA]; which of them are added.
 
     References
     ----------
-    NEC 220.83(A), no new heating or cooling: the larger of them inside the steps of 8 kVA and
-    40 %; 220.83(B), new heating or cooling: the larger at 100 % beside the steps. In 2026 the
-    larger of these and the proposal for Table 120.83.
+    NEC 220.83(A) (2017 to 2023), no new heating or cooling: the larger of them inside the steps of
+    8 kVA and 40 %, which the text leaves open and NREL ResStock does likewise
+    (`postprocess_panel_existing_load_nec_v2.py`); 220.83(B), new heating or cooling: the larger at
+    100 % beside the steps. In 2026 the larger of these and the proposal for Table 120.83.
     """
     lines = _beside(basis, entries) if basis.climate_added else _inside(basis, entries)
     if basis.edition != "2026":

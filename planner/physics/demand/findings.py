@@ -9,7 +9,8 @@ from planner.physics.demand.parts import CLIMATE, of
 from planner.physics.demand.sheet import DemandBasis, DemandEntry, Measurement
 
 ONE_YEAR_DAYS, LEAST_DAYS, LONGEST_INTERVAL_MIN = 365.0, 30.0, 15.0
-"""NEC 220.87 and its exception: a year of data, or 30 days of 15-minute averages."""
+"""NEC 220.87 (2017 to 2023) and its exception: a year of data [d], or 30 days of averages over 15
+minutes [min]."""
 
 EDITION_2026 = Finding(
     Severity.WARNING, "code.edition",
@@ -55,14 +56,32 @@ MEASURED_MISSING = Finding(
 
 
 def edition_findings(basis: DemandBasis) -> tuple[Finding, ...]:
-    """Say what is not known of the edition."""
+    """Say what is not known of the edition.
+
+    Parameters
+    ----------
+    basis : DemandBasis
+        Its edition; of the NEC of 2026 only parts were seen.
+    """
     return (EDITION_2026,) if basis.edition == "2026" else ()
 
 
 def optional_findings(
     basis: DemandBasis, entries: Sequence[DemandEntry]
 ) -> tuple[Finding, ...]:
-    """Say what is open in the optional method."""
+    """Say what is open in the optional method.
+
+    Parameters
+    ----------
+    basis : DemandBasis
+        Its service [A].
+    entries : sequence of DemandEntry, shape (n,)
+        The loads.
+
+    References
+    ----------
+    NEC 220.82(A) and (C) (2017 to 2023).
+    """
     found = []
     if basis.service_a is not None and basis.service_a < 100.0:
         found.append(SMALL_SERVICE)
@@ -74,7 +93,19 @@ def optional_findings(
 def existing_findings(
     basis: DemandBasis, entries: Sequence[DemandEntry]
 ) -> tuple[Finding, ...]:
-    """Say what is open in the method for existing dwellings."""
+    """Say what is open in the method for existing dwellings.
+
+    Parameters
+    ----------
+    basis : DemandBasis
+        Its edition; whether heating or cooling is new.
+    entries : sequence of DemandEntry, shape (n,)
+        The loads.
+
+    References
+    ----------
+    NEC 220.83 (2017 to 2023); 120.83 (2026).
+    """
     if basis.edition == "2026":
         return (EXISTING_2026,)
     if not basis.climate_added and any(entry.category in CLIMATE for entry in entries):
@@ -85,9 +116,14 @@ def existing_findings(
 def measured_findings(measured: Measurement) -> tuple[Finding, ...]:
     """Say where a measurement does not meet the conditions of the code.
 
+    Parameters
+    ----------
+    measured : Measurement
+        Days, interval [min], and whether there was generation.
+
     References
     ----------
-    NEC 220.87 and its exception.
+    NEC 220.87 and its exception (2017 to 2023).
     """
     found = []
     year = measured.days >= ONE_YEAR_DAYS

@@ -25,9 +25,9 @@ def line_amperes(both_a: float, loads: Iterable[LineLoad]) -> tuple[int, int]:
     Parameters
     ----------
     both_a : float
-        What both lines carry already, such as a calculated load at 240 V [A].
+        What both lines carry already, such as a calculated load at 240 V; not negative [A].
     loads : iterable of LineLoad
-        Further loads; 25 % of the largest motor of each line is added to it.
+        Further loads [A]; 25 % of the largest motor of each line is added to it.
 
     Notes
     -----

@@ -9,17 +9,26 @@ from planner.physics.demand.sheet import DemandBasis, DemandEntry, DemandLine, M
 from planner.physics.demand.tables import clause
 
 MEASURED_MULTIPLE = 1.25
-"""NEC 220.87: what is counted of the measured maximum demand."""
+"""NEC 220.87 (2017 to 2023): what is counted of the measured maximum demand."""
 
 
 def measured_lines(
     basis: DemandBasis, entries: Sequence[DemandEntry], measured: Measurement
 ) -> tuple[DemandLine, ...]:
-    """List 125 % of the measured maximum demand and every added load at its nameplate.
+    """List 125 % of the measured maximum demand and every added load at its nameplate [VA].
+
+    Parameters
+    ----------
+    basis : DemandBasis
+        Its edition.
+    entries : sequence of DemandEntry, shape (n,)
+        The loads [VA]; those that are added count.
+    measured : Measurement
+        Highest average demand [kVA].
 
     References
     ----------
-    NEC 220.87. The conditions on the data are in `measured_findings`.
+    NEC 220.87 (2017 to 2023; 120.87 in 2026). Conditions on the data: `measured_findings`.
     """
     number = clause(basis.edition, "220.87")
     peak_va = 1000.0 * measured.peak_kva

@@ -17,13 +17,20 @@ from planner.physics.demand.tables import (
 
 
 def neutral_lines(basis: DemandBasis, entries: Sequence[DemandEntry]) -> tuple[DemandLine, ...]:
-    """List what returns through the neutral.
+    """List what returns through the neutral [VA].
+
+    Parameters
+    ----------
+    basis : DemandBasis
+        Edition, area, circuits.
+    entries : sequence of DemandEntry, shape (n,)
+        The loads [VA], with the part that returns through the neutral.
 
     References
     ----------
-    NEC 220.61: the general load after its factors; 70 % of the demand of cooking and dryers; other
-    loads by the part between a leg and the neutral, with 25 % of the largest such motor; 70 % of
-    what lies above 200 A. Annex D, D1(a) and D2.
+    NEC 220.61 (2017 to 2023): the general load after its factors; 70 % of the demand of cooking and
+    dryers; other loads by the part between a leg and the neutral, with 25 % of the largest such
+    motor; 70 % of what lies above 200 A. Annex D, D1(a) and D2.
     """
     number = clause(basis.edition, "220.61")
     lines = general_demand_lines(basis, total_va(general_lines(basis, entries)))

@@ -20,21 +20,28 @@ from planner.physics.demand.sheet import DemandBasis, DemandEntry, DemandLine
 from planner.physics.demand.tables import FIRST_STEP_VA, REST_SHARE, clause
 
 SUPPLEMENTAL_SHARE = 0.65
-"""NEC 220.82(C)(3): supplemental electric heat of a heat pump."""
+"""NEC 220.82(C)(3) (2017 to 2023): supplemental electric heat of a heat pump."""
 
 FEW_UNITS_SHARE, MANY_UNITS_SHARE, MANY_UNITS = 0.65, 0.40, 4
-"""NEC 220.82(C)(4) and (5): electric space heating with fewer than four, four or more separately
-controlled units. (Annex D prints (C)(6) beside the 40 %; it is item (5) of the 2017 text.)"""
+"""NEC 220.82(C)(4) and (5) (2017): electric space heating with fewer than four, four or more
+separately controlled units. (Annex D has (C)(6) beside the 40 %; it is item (5) of that text.)"""
 
 
 def optional_lines(basis: DemandBasis, entries: Sequence[DemandEntry]) -> tuple[DemandLine, ...]:
-    """List the optional calculation.
+    """List the optional calculation [VA].
+
+    Parameters
+    ----------
+    basis : DemandBasis
+        Edition, area, circuits.
+    entries : sequence of DemandEntry, shape (n,)
+        The loads [VA].
 
     References
     ----------
     NEC 220.82 (2017 to 2023): 10 kVA in full, 40 % of the rest, the largest of the climate loads;
-    120.82 (2026): 8 kVA, vehicle supply equipment at 100 % beside the steps (two secondary
-    summaries). Annex D, D2.
+    NEC 120.82(B) (2026): 8 kVA; 120.82(D) (2026): vehicle supply equipment at 100 % beside the
+    steps (of NEC 2026 only secondary summaries were read). Annex D, D2.
     """
     number = clause(basis.edition, "220.82(B)")
     beside = of(entries, "vehicle") if basis.edition == "2026" else []
@@ -50,11 +57,18 @@ def optional_lines(basis: DemandBasis, entries: Sequence[DemandEntry]) -> tuple[
 
 
 def climate_lines(basis: DemandBasis, entries: Sequence[DemandEntry]) -> list[DemandLine]:
-    """Take the larger of cooling and heating with the shares of 220.82(C).
+    """Take the larger of cooling and heating with the shares of 220.82(C) [VA].
+
+    Parameters
+    ----------
+    basis : DemandBasis
+        Its edition.
+    entries : sequence of DemandEntry, shape (n,)
+        The loads [VA]; without heating and cooling there is no line.
 
     References
     ----------
-    NEC 220.82(C)(1) to (5).
+    NEC 220.82(C)(1) to (5) (2017 to 2023).
     """
     summer = summer_va(entries)
     many = heating_units(entries) >= MANY_UNITS

@@ -23,30 +23,62 @@ CLIMATE: frozenset[CodeCategory] = frozenset(
 
 
 def of(entries: Iterable[DemandEntry], *categories: CodeCategory) -> list[DemandEntry]:
-    """Pick the entries of some categories, in order."""
+    """Pick the entries of some categories, in order.
+
+    Parameters
+    ----------
+    entries : iterable of DemandEntry
+        Any.
+    *categories : CodeCategory
+        Those that are wanted.
+    """
     return [entry for entry in entries if entry.category in categories]
 
 
 def total_va(parts: Iterable[DemandEntry | DemandLine]) -> float:
-    """Add up the VA of entries or lines."""
+    """Add up entries or lines [VA]: a sum, by definition.
+
+    Parameters
+    ----------
+    parts : iterable of DemandEntry or DemandLine
+        Each with its VA; none of them: 0.
+    """
     return sum(part.va for part in parts)
 
 
 def nameplate_line(entry: DemandEntry, number: str, role: Role = "connected") -> DemandLine:
-    """Show one load at its nameplate."""
+    """Show one load at its nameplate [VA].
+
+    Parameters
+    ----------
+    entry : DemandEntry
+        The load.
+    number : str
+        Clause that counts it.
+    role : {"connected", "demand"}
+        Whether a later line is worked out from it, or it adds to the total.
+    """
     text = entry.name if entry.units == 1 else f"{entry.name} ({entry.units} units)"
     return DemandLine(f"{text}, nameplate", number, entry.va, role)
 
 
 def general_lines(basis: DemandBasis, entries: Sequence[DemandEntry]) -> list[DemandLine]:
-    """List general lighting, small-appliance and laundry load as connected load.
+    """List general lighting, small-appliance and laundry load as connected load [VA].
 
     By area and by number of circuits; for selected circuits by the loads themselves,
     small-appliance and laundry circuits at 1500 VA or more each.
 
+    Parameters
+    ----------
+    basis : DemandBasis
+        Edition, area [ft²], circuits: two and one at least.
+    entries : sequence of DemandEntry, shape (n,)
+        The loads [VA]; read only where the basis has no area.
+
     References
     ----------
-    NEC 220.12 (2017), 220.14(J) (2020), 220.41 (2023), 220.52(A) and (B).
+    NEC 220.12 (2017), 220.14(J) (2020), 220.41 (2023), 120.41 (2026); 220.52(A) and (B) (2017 to
+    2023).
     """
     if basis.area_ft2 is None:
         return [_circuit_line(basis, entry) for entry in entries if entry.category in COVERED]
@@ -72,11 +104,18 @@ def _circuit_line(basis: DemandBasis, entry: DemandEntry) -> DemandLine:
 
 
 def general_demand_lines(basis: DemandBasis, connected_va: float) -> list[DemandLine]:
-    """Apply the demand factors of general lighting to a connected load.
+    """Apply the demand factors of general lighting to a connected load [VA].
+
+    Parameters
+    ----------
+    basis : DemandBasis
+        Its edition.
+    connected_va : float
+        Lighting, small-appliance and laundry circuits together, not negative [VA].
 
     References
     ----------
-    NEC Table 220.42 (to 2020), Table 220.45 (2023).
+    NEC Table 220.42 (2017, 2020), Table 220.45 (2023).
     """
     lines, below_va = [], 0.0
     for upper_va, share in LIGHTING_STEPS:
@@ -92,7 +131,21 @@ def general_demand_lines(basis: DemandBasis, connected_va: float) -> list[Demand
 def stepped_lines(
     connected_va: float, first_va: float, rest_share: float, number: str
 ) -> list[DemandLine]:
-    """Count the first VA in full and a share of the rest."""
+    """Count the first VA in full and a share of the rest [VA].
+
+    Parameters
+    ----------
+    connected_va, first_va : float
+        Connected load; how much of it counts in full [VA].
+    rest_share : float
+        What counts of the rest, 0 to 1.
+    number : str
+        Clause that says so.
+
+    References
+    ----------
+    NEC 220.82(B), 220.83 (2017 to 2023).
+    """
     lines = [DemandLine(f"First {first_va / 1000.0:g} kVA at 100 %", number,
                         min(connected_va, first_va))]
     if connected_va > first_va:
@@ -109,6 +162,17 @@ def winter_va(
 
     A compressor that cannot run with the supplemental heat counts instead of it where it is
     larger. A heat pump and separate electric heat add, since nothing keeps them apart.
+
+    Parameters
+    ----------
+    entries : sequence of DemandEntry, shape (n,)
+        The loads [VA].
+    supplemental_share, heating_share : float
+        What counts of supplemental and of other electric heat, 0 to 1.
+
+    References
+    ----------
+    NEC 220.82(C)(2) to (5), 220.60 (2017 to 2023); Annex D, D2(c).
     """
     pumps = of(entries, "heat-pump")
     together = total_va(pump for pump in pumps if pump.with_supplemental)
@@ -118,10 +182,30 @@ def winter_va(
 
 
 def summer_va(entries: Sequence[DemandEntry]) -> float:
-    """Add up what cools at one time [VA]: air conditioners and heat pumps."""
+    """Add up what cools at one time [VA]: air conditioners and heat pumps.
+
+    Parameters
+    ----------
+    entries : sequence of DemandEntry, shape (n,)
+        The loads [VA].
+
+    References
+    ----------
+    NEC 220.82(C)(1) and (2), 220.60 (2017 to 2023).
+    """
     return total_va(of(entries, "cooling", "heat-pump"))
 
 
 def heating_units(entries: Sequence[DemandEntry]) -> int:
-    """Count separately controlled units of electric space heating."""
+    """Count separately controlled units of electric space heating [1].
+
+    Parameters
+    ----------
+    entries : sequence of DemandEntry, shape (n,)
+        The loads, with their units.
+
+    References
+    ----------
+    NEC 220.82(C)(4) and (5) (2017 to 2023).
+    """
     return sum(entry.units for entry in of(entries, "heating"))

@@ -12,7 +12,8 @@ from planner.physics.conductor import next_standard_size_a
 from planner.physics.draw import LINE_VOLTS, amperes
 
 DWELLING_SERVICE_MINIMUM_A = 100
-"""NEC 230.79(C): a one-family dwelling has a service of at least 100 A (Annex D, D1(a))."""
+"""NEC 230.79(C) (2017 to 2023): a one-family dwelling has a service of at least 100 A (Annex D,
+D1(a)) [A]."""
 
 Role = Literal["connected", "demand"]
 
@@ -146,17 +147,17 @@ class DemandSheet:
 
     @property
     def amperes_a(self) -> float:
-        """Calculated load at 240 V [A]."""
+        """Calculated load at 240 V [A] (definition of apparent power)."""
         return amperes(self.total_va / 1000.0, LINE_VOLTS)
 
     @property
     def neutral_a(self) -> float:
-        """Load of the neutral at 240 V between the legs [A]."""
+        """Load of the neutral at 240 V between the legs [A] (NEC Annex D, D1(a))."""
         return amperes(self.neutral_va / 1000.0, LINE_VOLTS)
 
     @property
     def whole_amperes_a(self) -> int:
-        """Calculated load in whole amperes: fractions below 0.5 drop (NEC 220.5(B))."""
+        """Calculated load in whole amperes [A]: fractions below 0.5 drop (NEC 220.5(B))."""
         return whole_amperes(self.amperes_a)
 
     @property
@@ -167,16 +168,25 @@ class DemandSheet:
         ------
         ValueError
             If the load is above the largest standard rating.
+
+        References
+        ----------
+        NEC 240.6(A), 230.79(C) (2017 to 2023).
         """
         floor_a = DWELLING_SERVICE_MINIMUM_A if self.entire else 0
         return next_standard_size_a(max(self.whole_amperes_a, floor_a))
 
 
 def whole_amperes(exact_a: float) -> int:
-    """Round a calculated current: fractions below 0.5 are dropped, others count as one.
+    """Round a calculated current to whole amperes [A]: below 0.5 is dropped, 0.5 counts as one.
+
+    Parameters
+    ----------
+    exact_a : float
+        Not negative [A].
 
     References
     ----------
-    NEC 220.5(B) (from memory); Annex D, D1(a): 77.5 A is 78 A.
+    NEC 220.5(B) (from memory); Annex D, D1(a) (2005 and 2017): 77.5 A is 78 A.
     """
     return floor(exact_a + 0.5 + 1e-9)

@@ -29,7 +29,14 @@ from planner.physics.demand.tables import (
 
 
 def standard_lines(basis: DemandBasis, entries: Sequence[DemandEntry]) -> tuple[DemandLine, ...]:
-    """List the standard calculation.
+    """List the standard calculation [VA].
+
+    Parameters
+    ----------
+    basis : DemandBasis
+        Edition, area, circuits.
+    entries : sequence of DemandEntry, shape (n,)
+        The loads [VA].
 
     References
     ----------
@@ -52,11 +59,21 @@ def standard_lines(basis: DemandBasis, entries: Sequence[DemandEntry]) -> tuple[
 def fixed_share(
     edition: CodeEdition, entry: DemandEntry, appliances: Sequence[DemandEntry]
 ) -> float:
-    """Give the demand factor of one fixed appliance among others.
+    """Give the demand factor of one fixed appliance among others, 0.75 or 1.
+
+    Parameters
+    ----------
+    edition : CodeEdition
+        Of the code.
+    entry : DemandEntry
+        The appliance [VA].
+    appliances : sequence of DemandEntry, shape (n,)
+        All that are fastened in place, itself among them [VA].
 
     References
     ----------
-    NEC 220.53; from 2020 on appliances below 500 VA neither count nor are reduced (from memory).
+    NEC 220.53 (2017 to 2023); from 2020 on appliances below 500 VA neither count nor are reduced
+    (from memory).
     """
     least_va = FIXED_APPLIANCE_LEAST_VA[edition]
     count = sum(one.units for one in appliances if one.va >= least_va * one.units)
@@ -65,16 +82,31 @@ def fixed_share(
 
 
 def cooking_units_kw(entries: Sequence[DemandEntry]) -> list[float]:
-    """Spread cooking entries into single units [kW]."""
+    """Spread cooking entries into single units [kW].
+
+    Parameters
+    ----------
+    entries : sequence of DemandEntry, shape (n,)
+        Cooking appliances, each with all its units [VA].
+
+    References
+    ----------
+    NEC Table 220.55 (2017 to 2023) counts kVA as kW.
+    """
     return [entry.va / entry.units / 1000.0 for entry in entries for _ in range(entry.units)]
 
 
 def dryer_demand_va(dryers: Sequence[DemandEntry]) -> float:
     """Give the demand of clothes dryers, each at 5000 VA or its nameplate [VA].
 
+    Parameters
+    ----------
+    dryers : sequence of DemandEntry, shape (n,)
+        Each with all its units [VA]; none of them: 0.
+
     References
     ----------
-    NEC 220.54 and its table.
+    NEC 220.54 and its table (2017 to 2023).
     """
     count = sum(entry.units for entry in dryers)
     if not count:

@@ -1,4 +1,8 @@
-"""Constants and tables of the calculated load, by edition."""
+"""Constants and tables of the calculated load, by edition.
+
+Values were read in secondary copies of the NEC, except what is marked from memory; where no edition
+is named, they are the same from 2017 to 2023.
+"""
 
 from __future__ import annotations
 
@@ -19,11 +23,11 @@ LIGHTING_VA_PER_FT2: Mapping[CodeEdition, float] = {
 
 LIGHTING_CLAUSE: Mapping[CodeEdition, str] = {
     "2017": "220.12", "2020": "220.14(J)", "2023": "220.41", "2026": "120.41"}
-"""Where the load by area stands; the moves from memory."""
+"""Where the NEC has the load by area; the moves from memory."""
 
 LIGHTING_TABLE: Mapping[CodeEdition, str] = {
     "2017": "Table 220.42", "2020": "Table 220.42", "2023": "Table 220.45", "2026": "Table 120.45"}
-"""Where its demand factors stand; the moves from memory."""
+"""Where the NEC has its demand factors; the moves from memory."""
 
 LIGHTING_STEPS: tuple[tuple[float, float], ...] = (
     (3000.0, 1.0), (120000.0, 0.35), (float("inf"), 0.25))
@@ -79,18 +83,55 @@ COOKING_DEMAND_KW: tuple[float, ...] = (8.0, 11.0, 14.0, 17.0, 20.0, 21.0, 22.0,
 def clause(edition: CodeEdition, number: str) -> str:
     """Name a clause by the numbering of an edition: Article 220 became Article 120 in 2026.
 
-    The suffixes are kept (120.82, 120.83, 120.87, 120.57).
+    The suffixes are kept (120.82, 120.83, 120.87, 120.57), by secondary summaries of NEC 2026.
+
+    Parameters
+    ----------
+    edition : CodeEdition
+        Of the code.
+    number : str
+        The clause by the numbering of 2017 to 2023.
     """
     return number.replace("220.", "120.") if edition == "2026" else number
 
 
 def small_cooking_share(units: int) -> float:
-    """Look up Column A of NEC Table 220.55 (demand factor)."""
+    """Look up the demand factor of small cooking appliances, 1¾ to below 3½ kW [1].
+
+    Parameters
+    ----------
+    units : int
+        Appliances, at least 1.
+
+    Raises
+    ------
+    ValueError
+        If there is no unit.
+
+    References
+    ----------
+    NEC Table 220.55 (2017 to 2023), Column A; 11 to 23 units from memory.
+    """
     return _at(COOKING_SMALL_SHARE, units)
 
 
 def middle_cooking_share(units: int) -> float:
-    """Look up Column B of NEC Table 220.55 (demand factor)."""
+    """Look up the demand factor of middle cooking appliances, 3½ to 8¾ kW [1].
+
+    Parameters
+    ----------
+    units : int
+        Appliances, at least 1.
+
+    Raises
+    ------
+    ValueError
+        If there is no unit.
+
+    References
+    ----------
+    NEC Table 220.55 (2017 to 2023), Column B; 11 to 23 units from memory.
+    """
     for most, share in ((25, None), (30, 0.24), (40, 0.22), (50, 0.20), (60, 0.18)):
         if units <= most:
             return share or _at(COOKING_MIDDLE_SHARE, units)
@@ -98,9 +139,22 @@ def middle_cooking_share(units: int) -> float:
 
 
 def cooking_demand_kw(units: int) -> float:
-    """Look up Column C of NEC Table 220.55: maximum demand of ranges up to 12 kW [kW].
+    """Look up the maximum demand of ranges above 8¾ and up to 12 kW [kW].
 
-    11 to 40 units: 15 + n; from 41 on: 25 + ¾·n (the change at 41 from memory).
+    Parameters
+    ----------
+    units : int
+        Appliances, at least 1.
+
+    Raises
+    ------
+    ValueError
+        If there is no unit.
+
+    References
+    ----------
+    NEC Table 220.55 (2017 to 2023), Column C. 11 to 40 units: 15 + n; from 41 on: 25 + ¾·n (the
+    change at 41 from memory: a copy of the table has it at 31, where the two do not meet).
     """
     if units <= len(COOKING_DEMAND_KW):
         return _at(COOKING_DEMAND_KW, units)
@@ -108,7 +162,22 @@ def cooking_demand_kw(units: int) -> float:
 
 
 def dryer_share(units: int) -> float:
-    """Look up NEC Table 220.54 (demand factor); above 11 dryers from memory."""
+    """Look up the demand factor of clothes dryers [1].
+
+    Parameters
+    ----------
+    units : int
+        Dryers, at least 1.
+
+    Raises
+    ------
+    ValueError
+        If there is no dryer.
+
+    References
+    ----------
+    NEC Table 220.54 (2017 to 2023); above 11 dryers from memory.
+    """
     if units <= len(DRYER_SHARE):
         return _at(DRYER_SHARE, units)
     if units <= 23:

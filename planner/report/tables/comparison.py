@@ -38,7 +38,7 @@ def named_plans(found: Comparison) -> dict[str, Plan]:
     plans = {label if labels.count(label) == 1 else f"{label} ({name})": plan
              for label, (name, plan) in zip(labels, found.plans.items(), strict=True)}
     if found.reference:
-        plans[f"Sheds nothing: {found.reference.supply.generator.label}"] = found.reference
+        plans[f"No load shedding: {found.reference.supply.generator.label}"] = found.reference
     return plans
 
 
@@ -58,7 +58,7 @@ def told_apart(plans: Sequence[Plan], reference: Plan | None) -> dict[str, Plan]
             name = f"{name} ({generator})"
         named[name] = plan
     if reference is not None:
-        named[f"Sheds nothing: {reference.supply.generator.label}"] = reference
+        named[f"No load shedding: {reference.supply.generator.label}"] = reference
     return named
 
 
@@ -79,7 +79,7 @@ def _treatment(part: LoadPlan) -> str:
         return "off"
     if part.connection == "direct":
         return f"always on{soft}"
-    return f"turn {part.priority}{soft}, {words.share(part.service)} served"
+    return f"priority {part.priority}{soft}, {words.share(part.service)} served"
 
 
 def _cell_of(name: str) -> Callable[[Row], str]:

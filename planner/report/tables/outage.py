@@ -38,7 +38,7 @@ def equipment_table(results: Results) -> Table[Line]:
         _daily("engine_kwh", "Energy, per day", "kWh", results.per_day(lambda one: one.engine_kwh)),
         _daily("fuel_therm", f"Fuel ({fuel}), per day", "therm", therms, 2),
         _daily("starts", "Motor starts, per day", "", results.per_day(lambda one: one.starts)),
-        _daily("rough_starts", "Starts beyond the set's class, per day", "",
+        _daily("rough_starts", "Starts beyond the generator's class, per day", "",
                results.per_day(lambda one: one.rough_starts), 2),
         _daily("overload_s", "Seconds above a rating, per day", "s",
                results.per_day(lambda one: one.overload_s)),

@@ -30,7 +30,7 @@ COLUMNS: tuple[Column[Plan], ...] = (
     figure("soft_starters", "Soft starts",
            lambda plan: sum(part.soft_starter is not None for part in plan.loads),
            lambda n: f"{n:.0f}"),
-    figure("starved", "No turn", lambda plan: len(starved(plan)),
+    figure("starved", "Never runs", lambda plan: len(starved(plan)),
            lambda n: f"{n:.0f}" if n else ""),
     figure("off", "Off", lambda plan: _count(plan, "off"), lambda n: f"{n:.0f}"),
 )

@@ -14,11 +14,11 @@ def smaller_table(sizes: Sequence[SmallerSize], goal: float) -> Table[SmallerSiz
     """One row per smaller size, the largest first: what it reaches and what would help."""
     columns: tuple[Column[SmallerSize], ...] = (
         text("generator", "Size", lambda size: size.generator.label),
-        figure("derated_kw", "Here [kW]", lambda size: size.derated_kw, number),
+        figure("derated_kw", "Rating at this site [kW]", lambda size: size.derated_kw, number),
         figure("most_coverage", "Covers at most",
                lambda size: size.most.coverage if size.most else None, share),
         Column("cost_usd", f"{share(goal)} for", _cost, _cost_words, right=True),
-        text("remedy", "Would do if", _remedy),
+        text("remedy", "Works if", _remedy),
     )
     return Table("Why not smaller", columns, sizes)
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 
 from planner.plan.margin import Growth, Margin
 from planner.report.tables.column import Column, Table, text
 from planner.report.words import count, money, number, share
 from planner.study.verify import Doubt, End
+from planner.tolerances import floored, same_dollar
 
 NAMES = {
     "running": "running draw",
@@ -44,7 +44,7 @@ def verify_table(doubts: Sequence[Doubt], currency: str = "USD") -> Table[Doubt]
     columns: tuple[Column[Doubt], ...] = (
         text("load", "Load or day", lambda doubt: doubt.label),
         text("assumed", "Assumed", assumed),
-        text("effect", "What hangs on it", lambda doubt: effect_sentence(doubt, currency)),
+        text("effect", "What it changes", lambda doubt: effect_sentence(doubt, currency)),
         text("how", "Verify by", how_to_verify),
     )
     return Table("To verify on site, most telling first", columns, doubts)
@@ -101,7 +101,7 @@ def _instead(end: End, currency: str) -> list[str]:
 
 
 def _price(change_usd: float, currency: str) -> str:
-    if abs(change_usd) < 0.5:
+    if same_dollar(change_usd):
         return "at the same price"
     return f"{money(abs(change_usd), currency)} {'more' if change_usd > 0.0 else 'less'}"
 
@@ -159,4 +159,4 @@ def _at_tenth(growth: Growth) -> str:
 
 def down(growth: float) -> str:
     """Write a growth in percent, never rounded up: it is promised to hold."""
-    return f"{math.floor(1000.0 * growth + 1e-6) / 10.0:g} %"
+    return f"{floored(100.0 * growth, 0.1):.4g} %"

@@ -72,9 +72,9 @@ def change_words(cost: WishCost) -> str:
         case ("never-before", _):
             return f"{labels[0]} may go ahead of {labels[1]}"
         case ("order", "add"):
-            return "turns follow importance"
+            return "priorities follow importance"
         case _:
-            return "turns need not follow importance"
+            return "priorities need not follow importance"
 
 
 def price_change_usd(cost: WishCost) -> float | None:

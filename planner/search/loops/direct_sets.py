@@ -35,7 +35,7 @@ def direct_sets(
 ) -> tuple[Bools, bool]:
     """Every set of candidates that can be direct beside those that always are.
 
-    A set that does not fit has no larger set that does, so the walk turns back there.
+    A set that does not fit has no larger generator that does, so the walk turns back there.
 
     Returns
     -------

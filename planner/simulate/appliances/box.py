@@ -40,11 +40,11 @@ COUPLING = 3.0  # food to air, as a multiple of the loss; common practice, no so
 TICK_S = 20.0
 FRIDGE_DEGF, FREEZER_DEGF = 37.0, 0.0  # set points; common practice, no source
 FRIDGE_WARM_DEGF, FREEZER_WARM_DEGF = 40.0, 32.0
-"""Beyond these food warms: 40 degF unsafe, 32 degF thawed (food safety guidance, from memory)."""
+"""Beyond these food warms: 40 degF unsafe, 32 degF thawed (US Food and Drug Administration, food
+safety during power outages, from memory) [degF]."""
 FRIDGE_SAFE_H, FREEZER_SAFE_H = 4.0, 48.0
-"""Closed without power: a refrigerator for 4 h, a full freezer for 48 h (food safety guidance of
-the US government, from memory)."""
-AIR_H, FREEZER_AIR_H = 3.0, 6.0  # air and walls: capacity over loss [h]; no source
+"""Closed without power: a refrigerator for 4 h, a full freezer for 48 h (the same) [h]."""
+AIR_H, FREEZER_AIR_H = 3.0, 6.0  # air and walls: capacity over loss [h]; a choice, no source
 DOORS, FREEZER_DOORS = 30, 4  # openings a day; common practice, no source
 
 
@@ -85,8 +85,8 @@ def write_box(row: Floats, state: Floats, *, kw: float, duty: float, freezer: bo
 
     Notes
     -----
-    The capacity of the food is such that behind a closed door it stays cold for as long as the
-    food safety rule says, and not longer.
+    The capacity of the food is such that behind a closed door it stays cold for as long as
+    `FRIDGE_SAFE_H` and `FREEZER_SAFE_H` say, and not longer.
     """
     set_degf = FREEZER_DEGF if freezer else FRIDGE_DEGF
     heat_btu_h = kw * BTU_PER_KWH * COP

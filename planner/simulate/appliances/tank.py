@@ -42,11 +42,11 @@ from planner.simulate.columns import (
 
 SET_DEGF, BAND_DEGF = 125.0, 8.0  # thermostat and its differential; common practice, no source
 TAP_DEGF = 105.0  # a shower; common practice, no source
-COLD_DEGF = 95.0  # below this a draw counts as cold; no source
+COLD_DEGF = 95.0  # below this a draw counts as cold; a choice, no source
 INLET_DEGF, ROOM_DEGF = 58.0, 70.0  # common practice, no source
 MEAN_DEGF = SET_DEGF - 0.4 * BAND_DEGF  # of a tank in use; as the simulation finds it
 UPPER_SHARE = 1.0 / 3.0  # common practice, no source
-LOSS_BTU_H_DEGF = 2.5  # middle of 2 to 4 (open-source feeder simulator's residential model)
+LOSS_BTU_H_DEGF = 2.5  # chosen from the 2 to 4 of the feeders that PNNL made for GridLAB-D
 EFFICIENCY = 0.98  # element into water; common practice, no source
 TICK_S = 20.0
 

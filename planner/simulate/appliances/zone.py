@@ -42,12 +42,12 @@ from planner.simulate.columns import (
 COOL_DEGF, HEAT_DEGF = 75.0, 70.0  # set points; common practice, no source
 PIPE_ABOVE_DEGF = 2.0  # set point of heat tape above its balance; common practice, no source
 DIFFERENTIAL_DEGF = 2.0  # between switching on and off; common practice, no source
-COMFORT_DEGF = 3.0  # error beyond which degree-hours of discomfort count; no source
+COMFORT_DEGF = 3.0  # error beyond which degree-hours of discomfort count; a choice, no source
 SUN_SHARE = 0.3  # of what the sun and people give; common practice, no source
 LARGEST_GAIN_DEGF = 8.0  # what sun and people lift a house by; common practice, no source
 BTU_PER_WH = 10.0  # common practice for air conditioners, no source; only scales the zone
-FILM_BTU_H_FT2_DEGF = 1.46  # interior film (open-source feeder simulator's residential model)
-AIR_FACTOR = 3.0  # air mass with furnishings (same source)
+FILM_BTU_H_FT2_DEGF = 1.46  # interior film (residential model of GridLAB-D, PNNL, open source)
+AIR_FACTOR = 3.0  # air mass with furnishings (GridLAB-D)
 HEIGHT_FT = 8.0
 TICK_S = 10.0
 USUAL_FLOOR_FT2 = 2000.0  # where the home does not say

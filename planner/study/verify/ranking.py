@@ -17,13 +17,12 @@ from planner.search.cheapest import cheapest_of
 from planner.search.problem import problems_of
 from planner.study.verify.ends import Changed, ends_of, reweighted, spread_of
 from planner.study.verify.trial import Stand, resolved, stand_of
-from planner.tolerances import reaches
+from planner.tolerances import DOLLAR, reaches
 
 Effect = Literal["breaks", "size", "price", "coverage", "nothing"]
 EFFECTS: tuple[Effect, ...] = ("breaks", "size", "price", "coverage", "nothing")
 
 WEIGHT_SPREAD = 0.5  # of a design day's weight; common practice, no source
-LEAST_USD = 0.5
 LEAST_KW = 1e-6
 LEAST_COVERAGE = 1e-6
 
@@ -200,14 +199,14 @@ def _tells(stand: Stand, plan: Plan) -> bool:
     if stand.coverage is None or stand.cost_usd is None:
         return True
     return (abs(stand.coverage - plan.coverage) > LEAST_COVERAGE
-            or abs(stand.cost_usd - plan.cost_usd) > LEAST_USD)
+            or abs(stand.cost_usd - plan.cost_usd) >= DOLLAR)
 
 
 def _shows(stand: Stand, plan: Plan, goal: float) -> tuple[bool, bool, bool, float]:
     """Sorts what the replay shows: refused, below the goal, dearer, then by coverage."""
     if stand.coverage is None or stand.cost_usd is None:
         return (False, False, False, 0.0)
-    return (True, reaches(stand.coverage, goal), stand.cost_usd <= plan.cost_usd + LEAST_USD,
+    return (True, reaches(stand.coverage, goal), stand.cost_usd <= plan.cost_usd + DOLLAR,
             stand.coverage)
 
 
@@ -218,5 +217,5 @@ def _end(
     usd = instead.cost_usd - today.cost_usd if instead else 0.0
     covers = stand.coverage - plan.coverage if stand.coverage is not None else 0.0
     happens = (bool(stand.refusal), abs(size_kw) > LEAST_KW or (solved and instead is None),
-               abs(usd) > LEAST_USD, abs(covers) > LEAST_COVERAGE, True)
+               abs(usd) >= DOLLAR, abs(covers) > LEAST_COVERAGE, True)
     return End(value, stand, solved, instead, EFFECTS[happens.index(True)], size_kw, usd, covers)

@@ -19,8 +19,10 @@ from planner.search.problem import Problem, sized
 from planner.service.choice import NO_STARTER
 from planner.service.house import KW_ROW, L1_ROW, L2_ROW
 from planner.study.why_smaller.conflict import Conflict, reaches
+from planner.tolerances import ceiled
 
 FINENESS = 0.001  # of the way between what can be given and what can never bind
+STEPS = (0.1, 0.01)  # to which a value is rounded up, in its unit
 MOST_AT_ONCE = 3
 
 
@@ -52,9 +54,9 @@ class Limit:
 
 @dataclass(frozen=True, slots=True)
 class Shortage:
-    """What one limit gives and the least that would do, in `unit`.
+    """What one limit gives and the least that works, in `unit`.
 
-    `needed` holds to within `within`: that much less no longer does.
+    `needed` is rounded up to a tenth or a hundredth, and works; `within` less no longer does.
     """
 
     key: str
@@ -106,54 +108,74 @@ def binding_of(
     asked = (problems, home, book, conflict.coverage)
     patient = reaches(problems, home, book, conflict.coverage, _patient)
     for size in range(1, MOST_AT_ONCE + 1):
-        helping = [some for some in combinations(limits, size) if _helps(some, 1.0, *asked)]
+        helping = [some for some in combinations(limits, size) if _helps_ample(some, *asked)]
         if tick:
             tick(size / MOST_AT_ONCE)
         if helping and size == 1:
             return Binding(tuple(_least(some, *asked)[0] for some in helping), False, patient)
         if helping:
             return Binding(_least(helping[0], *asked), True, patient)
-    if _helps(MACHINE, 1.0, *asked):
+    if _helps_ample(MACHINE, *asked):
         return Binding(_least(MACHINE, *asked), True, patient)
     return Binding((), True, patient)
 
 
-def _helps(
-    limits: Sequence[Limit], share: float, problems: Sequence[Problem], home: Home, book: PriceBook,
+def _helps_ample(
+    limits: Sequence[Limit], problems: Sequence[Problem], home: Home, book: PriceBook,
     coverage: float,
 ) -> bool:
-    """Whether the goal is reached with limits moved this share of the way to ample."""
+    """Whether the goal is reached with limits moved to where they cannot bind."""
 
     def moved(problem: Problem) -> Problem:
         for limit in limits:
-            problem = limit.moved(problem, _at(limit, problem, share))
+            problem = limit.moved(problem, max(limit.given(problem), limit.ample(problem)))
         return problem
 
     return reaches(problems, home, book, coverage, moved)
 
 
-def _at(limit: Limit, problem: Problem, share: float) -> float:
-    given, ample = limit.given(problem), limit.ample(problem)
-    return given + share * max(0.0, ample - given)
+def _helps(
+    limits: Sequence[Limit], values: Sequence[float], problems: Sequence[Problem], home: Home,
+    book: PriceBook, coverage: float,
+) -> bool:
+    """Whether the goal is reached with limits moved to these values, where they are lower."""
+
+    def moved(problem: Problem) -> Problem:
+        for limit, value in zip(limits, values, strict=True):
+            problem = limit.moved(problem, max(limit.given(problem), value))
+        return problem
+
+    return reaches(problems, home, book, coverage, moved)
+
+
+def _at(limits: Sequence[Limit], problem: Problem, share: float) -> tuple[float, ...]:
+    """Values of limits this share of the way from what is given to where they cannot bind."""
+    return tuple(limit.given(problem)
+                 + share * max(0.0, limit.ample(problem) - limit.given(problem))
+                 for limit in limits)
 
 
 def _least(
     limits: Sequence[Limit], problems: Sequence[Problem], home: Home, book: PriceBook,
     coverage: float,
 ) -> tuple[Shortage, ...]:
-    """The least common share of the way that does, as a value of each limit."""
+    """The least common share of the way that does, as round values that do."""
+    asked = (problems, home, book, coverage)
+    problem = problems[0]
     low, high = 0.0, 1.0
     while high - low > FINENESS:
         middle = (low + high) / 2.0
-        if _helps(limits, middle, problems, home, book, coverage):
+        if _helps(limits, _at(limits, problem, middle), *asked):
             high = middle
         else:
             low = middle
-    problem = problems[0]
-    return tuple(
-        Shortage(limit.key, limit.name, limit.unit, limit.given(problem),
-                 _at(limit, problem, high), _at(limit, problem, high) - _at(limit, problem, low))
-        for limit in limits)
+    does, does_not = _at(limits, problem, high), _at(limits, problem, low)
+    rounds = (tuple(ceiled(value, step) for value in does_not) for step in STEPS)
+    needed = next((values for values in rounds if _helps(limits, values, *asked)),
+                  tuple(ceiled(value, STEPS[-1]) for value in does))
+    return tuple(Shortage(limit.key, limit.name, limit.unit, limit.given(problem), round(most, 2),
+                          most - least)
+                 for limit, most, least in zip(limits, needed, does_not, strict=True))
 
 
 def _all_starts_kw(problem: Problem) -> float:

@@ -16,7 +16,7 @@ from planner.study.wishes import Wish, given_up, may_be_given_up, with_load
 RemedyKind = Literal["longer-wait", "free-order", "drop-pair", "give-up", "not-must-run",
                      "take-turns", "larger-dip", "larger-share", "selected-circuits"]
 
-LARGEST_DIP = 0.30  # common practice, no source: beyond it contactors may drop out
+LARGEST_DIP = 0.30  # UFGS-16264A, p. 18, for the full load in one step; contactors drop out beyond
 LONGEST_WAIT_H = 23.75  # calls end with their day
 FIRST_WAIT_H = 1.0
 SELECTED: TransferKind = "selected-circuits"

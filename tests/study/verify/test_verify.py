@@ -37,7 +37,7 @@ def guessed(one, **spreads):
 
 
 def well_home(**spreads):
-    """A well pump of 15 kVA at locked rotor; the 10 kW set starts 16.7 kVA, with 30 % more none."""
+    """A well pump of 15 kVA at locked rotor; 10 kW start 16.7 kVA, with 30 % more none."""
     pump = motor("well", 1.5, 15.0, must_run=True, allowed=DIRECT, label="Well pump")
     return home(guessed(base(0.5), running=0.5), guessed(pump, **spreads),
                 guessed(load("dryer", 5.0, wait_h=3.0, use=events((18.0, 1.0))), running=0.1))

@@ -93,7 +93,7 @@ def test_from_nothing_to_a_saved_home_and_back(visit, tmp_path):
     visitor.sees(re.compile("with nothing shed$"))
     headings = visitor.table("Side by side").headings()
     assert [heading for heading in headings if any(map(heading.startswith, names))] == names
-    assert any(heading.startswith("Sheds nothing") for heading in headings)
+    assert any(heading.startswith("No load shedding") for heading in headings)
 
     name, content, shown = save(visitor)
     assert content.decode("utf-8") == shown

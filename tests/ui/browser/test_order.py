@@ -20,7 +20,7 @@ def test_the_order_is_changed_by_keyboard_and_by_buttons(visit):
     visitor.go("Wishes", working=True)
     visitor.sees(FOUND)
     page = visitor.page
-    rows = page.get_by_role("list", name="Order of turns").get_by_role("listitem")
+    rows = page.get_by_role("list", name="Priority order").get_by_role("listitem")
 
     def order():
         return [row.locator("span").inner_text() for row in rows.all()]

@@ -12,7 +12,8 @@ from planner.study.picks import knee_of
 from tests.homes import base, book, events, generator, home, load
 from ui.charts.curve import COLOURS, PICK, SHAPES, curve_chart, curve_frame
 
-SIZES = tuple(replace(generator(kw, 2000.0 + 300.0 * kw), id=f"set-{kw:g}", label=f"{kw:g} kW set")
+SIZES = tuple(replace(generator(kw, 2000.0 + 300.0 * kw), id=f"set-{kw:g}",
+                      label=f"{kw:g} kW generator")
               for kw in (5.0, 7.0, 9.0, 11.0, 13.0))
 
 
