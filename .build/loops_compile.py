@@ -14,8 +14,9 @@ import sysconfig
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
-from loops_cython import CannotCompileError, cython_text
+from loops_cython import cython_text
 from loops_source import PACKAGE, Sources
+from loops_types import CannotCompileError
 
 NAME = "_loops"
 SWITCHES = ("-O2", "-fPIC", "-fwrapv", "-ffp-contract=off", "-fno-fast-math",

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from planner.errors import (
         CaseError,
         Finding,
+        LoopsError,
         NoPlanError,
         PlannerError,
         SolverError,
@@ -35,16 +36,16 @@ if TYPE_CHECKING:
     )
 
 __all__ = [
-    "CaseError", "Finding", "Home", "NoPlanError", "Plan", "PlannerError", "PriceBook",
-    "SolverError", "VerificationError", "compare", "explain", "frontier", "new_home", "read_book",
-    "read_home", "recommend", "simulate",
+    "CaseError", "Finding", "Home", "LoopsError", "NoPlanError", "Plan", "PlannerError",
+    "PriceBook", "SolverError", "VerificationError", "compare", "explain", "frontier", "new_home",
+    "read_book", "read_home", "recommend", "simulate",
 ]
 
 _WHERE = {
     "Home": "planner.facts.home", "PriceBook": "planner.facts.price_book",
     "Plan": "planner.plan.plan",
-    **dict.fromkeys(("CaseError", "Finding", "NoPlanError", "PlannerError", "SolverError",
-                     "VerificationError"), "planner.errors"),
+    **dict.fromkeys(("CaseError", "Finding", "LoopsError", "NoPlanError", "PlannerError",
+                     "SolverError", "VerificationError"), "planner.errors"),
 }
 
 

@@ -37,7 +37,7 @@ def compiled(function: Callable[P, R]) -> Callable[P, R]:
     Raises
     ------
     LoopsError
-        If the loops are not compiled, or from other sources than these.
+        If the loops are not compiled, or not from the files beside them.
     """
     if os.environ.get(UNCOMPILED, "") not in {"", "0"}:
         return function

@@ -76,6 +76,6 @@ class VerificationError(PlannerError):
 
 
 class LoopsError(PlannerError):
-    """The compiled loops are missing, or were made from other sources than those beside them."""
+    """The compiled loops are missing, or are not those of the files beside them."""
 
     exit_code = 4

@@ -6,8 +6,10 @@ import textwrap
 
 import pytest
 
-from loops_cython import CannotCompileError, cython_text
+from loops_compile import BuildError, build, place
+from loops_cython import cython_text
 from loops_source import Sources
+from loops_types import CannotCompileError
 
 HEAD = "from planner.compiled import compiled\nfrom planner.arrays import FloatRows, Floats, Ints\n"
 
@@ -105,3 +107,25 @@ def test_what_the_loops_cannot_hold_is_refused_with_its_place(tmp_path, text, wh
     """The build says file, line and what is wrong, before the compiler sees it."""
     with pytest.raises(CannotCompileError, match=what.replace(".", r"\.")):
         written(tmp_path, f"\n@compiled\n{text}\n")
+
+
+def test_missing_headers_are_said_with_the_package_that_brings_them(tmp_path, monkeypatch):
+    """Before anything is compiled the build says what is missing and where it comes from."""
+    monkeypatch.setattr("sysconfig.get_path", lambda _name: str(tmp_path))
+    with pytest.raises(BuildError, match=r"Python's C headers are missing .*-dev"):
+        build(tmp_path)
+
+
+def test_what_the_loops_cannot_hold_ends_the_build_and_leaves_no_old_extension(
+        tmp_path, monkeypatch):
+    """An extension of before is gone if the build fails, so none can be taken for a new one."""
+    written(tmp_path, "")
+    (tmp_path / "planner" / "one.py").write_text(
+        f"{HEAD}@compiled\ndef go(x: float) -> float:\n    return hypot(x)\n", "utf-8")
+    (tmp_path / "Python.h").touch()
+    monkeypatch.setattr("sysconfig.get_path", lambda _name: str(tmp_path))
+    old = place(tmp_path)
+    old.touch()
+    with pytest.raises(BuildError, match=r"one.py:5: hypot"):
+        build(tmp_path)
+    assert not old.exists()
