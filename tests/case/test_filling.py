@@ -220,3 +220,22 @@ def test_a_measured_running_current_does_not_soften_the_start(tmp_path):
     load = read_load(tmp_path, "well pump", 'size = "5 hp"', 'running = "20 A"')
     assert load.running_a == pytest.approx(20.0)
     assert 1000.0 * load.starting_kva / 240 == pytest.approx(168.0)
+
+
+@pytest.mark.parametrize("name", [name for name, kind in kinds().items()
+                                  if kind.start_seconds is not None])
+def test_a_start_lasts_as_long_as_its_kind_says(tmp_path, name):
+    """The seconds of a start are the kind's own, marked with their source; doubled, they double."""
+    kind = kinds()[name]
+    load = read_load(tmp_path, name, "locked_rotor = \"400 A\"")
+    assert [step.seconds for step in load.surge] == [kind.start_seconds.value]
+    (marked,) = [one for one in load.assumed if one.key == "start_seconds"]
+    assert (marked.text, marked.source) == (f"{kind.start_seconds.value:g} s",
+                                            kind.start_seconds.source)
+
+
+def test_kinds_start_for_different_times():
+    """A compressor's start is shorter than that of a pump or a blower, where nothing is known."""
+    seconds = {kind.start_seconds.value for kind in kinds().values() if kind.start_seconds}
+    assert len(seconds) > 1
+    assert kinds()["central air conditioner"].start_seconds.value == 0.3
