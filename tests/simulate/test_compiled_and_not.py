@@ -6,9 +6,17 @@ import os
 import subprocess
 import sys
 from pathlib import Path
+from threading import Thread
+from time import perf_counter
+
+import numpy as np
 
 from planner.compiled import UNCOMPILED
-from tests.simulate.short_outage import digest
+from planner.facts.home import Use
+from planner.simulate.loops.machines import live
+from planner.simulate.machines import machines_of
+from tests.homes import base, home, load
+from tests.simulate.short_outage import DAY, digest
 
 ROOT = Path(__file__).parents[2]
 
@@ -45,3 +53,19 @@ def test_no_file_of_the_simulation_imports_numba():
     files = list((ROOT / "planner" / "simulate").rglob("*.py"))
     assert len(files) > 30
     assert [path.name for path in files if "numba" in path.read_text("utf-8")] == []
+
+
+def test_other_threads_run_while_a_loop_runs():
+    """A loop lets go of the interpreter: meanwhile no pause is near as long as the loop itself."""
+    fleet = machines_of(home(base(1.0), load("box", 0.2, kind="refrigerator", use={
+        "every": Use("duty", hours=(0.3,) * 24)})), DAY, 1.0, 0).fleet()
+    nothing, groups = np.zeros(2), np.array([0, 0, 1, 2])
+    thread = Thread(target=live, args=(0, 4 * 10**8, fleet, np.array([0, 1]), groups, nothing, nothing))
+    begin = before = perf_counter()
+    longest_s = 0.0
+    thread.start()
+    while thread.is_alive():
+        now = perf_counter()
+        longest_s, before = max(longest_s, now - before), now
+    assert before - begin > 0.2
+    assert longest_s < 0.5 * (before - begin)
