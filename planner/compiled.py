@@ -65,12 +65,16 @@ def loops() -> ModuleType:
     LoopsError
         If they are not there, or older than a source.
     """
+    here = Path(__file__).parent
     try:
         found = import_module(EXTENSION)
     except ImportError as problem:
         message = f"The loops of the planner are not compiled ({problem}). {REMEDY}"
         raise LoopsError(message) from problem
-    old = changed(found.SOURCES, Path(__file__).parent)
+    if Path(found.__file__ or "").resolve().parent != here.resolve():
+        message = f"The loops of the planner are not compiled (none beside it). {REMEDY}"
+        raise LoopsError(message)
+    old = changed(found.SOURCES, here)
     if old:
         message = f"The compiled loops are older than {', '.join(old)}. {REMEDY}"
         raise LoopsError(message)
