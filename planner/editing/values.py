@@ -12,6 +12,7 @@ from tomlkit.items import Item, Table
 from planner.case.fields import did_you_mean
 from planner.case.messages import error, place
 from planner.errors import CaseError
+from planner.quoting import quoted
 
 ASSUMED = "# assumed"
 Value = str | int | float | bool | list[Any] | dict[str, Any]
@@ -91,7 +92,7 @@ def _table_at(document: MutableMapping[str, Any], path: Change, file: str) -> An
             here = next((row for row in here if row.get("id") == step), None)
             if here is None:
                 where = place(file, ".".join(path[:number]))
-                finding = error(where, f'there is no "{step}".', did_you_mean(step, known))
+                finding = error(where, f"there is no {quoted(step)}.", did_you_mean(step, known))
                 raise CaseError(f"{file} cannot be changed.", [finding])
         elif step in here:
             here = here[step]

@@ -17,8 +17,9 @@ from planner.case.book.file import (
     SoftStarterEntry,
     TransferEntry,
 )
-from planner.case.fields import did_you_mean, shown
-from planner.case.messages import Strict, error, place, validate
+from planner.case.bounds import MOST_PARTS
+from planner.case.fields import did_you_mean
+from planner.case.messages import Strict, error, place, places_around, validate
 from planner.case.text import parse_toml, read_toml
 from planner.errors import CaseError, Finding, Severity
 from planner.facts.price_book import (
@@ -32,6 +33,7 @@ from planner.facts.price_book import (
     SoftStarter,
     Transfer,
 )
+from planner.quoting import quoted
 from planner.units import magnitude, parse
 
 LISTS = {
@@ -109,16 +111,20 @@ def _take_apart(raw: Mapping[str, Any], file: str) -> tuple[BookDraft, tuple[Fin
         soft_starters=_entries(SoftStarterEntry, rows, "soft_starters", file, findings),
         ids=tuple((LISTS[key], name) for key in LISTS for name in map(_id, rows[key]) if name),
         counts={key: len(rows[key]) if isinstance(raw.get(key, []), list) else 1 for key in LISTS},
-        refused=frozenset(finding.where for finding in findings),
+        refused=places_around(findings),
     )
     return draft, tuple(findings)
 
 
 def _rows(raw: Mapping[str, Any], key: str, file: str, findings: list[Finding]) -> list[object]:
     rows = raw.get(key, [])
-    if isinstance(rows, list):
+    if isinstance(rows, list) and len(rows) <= MOST_PARTS:
         return rows
-    findings.append(error(place(file, key), f"{shown(rows)} stands where a list of tables is "
+    if isinstance(rows, list):
+        findings.append(error(place(file, key), f"{len(rows):,} {key} are too many.",
+                              f"At most {MOST_PARTS:,}."))
+        return []
+    findings.append(error(place(file, key), f"{quoted(rows)} stands where a list of tables is "
                           "expected.", f"Write [[{key}]], with two brackets."))
     return []
 
