@@ -15,7 +15,7 @@ from planner.facts.home import CodeEdition, CodeMethod, Home
 from planner.physics.demand import calculated_load
 from planner.report.cautions import CAUTIONS
 from planner.report.demand import demand_data
-from planner.report.tables.demand import demand_table, neutral_table
+from planner.report.tables.demand import demand_table, neutral_table, rating_sentence
 from planner.report.words import number
 
 
@@ -49,9 +49,7 @@ def command(
     draw(demand_table(sheet), total=["Calculated load", "", "", number(sheet.total_va, 0)])
     if sheet.neutral_lines:
         draw(neutral_table(sheet), total=["Neutral", "", "", number(sheet.neutral_va, 0)])
-    say(f"{number(sheet.total_va, 0)} VA at 240 V are {number(sheet.amperes_a)} A; the smallest "
-        f"standard rating that carries it is {sheet.minimum_service_a:g} A. "
-        f"Neutral {number(sheet.neutral_a)} A.")
+    say(f"{rating_sentence(sheet)} Neutral {number(sheet.neutral_a)} A.")
     say()
     show_cautions()
     show_findings(sheet.findings)
