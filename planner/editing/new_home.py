@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import tomlkit
 from tomlkit.items import AoT, Table
 
-from planner.editing.values import is_assumed, set_value
+from planner.editing.document import document_of
+from planner.editing.values import is_assumed, set_value, written
 
 # Every figure: common practice, no source; what is marked assumed shows as such until changed.
 EMPTY_HOME = """\
@@ -70,7 +70,7 @@ def assumed_follow(text: str) -> str:
 
     The extremes of design days follow the design temperatures, the first panel the service.
     """
-    document = tomlkit.parse(text)
+    document = document_of(text)
     home, days = document.get("home"), document.get("days")
     if isinstance(home, Table) and isinstance(days, AoT):
         for season, key, design in (("summer", "high", "summer_design"),
@@ -82,4 +82,4 @@ def assumed_follow(text: str) -> str:
     if isinstance(home, Table) and isinstance(panels, AoT) and panels and "service" in home \
             and is_assumed(panels[0], "feeder"):
         set_value(panels[0], "feeder", str(home["service"]), keep_mark=True)
-    return tomlkit.dumps(document)
+    return written(document)
