@@ -2,22 +2,21 @@
 
 from __future__ import annotations
 
-import json
 from dataclasses import replace
 from pathlib import Path
 
 import click
 
+from planner.case.text import read_text
 from planner.cli.interrupt import plain_interruption
 from planner.cli.output import draw, emit, say, show_cautions, show_findings
 from planner.cli.pricing import affordable, covering, priced, read_priced
 from planner.cli.progress import progress
 from planner.cli.state import INTERRUPTED, USUAL_COVERAGE, State, common
-from planner.errors import CaseError
 from planner.facts.home import Home, OrderRule
 from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
-from planner.plan.saved import saved_plan
+from planner.plan.saved import plan_data, saved_plan
 from planner.report.outage import outage_data
 from planner.report.tables.outage import equipment_table, interval, outage_table
 from planner.report.verdict import verdict_sentences
@@ -99,20 +98,11 @@ def _plan(
     plan_file: str | None,
 ) -> Plan:
     if plan_file is not None:
-        return saved_plan(_json(plan_file), home, book, Path(plan_file).name)
+        name = Path(plan_file).name
+        return saved_plan(plan_data(read_text(Path(plan_file)), name), home, book, name)
     if budget is not None:
         return best(home, book, budget)
     return cheapest(home, book, USUAL_COVERAGE if coverage is None else coverage)
-
-
-def _json(plan_file: str) -> object:
-    try:
-        return json.loads(Path(plan_file).read_text("utf-8"))
-    except OSError as problem:
-        message = f"{plan_file} cannot be read: {problem.strerror}."
-    except ValueError as problem:
-        message = f"{Path(plan_file).name} is not JSON: {problem}."
-    raise CaseError(message)
 
 
 def _check(plan: Plan, fault: Fault) -> None:
