@@ -13,7 +13,7 @@ from planner.case.messages import error, place
 from planner.case.text import parse_toml
 from planner.editing.document import document_of
 from planner.errors import CaseError
-from planner.quoting import quoted
+from planner.quoting import quoted, some
 
 ASSUMED = "# assumed"
 Value = str | int | float | bool | list[Any] | dict[str, Any]
@@ -135,7 +135,8 @@ def _table_at(document: MutableMapping[str, Any], path: Change, file: str) -> An
             here = next((row for row in rows if row.get("id") == step), None)
             if here is None:
                 where = place(file, ".".join(path[:number]))
-                finding = error(where, f"there is no {quoted(step)}.", did_you_mean(step, known))
+                hint = did_you_mean(step, known) or f"It has: {some(known) or 'none'}."
+                finding = error(where, f"there is no {quoted(step)}.", hint)
                 raise CaseError(f"{file} cannot be changed.", [finding])
         else:
             here = step_into(here, path, number, file)
