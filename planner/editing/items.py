@@ -10,6 +10,7 @@ import tomlkit
 from tomlkit.items import AoT
 
 from planner.case.library import kinds
+from planner.case.names import label_of, told_apart
 from planner.case.text import parse_toml, without_mark
 from planner.editing.cut import cut_out
 from planner.editing.document import document_of
@@ -125,6 +126,15 @@ def items(text: str, section: str) -> list[dict[str, Any]]:
     """List the tables of a section as the file has them, without their order of keys."""
     rows = parse_toml(text, "the file").get(section)
     return [row for row in rows if isinstance(row, dict)] if isinstance(rows, list) else []
+
+
+def names_of(text: str) -> dict[str, str]:
+    """What the loads of a home are called, by id, as a reader of the file calls them."""
+    rows = items(text, "loads")
+    ids = [str(row.get("id")) for row in rows]
+    labels = [" ".join(str(row.get("label") or label_of(name)).split())
+              for row, name in zip(rows, ids, strict=True)]
+    return dict(zip(ids, told_apart(labels, ids), strict=True))
 
 
 def _said_better(

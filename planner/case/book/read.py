@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from pathlib import Path
 from typing import Any, TypeVar
 
@@ -20,6 +21,7 @@ from planner.case.book.file import (
 from planner.case.bounds import MOST_PARTS
 from planner.case.fields import did_you_mean
 from planner.case.messages import Strict, error, place, places_around, validate
+from planner.case.names import shared_names, with_own_names
 from planner.case.text import parse_toml, read_toml
 from planner.errors import CaseError, Finding, Severity
 from planner.facts.price_book import (
@@ -84,7 +86,17 @@ def _read(raw: Mapping[str, Any], name: str) -> tuple[PriceBook, tuple[Finding, 
     if errors or draft.book is None:
         count = "1 error" if errors == 1 else f"{errors} errors"
         raise CaseError(f"{name} is not a price book yet: {count}.", findings)
-    return _book(Path(name).stem, draft, draft.book), tuple(findings)
+    book = _book(Path(name).stem, draft, draft.book)
+    for key, what in LISTS.items():
+        findings.extend(shared_names(getattr(book, key), name, what, f"{what}s"))
+    return _with_own_names(book), tuple(findings)
+
+
+def _with_own_names(book: PriceBook) -> PriceBook:
+    return replace(
+        book, generators=with_own_names(book.generators), transfers=with_own_names(book.transfers),
+        modules=with_own_names(book.modules), controllers=with_own_names(book.controllers),
+        soft_starters=with_own_names(book.soft_starters))
 
 
 def _take_apart(raw: Mapping[str, Any], file: str) -> tuple[BookDraft, tuple[Finding, ...]]:

@@ -13,6 +13,7 @@ from planner.case.filling.running import Draw, nameplate_va, running_draw
 from planner.case.filling.sizes import size_of
 from planner.case.filling.starting import start_of
 from planner.case.library import Kind, kinds
+from planner.case.names import label_of
 from planner.case.patterns import use_of
 from planner.facts.home import CodeEntry, Connection, Leg, Load, Use
 from planner.quoting import quoted
@@ -109,11 +110,6 @@ def _over_the_floor(
     text = f"{min(max(house.floor_area_ft2, option.low), option.high):g} {option.unit}"
     ledger.assume("size", text, "the floor area of the home")
     return entry.model_copy(update={"size": text})
-
-
-def label_of(load_id: str) -> str:
-    """Call a load by its id where the file gives no label: ``garage-door`` is Garage door."""
-    return load_id.replace("-", " ").capitalize()
 
 
 COUNTED_BY_CIRCUIT = ("general", "small-appliance", "laundry")
