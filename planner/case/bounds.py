@@ -112,6 +112,8 @@ PROPANE_PRICE = Bound("price of propane", "0.001 USD/gal", "1000 USD/gal")
 # What is asked for.
 COVERAGE = Bound("share", "0 %", "100 %")
 BUDGET = Bound("money", "0 USD", "10000000 USD")  # ten parts at the dearest
+OUTAGE_H = (0.1, 720.0)  # six minutes to a month
+START_H = (0.0, 23.999)  # hour of the day
 
 # Texts and tables.
 LONGEST_NAME = 200

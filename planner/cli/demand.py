@@ -13,6 +13,7 @@ from planner.cli.state import State, common
 from planner.errors import CaseError
 from planner.facts.home import CodeEdition, CodeMethod, Home
 from planner.physics.demand import calculated_load
+from planner.quoting import quoted, some
 from planner.report.cautions import CAUTIONS
 from planner.report.demand import demand_data
 from planner.report.tables.demand import demand_table, neutral_table, rating_sentence
@@ -61,6 +62,6 @@ def _known(home: Home, load_ids: tuple[str, ...]) -> frozenset[str] | None:
     known = [load.id for load in home.loads]
     for load_id in load_ids:
         if load_id not in known:
-            message = f'"{load_id}" is no load of this home; its loads are {", ".join(known)}.'
+            message = f"{quoted(load_id)} is no load of this home; its loads are {some(known)}."
             raise click.BadParameter(message, param_hint="--load")
     return frozenset(load_ids)

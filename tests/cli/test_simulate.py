@@ -143,7 +143,7 @@ def test_a_stuck_module_must_exist(planner, small):
     """The sentence lists the loads that have a module."""
     outcome = simulated(planner, "--coverage", "50 %", "--stuck-open", "base")
     assert outcome.code == 2
-    assert "no module at 'base'" in outcome.err
+    assert 'no module at "base"' in outcome.err
 
 
 def test_failed_starts_leave_the_house_dark(planner, small):
