@@ -1,8 +1,8 @@
 """Array types that many rooms speak of: what an element is, and how many axes there are.
 
 The loops are compiled from these names (`planner.compiled`): ``Floats`` has one axis, ``FloatRows``
-two; the build also knows ``FloatBlocks`` for three, and so on for each element. To a type checker all
-arrays of one element are the same.
+two; the build also knows ``FloatBlocks`` for three, and so on for each element. To a type checker
+all arrays of one element are the same.
 """
 
 from __future__ import annotations

@@ -15,6 +15,7 @@ from planner.case.filling.house import filled_house
 from planner.case.filling.ledger import Ledger
 from planner.case.filling.legs import balance
 from planner.case.messages import note, place, warning
+from planner.case.names import label_of, shared_names, with_own_names
 from planner.case.text import parse_toml, read_toml
 from planner.errors import CaseError, Finding, Severity
 from planner.facts.home import CodeBasis, DesignDay, Home, Limits, Load, Panel
@@ -63,8 +64,11 @@ def _read(
     if errors or draft.home is None or draft.code is None:
         count = "1 error" if len(errors) == 1 else f"{len(errors)} errors"
         raise CaseError(f"{name} is not a home yet: {count}.", _worst_first(findings))
-    loads = balance(filled)
-    home = _home(Path(name).stem, draft, draft.home, draft.code, loads)
+    loads, days = balance(filled), _days(draft.days)
+    findings.extend((*shared_names(loads, name, "load", "loads"),
+                     *shared_names(days, name, "day", "design days")))
+    home = _home(Path(name).stem, draft, draft.home, draft.code, with_own_names(loads),
+                 with_own_names(days))
     book = draft.home.price_book
     home = replace(home, assumed=assumed, price_book=None if book is None else folder / book)
     findings.extend(_assumptions(home, name))
@@ -104,7 +108,8 @@ def _fill_all(draft: Draft, findings: list[Finding]) -> list[Filled]:
 
 
 def _home(
-    home_id: str, draft: Draft, home: HomeSection, code: CodeSection, loads: tuple[Load, ...]
+    home_id: str, draft: Draft, home: HomeSection, code: CodeSection, loads: tuple[Load, ...],
+    days: tuple[DesignDay, ...],
 ) -> Home:
     limits = draft.limits
     default = Limits()
@@ -116,7 +121,7 @@ def _home(
         winter_degf=magnitude(home.winter_design, "degF"),
         fuel=home.fuel, code=_code(code),
         panels=tuple(Panel(p.id, magnitude(p.feeder, "A"), p.fed_from) for p in draft.panels),
-        loads=loads, days=_days(draft.days),
+        loads=loads, days=days,
         limits=Limits(
             default.allowed_dip if limits.allowed_dip is None
             else magnitude(limits.allowed_dip, "1"),
@@ -145,7 +150,7 @@ def _days(days: tuple[DayEntry, ...]) -> tuple[DesignDay, ...]:
     whole = sum(day.weight for day in days)
     return tuple(
         DesignDay(
-            id=day.id, label=day.label or day.id.replace("-", " ").capitalize(), season=day.season,
+            id=day.id, label=day.label or label_of(day.id), season=day.season,
             weight=day.weight / whole, low_degf=magnitude(day.low, "degF"),
             high_degf=magnitude(day.high, "degF"),
         )

@@ -12,7 +12,7 @@ import click
 
 from planner.cli.interrupt import plain_interruption
 from planner.cli.lazy import LazyGroup
-from planner.cli.output import show_error
+from planner.cli.output import show_error, show_usage_error
 from planner.cli.state import INTERRUPTED, State
 from planner.errors import PlannerError, VerificationError
 
@@ -70,7 +70,7 @@ def run(arguments: Sequence[str]) -> int:
         click.echo("Interrupted.", err=True)
         return INTERRUPTED
     except click.ClickException as problem:
-        problem.show()
+        show_usage_error(problem, arguments)
         return problem.exit_code
     except PlannerError as problem:
         show_error(problem, state)

@@ -2,22 +2,25 @@
 
 from __future__ import annotations
 
-import json
 from dataclasses import replace
 from pathlib import Path
 
 import click
 
+from planner.case.bounds import OUTAGE_H, START_H
+from planner.case.text import read_text
 from planner.cli.interrupt import plain_interruption
 from planner.cli.output import draw, emit, say, show_cautions, show_findings
 from planner.cli.pricing import affordable, covering, priced, read_priced
 from planner.cli.progress import progress
+from planner.cli.quantity import NumberOption
 from planner.cli.state import INTERRUPTED, State, common
-from planner.errors import CaseError
 from planner.facts.home import Home, OrderRule
+from planner.facts.price_book import PriceBook
 from planner.plan.goal import USUAL_COVERAGE
 from planner.plan.plan import Plan
-from planner.plan.saved import saved_plan
+from planner.plan.saved import plan_data, saved_plan
+from planner.quoting import quoted, some
 from planner.report.outage import outage_data
 from planner.report.tables.outage import equipment_table, interval, outage_table
 from planner.report.verdict import verdict_sentences
@@ -38,11 +41,11 @@ from planner.study.recommend import recommend
 @affordable
 @click.option("--plan", "plan_file", metavar="FILE",
               help="Play this plan, as plan --json wrote it.")
-@click.option("--hours", type=click.FloatRange(0.0, 720.0, min_open=True), default=72.0,
+@click.option("--hours", type=NumberOption(*OUTAGE_H), default=72.0,
               show_default=True, help="How long the utility is gone.")
 @click.option("--seeds", type=click.IntRange(1, 100000), default=200, show_default=True,
               help="How many outages on each design day.")
-@click.option("--start", "start_h", type=click.FloatRange(0.0, 24.0, max_open=True), default=0.0,
+@click.option("--start", "start_h", type=NumberOption(*START_H), default=0.0,
               show_default=True, help="Hour of the day at which the utility is lost.")
 @click.option("--log", "want_log", is_flag=True,
               help="Write down the first outage of the day that weighs most, second by second.")
@@ -74,7 +77,7 @@ def command(
     show_findings(findings)
     fault = Fault(stuck_open, stuck_closed, sensor_lost, failed_starts)
     with progress("Looking for the plan"):
-        plan = (saved_plan(_json(plan_file), home, offered, Path(plan_file).name) if plan_file
+        plan = (_saved(home, offered, plan_file) if plan_file
                 else recommend(home, offered, USUAL_COVERAGE if coverage is None else coverage,
                                budget_usd=budget, none_starved=not allow_unserved).plan)
     _check(plan, fault)
@@ -97,14 +100,9 @@ def command(
     return 0 if complete else INTERRUPTED
 
 
-def _json(plan_file: str) -> object:
-    try:
-        return json.loads(Path(plan_file).read_text("utf-8"))
-    except OSError as problem:
-        message = f"{plan_file} cannot be read: {problem.strerror}."
-    except ValueError as problem:
-        message = f"{Path(plan_file).name} is not JSON: {problem}."
-    raise CaseError(message)
+def _saved(home: Home, book: PriceBook, plan_file: str) -> Plan:
+    name = Path(plan_file).name
+    return saved_plan(plan_data(read_text(Path(plan_file)), name), home, book, name)
 
 
 def _check(plan: Plan, fault: Fault) -> None:
@@ -112,8 +110,8 @@ def _check(plan: Plan, fault: Fault) -> None:
     for load_id in (fault.stuck_open, fault.stuck_closed):
         modules = [part.id for part in plan.loads if part.connection == "module"]
         if load_id is not None and load_id not in modules:
-            known = ", ".join(modules) or "none"
-            message = f"The plan has no module at {load_id!r}. Loads with a module: {known}."
+            known = some(modules) or "none"
+            message = f"The plan has no module at {quoted(load_id)}. Loads with a module: {known}."
             raise click.UsageError(message)
 
 

@@ -11,9 +11,10 @@ from tomlkit.items import AoT, Table
 from planner.case.filling.house import filled_house
 from planner.case.library import kinds
 from planner.case.text import parse_toml
+from planner.editing.document import document_of
 from planner.editing.items import with_items
 from planner.editing.lists import Listed
-from planner.editing.values import ASSUMED, edited, is_assumed, set_value
+from planner.editing.values import ASSUMED, edited, is_assumed, set_value, written
 
 # Every figure: common practice, no source; what is marked assumed shows as such until changed.
 EMPTY_HOME = """\
@@ -105,7 +106,7 @@ def completed(text: str) -> str:
         The text is not TOML.
     """
     filled, assumed = filled_house(parse_toml(text, "the file"))
-    document = tomlkit.parse(text)
+    document = document_of(text)
     for one in assumed:
         table, _, key = one.key.partition(".")
         if not key:
@@ -120,7 +121,7 @@ def completed(text: str) -> str:
         here: Any = document[table]
         here[key] = filled[table][key]
         _mark(here, key)
-    return tomlkit.dumps(document)
+    return written(document)
 
 
 def _marked(row: Mapping[str, Any]) -> Table:
@@ -141,7 +142,7 @@ def assumed_follow(text: str) -> str:
 
     The extremes of design days follow the design temperatures, the first panel the service.
     """
-    document = tomlkit.parse(text)
+    document = document_of(text)
     home, days = document.get("home"), document.get("days")
     if isinstance(home, Table) and isinstance(days, AoT):
         for season, key, design in (("summer", "high", "summer_design"),
@@ -153,4 +154,4 @@ def assumed_follow(text: str) -> str:
     if isinstance(home, Table) and isinstance(panels, AoT) and panels and "service" in home \
             and is_assumed(panels[0], "feeder"):
         set_value(panels[0], "feeder", str(home["service"]), keep_mark=True)
-    return tomlkit.dumps(document)
+    return written(document)

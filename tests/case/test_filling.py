@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 from planner.case.library import kinds
-from planner.errors import CaseError
+from planner.case.read import read_home
+from planner.errors import CaseError, Severity
 from planner.facts.home import Assumption
 from tests.case.files import HEAD, load_text, read_load, read_text
 
@@ -239,3 +240,62 @@ def test_kinds_start_for_different_times():
     seconds = {kind.start_seconds.value for kind in kinds().values() if kind.start_seconds}
     assert len(seconds) > 1
     assert kinds()["central air conditioner"].start_seconds.value == 0.3
+@pytest.mark.parametrize("hp", [0.75, 1.5, 3.0])
+def test_a_motor_decides_the_size_of_what_is_sized_by_its_motor(tmp_path, hp):
+    """`motor` alone gives the draw and the start that the same `size` gives, with their marks."""
+    by_motor = read_load(tmp_path, "pool pump", f'motor = "{hp} hp"')
+    by_size = read_load(tmp_path, "pool pump", f'size = "{hp} hp"')
+    assert by_motor == by_size
+    assert by_motor.motor_hp == pytest.approx(hp)
+    assert assumed(by_motor, "size") is None
+    assert assumed(by_motor, "running") is not None
+
+
+def test_a_motor_and_a_size_that_disagree_are_said(tmp_path):
+    """The motor of the nameplate counts; a third and 0.33 hp are the same."""
+    path = tmp_path / "house.toml"
+    path.write_text(HEAD + load_text("it", "pool pump", 'size = "1 hp"', 'motor = "1.5 hp"'),
+                    encoding="utf-8")
+    home, findings = read_home(path)
+    assert home.load("it") == read_load(tmp_path, "pool pump", 'motor = "1.5 hp"')
+    assert [str(one) for one in findings if one.severity is Severity.WARNING] == [
+        "warning: house.toml: load it: size: 1 hp is not read: the motor has 1.5 hp. Leave the "
+        "one out that is wrong."]
+    path.write_text(HEAD + load_text("it", "sump pump", 'size = "0.3333 hp"', 'motor = "0.33 hp"'),
+                    encoding="utf-8")
+    assert [one for one in read_home(path)[1] if one.severity is Severity.WARNING] == []
+
+
+def test_a_motor_says_what_a_compressor_draws_where_nothing_else_does(tmp_path):
+    """2 hp draw 12 A at 230 V (NEC Table 430.248), at the power factor of the kind."""
+    load = read_load(tmp_path, "central air conditioner", 'motor = "2 hp"')
+    assert load.running_a == pytest.approx(12.0)
+    assert load.motor_hp == pytest.approx(2.0)
+    assert "430.248" in assumed(load, "running").source
+    assert assumed(load, "size") is None
+    sized = read_load(tmp_path, "central air conditioner", 'motor = "2 hp"', 'size = "3 ton"')
+    assert sized.running_kw == pytest.approx(
+        read_load(tmp_path, "central air conditioner", 'size = "3 ton"').running_kw)
+
+
+@pytest.mark.parametrize(("kind", "lines", "words"), [
+    ("pool pump", ('motor = "15 hp"',), '15 hp is outside the range of kind "pool pump"'),
+    ("heat pump", ('motor = "15 hp"',), "15 hp is above the 10 hp at which the table"),
+])
+def test_a_motor_beyond_the_tables_asks_for_the_nameplate(tmp_path, kind, lines, words):
+    """No draw can be told from it, and none is assumed."""
+    with pytest.raises(CaseError, match=words):
+        read_load(tmp_path, kind, *lines)
+    load = read_load(tmp_path, kind, *lines, 'running = "60 A"', 'leg = "both"')
+    assert load.running_a == pytest.approx(60.0)
+    assert load.motor_hp == pytest.approx(15.0)
+
+
+def test_a_motor_that_nothing_is_read_from_is_said(tmp_path):
+    """A range with a fan in it draws what its size says."""
+    path = tmp_path / "house.toml"
+    path.write_text(HEAD + load_text("it", "range", 'motor = "0.1 hp"'), encoding="utf-8")
+    home, findings = read_home(path)
+    assert home.load("it").running_kw == read_load(tmp_path, "range").running_kw
+    assert ["motor: it is not read" in str(one) for one in findings
+            if one.severity is Severity.WARNING] == [True]

@@ -90,9 +90,9 @@ def test_a_saved_plan_is_played(planner, small, saved):
 
 @pytest.mark.parametrize(("changes", "words"), [
     ({"generator": "set-25"}, 'Did you mean "set-24"?'),
-    ({"transfer": "nothing"}, "no transfer equipment 'nothing'"),
-    ({"loads": {}}, "no word about load 'air'"),
-    ({"loads": []}, "holds no plan"),
+    ({"transfer": "nothing"}, 'no transfer equipment "nothing"'),
+    ({"loads": {}}, 'no word about load "air"'),
+    ({"loads": []}, "a list stands where the loads are expected"),
     ({"loads": {"base": {"connection": "direct"}, "dryer": {"connection": "maybe"},
                 "air": {"connection": "module"}, "airs": {"connection": "off"}}},
      "takes turns but has no priority"),
@@ -118,10 +118,18 @@ def test_a_file_that_is_no_plan_is_refused_in_words(planner, small, tmp_path):
     assert "cannot be read" in simulated(planner, "--plan", path).err
     path.write_text("generator = 5", "utf-8")
     assert "is not JSON" in simulated(planner, "--plan", path).err
+    for text, words in (("[" * 100_000, "it goes too deep"), ("NaN", '"NaN" is no number'),
+                        ('{"case": -Infinity}', '"-Infinity" is no number'),
+                        ("9" * 5000, "thousands of digits"), ("[1, 2", "line 1")):
+        path.write_text(text, "utf-8")
+        outcome = simulated(planner, "--plan", path)
+        assert outcome.code == 2
+        assert words in outcome.err
+    assert "a device or a pipe" in simulated(planner, "--plan", "/dev/zero").err
     path.write_text('{"case": "other", "plan": {}}', "utf-8")
     outcome = simulated(planner, "--plan", path)
     assert outcome.code == 2
-    assert "a plan for 'other', not for 'test'" in outcome.err
+    assert 'a plan for "other", not for "test"' in outcome.err
 
 
 def test_one_way_to_choose_the_plan(planner, small):
@@ -135,7 +143,7 @@ def test_a_stuck_module_must_exist(planner, small):
     """The sentence lists the loads that have a module."""
     outcome = simulated(planner, "--coverage", "50 %", "--stuck-open", "base")
     assert outcome.code == 2
-    assert "no module at 'base'" in outcome.err
+    assert 'no module at "base"' in outcome.err
 
 
 def test_failed_starts_leave_the_house_dark(planner, small):
