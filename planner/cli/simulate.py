@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from pathlib import Path
 
 import click
 
-from planner.case.bounds import OUTAGE_H, START_H
+from planner.case.bounds import ENGINE_CALL, OUTAGE_H, START_H
 from planner.case.text import read_text
 from planner.cli.interrupt import plain_interruption
 from planner.cli.output import draw, emit, say, show_cautions, show_findings
 from planner.cli.pricing import affordable, covering, priced, read_priced
 from planner.cli.progress import progress
-from planner.cli.quantity import NumberOption
+from planner.cli.quantity import NumberOption, QuantityOption
 from planner.cli.state import INTERRUPTED, State, common
 from planner.facts.home import Home, OrderRule
 from planner.facts.price_book import PriceBook
@@ -34,6 +33,9 @@ from planner.simulate.settings import Settings
 from planner.simulate.summary import Summary
 from planner.study.recommend import recommend
 
+USUAL = Settings()
+SECONDS = QuantityOption(ENGINE_CALL, "s")
+
 
 @click.command(name="simulate", short_help="Put a plan through many outages, second by second.")
 @click.argument("home_file", metavar="HOME")
@@ -49,7 +51,14 @@ from planner.study.recommend import recommend
               show_default=True, help="Hour of the day at which the utility is lost.")
 @click.option("--log", "want_log", is_flag=True,
               help="Write down the first outage of the day that weighs most, second by second.")
-@click.option("--cold-engine", is_flag=True, help="Warm up for 50 s instead of 20 s.")
+@click.option("--sensing", "sensing_s", type=SECONDS, metavar='"5 s"',
+              default=USUAL.sensing_s,
+              help="How long the utility must be gone before the engine is called, in whole "
+                   f"seconds; {USUAL.sensing_s:g} s if nothing is said.")
+@click.option("--warm-up", "warm_up_s", type=SECONDS, metavar='"25 s"',
+              default=USUAL.warm_up_s,
+              help="From the call for the engine to the transfer, longer for a cold engine; "
+                   f"{USUAL.warm_up_s:g} s if nothing is said.")
 @click.option("--blind", is_flag=True, help="Modules do not report that their load calls.")
 @click.option("--stuck-open", metavar="LOAD", help="A module that never closes.")
 @click.option("--stuck-closed", metavar="LOAD", help="A module that never opens.")
@@ -62,7 +71,7 @@ from planner.study.recommend import recommend
 def command(
     state: State, *, home_file: str, coverage: float | None, allow_unserved: bool,
     budget: float | None, plan_file: str | None, hours: float, seeds: int, start_h: float,
-    want_log: bool, cold_engine: bool, blind: bool, stuck_open: str | None,
+    want_log: bool, sensing_s: float, warm_up_s: float, blind: bool, stuck_open: str | None,
     stuck_closed: str | None, sensor_lost: bool, failed_starts: int, book: str | None,
     order: OrderRule | None,
 ) -> int:
@@ -81,8 +90,7 @@ def command(
                 else recommend(home, offered, USUAL_COVERAGE if coverage is None else coverage,
                                budget_usd=budget, none_starved=not allow_unserved).plan)
     _check(plan, fault)
-    settings = replace(Settings(), warm_up_s=50.0 if cold_engine else Settings().warm_up_s,
-                       sees_calls=not blind)
+    settings = Settings(sensing_s=sensing_s, warm_up_s=warm_up_s, sees_calls=not blind)
     found, complete = _played(plan, seeds, hours, start_h, settings, fault)
     if not found:
         say(f"{home.label}: interrupted before an outage was played on every design day.")

@@ -65,9 +65,26 @@ def test_the_same_question_has_the_same_answer(planner, small):
 def test_the_log_is_that_of_the_first_outage(planner, small):
     """Line by line with times of day from the hour of the loss."""
     data = simulated(planner, "--log", "--start", "17.5", "--json").data
-    assert data["log"][:3] == ["17:30:00 the utility is lost", "17:30:10 the engine runs",
+    assert data["log"][:3] == ["17:30:00 the utility is lost", "17:30:05 the engine runs",
                                "17:30:30 the generator carries the house, modules open"]
     assert any("the utility carries the house again" in line for line in data["log"])
+
+
+def test_sensing_and_warm_up_are_set_in_seconds_or_any_unit_of_time(planner, small):
+    """The engine is called, and carries the house, when the estimator's times say so."""
+    data = simulated(planner, "--sensing", "2 s", "--warm-up", "1.5 min", "--log", "--json").data
+    assert data["log"][1:3] == ["00:00:02 the engine runs",
+                                "00:01:32 the generator carries the house, modules open"]
+
+
+@pytest.mark.parametrize("option", ["--sensing", "--warm-up"])
+@pytest.mark.parametrize(("text", "words"), [
+    ("5", "has no unit"), ("-1 s", "out of range"), ("61 min", "out of range")])
+def test_a_time_that_cannot_be_is_refused(planner, small, option, text, words):
+    """A bare number has no unit; a time is not negative and not above an hour."""
+    outcome = simulated(planner, option, text)
+    assert outcome.code == 2
+    assert words in outcome.err
 
 
 def test_the_screen_shows_tables_log_and_cautions(planner, small):
