@@ -4,7 +4,8 @@ PlannerError
 ├── CaseError          exit 2   the file is not a home (or not a price book)
 ├── NoPlanError        exit 1   understood, but impossible: the conflict and the nearest remedy
 ├── SolverError        exit 3   the solver did not run, or said something that cannot be read
-└── VerificationError  exit 4   the replay refuses a plan of our own: our mistake, not the user's
+├── VerificationError  exit 4   the replay refuses a plan of our own: our mistake, not the user's
+└── LoopsError         exit 4   the compiled loops are missing, or older than their sources
 """
 
 from __future__ import annotations
@@ -70,5 +71,11 @@ class SolverError(PlannerError):
 
 class VerificationError(PlannerError):
     """The replay refuses a plan that the planner itself made."""
+
+    exit_code = 4
+
+
+class LoopsError(PlannerError):
+    """The compiled loops are missing, or are not those of the files beside them."""
 
     exit_code = 4

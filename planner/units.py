@@ -15,6 +15,8 @@ from typing import Any, TypeAlias
 
 import pint
 
+from planner.quoting import MOST_QUOTED, quoted, shortened
+
 Quantity: TypeAlias = pint.Quantity[Any]
 
 registry: pint.UnitRegistry[Any] = pint.UnitRegistry(Path(__file__).with_name("units.txt"))
@@ -67,6 +69,11 @@ _NUMBER = r"[+-]?(?:\d+(?:\.\d*)?|\.\d+)"
 _QUANTITY = re.compile(rf"\s*({_NUMBER})\s*(\S*)\s*")
 _THOUSANDS = re.compile(r"\s*[+-]?\d{1,3}(?:[, ]\d{3})+(?:\.\d+)?\s*[^\d\s]*\s*")
 _RATE = re.compile(rf"\s*(.+?)\s+per\s+({_NUMBER}\s*\S+)\s*")
+LONGEST = 1000
+"""Characters of a quantity: `written` needs 330 for the smallest float, and a longer text is not
+worth looking through."""
+LARGEST = 1e9
+"""Of any unit, where nothing closer bounds it: a thousand million of anything is a slip."""
 
 
 class UnitError(ValueError):
@@ -81,7 +88,7 @@ class UnitError(ValueError):
         self.remedy = remedy
 
 
-def parse(text: object, *dimensions: str) -> Quantity:
+def parse(text: object, *dimensions: str, bounded: bool = True) -> Quantity:
     """Read text such as ``"3.5 kW"`` as a quantity of one of the dimensions.
 
     Parameters
@@ -90,6 +97,9 @@ def parse(text: object, *dimensions: str) -> Quantity:
         What the file holds. Only text with a number and a unit passes.
     dimensions : str
         Keys of `DIMENSIONS`; the first gives the example in messages.
+    bounded : bool
+        Whether more than `LARGEST` of the unit is refused here; not where the caller has closer
+        bounds to name. The number can be infinite then.
 
     Returns
     -------
@@ -98,24 +108,30 @@ def parse(text: object, *dimensions: str) -> Quantity:
     Raises
     ------
     UnitError
-        A bare number, an unknown unit, a unit of another dimension, or no number at all.
+        A bare number, an unknown unit, a unit of another dimension, no number at all, or far too
+        large a one.
     """
     if isinstance(text, bool) or not isinstance(text, str | int | float):
-        raise UnitError(f"{_shown(text)} is not a quantity.", _write("10", dimensions))
+        raise UnitError(f"{quoted(text)} is not a quantity.", _write("10", dimensions))
     if not isinstance(text, str):
-        raise UnitError(f"{text:g} has no unit.", _write(f"{text:g}", dimensions))
+        number = f"{text:g}" if abs(text) <= LARGEST else quoted(text)
+        raise UnitError(f"{number} has no unit.", _write(number, dimensions))
+    if len(text) > LONGEST:
+        raise UnitError(f"{quoted(text)} is not a number with a unit.", _write("10", dimensions))
     if _THOUSANDS.fullmatch(text):
         plain = re.sub(r"(?<=\d)[, ](?=\d)", "", text.strip())
-        raise UnitError(f'"{text}" separates thousands.', f'Write "{plain}".')
+        raise UnitError(f"{quoted(text)} separates thousands.", f"Write {quoted(plain)}.")
     match = _QUANTITY.fullmatch(text)
     if match is None:
-        raise UnitError(f'"{text}" is not a number with a unit.', _write("10", dimensions))
+        raise UnitError(f"{quoted(text)} is not a number with a unit.", _write("10", dimensions))
     number, unit = match.groups()
     if not unit:
-        raise UnitError(f'"{text}" has no unit.', _write(number, dimensions))
+        raise UnitError(f"{quoted(text)} has no unit.", _write(number, dimensions))
     allowed = _spellings(dimensions)
     if unit not in allowed:
         raise _wrong_unit(number, unit, dimensions)
+    if bounded and not abs(float(number)) <= LARGEST:
+        raise UnitError(f"{quoted(text)} is too high.", f"At most {LARGEST:.0f} {unit}.")
     quantity: Quantity = registry.Quantity(float(number), _PINT_NAMES.get(unit, unit))
     return quantity
 
@@ -133,7 +149,7 @@ def tidied(text: str, unit: str) -> str:
     unit : str
         The unit that is expected, such as ``ft^2``.
     """
-    found = _TYPED.fullmatch(text)
+    found = _TYPED.fullmatch(text) if len(text) <= LONGEST else None
     if found is None:
         return text
     number, said = found[1].replace(",", ""), " ".join(found[2].casefold().split())
@@ -154,12 +170,14 @@ def parse_rate(text: object, dimension: str, per: str) -> Quantity:
         The word ``per`` is missing, or one of the two parts is not of its dimension.
     """
     sample = f"3 {DIMENSIONS[dimension].unit} per 10 {DIMENSIONS[per].unit}"
-    match = _RATE.fullmatch(text) if isinstance(text, str) else None
+    is_short = isinstance(text, str) and len(text) <= LONGEST
+    match = _RATE.fullmatch(text) if isinstance(text, str) and is_short else None
     if match is None:
-        raise UnitError(f"{_shown(text)} is not a rate.", f'Write for example "{sample}".')
+        raise UnitError(f"{quoted(text)} is not a rate.", f'Write for example "{sample}".')
     below = parse(match[2], per)
     if below.magnitude <= 0.0:
-        raise UnitError(f'"{text}" divides by {match[2]}.', f'Write for example "{sample}".')
+        sentence = f"{quoted(text)} divides by {shortened(match[2])}."
+        raise UnitError(sentence, f'Write for example "{sample}".')
     rate: Quantity = parse(match[1], dimension) / below
     return rate
 
@@ -196,7 +214,7 @@ def _wrong_unit(number: str, unit: str, dimensions: tuple[str, ...]) -> UnitErro
     other = dimension_of(unit)
     if other is not None:
         found = DIMENSIONS[other].words
-        sentence = f'"{number} {unit}" is {found}; {wanted} is expected.'
+        sentence = f"{quoted(f'{number} {unit}')} is {found}; {wanted} is expected."
         remedy = f"Give it in {', '.join(allowed)}."
         if {other, *dimensions} >= {"power", "apparent power"}:
             remedy += " kW is kVA times the power factor."
@@ -204,8 +222,9 @@ def _wrong_unit(number: str, unit: str, dimensions: tuple[str, ...]) -> UnitErro
     close = [name for name in allowed if unit.lower() in _MEANT.get(name, "").split()]
     close += [name for name in allowed if name.lower() == unit.lower()]
     close += difflib.get_close_matches(unit, allowed, n=1, cutoff=0.7)
-    remedy = f'Did you mean "{number} {close[0]}"?' if close else _write(number, dimensions)
-    return UnitError(f'unit "{unit}" is not one of {", ".join(allowed)}.', remedy)
+    meant = quoted(f"{number} {close[0]}") if close else ""
+    remedy = f"Did you mean {meant}?" if meant else _write(number, dimensions)
+    return UnitError(f"unit {quoted(unit)} is not one of {', '.join(allowed)}.", remedy)
 
 
 def _spellings(dimensions: tuple[str, ...]) -> list[str]:
@@ -215,14 +234,5 @@ def _spellings(dimensions: tuple[str, ...]) -> list[str]:
 def _write(number: str, dimensions: tuple[str, ...]) -> str:
     units = _spellings(dimensions)
     others = f" (units: {', '.join(units)})" if len(units) > 1 else ""
-    return f'Write "{number} {units[0]}"{others}.'
-
-
-def _shown(value: object) -> str:
-    if isinstance(value, bool):
-        return str(value).lower()
-    if isinstance(value, dict):
-        return "a table"
-    if isinstance(value, list):
-        return "a list"
-    return f'"{value}"' if isinstance(value, str) else str(value)
+    sample = number if len(number) <= MOST_QUOTED // 2 else "10"
+    return f'Write "{sample} {units[0]}"{others}.'

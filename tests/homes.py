@@ -27,7 +27,6 @@ from planner.facts.price_book import (
     Transfer,
 )
 from planner.plan.plan import Plan
-from planner.study.recommend import recommend
 
 ALL = frozenset({"direct", "module", "off"})
 
@@ -133,4 +132,6 @@ def random_home(seed: int, size: int) -> Home:
 
 def cheapest(one: Home, offered: PriceBook, coverage: float) -> Plan:
     """Plan of the frontier that reaches a coverage at the least cost, whatever it starves."""
+    from planner.study.recommend import recommend  # brings the solver, which not all who import may
+
     return recommend(one, offered, coverage, none_starved=False).plan

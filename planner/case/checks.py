@@ -3,16 +3,24 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Collection, Iterable, Iterator
 
 from planner.case.draft import Draft
 from planner.case.fields import did_you_mean
 from planner.case.messages import error, place, warning
 from planner.case.patterns import NEEDS, TAKES, UseEntry
 from planner.errors import Finding
+from planner.physics.demand.tables import (
+    LEAST_LAUNDRY_CIRCUITS,
+    LEAST_SMALL_APPLIANCE_CIRCUITS,
+    clause,
+)
+from planner.quoting import quoted, some
 from planner.units import Quantity, magnitude, written
 
 SEASONS = ("summer", "winter", "mild")
+MOST_GUESSES = 100
+"""Unknown names of which a check looks for the closest known one, which takes milliseconds."""
 
 Check = Callable[[Draft], Iterable[Finding]]
 
@@ -43,24 +51,29 @@ def panels_exist(draft: Draft) -> Iterator[Finding]:
 
 def companions_exist(draft: Draft) -> Iterator[Finding]:
     """Check that `requires` and `not_with` name other loads of the file."""
+    known, unknown = frozenset(draft.load_ids), 0
     for load in draft.loads:
         for key, names in (("requires", load.requires), ("not_with", load.not_with)):
             where = draft.at_load(load.id, key)
             for name in names:
                 if name == load.id:
                     yield error(where, "it names the load itself.", f'Take "{name}" out.')
-                elif name not in draft.load_ids:
-                    yield _unknown(where, "load", name, draft.load_ids)
+                elif name not in known:
+                    unknown += 1
+                    yield _unknown(where, "load", name, draft.load_ids,
+                                   guess=unknown <= MOST_GUESSES)
 
 
 def pairs_exist(draft: Draft) -> Iterator[Finding]:
     """Check that `never_before` pairs two loads of the file."""
-    where = place(draft.file, "wishes", "never_before")
+    where, known = place(draft.file, "wishes", "never_before"), frozenset(draft.load_ids)
+    unknown = 0
     for first, second in draft.wishes.never_before:
         if first == second:
-            yield error(where, f'"{first}" is paired with itself.', "Take the pair out.")
-        for name in sorted({first, second} - set(draft.load_ids)):
-            yield _unknown(where, "load", name, draft.load_ids)
+            yield error(where, f"{quoted(first)} is paired with itself.", "Take the pair out.")
+        for name in sorted({first, second} - known):
+            unknown += 1
+            yield _unknown(where, "load", name, draft.load_ids, guess=unknown <= MOST_GUESSES)
 
 
 def added_loads_exist(draft: Draft) -> Iterator[Finding]:
@@ -88,6 +101,24 @@ def code_method_has_its_input(draft: Draft) -> Iterator[Finding]:
                       'Write method = "existing" to use it.')
 
 
+def circuits_are_enough(draft: Draft) -> Iterator[Finding]:
+    """Warn of fewer small-appliance and laundry circuits than the code counts in any dwelling."""
+    code = draft.code
+    if code is None:
+        return
+    for key, what, number, least in (
+            ("small_appliance_circuits", "small-appliance", "220.52(A)",
+             LEAST_SMALL_APPLIANCE_CIRCUITS),
+            ("laundry_circuits", "laundry", "220.52(B)", LEAST_LAUNDRY_CIRCUITS)):
+        given = getattr(code, key)
+        if given < least:
+            circuits = "circuit" if least == 1 else "circuits"
+            yield warning(place(draft.file, "code", key),
+                          f"{given} is below the {least} {what} {circuits} that a dwelling has at "
+                          f"least; {least} counted (NEC {clause(code.edition, number)}).",
+                          f"Write {key} = {least} or more.")
+
+
 def temperatures_are_in_order(draft: Draft) -> Iterator[Finding]:
     """Check that winter is colder than summer, and a day's low not above its high."""
     home = draft.home
@@ -108,8 +139,8 @@ def uses_are_whole(draft: Draft) -> Iterator[Finding]:
         for key, use in load.use.items():
             where = draft.at_load(load.id, f"use.{key}")
             if key not in keys:
-                hint = did_you_mean(key, keys) or f"Keys: {', '.join(keys)}."
-                yield error(where, f'"{key}" is no day and no season.', hint)
+                hint = did_you_mean(key, keys) or f"Keys: {some(keys)}."
+                yield error(where, f"{quoted(key)} is no day and no season.", hint)
             for finding in _use_findings(use, where):
                 if not draft.is_refused(f"{where}.{NEEDS.get(use.kind, '')}"):
                     yield finding
@@ -155,6 +186,7 @@ CHECKS: tuple[Check, ...] = (
     pairs_exist,
     added_loads_exist,
     code_method_has_its_input,
+    circuits_are_enough,
     temperatures_are_in_order,
     uses_are_whole,
     transfer_is_possible,
@@ -175,10 +207,12 @@ def _use_findings(use: UseEntry, where: str) -> Iterator[Finding]:
                         f"It belongs to {' or '.join(owners)}.")
 
 
-def _unknown(where: str, what: str, name: str, known: Iterable[str]) -> Finding:
-    known = tuple(known)
-    hint = did_you_mean(name, known) or f"The file has: {', '.join(known) or 'none'}."
-    return error(where, f'there is no {what} "{name}".', hint)
+def _unknown(
+    where: str, what: str, name: str, known: Collection[str], *, guess: bool = True
+) -> Finding:
+    near = did_you_mean(name, known) if guess else ""
+    hint = near or f"The file has: {some(known) or 'none'}."
+    return error(where, f"there is no {what} {quoted(name)}.", hint)
 
 
 def _degf(temperature: Quantity) -> str:

@@ -6,7 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any, TypeVar
 
-from planner.case.fields import did_you_mean, shown
+from planner.case.bounds import MOST_DAYS, MOST_LOADS, MOST_PANELS
+from planner.case.fields import did_you_mean
 from planner.case.file import (
     CodeSection,
     DayEntry,
@@ -16,10 +17,12 @@ from planner.case.file import (
     PanelEntry,
     WishesSection,
 )
-from planner.case.messages import Strict, error, place, validate
+from planner.case.messages import Strict, error, place, places_around, validate
 from planner.errors import Finding
+from planner.quoting import quoted
 
 TABLES = ("home", "code", "limits", "panels", "days", "wishes", "loads", "expected")
+MOST = {"panels": MOST_PANELS, "days": MOST_DAYS, "loads": MOST_LOADS}
 Table = TypeVar("Table", bound=Strict)
 
 
@@ -40,11 +43,11 @@ class Draft:
     load_ids: tuple[str, ...]
     expected: Mapping[str, object]
 
-    refused: frozenset[str]
+    refused: frozenset[str]  # places of refused values, and of what they are parts of
 
     def is_refused(self, where: str) -> bool:
         """Whether a value at a place, or below it, was refused: then it is not missing."""
-        return any(place == where or place.startswith(f"{where}.") for place in self.refused)
+        return where in self.refused
 
     def at_load(self, load_id: str, key: str = "") -> str:
         """Place of a load's key, for findings."""
@@ -73,7 +76,7 @@ def take_apart(raw: Mapping[str, Any], file: str) -> tuple[Draft, tuple[Finding,
             findings.append(error(place(file, key), "there is no such table.", hint))
     expected = raw.get("expected", {})
     if not isinstance(expected, dict):
-        findings.append(error(place(file, "expected"), f"{shown(expected)} is not a table."))
+        findings.append(error(place(file, "expected"), f"{quoted(expected)} is not a table."))
         expected = {}
     draft = Draft(
         file=file,
@@ -86,7 +89,7 @@ def take_apart(raw: Mapping[str, Any], file: str) -> tuple[Draft, tuple[Finding,
         loads=_items(LoadEntry, raw, "loads", file, findings),
         panel_ids=_ids(raw, "panels"), day_ids=_ids(raw, "days"), load_ids=_ids(raw, "loads"),
         expected=expected,
-        refused=frozenset(finding.where for finding in findings),
+        refused=places_around(findings),
     )
     return draft, tuple(findings)
 
@@ -113,8 +116,12 @@ def _items(
         findings.append(error(place(file, key), f"there is no {singular}.", remedy))
         return ()
     if not isinstance(rows, list):
-        findings.append(error(place(file, key), f"{shown(rows)} stands where a list of tables is "
+        findings.append(error(place(file, key), f"{quoted(rows)} stands where a list of tables is "
                               "expected.", f"Write [[{key}]], with two brackets."))
+        return ()
+    if len(rows) > MOST[key]:
+        findings.append(error(place(file, key), f"{len(rows):,} {key} are too many.",
+                              f"At most {MOST[key]:,}."))
         return ()
     tables: list[Table] = []
     for number, row in enumerate(rows, start=1):

@@ -12,8 +12,15 @@ from typing import Annotated, Any
 
 from pydantic import PlainValidator
 
-from planner.units import DIMENSIONS, Quantity, magnitude, parse, written
+from planner.case import bounds
+from planner.case.bounds import LONGEST_NAME, LONGEST_TEXT, Bound
+from planner.quoting import quoted
+from planner.units import Quantity, parse
 
+MOST_TO_GUESS_FROM = 400
+"""Words among which the closest is looked for; among more it takes seconds and helps nobody."""
+ROUNDING = 1e-9
+"""Converting a bound into another unit may lose the last digit of it."""
 _ID = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 
 
@@ -29,47 +36,38 @@ class Refused(ValueError):
 def did_you_mean(found: str, allowed: Iterable[str]) -> str:
     """Suggest the closest of the allowed words; empty text if none is close."""
     words = list(allowed)
+    if len(found) > LONGEST_NAME or len(words) > MOST_TO_GUESS_FROM:
+        return ""
     folded = {word.casefold(): word for word in words}
     close = difflib.get_close_matches(found.casefold(), list(folded), n=1, cutoff=0.6)
     return f'Did you mean "{folded[close[0]]}"?' if close else ""
 
 
-def shown(value: object) -> str:
-    """Show a found value the way the file has it."""
-    if isinstance(value, bool):
-        return str(value).lower()
-    if isinstance(value, dict):
-        return "a table"
-    if isinstance(value, list):
-        return "a list"
-    return f'"{value}"' if isinstance(value, str) else str(value)
-
-
-def quantity(
-    *dimensions: str,
-    above: float | None = None,
-    at_least: float | None = None,
-    at_most: float | None = None,
-) -> PlainValidator:
-    """Take text with a unit; bounds are in the first dimension's own unit and hold for it alone."""
-    unit = DIMENSIONS[dimensions[0]].unit
+def quantity(*allowed: Bound) -> PlainValidator:
+    """Take text with a unit, within the bound of its dimension."""
+    dimensions = tuple(dict.fromkeys(bound.dimension for bound in allowed))
 
     def read(value: object) -> Quantity:
-        found = parse(value, *dimensions)
-        never_negative = above is not None or (at_least is not None and at_least >= 0.0)
-        if never_negative and float(found.magnitude) < 0.0:
-            raise Refused(f'"{value}" is negative.', "Write it without the minus sign.")
-        if above == 0.0 and float(found.magnitude) == 0.0:
-            raise Refused(f'"{value}" is zero.', "Write a value above 0, or leave the key out.")
-        if found.is_compatible_with(parse(f"1 {unit}", dimensions[0])):
-            number = magnitude(found, unit)
-            if at_least is not None and number < at_least:
-                raise Refused(f'"{value}" is too low.', f"At least {written(at_least, unit)}.")
-            if at_most is not None and number > at_most:
-                raise Refused(f'"{value}" is too high.', f"At most {written(at_most, unit)}.")
+        found = parse(value, *dimensions, bounded=False)
+        bound = next(one for one in allowed if found.is_compatible_with(one.ends[0]))
+        _refuse_beyond(found, bound, quoted(value))
         return found
 
     return PlainValidator(read)
+
+
+def _refuse_beyond(found: Quantity, bound: Bound, shown: str) -> None:
+    unit = found.units
+    number = float(found.magnitude)
+    least, most = (float(end.m_as(unit)) for end in bound.ends)
+    if number < 0.0 <= least:
+        raise Refused(f"{shown} is negative.", "Write it without the minus sign.")
+    said = f"{unit:~}".replace("pct", "%")
+    if number < least * (1.0 - ROUNDING):
+        raise Refused(f"{shown} is too low.", f"At least {least:.6g} {said}.")
+    if not number <= most * (1.0 + ROUNDING):
+        why = f", {bound.why}" if bound.why else ""
+        raise Refused(f"{shown} is too high.", f"At most {most:.6g} {said}{why}.")
 
 
 def choice(*allowed: str) -> PlainValidator:
@@ -80,9 +78,9 @@ def choice(*allowed: str) -> PlainValidator:
             return value
         words = ", ".join(f'"{word}"' for word in allowed)
         hint = did_you_mean(str(value), allowed) if isinstance(value, str) else ""
-        if isinstance(value, int | float) and not isinstance(value, bool) and str(value) in allowed:
+        if isinstance(value, int | float) and quoted(value) in allowed:
             hint = f'Write "{value}", with quotation marks.'
-        raise Refused(f"{shown(value)} is not one of {words}.", hint)
+        raise Refused(f"{quoted(value)} is not one of {words}.", hint)
 
     return PlainValidator(read)
 
@@ -94,41 +92,53 @@ def whole(low: int, high: int) -> PlainValidator:
         if isinstance(value, int) and not isinstance(value, bool) and low <= value <= high:
             return value
         remedy = f"A whole number from {low} to {high} is expected, without quotation marks."
-        raise Refused(f"{shown(value)} is not allowed.", remedy)
+        raise Refused(f"{quoted(value)} is not allowed.", remedy)
 
     return PlainValidator(read)
 
 
-def number_above(low: float) -> PlainValidator:
-    """Take a bare number above a bound."""
+def number(low: float, high: float) -> PlainValidator:
+    """Take a bare number between two bounds, both allowed."""
 
     def read(value: object) -> float:
-        if isinstance(value, int | float) and not isinstance(value, bool) and low < value < 1e9:
+        if isinstance(value, int | float) and not isinstance(value, bool) and low <= value <= high:
             return float(value)
-        remedy = f"A number above {low:g} is expected, without quotation marks."
-        raise Refused(f"{shown(value)} is not allowed.", remedy)
+        remedy = f"A number from {low:g} to {high:g} is expected, without quotation marks."
+        raise Refused(f"{quoted(value)} is not allowed.", remedy)
 
     return PlainValidator(read)
 
 
 def _identifier(value: object) -> str:
-    if isinstance(value, str) and _ID.fullmatch(value):
+    if isinstance(value, str) and len(value) <= LONGEST_NAME and _ID.fullmatch(value):
         return value
-    plain = re.sub(r"[^a-z0-9]+", "-", str(value).casefold()).strip("-")
     remedy = "An id is small letters, digits and hyphens"
-    raise Refused(f"{shown(value)} is not an id.", f'{remedy}, such as "{plain}".')
+    plain = re.sub(r"[^a-z0-9]+", "-", quoted(value).casefold()).strip("-")
+    tail = f', such as "{plain}".' if plain else f", at most {LONGEST_NAME} of them."
+    raise Refused(f"{quoted(value)} is not an id.", remedy + tail)
 
 
-def _words(value: object) -> str:
-    if isinstance(value, str) and value.strip():
-        return value
-    raise Refused(f"{shown(value)} is not a text.", "Write some words between quotation marks.")
+def words(most: int) -> PlainValidator:
+    """Take a text of at most so many characters, and give it on one line."""
+
+    def read(value: object) -> str:
+        line = " ".join(value.split()) if isinstance(value, str) else ""
+        if not line or not isinstance(value, str):
+            remedy = "Write some words between quotation marks."
+            raise Refused(f"{quoted(value)} is not a text.", remedy)
+        if "\0" in value:
+            raise Refused(f"{quoted(value)} holds the character 0.", "Take it out.")
+        if len(value) > most:
+            raise Refused(f"{quoted(value)} has {len(value):,} characters.", f"At most {most:,}.")
+        return line
+
+    return PlainValidator(read)
 
 
 def _truth(value: object) -> bool:
     if isinstance(value, bool):
         return value
-    raise Refused(f"{shown(value)} is not true or false.", "Write true or false, without marks.")
+    raise Refused(f"{quoted(value)} is not true or false.", "Write true or false, without marks.")
 
 
 def checked(read: Callable[[Any], Any]) -> PlainValidator:
@@ -137,18 +147,14 @@ def checked(read: Callable[[Any], Any]) -> PlainValidator:
 
 
 Id = Annotated[str, PlainValidator(_identifier)]
-Words = Annotated[str, PlainValidator(_words)]
+Words = Annotated[str, words(LONGEST_NAME)]
+Text = Annotated[str, words(LONGEST_TEXT)]
 Truth = Annotated[bool, PlainValidator(_truth)]
 
-Power = Annotated[Quantity, quantity("power", above=0.0)]
-ApparentPower = Annotated[Quantity, quantity("apparent power", above=0.0)]
-Current = Annotated[Quantity, quantity("current", above=0.0)]
-AnyDraw = Annotated[Quantity, quantity("power", "apparent power", "current", above=0.0)]
-ShaftPower = Annotated[Quantity, quantity("shaft power", above=0.0)]
-Duration = Annotated[Quantity, quantity("time", at_least=0.0)]
-PositiveDuration = Annotated[Quantity, quantity("time", above=0.0)]
-Area = Annotated[Quantity, quantity("area", at_least=0.0, at_most=100_000.0)]
-Altitude = Annotated[Quantity, quantity("length", at_least=-300.0, at_most=15_000.0)]
-Temperature = Annotated[Quantity, quantity("temperature", at_least=-80.0, at_most=140.0)]
-Share = Annotated[Quantity, quantity("share", above=0.0, at_most=100.0)]
-Money = Annotated[Quantity, quantity("money", at_least=0.0)]
+Rating = Annotated[Quantity, quantity(bounds.RATING)]
+AnyDraw = Annotated[Quantity, quantity(bounds.DRAW_KW, bounds.DRAW_KVA, bounds.DRAW_A)]
+DrawnCurrent = Annotated[Quantity, quantity(bounds.DRAW_A)]
+Duration = Annotated[Quantity, quantity(bounds.WAIT)]
+Temperature = Annotated[Quantity, quantity(bounds.TEMPERATURE)]
+Duty = Annotated[Quantity, quantity(bounds.DUTY)]
+Money = Annotated[Quantity, quantity(bounds.MONEY)]

@@ -6,26 +6,22 @@ from typing import Annotated, Literal, get_args
 
 from pydantic import Field
 
+from planner.case import bounds
 from planner.case.fields import (
-    Altitude,
     AnyDraw,
-    ApparentPower,
-    Area,
-    Current,
+    DrawnCurrent,
     Duration,
     Id,
-    PositiveDuration,
+    Rating,
     Refused,
-    ShaftPower,
-    Share,
     Temperature,
+    Text,
     Truth,
     Words,
     checked,
     choice,
-    number_above,
+    number,
     quantity,
-    shown,
     whole,
 )
 from planner.case.messages import Strict
@@ -39,6 +35,7 @@ from planner.facts.home import (
     OrderRule,
     TransferKind,
 )
+from planner.quoting import quoted
 from planner.units import Quantity
 
 Season = Literal["summer", "winter", "mild"]
@@ -51,13 +48,13 @@ class HomeSection(Strict):
     """The house."""
 
     label: Words
-    service: Annotated[Quantity, quantity("current", at_least=30.0, at_most=1200.0)]
-    floor_area: Area
-    altitude: Altitude
+    service: Annotated[Quantity, quantity(bounds.SERVICE)]
+    floor_area: Annotated[Quantity, quantity(bounds.AREA)]
+    altitude: Annotated[Quantity, quantity(bounds.ALTITUDE)]
     summer_design: Temperature
     winter_design: Temperature
     fuel: Annotated[Fuel, choice(*get_args(Fuel))]
-    price_book: Words | None = None
+    price_book: Text | None = None
     transfer: list[Annotated[TransferKind, choice(*get_args(TransferKind))]] = Field(
         default=["whole-house"])
 
@@ -65,9 +62,9 @@ class HomeSection(Strict):
 class MeasuredSection(Strict):
     """A year, or 30 days, of measured demand."""
 
-    peak: ApparentPower
-    days: Annotated[float, number_above(0.0)]
-    interval: PositiveDuration
+    peak: Annotated[Quantity, quantity(bounds.MEASURED_KVA)]
+    days: Annotated[float, number(*bounds.MEASURED_DAYS)]
+    interval: Annotated[Quantity, quantity(bounds.INTERVAL)]
     with_generation: Truth = False
 
 
@@ -85,15 +82,15 @@ class CodeSection(Strict):
 class LimitsSection(Strict):
     """What the estimator allows."""
 
-    allowed_dip: Annotated[Quantity, quantity("share", above=0.0, at_most=50.0)] | None = None
-    largest_share: Share | None = None
+    allowed_dip: Annotated[Quantity, quantity(bounds.ALLOWED_DIP)] | None = None
+    largest_share: Annotated[Quantity, quantity(bounds.LARGEST_SHARE)] | None = None
 
 
 class PanelEntry(Strict):
     """A distribution panel."""
 
     id: Id
-    feeder: Current
+    feeder: Rating
     fed_from: Words | None = None
 
 
@@ -103,7 +100,7 @@ class DayEntry(Strict):
     id: Id
     label: Words | None = None
     season: Annotated[Season, choice(*get_args(Season))]
-    weight: Annotated[float, number_above(0.0)]
+    weight: Annotated[float, number(*bounds.WEIGHT)]
     low: Temperature
     high: Temperature
 
@@ -112,7 +109,7 @@ def _pair(value: object) -> tuple[str, str]:
     if isinstance(value, list) and len(value) == 2 and all(isinstance(x, str) for x in value):
         return value[0], value[1]
     remedy = 'Write two load ids: ["dryer", "main-air"] keeps the first from standing before'
-    raise Refused(f"{shown(value)} is not a pair.", f"{remedy} the second.")
+    raise Refused(f"{quoted(value)} is not a pair.", f"{remedy} the second.")
 
 
 class WishesSection(Strict):
@@ -123,13 +120,15 @@ class WishesSection(Strict):
 
 
 def _factor(value: object) -> float:
-    """Read a power factor: a number, bare or in quotation marks, above 0 and up to 1."""
+    """Read a power factor: a number, bare or in quotation marks."""
+    low, high = bounds.POWER_FACTOR
     try:
         number = float(value) if isinstance(value, str | int | float) else 0.0
-    except ValueError:
+    except (ValueError, OverflowError):
         number = 0.0
-    if isinstance(value, bool) or not 0.0 < number <= 1.0:
-        raise Refused(f"{shown(value)} is not a power factor.", "Write a number above 0, up to 1.")
+    if isinstance(value, bool) or not low <= number <= high:
+        remedy = f"Write a number from {low:g} to {high:g}."
+        raise Refused(f"{quoted(value)} is not a power factor.", remedy)
     return number
 
 
@@ -147,12 +146,12 @@ class LoadEntry(Strict):
     leg: Annotated[Leg, choice(*get_args(Leg))] | None = None
     running: AnyDraw | None = None
     power_factor: PowerFactor | None = None
-    locked_rotor: Current | None = None
+    locked_rotor: Annotated[Quantity, quantity(bounds.START_A)] | None = None
     code_letter: Annotated[str, choice(*CODE_LETTERS)] | None = None
-    motor: ShaftPower | None = None
+    motor: Annotated[Quantity, quantity(bounds.SHAFT)] | None = None
     start_power_factor: PowerFactor | None = None
-    mca: Current | None = None
-    mop: Current | None = None
+    mca: DrawnCurrent | None = None
+    mop: Rating | None = None
     surge: list[SurgeEntry] | None = None
     must_run: Truth | None = None
     importance: Annotated[int, whole(0, 5)] | None = None

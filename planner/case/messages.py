@@ -12,10 +12,13 @@ from typing import Any, TypeVar, get_args
 
 from pydantic import BaseModel, ConfigDict, ValidationError
 
-from planner.case.fields import Refused, did_you_mean, shown
+from planner.case.fields import Refused, did_you_mean
 from planner.errors import Finding, Severity
+from planner.quoting import quoted, shortened
 from planner.units import UnitError
 
+LONGEST_PART = 250
+"""Characters of a part of a place: a name of the longest that is allowed, and its table."""
 _KINDS = {
     "dict_type": "a table is expected.",
     "model_type": "a table is expected.",
@@ -51,8 +54,15 @@ def note(where: str, sentence: str, remedy: str = "") -> Finding:
 
 
 def place(*parts: object) -> str:
-    """Join the parts of a place: file, load, key."""
-    return ": ".join(str(part) for part in parts if part not in ("", None))
+    """Join the parts of a place: file, load, key; each at most `LONGEST_PART` long."""
+    joined = ": ".join(str(part) for part in parts if part not in ("", None))
+    return ": ".join(shortened(part, LONGEST_PART) for part in joined.split(": "))
+
+
+def places_around(findings: Iterable[Finding]) -> frozenset[str]:
+    """Places of findings, and of what they are parts of: ``use.every.hours`` is part of ``use``."""
+    return frozenset(one.where[:end] for one in findings
+                     for end, sign in enumerate(f"{one.where}.") if sign == ".")
 
 
 def validate(
@@ -75,7 +85,7 @@ def validate(
         The table without its refused keys, None if what is left is not enough; the findings.
     """
     if not isinstance(raw, dict):
-        return None, (error(where, f"{shown(raw)} stands where a table is expected."),)
+        return None, (error(where, f"{quoted(raw)} stands where a table is expected."),)
     rest = copy.deepcopy(raw)
     findings: dict[Finding, None] = {}
     taken_out: set[Path] = set()
@@ -107,7 +117,7 @@ def _finding(detail: Mapping[str, Any], model: type[Strict], where: str) -> Find
         hint = did_you_mean(name, allowed) or f"Keys here: {', '.join(allowed)}."
         return error(place(where, key), "there is no such key.", hint)
     expected = _KINDS.get(detail["type"], "something else is expected.")
-    return error(place(where, key), f"{shown(detail['input'])} stands where {expected}")
+    return error(place(where, key), f"{quoted(detail['input'])} stands where {expected}")
 
 
 def _missing_remedy(detail: Mapping[str, Any], where: str) -> str:

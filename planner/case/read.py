@@ -11,9 +11,11 @@ from planner.case.checks import CHECKS
 from planner.case.draft import Draft, take_apart
 from planner.case.file import CodeSection, DayEntry, HomeSection
 from planner.case.filling.fill import Filled, HouseDefaults, fill
+from planner.case.filling.house import filled_house
 from planner.case.filling.ledger import Ledger
 from planner.case.filling.legs import balance
 from planner.case.messages import note, place, warning
+from planner.case.names import label_of, shared_names, with_own_names
 from planner.case.text import parse_toml, read_toml
 from planner.errors import CaseError, Finding, Severity
 from planner.facts.home import CodeBasis, DesignDay, Home, Limits, Load, Panel
@@ -41,16 +43,19 @@ def read_home(path: Path | str) -> tuple[Home, tuple[Finding, ...]]:
         included.
     """
     path = Path(path)
-    return _read(read_toml(path), path.name)
+    return _read(read_toml(path), path.name, path.parent)
 
 
 def read_home_text(text: str, name: str) -> tuple[Home, tuple[Finding, ...]]:
     """Read a home from the text of its file; `name` is the file's name. See `read_home`."""
-    return _read(parse_toml(text, name), name)
+    return _read(parse_toml(text, name), name, Path())
 
 
-def _read(raw: Mapping[str, Any], name: str) -> tuple[Home, tuple[Finding, ...]]:
-    draft, read = take_apart(raw, name)
+def _read(
+    raw: Mapping[str, Any], name: str, folder: Path
+) -> tuple[Home, tuple[Finding, ...]]:
+    filled_raw, assumed = filled_house(raw)
+    draft, read = take_apart(filled_raw, name)
     findings = list(read)
     for check in CHECKS:
         findings.extend(check(draft))
@@ -59,12 +64,19 @@ def _read(raw: Mapping[str, Any], name: str) -> tuple[Home, tuple[Finding, ...]]
     if errors or draft.home is None or draft.code is None:
         count = "1 error" if len(errors) == 1 else f"{len(errors)} errors"
         raise CaseError(f"{name} is not a home yet: {count}.", _worst_first(findings))
-    loads = balance(filled)
-    home = _home(Path(name).stem, draft, draft.home, draft.code, loads)
+    loads, days = balance(filled), _days(draft.days)
+    findings.extend((*shared_names(loads, name, "load", "loads"),
+                     *shared_names(days, name, "day", "design days")))
+    home = _home(Path(name).stem, draft, draft.home, draft.code, with_own_names(loads),
+                 with_own_names(days))
+    book = draft.home.price_book
+    home = replace(home, assumed=assumed, price_book=None if book is None else folder / book)
+    findings.extend(_assumptions(home, name))
     findings.extend(_notes(home, draft.file))
     findings.extend(replace(one, where=f"{name}: {one.where}") for one in check_wiring(home))
     _refuse_contradictions(name, findings)
-    return home, _worst_first(findings)
+    found = _worst_first(findings)
+    return replace(home, findings=found), found
 
 
 def _refuse_contradictions(name: str, findings: list[Finding]) -> None:
@@ -72,20 +84,6 @@ def _refuse_contradictions(name: str, findings: list[Finding]) -> None:
     if errors:
         count = "1 error" if errors == 1 else f"{errors} errors"
         raise CaseError(f"{name} contradicts itself: {count}.", _worst_first(findings))
-
-
-def price_book_path(path: Path | str) -> Path | None:
-    """Path of the price book that a home file names, relative to the file; None if it names none.
-
-    Raises
-    ------
-    CaseError
-        The file is not TOML.
-    """
-    path = Path(path)
-    table = read_toml(path).get("home")
-    named = table.get("price_book") if isinstance(table, dict) else None
-    return path.parent / named if isinstance(named, str) and named else None
 
 
 def _fill_all(draft: Draft, findings: list[Finding]) -> list[Filled]:
@@ -110,7 +108,8 @@ def _fill_all(draft: Draft, findings: list[Finding]) -> list[Filled]:
 
 
 def _home(
-    home_id: str, draft: Draft, home: HomeSection, code: CodeSection, loads: tuple[Load, ...]
+    home_id: str, draft: Draft, home: HomeSection, code: CodeSection, loads: tuple[Load, ...],
+    days: tuple[DesignDay, ...],
 ) -> Home:
     limits = draft.limits
     default = Limits()
@@ -122,7 +121,7 @@ def _home(
         winter_degf=magnitude(home.winter_design, "degF"),
         fuel=home.fuel, code=_code(code),
         panels=tuple(Panel(p.id, magnitude(p.feeder, "A"), p.fed_from) for p in draft.panels),
-        loads=loads, days=_days(draft.days),
+        loads=loads, days=days,
         limits=Limits(
             default.allowed_dip if limits.allowed_dip is None
             else magnitude(limits.allowed_dip, "1"),
@@ -151,12 +150,21 @@ def _days(days: tuple[DayEntry, ...]) -> tuple[DesignDay, ...]:
     whole = sum(day.weight for day in days)
     return tuple(
         DesignDay(
-            id=day.id, label=day.label or day.id.replace("-", " ").capitalize(), season=day.season,
+            id=day.id, label=day.label or label_of(day.id), season=day.season,
             weight=day.weight / whole, low_degf=magnitude(day.low, "degF"),
             high_degf=magnitude(day.high, "degF"),
         )
         for day in days
     )
+
+
+def _assumptions(home: Home, file: str) -> list[Finding]:
+    if not home.assumed:
+        return []
+    said = "; ".join(f"{one.key.removeprefix('home.').replace('_', ' ')} {one.text}"
+                     for one in home.assumed)
+    return [note(place(file, "home"), f"assumed, because the file does not say it: {said}.",
+                 "Write what is known.")]
 
 
 def _notes(home: Home, file: str) -> list[Finding]:

@@ -15,6 +15,7 @@ from planner.cli.state import State, common
 from planner.facts.home import OrderRule
 from planner.facts.price_book import PriceBook
 from planner.plan.goal import USUAL_COVERAGE
+from planner.quoting import quoted, some
 from planner.report.data import comparison_data
 from planner.study.compare import compare
 
@@ -56,6 +57,6 @@ def _known(book: PriceBook, sizes: Sequence[str]) -> None:
     for size in sizes:
         if size not in known:
             close = get_close_matches(size, known, n=1)
-            hint = f'Did you mean "{close[0]}"?' if close else f"It has {', '.join(known)}."
-            message = f'{book.label} has no generator "{size}". {hint}'
+            hint = f'Did you mean "{close[0]}"?' if close else f"It has {some(known)}."
+            message = f"{book.label} has no generator {quoted(size)}. {hint}"
             raise click.BadParameter(message, param_hint="--size")

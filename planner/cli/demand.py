@@ -13,9 +13,10 @@ from planner.cli.state import State, common
 from planner.errors import CaseError
 from planner.facts.home import CodeEdition, CodeMethod, Home
 from planner.physics.demand import calculated_load
+from planner.quoting import quoted, some
 from planner.report.cautions import CAUTIONS
 from planner.report.demand import demand_data
-from planner.report.tables.demand import demand_table, neutral_table
+from planner.report.tables.demand import demand_table, neutral_table, rating_sentence
 from planner.report.words import number
 
 
@@ -49,9 +50,7 @@ def command(
     draw(demand_table(sheet), total=["Calculated load", "", "", number(sheet.total_va, 0)])
     if sheet.neutral_lines:
         draw(neutral_table(sheet), total=["Neutral", "", "", number(sheet.neutral_va, 0)])
-    say(f"{number(sheet.total_va, 0)} VA at 240 V are {number(sheet.amperes_a)} A; the smallest "
-        f"standard rating that carries it is {sheet.minimum_service_a:g} A. "
-        f"Neutral {number(sheet.neutral_a)} A.")
+    say(f"{rating_sentence(sheet)} Neutral {number(sheet.neutral_a)} A.")
     say()
     show_cautions()
     show_findings(sheet.findings)
@@ -63,6 +62,6 @@ def _known(home: Home, load_ids: tuple[str, ...]) -> frozenset[str] | None:
     known = [load.id for load in home.loads]
     for load_id in load_ids:
         if load_id not in known:
-            message = f'"{load_id}" is no load of this home; its loads are {", ".join(known)}.'
+            message = f"{quoted(load_id)} is no load of this home; its loads are {some(known)}."
             raise click.BadParameter(message, param_hint="--load")
     return frozenset(load_ids)

@@ -14,7 +14,6 @@ from planner.cli.state import State, common
 from planner.facts.home import Home, OrderRule
 from planner.facts.price_book import PriceBook
 from planner.plan.goal import USUAL_COVERAGE
-from planner.plan.margin import margin_of
 from planner.plan.plan import Plan
 from planner.report.cautions import price_notice
 from planner.report.explain_data import explanation_data
@@ -25,11 +24,11 @@ from planner.report.tables.smaller import smaller_table
 from planner.report.tables.verify import margin_sentences, quiet_sentence, verify_table
 from planner.report.tables.wishes import HOW_IT_COUNTS, free_sentences, is_free, wish_table
 from planner.report.words import money, number, share
-from planner.study.order_reasons import order_reasons
-from planner.study.recommend import Recommendation, recommend
-from planner.study.verify import Doubt, to_verify
-from planner.study.why_smaller import SmallerSize, why_not_smaller
-from planner.study.wish_cost import WishCost, wish_costs
+from planner.study.explain import explain
+from planner.study.recommend import Recommendation
+from planner.study.verify import Doubt
+from planner.study.why_smaller import SmallerSize
+from planner.study.wish_cost import WishCost
 
 MOST_SHOWN = 8
 MOST_ANEW = 12  # assumed values for which the home is planned anew; the most telling first
@@ -58,28 +57,16 @@ def command(
     """
     home, offered, findings = read_priced(home_file, book, order)
     show_findings(findings)
-    with progress("Looking for the plan") as tick:
-        found = recommend(home, offered, coverage, none_starved=not allow_unserved,
-                          on_progress=tick)
-    plan, coverage = found.plan, found.coverage
-    with progress("Trying smaller sizes") as tick:
-        smaller = why_not_smaller(home, offered, plan, coverage, on_progress=tick)
-    with progress("Playing other orders") as tick:
-        turns = order_reasons(home, offered, plan, coverage, tick)
-    with progress("Pricing wishes") as tick:
-        wishes = wish_costs(home, offered, plan, coverage, on_progress=tick)
-    with progress("Changing what is assumed") as tick:
-        doubts = to_verify(home, offered, plan, coverage, tick, most_anew=MOST_ANEW)
+    found = explain(home, offered, coverage, none_starved=not allow_unserved, step=progress)
     if state.as_json:
-        emit(explanation_data(home, offered, found, smaller=smaller, wishes=wishes,
-                              order=turns, doubts=doubts))
+        emit(explanation_data(home, offered, found))
         return
-    _show_recommended(home, found)
-    _show_smaller(plan, smaller, coverage)
-    _show_section("Why this order", order_sentences(plan, turns, coverage))
-    _show_wishes(offered, wishes, coverage)
-    _show_section("Safety margin", margin_sentences(margin_of(plan)))
-    _show_doubts(offered, doubts)
+    _show_recommended(home, found.recommended)
+    _show_smaller(found.plan, found.smaller, found.coverage)
+    _show_section("Why this order", order_sentences(found.plan, found.order, found.coverage))
+    _show_wishes(offered, found.wishes, found.coverage)
+    _show_section("Safety margin", margin_sentences(found.margin))
+    _show_doubts(offered, found.verify)
     show_cautions()
 
 

@@ -11,7 +11,7 @@ import click
 
 from planner.cli.interrupt import INTERRUPTED, plain_interruption
 from planner.cli.lazy import LazyGroup
-from planner.cli.output import show_error, show_interrupted
+from planner.cli.output import show_error, show_interrupted, show_usage_error
 from planner.cli.state import State
 from planner.cli.streams import NotWritten
 from planner.errors import PlannerError, VerificationError
@@ -68,7 +68,7 @@ def _answered(arguments: Sequence[str], state: State) -> int:
         show_interrupted(state)
         return INTERRUPTED
     except click.ClickException as problem:
-        problem.show()
+        show_usage_error(problem, arguments)
         return problem.exit_code
     except PlannerError as problem:
         show_error(problem, state)

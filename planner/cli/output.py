@@ -6,17 +6,20 @@ import json
 import sys
 import traceback
 from collections.abc import Iterable, Sequence
+from io import StringIO
 from textwrap import fill
-from typing import TextIO, TypeVar
+from typing import Any, TextIO, TypeVar
 
 import click
 from rich.box import SIMPLE_HEAD
 from rich.console import Console
 from rich.table import Table as Drawn
+from rich.text import Text
 
 from planner.cli.interrupt import INTERRUPTED, NO_ANSWER, in_one_piece
 from planner.cli.state import State
 from planner.errors import Finding, PlannerError, Severity
+from planner.quoting import MOST_QUOTED, harmless, harmless_json, shortened
 from planner.report.cautions import CAUTIONS
 from planner.report.findings import finding_data
 from planner.report.tables.column import Table
@@ -27,18 +30,31 @@ PIPED_WIDTH = 100
 STYLES = {Severity.ERROR: "bold red", Severity.WARNING: "yellow", Severity.NOTE: "cyan"}
 
 
+class Harmless(Console):
+    """A console on which no sign of a text acts: whatever is printed passes `render_str`."""
+
+    def render_str(self, text: str, **settings: Any) -> Text:  # noqa: ANN401
+        """Turn text, that of a table's cell as well, into what is drawn."""
+        return super().render_str(harmless(text, keep="\n"), **settings)
+
+
 def console(stream: TextIO | None = None) -> Console:
     """Make a console for standard output, or for another stream."""
     target = stream or sys.stdout
     width = None if target.isatty() else PIPED_WIDTH
-    return Console(file=target, width=width, highlight=False, markup=False, emoji=False)
+    return Harmless(file=target, width=width, highlight=False, markup=False, emoji=False)
 
 
 def emit(data: object) -> None:
     """Write an answer as JSON, whole or not at all."""
-    text = json.dumps(data, indent=1, ensure_ascii=False, allow_nan=False)
+    text = harmless_json(json.dumps(data, indent=1, ensure_ascii=False, allow_nan=False))
     with in_one_piece():
         click.echo(text)
+
+
+def tell(text: str) -> None:
+    """Write text as it stands to standard error."""
+    click.echo(harmless(text, keep="\n"), err=True)
 
 
 def draw(
@@ -81,11 +97,24 @@ def show_findings(findings: Iterable[Finding]) -> None:
         err.print(str(finding).removeprefix(f"{finding.severity}: "), soft_wrap=True)
 
 
+def show_usage_error(problem: click.ClickException, arguments: Iterable[str]) -> None:
+    """Say what is wrong with the arguments; one that is long is repeated in part."""
+    said = StringIO()
+    problem.show(file=said)
+    text = said.getvalue().rstrip("\n")
+    for argument in arguments:
+        for value in (argument, argument.partition("=")[2]):
+            if len(value) > MOST_QUOTED:
+                text = text.replace(value, shortened(value))
+                text = text.replace(repr(value)[1:-1], shortened(value))
+    tell(text)
+
+
 def show_error(problem: PlannerError, state: State) -> None:
     """Say what went wrong on standard error, and as JSON on standard output if that was asked."""
     if state.debug:
-        click.echo("".join(traceback.format_exception(problem)), err=True, nl=False)
-    click.echo(problem.message, err=True)
+        tell("".join(traceback.format_exception(problem)).rstrip("\n"))
+    tell(problem.message)
     show_findings(problem.findings)
     if state.as_json:
         _emit_error(type(problem).__name__, problem.message, problem.exit_code, problem.findings)

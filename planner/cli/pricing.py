@@ -10,7 +10,8 @@ from typing import Any, TypeVar, get_args
 import click
 
 from planner.case.book.read import read_book
-from planner.case.read import price_book_path, read_home
+from planner.case.bounds import BUDGET, COVERAGE
+from planner.case.read import read_home
 from planner.cli.quantity import QuantityOption
 from planner.errors import CaseError, Finding
 from planner.facts.home import Home, OrderRule
@@ -22,7 +23,7 @@ Command = TypeVar("Command", bound=Callable[..., Any])
 def covering(explained: str, default: float | None = None) -> Callable[[Command], Command]:
     """Give a command the options for the goal; `explained` is the help for the least coverage."""
     coverage = click.option("--coverage", metavar='"90 %"', default=default, help=explained,
-                            type=QuantityOption("share", "1", 0.0, 1.0))
+                            type=QuantityOption(COVERAGE, "1"))
     unserved = click.option("--allow-unserved", is_flag=True,
                             help="Also recommend a plan in which something that matters never "
                                  "runs, if it is the cheapest that reaches the coverage.")
@@ -36,7 +37,7 @@ def covering(explained: str, default: float | None = None) -> Callable[[Command]
 def affordable(command: Command) -> Command:
     """Give a command the option for the largest installed cost."""
     return click.option(
-        "--budget", metavar='"9000 USD"', type=QuantityOption("money", "USD", 0.0),
+        "--budget", metavar='"9000 USD"', type=QuantityOption(BUDGET, "USD"),
         help="Largest installed cost; the plan covers as much as it can buy.")(command)
 
 
@@ -63,7 +64,7 @@ def read_priced(
     """
     home, of_home = read_home(home_file)
     home = replace(home, order_rule=order or home.order_rule)
-    path = Path(book_file) if book_file else price_book_path(home_file)
+    path = Path(book_file) if book_file else home.price_book
     if path is None:
         message = (f"{Path(home_file).name} names no price book. Add price_book to [home], or give "
                    "one with --book.")

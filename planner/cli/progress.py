@@ -17,16 +17,17 @@ from planner.progress import OnProgress
 def progress(what: str) -> Iterator[OnProgress]:
     """Show a bar and yield the function that moves it; it takes the share done, 0-1.
 
-    Called after a signal, the function ends the work (KeyboardInterrupt).
+    Until it is told a share it only shows that work goes on. Called after a signal, the function
+    ends the work (KeyboardInterrupt).
     """
     bar = Progress(TextColumn("{task.description}", markup=False), BarColumn(),
                    TaskProgressColumn(), TimeElapsedColumn(), console=console(sys.stderr),
                    transient=True, disable=not sys.stderr.isatty())
     with bar, attended():
-        task = bar.add_task(what, total=1.0)
+        task = bar.add_task(what, total=None)
 
         def tick(done: float) -> None:
             hearing.look()
-            bar.update(task, completed=done)
+            bar.update(task, completed=done, total=1.0)
 
         yield tick

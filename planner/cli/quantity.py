@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import click
 
-from planner.units import UnitError, magnitude, parse
+from planner.case.bounds import Bound
+from planner.quoting import quoted
+from planner.units import DIMENSIONS, UnitError, magnitude, parse
 
 
 class QuantityOption(click.ParamType[float]):
@@ -12,20 +14,16 @@ class QuantityOption(click.ParamType[float]):
 
     Parameters
     ----------
-    dimension : str
-        A key of `planner.units.DIMENSIONS`.
+    bound : Bound
+        What it may be.
     unit : str
         Unit of the float; ``1`` for a plain share.
-    least, most : float
-        Limits in that unit, both allowed.
     """
 
-    def __init__(self, dimension: str, unit: str, least: float, most: float = float("inf")) -> None:
-        self.dimension = dimension
+    def __init__(self, bound: Bound, unit: str) -> None:
+        self.bound = bound
         self.unit = unit
-        self.least = least
-        self.most = most
-        self.name = dimension
+        self.name = bound.dimension
 
     def convert(
         self, value: object, param: click.Parameter | None, ctx: click.Context | None
@@ -34,9 +32,33 @@ class QuantityOption(click.ParamType[float]):
         if isinstance(value, float):
             return value
         try:
-            found = magnitude(parse(value, self.dimension), self.unit)
+            found = parse(value, self.bound.dimension, bounded=False)
         except UnitError as problem:
             self.fail(str(problem), param, ctx)
+        if not self.bound.holds(magnitude(found, DIMENSIONS[self.bound.dimension].unit)):
+            self.fail(f"{quoted(value)} is out of range: from {self.bound.least} to "
+                      f"{self.bound.most}.", param, ctx)
+        return magnitude(found, self.unit)
+
+
+class NumberOption(click.ParamType[float]):
+    """A bare number from the least to the most, both allowed; infinity and nan are none."""
+
+    name = "number"
+
+    def __init__(self, least: float, most: float) -> None:
+        self.least = least
+        self.most = most
+
+    def convert(
+        self, value: object, param: click.Parameter | None, ctx: click.Context | None
+    ) -> float:
+        """Read the number."""
+        try:
+            found = float(str(value))
+        except ValueError:
+            self.fail(f"{quoted(value)} is not a number.", param, ctx)
         if not self.least <= found <= self.most:
-            self.fail(f'"{value}" is out of range.', param, ctx)
+            self.fail(f"{quoted(str(value))} is out of range: from {self.least:g} to "
+                      f"{self.most:g}.", param, ctx)
         return found

@@ -2,22 +2,24 @@
 
 from __future__ import annotations
 
-import json
-from dataclasses import replace
 from pathlib import Path
 
 import click
 
+from planner.case.bounds import ENGINE_CALL, OUTAGE_H, START_H
+from planner.case.text import read_text
 from planner.cli.interrupt import INTERRUPTED, plain_interruption
 from planner.cli.output import draw, emit, say, show_cautions, show_findings, show_interrupted
 from planner.cli.pricing import affordable, covering, priced, read_priced
 from planner.cli.progress import progress
+from planner.cli.quantity import NumberOption, QuantityOption
 from planner.cli.state import State, common
-from planner.errors import CaseError
 from planner.facts.home import Home, OrderRule
+from planner.facts.price_book import PriceBook
 from planner.plan.goal import USUAL_COVERAGE
 from planner.plan.plan import Plan
-from planner.plan.saved import saved_plan
+from planner.plan.saved import plan_data, saved_plan
+from planner.quoting import quoted, some
 from planner.report.outage import outage_data
 from planner.report.tables.outage import equipment_table, interval, outage_table
 from planner.report.verdict import verdict_sentences
@@ -31,6 +33,9 @@ from planner.simulate.settings import Settings
 from planner.simulate.summary import Summary
 from planner.study.recommend import recommend
 
+USUAL = Settings()
+SECONDS = QuantityOption(ENGINE_CALL, "s")
+
 
 @click.command(name="simulate", short_help="Put a plan through many outages, second by second.")
 @click.argument("home_file", metavar="HOME")
@@ -38,15 +43,22 @@ from planner.study.recommend import recommend
 @affordable
 @click.option("--plan", "plan_file", metavar="FILE",
               help="Play this plan, as plan --json wrote it.")
-@click.option("--hours", type=click.FloatRange(0.0, 720.0, min_open=True), default=72.0,
+@click.option("--hours", type=NumberOption(*OUTAGE_H), default=72.0,
               show_default=True, help="How long the utility is gone.")
 @click.option("--seeds", type=click.IntRange(1, 100000), default=200, show_default=True,
               help="How many outages on each design day.")
-@click.option("--start", "start_h", type=click.FloatRange(0.0, 24.0, max_open=True), default=0.0,
+@click.option("--start", "start_h", type=NumberOption(*START_H), default=0.0,
               show_default=True, help="Hour of the day at which the utility is lost.")
 @click.option("--log", "want_log", is_flag=True,
               help="Write down the first outage of the day that weighs most, second by second.")
-@click.option("--cold-engine", is_flag=True, help="Warm up for 50 s instead of 20 s.")
+@click.option("--sensing", "sensing_s", type=SECONDS, metavar='"5 s"',
+              default=USUAL.sensing_s,
+              help="How long the utility must be gone before the engine is called, in whole "
+                   f"seconds; {USUAL.sensing_s:g} s if nothing is said.")
+@click.option("--warm-up", "warm_up_s", type=SECONDS, metavar='"25 s"',
+              default=USUAL.warm_up_s,
+              help="From the call for the engine to the transfer, longer for a cold engine; "
+                   f"{USUAL.warm_up_s:g} s if nothing is said.")
 @click.option("--blind", is_flag=True, help="Modules do not report that their load calls.")
 @click.option("--stuck-open", metavar="LOAD", help="A module that never closes.")
 @click.option("--stuck-closed", metavar="LOAD", help="A module that never opens.")
@@ -59,7 +71,7 @@ from planner.study.recommend import recommend
 def command(
     state: State, *, home_file: str, coverage: float | None, allow_unserved: bool,
     budget: float | None, plan_file: str | None, hours: float, seeds: int, start_h: float,
-    want_log: bool, cold_engine: bool, blind: bool, stuck_open: str | None,
+    want_log: bool, sensing_s: float, warm_up_s: float, blind: bool, stuck_open: str | None,
     stuck_closed: str | None, sensor_lost: bool, failed_starts: int, book: str | None,
     order: OrderRule | None,
 ) -> int:
@@ -74,13 +86,12 @@ def command(
     show_findings(findings)
     fault = Fault(stuck_open, stuck_closed, sensor_lost, failed_starts)
     with progress("Looking for the plan") as tick:
-        plan = (saved_plan(_json(plan_file), home, offered, Path(plan_file).name) if plan_file
+        plan = (_saved(home, offered, plan_file) if plan_file
                 else recommend(home, offered, USUAL_COVERAGE if coverage is None else coverage,
                                budget_usd=budget, none_starved=not allow_unserved,
                                on_progress=tick).plan)
     _check(plan, fault)
-    settings = replace(Settings(), warm_up_s=50.0 if cold_engine else Settings().warm_up_s,
-                       sees_calls=not blind)
+    settings = Settings(sensing_s=sensing_s, warm_up_s=warm_up_s, sees_calls=not blind)
     found, complete = _played(plan, seeds, hours, start_h, settings, fault)
     if not found:
         show_interrupted(state, f"{home.label}: interrupted before an outage was played on every "
@@ -99,14 +110,9 @@ def command(
     return 0 if complete else INTERRUPTED
 
 
-def _json(plan_file: str) -> object:
-    try:
-        return json.loads(Path(plan_file).read_text("utf-8"))
-    except OSError as problem:
-        message = f"{plan_file} cannot be read: {problem.strerror}."
-    except ValueError as problem:
-        message = f"{Path(plan_file).name} is not JSON: {problem}."
-    raise CaseError(message)
+def _saved(home: Home, book: PriceBook, plan_file: str) -> Plan:
+    name = Path(plan_file).name
+    return saved_plan(plan_data(read_text(Path(plan_file)), name), home, book, name)
 
 
 def _check(plan: Plan, fault: Fault) -> None:
@@ -114,8 +120,8 @@ def _check(plan: Plan, fault: Fault) -> None:
     for load_id in (fault.stuck_open, fault.stuck_closed):
         modules = [part.id for part in plan.loads if part.connection == "module"]
         if load_id is not None and load_id not in modules:
-            known = ", ".join(modules) or "none"
-            message = f"The plan has no module at {load_id!r}. Loads with a module: {known}."
+            known = some(modules) or "none"
+            message = f"The plan has no module at {quoted(load_id)}. Loads with a module: {known}."
             raise click.UsageError(message)
 
 

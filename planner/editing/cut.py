@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import re
 import tomllib
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 from typing import Any
 
 import tomlkit
+
+from planner.case.text import parse_toml, without_mark
+from planner.editing.document import document_of
 
 _HEADER = re.compile(r"\s*\[\[?\s*([^\]]+?)\s*\]\]?\s*(?:#.*)?")
 
@@ -22,8 +25,11 @@ def cut_out(text: str, section: str, rows: Collection[int]) -> str:
     section : str
         Name of a list of tables at the top of the file.
     rows : collection of int
-        Places of the items, from 0.
+        Places of the items among the tables of the list, from 0.
     """
+    text = without_mark(text)
+    if not _tables(parse_toml(text, "the file"), section):
+        return text
     wanted = _data_without(text, section, rows)
     cut = _lines_without(text, section, rows)
     try:
@@ -31,21 +37,28 @@ def cut_out(text: str, section: str, rows: Collection[int]) -> str:
             return cut
     except tomllib.TOMLDecodeError:
         pass
-    document = tomlkit.parse(text)  # written in an unusual way: comments may go too
-    tables: Any = document.get(section, [])
+    document = document_of(text)  # written in an unusual way: comments may go too
+    tables: Any = document[section]
+    places = _tables(document, section)
     for row in sorted(rows, reverse=True):
-        del tables[row]
+        del tables[places[row]]
     return tomlkit.dumps(document)
 
 
 def _data_without(text: str, section: str, rows: Collection[int]) -> dict[str, Any]:
-    data = tomllib.loads(text)
-    kept = [row for place, row in enumerate(data.get(section, [])) if place not in rows]
-    if section in data:
-        data[section] = kept
-    if not kept:
-        data.pop(section, None)
+    data = parse_toml(text, "the file")
+    leaving = {place for row, place in enumerate(_tables(data, section)) if row in rows}
+    data[section] = [row for place, row in enumerate(data[section]) if place not in leaving]
+    if not data[section]:
+        del data[section]
     return data
+
+
+def _tables(data: Mapping[str, Any], section: str) -> list[int]:
+    """Places of the tables in a list of a file, which may hold something else besides."""
+    found = data.get(section)
+    rows = found if isinstance(found, list) else []
+    return [place for place, row in enumerate(rows) if isinstance(row, dict)]
 
 
 def _lines_without(text: str, section: str, rows: Collection[int]) -> str:

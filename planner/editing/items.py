@@ -10,8 +10,11 @@ import tomlkit
 from tomlkit.items import AoT
 
 from planner.case.library import kinds
+from planner.case.names import label_of, told_apart
+from planner.case.text import parse_toml, without_mark
 from planner.editing.cut import cut_out
-from planner.editing.values import Value, set_value
+from planner.editing.document import document_of
+from planner.editing.values import Value, change, step_into, written
 
 DUCTED = frozenset({"central air conditioner", "inverter air conditioner", "heat pump",
                     "inverter heat pump", "heat pump back-up heat"})
@@ -41,7 +44,7 @@ def with_items(text: str, section: str, rows: Iterable[Mapping[str, Value]]) -> 
     rows = list(rows)
     if section == "loads":
         text = without_rows(text, section, _said_better(items(text, section), rows))
-    document = tomlkit.parse(text)
+    document = document_of(text)
     found = document.get(section)
     if isinstance(found, AoT):
         tables, apart = found, False
@@ -63,7 +66,7 @@ def with_items(text: str, section: str, rows: Iterable[Mapping[str, Value]]) -> 
         tables.append(table)
     if section == "loads":
         _join_air(tables)
-    return tomlkit.dumps(document)
+    return written(document)
 
 
 def with_cells(
@@ -78,33 +81,36 @@ def with_cells(
     cells : mapping
         From the place of an item to its changes, each from a path of keys to the new value.
     """
-    document = tomlkit.parse(text)
-    tables = document[section]
+    document = document_of(text)
+    tables = _rows_of(document, section)
     for row, changes in cells.items():
         for path, value in changes.items():
             here: Any = tables[row]
-            for step in path[:-1]:
-                if step not in here and value is None:
+            for number in range(len(path) - 1):
+                if value is None and isinstance(here, dict) and path[number] not in here:
                     break
-                if step not in here:
-                    here[step] = tomlkit.table()
-                here = here[step]
+                here = step_into(here, path, number)
             else:
-                if value is not None:
-                    set_value(here, path[-1], value)
-                elif path[-1] in here:
-                    del here[path[-1]]
-    return tomlkit.dumps(document)
+                change(here, path, value)
+    return written(document)
+
+
+def _rows_of(document: tomlkit.TOMLDocument, section: str) -> list[Any]:
+    """Tables of a section in the places that `items` gives them."""
+    rows = document.get(section)
+    return [row for row in rows if isinstance(row, dict)] if isinstance(rows, list) else []
 
 
 def without_rows(text: str, section: str, rows: Collection[int]) -> str:
     """Take items out of a list of tables by their places; see `without_items`."""
     before = [str(row.get("id")) for row in items(text, section)]
-    document = tomlkit.parse(cut_out(text, section, rows))
+    if not rows:
+        return without_mark(text)
+    document = document_of(cut_out(text, section, rows))
     if section == "loads":
         stay = {name for place, name in enumerate(before) if place not in rows}
         _forget(document, set(before) - stay)
-    return tomlkit.dumps(document)
+    return written(document)
 
 
 def without_items(text: str, section: str, ids: Collection[str]) -> str:
@@ -118,8 +124,17 @@ def without_items(text: str, section: str, ids: Collection[str]) -> str:
 
 def items(text: str, section: str) -> list[dict[str, Any]]:
     """List the tables of a section as the file has them, without their order of keys."""
-    rows = tomlkit.parse(text).unwrap().get(section)
+    rows = parse_toml(text, "the file").get(section)
     return [row for row in rows if isinstance(row, dict)] if isinstance(rows, list) else []
+
+
+def names_of(text: str) -> dict[str, str]:
+    """What the loads of a home are called, by id, as a reader of the file calls them."""
+    rows = items(text, "loads")
+    ids = [str(row.get("id")) for row in rows]
+    labels = [" ".join(str(row.get("label") or label_of(name)).split())
+              for row, name in zip(rows, ids, strict=True)]
+    return dict(zip(ids, told_apart(labels, ids), strict=True))
 
 
 def _said_better(
@@ -134,23 +149,28 @@ def _said_better(
 
 def _forget(document: tomlkit.TOMLDocument, ids: Collection[str]) -> None:
     """Remove load ids from `requires`, `not_with`, `never_before` and `added`."""
-    for row in document.get("loads", []):
+    for row in _rows_of(document, "loads"):
         for key in ("requires", "not_with"):
-            if isinstance(row.get(key), list) and set(row[key]) & set(ids):
-                row[key] = [name for name in row[key] if name not in ids]
+            if isinstance(row.get(key), list) and _names(row[key], ids):
+                row[key] = [name for name in row[key] if not _names([name], ids)]
     wishes, code = document.get("wishes"), document.get("code")
     if isinstance(wishes, dict) and isinstance(wishes.get("never_before"), list):
         wishes["never_before"] = [pair for pair in wishes["never_before"]
-                                  if not (isinstance(pair, list) and set(pair) & set(ids))]
+                                  if not (isinstance(pair, list) and _names(pair, ids))]
     if isinstance(code, dict) and isinstance(code.get("added"), list):
-        code["added"] = [name for name in code["added"] if name not in ids]
+        code["added"] = [name for name in code["added"] if not _names([name], ids)]
+
+
+def _names(found: Iterable[object], ids: Collection[str]) -> bool:
+    """Whether one of the ids is among what a list holds."""
+    return any(isinstance(one, str) and one in ids for one in found)
 
 
 def _join_air(loads: AoT) -> None:
     """Let ducted units without a companion need what moves the air, where the home has only one."""
-    movers = [row for row in loads if row.get("kind") in MOVES_AIR]
+    movers = [row for row in loads if str(row.get("kind")) in MOVES_AIR]
     if len(movers) == 1:
         for row in loads:
-            if row.get("kind") in DUCTED and "requires" not in row:
+            if str(row.get("kind")) in DUCTED and "requires" not in row:
                 row["requires"] = [str(movers[0]["id"])]
 

@@ -35,12 +35,12 @@ TRUE, FALSE = ("yes", "true", "y", "x", "1"), ("no", "false", "n", "0", "")
 
 TEMPLATE = """\
 kind,size,label,running,locked_rotor,wait,importance,must_run
-central air conditioner,3 ton,Air conditioner,,82 A,30 min,5,
+central air conditioner,3 ton,Air conditioner,,80 A,30 min,5,
 electric water heater,50 gal,Water heater,,,2 h,4,
 refrigerator,,Kitchen refrigerator,,,,,yes
 sump pump,0.5 hp,Sump pump,,,,,yes
 range,12 kW,Range,,,,4,
-electric dryer,5.4 kW,Clothes dryer,,,6 h,2,
+electric dryer,5.5 kW,Clothes dryer,,,6 h,2,
 """
 
 

@@ -2,10 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from typing import Any
+
 import tomlkit
 from tomlkit.items import AoT, Table
 
-from planner.editing.values import is_assumed, set_value
+from planner.case.filling.house import filled_house
+from planner.case.library import kinds
+from planner.case.text import parse_toml
+from planner.editing.document import document_of
+from planner.editing.items import with_items
+from planner.editing.lists import Listed
+from planner.editing.values import ASSUMED, edited, is_assumed, set_value, written
 
 # Every figure: common practice, no source; what is marked assumed shows as such until changed.
 EMPTY_HOME = """\
@@ -65,12 +74,75 @@ kind = "lighting and receptacles"
 """
 
 
+def new_home_text(listed: Listed, label: str, price_book: str | None = None) -> str:
+    """Write a new home with the loads of a list, and a comment for what was not understood.
+
+    Parameters
+    ----------
+    listed : Listed
+        From `planner.editing.lists.read_list`.
+    label : str
+        What the home is called.
+    price_book : str, optional
+        Path of its price book, relative to the file.
+    """
+    changes: dict[tuple[str, ...], str | None] = {("home", "label"): label}
+    if price_book is not None:
+        changes["home", "price_book"] = price_book
+    known = [row for row in listed.rows if row["kind"] in kinds()]
+    text = with_items(edited(EMPTY_HOME, changes), "loads", known)
+    doubts = [f"# {line}" for one in listed.findings for line in str(one).splitlines()]
+    return "\n".join([text.rstrip("\n"), "", *doubts, ""]) if doubts else text
+
+
+def completed(text: str) -> str:
+    """Write into a home file, marked as assumed, what it leaves out about the house.
+
+    The same values that the reader assumes (`planner.case.filling.house`), so the home is the same.
+
+    Raises
+    ------
+    CaseError
+        The text is not TOML.
+    """
+    filled, assumed = filled_house(parse_toml(text, "the file"))
+    document = document_of(text)
+    for one in assumed:
+        table, _, key = one.key.partition(".")
+        if not key:
+            rows = tomlkit.aot()
+            for row in filled[table]:
+                rows.append(_marked(row))
+            document.pop(table, None)
+            document.append(table, rows)
+            continue
+        if table not in document:
+            document.append(table, tomlkit.table())
+        here: Any = document[table]
+        here[key] = filled[table][key]
+        _mark(here, key)
+    return written(document)
+
+
+def _marked(row: Mapping[str, Any]) -> Table:
+    table = tomlkit.table()
+    for key, value in row.items():
+        table[key] = value
+        if key not in ("id", "label", "season"):
+            _mark(table, key)
+    return table
+
+
+def _mark(table: Any, key: str) -> None:  # noqa: ANN401 - a table of the parsed text
+    table.value.item(key).comment(ASSUMED.removeprefix("# "))
+
+
 def assumed_follow(text: str) -> str:
     """Let what is still assumed follow the house.
 
     The extremes of design days follow the design temperatures, the first panel the service.
     """
-    document = tomlkit.parse(text)
+    document = document_of(text)
     home, days = document.get("home"), document.get("days")
     if isinstance(home, Table) and isinstance(days, AoT):
         for season, key, design in (("summer", "high", "summer_design"),
@@ -82,4 +154,4 @@ def assumed_follow(text: str) -> str:
     if isinstance(home, Table) and isinstance(panels, AoT) and panels and "service" in home \
             and is_assumed(panels[0], "feeder"):
         set_value(panels[0], "feeder", str(home["service"]), keep_mark=True)
-    return tomlkit.dumps(document)
+    return written(document)

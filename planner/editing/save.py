@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from contextlib import suppress
 from pathlib import Path
 
+from planner.case.text import read_text
 from planner.editing.values import Change, Value, edited
 
 
@@ -28,7 +29,7 @@ def save_text(path: Path | str, text: str) -> None:
     """
     path = Path(path)
     target = path.resolve()
-    handle, temporary = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.")
+    handle, temporary = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name[:40]}.")
     try:
         with os.fdopen(handle, "wb") as stream:
             stream.write(text.encode("utf-8"))
@@ -49,8 +50,7 @@ def edit(path: Path | str, changes: Mapping[Change, Value | None]) -> None:
     Raises
     ------
     CaseError
-        The file is not TOML, or a path leads nowhere; the file is untouched then.
+        The file cannot be read, is not TOML, or a path leads nowhere; the file is untouched then.
     """
     path = Path(path)
-    text = path.read_bytes().decode("utf-8")
-    save_text(path, edited(text, changes, file=path.name))
+    save_text(path, edited(read_text(path), changes, file=path.name))

@@ -6,12 +6,14 @@ from collections.abc import Mapping, MutableMapping
 from typing import Any
 
 import tomlkit
-from tomlkit.exceptions import TOMLKitError
-from tomlkit.items import Item, Table
+from tomlkit.items import InlineTable, Item, Table
 
 from planner.case.fields import did_you_mean
 from planner.case.messages import error, place
+from planner.case.text import parse_toml
+from planner.editing.document import document_of
 from planner.errors import CaseError
+from planner.quoting import quoted, some
 
 ASSUMED = "# assumed"
 Value = str | int | float | bool | list[Any] | dict[str, Any]
@@ -41,18 +43,59 @@ def edited(text: str, changes: Mapping[Change, Value | None], *, file: str = "th
     CaseError
         The text is not TOML, or a path leads nowhere.
     """
-    try:
-        document = tomlkit.parse(text)
-    except TOMLKitError as problem:
-        finding = error(file, f"this is not TOML: {problem}.")
-        raise CaseError(f"{file} cannot be changed.", [finding]) from None
+    document = document_of(text, file)
     for path, value in changes.items():
-        table = _table_at(document, path[:-1], file)
-        if value is not None:
-            set_value(table, path[-1], value)
-        elif path[-1] in table:
-            del table[path[-1]]
-    return tomlkit.dumps(document)
+        change(_table_at(document, path[:-1], file), path, value, file)
+    return written(document, file)
+
+
+def written(document: tomlkit.TOMLDocument, file: str = "the file") -> str:
+    """Write a document as text.
+
+    Raises
+    ------
+    CaseError
+        What would be written is not TOML: the file is left as it was then.
+    """
+    text = tomlkit.dumps(document)
+    try:
+        parse_toml(text, file)
+    except CaseError as problem:
+        message = f"{file} is written in a way that this change would spoil."
+        raise CaseError(message, problem.findings) from None
+    return text
+
+
+def change(table: Any, path: Change, value: Value | None, file: str = "the file") -> None:  # noqa: ANN401
+    """Set the last key of a path in its table, or take it out.
+
+    Raises
+    ------
+    CaseError
+        There is no table at that place.
+    """
+    if not isinstance(table, dict):
+        raise _no_table(path[:-1], file)
+    if value is not None:
+        set_value(table, path[-1], value)
+    elif path[-1] in table:
+        del table[path[-1]]
+
+
+def step_into(here: Any, path: Change, number: int, file: str = "the file") -> Any:  # noqa: ANN401
+    """Go from a table to the one under a step of a path, which is made where there is none.
+
+    Raises
+    ------
+    CaseError
+        What stands there is no table.
+    """
+    if not isinstance(here, dict):
+        raise _no_table(path[:number], file)
+    if path[number] not in here:
+        inline = isinstance(here, InlineTable)
+        here[path[number]] = tomlkit.inline_table() if inline else tomlkit.table()
+    return here[path[number]]
 
 
 def marked_assumed(text: str) -> frozenset[tuple[str, str]]:
@@ -61,8 +104,8 @@ def marked_assumed(text: str) -> frozenset[tuple[str, str]]:
     The comment goes when `edited` changes the value.
     """
     try:
-        document = tomlkit.parse(text)
-    except TOMLKitError:
+        document = document_of(text)
+    except CaseError:
         return frozenset()
     return frozenset((name, key) for name, table in document.items() if isinstance(table, Table)
                      for key in table if is_assumed(table, key))
@@ -87,15 +130,20 @@ def _table_at(document: MutableMapping[str, Any], path: Change, file: str) -> An
     here: Any = document
     for number, step in enumerate(path):
         if isinstance(here, list):
-            known = [str(row.get("id")) for row in here]
-            here = next((row for row in here if row.get("id") == step), None)
+            rows = [row for row in here if isinstance(row, dict)]
+            known = [str(row.get("id")) for row in rows]
+            here = next((row for row in rows if row.get("id") == step), None)
             if here is None:
                 where = place(file, ".".join(path[:number]))
-                finding = error(where, f'there is no "{step}".', did_you_mean(step, known))
+                hint = did_you_mean(step, known) or f"It has: {some(known) or 'none'}."
+                finding = error(where, f"there is no {quoted(step)}.", hint)
                 raise CaseError(f"{file} cannot be changed.", [finding])
-        elif step in here:
-            here = here[step]
         else:
-            here[step] = tomlkit.table()
-            here = here[step]
+            here = step_into(here, path, number, file)
     return here
+
+
+def _no_table(path: Change, file: str) -> CaseError:
+    finding = error(place(file, ".".join(path)), "this is no table, so nothing can stand in it.",
+                    "Mend it in the text of the file.")
+    return CaseError(f"{file} cannot be changed.", [finding])

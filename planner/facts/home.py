@@ -8,7 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from pathlib import Path
 from typing import Literal
+
+from planner.errors import Finding
 
 SLOTS_PER_DAY = 96
 SLOT_H = 0.25
@@ -214,9 +217,13 @@ class CodeBasis:
     added: tuple[str, ...] = ()  # load ids that are new to an existing dwelling
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False)
 class Home:
-    """A validated home."""
+    """A validated home.
+
+    `price_book` is where the book stands that its file names, `findings` the warnings and notes
+    that stand beside it.
+    """
 
     id: str
     label: str
@@ -235,6 +242,13 @@ class Home:
     never_before: tuple[tuple[str, str], ...] = ()  # (a, b): a never stands before b
     transfer_kinds: frozenset[TransferKind] = frozenset({"whole-house"})
     expected: Mapping[str, object] = field(default_factory=dict)
+    assumed: tuple[Assumption, ...] = ()  # about the house itself: ``home.service``, ``days``
+    price_book: Path | None = field(default=None, compare=False)
+    findings: tuple[Finding, ...] = field(default=(), compare=False, repr=False)
+
+    def __repr__(self) -> str:
+        """Say in a line which home it is."""
+        return f"<Home {self.label!r}: {len(self.loads)} loads, {len(self.days)} design days>"
 
     def load(self, load_id: str) -> Load:
         """Find a load by its id; KeyError if the home has none."""

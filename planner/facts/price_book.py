@@ -129,7 +129,7 @@ class SoftStarter(Part):
     installation: float
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False)
 class PriceBook:
     """Everything on offer. `notice` is shown wherever a price is shown."""
 
@@ -147,3 +147,7 @@ class PriceBook:
     natural_gas_per_therm: float
     propane_per_gal: float
     currency: str = "USD"
+
+    def __repr__(self) -> str:
+        """Say in a line which book it is."""
+        return f"<PriceBook {self.label!r}: {len(self.generators)} generators>"

@@ -54,28 +54,6 @@ def leg_amperes(kva: float, leg: Leg) -> tuple[float, float]:
     return (own_a, 0.0) if leg == "L1" else (0.0, own_a)
 
 
-def apparent_kva(kw: float, power_factor: float) -> float:
-    """Turn real into apparent power [kVA] with the power factor in view.
-
-    Parameters
-    ----------
-    kw : float
-        Real power [kW].
-    power_factor : float
-        Above 0 and at most 1.
-
-    Raises
-    ------
-    ValueError
-        If the power factor is not above 0 and at most 1.
-
-    Notes
-    -----
-    S = P / pf (definition of the power factor).
-    """
-    return kw / _checked(power_factor)
-
-
 def real_kw(kva: float, power_factor: float) -> float:
     """Turn apparent into real power [kW] with the power factor in view.
 

@@ -59,31 +59,6 @@ def fuel_btu_h(kw: float, rated_kw: float, use: FuelUse) -> float:
     return use.half_load_btu_h + (2.0 * share - 1.0) * (use.full_load_btu_h - use.half_load_btu_h)
 
 
-def fuel_btu_h_from_efficiency(kw: float, efficiency: float) -> float:
-    """Give the heat burned at a load and an efficiency [Btu/h, higher heating value].
-
-    Parameters
-    ----------
-    kw : float
-        Electrical load [kW].
-    efficiency : float
-        On the higher heating value, above 0 and at most 1.
-
-    Raises
-    ------
-    ValueError
-        If the efficiency is not above 0 and at most 1.
-
-    Notes
-    -----
-    3412.142·P / η (definition of the efficiency).
-    """
-    if not 0.0 < efficiency <= 1.0:
-        msg = f"An efficiency lies above 0 and at most at 1, not at {efficiency:g}."
-        raise ValueError(msg)
-    return kw * BTU_PER_KWH / efficiency
-
-
 def natural_gas_ft3_h(btu_h: float, btu_per_ft3: float = NATURAL_GAS_BTU_PER_FT3) -> float:
     """Give the volume of natural gas that carries a heat [ft³/h].
 

@@ -1,4 +1,4 @@
-"""House and water tank as first-order bodies, in closed form: how long comfort outlasts power.
+"""What a house and its water lose and hold: levels of insulation, air, thermal mass.
 
 Figures of the house are those of the residential model of GridLAB-D (PNNL, US Department of Energy,
 open source), read in a secondary copy whose version was not noted.
@@ -8,9 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from math import exp, inf, log, sqrt
-
-from planner.physics.fuel import BTU_PER_KWH
+from math import sqrt
 
 WATER_BTU_PER_GAL_DEGF = 8.33
 """Heat capacity of water [Btu/(gal·degF)]: 8.33 lb/gal at room temperature, 1 Btu/(lb·degF) (common
@@ -47,133 +45,6 @@ ENVELOPES: Mapping[str, Envelope] = {
 
 _DOOR_FT2 = 19.5
 """Area of a door in GridLAB-D [ft²] (from memory)."""
-
-
-def tank_capacity_btu_degf(tank_gal: float) -> float:
-    """Give the heat that warms a full tank by one degree [Btu/degF].
-
-    Parameters
-    ----------
-    tank_gal : float
-        Contents [gal].
-
-    Notes
-    -----
-    8.33·V (definition of the heat capacity).
-    """
-    return WATER_BTU_PER_GAL_DEGF * tank_gal
-
-
-def tank_recovery_gal_h(kw: float, rise_degf: float, efficiency: float = 0.98) -> float:
-    """Give the water that an element heats by a rise in an hour [gal/h].
-
-    Parameters
-    ----------
-    kw : float
-        Draw of the element [kW].
-    rise_degf : float
-        From the inlet to the tap, positive [degF].
-    efficiency : float
-        Heat into the water per electricity, 0 to 1; 0.98 is common practice, no source.
-
-    Raises
-    ------
-    ValueError
-        If the rise is not positive.
-
-    Notes
-    -----
-    3412.142·P·η / (8.33·ΔT) (derived from the balance of heat).
-    """
-    if rise_degf <= 0.0:
-        msg = f"Water is heated by a positive rise, not {rise_degf:g} degF."
-        raise ValueError(msg)
-    return kw * BTU_PER_KWH * efficiency / (WATER_BTU_PER_GAL_DEGF * rise_degf)
-
-
-def time_constant_h(capacity_btu_degf: float, loss_btu_h_degf: float) -> float:
-    """Give the time in which a body comes closer to its surroundings by 63 % [h].
-
-    Parameters
-    ----------
-    capacity_btu_degf : float
-        Heat that warms it by one degree [Btu/degF].
-    loss_btu_h_degf : float
-        Heat that it loses per degree [Btu/(h·degF)]; without any it takes for ever.
-
-    Notes
-    -----
-    τ = C / UA (derived: first-order body).
-    """
-    return capacity_btu_degf / loss_btu_h_degf if loss_btu_h_degf else inf
-
-
-def equilibrium_degf(ambient_degf: float, heat_btu_h: float, loss_btu_h_degf: float) -> float:
-    """Give the temperature at which a body rests under constant heat [degF].
-
-    Parameters
-    ----------
-    ambient_degf : float
-        Of its surroundings [degF].
-    heat_btu_h : float
-        Into it; negative where it is cooled [Btu/h].
-    loss_btu_h_degf : float
-        Heat that it loses per degree, positive [Btu/(h·degF)].
-
-    Raises
-    ------
-    ValueError
-        If it loses no heat.
-
-    Notes
-    -----
-    T∞ = Ta + Q / UA (derived from the balance of heat).
-    """
-    if loss_btu_h_degf <= 0.0:
-        msg = "A body that loses no heat does not come to rest."
-        raise ValueError(msg)
-    return ambient_degf + heat_btu_h / loss_btu_h_degf
-
-
-def relaxed_degf(start_degf: float, rest_degf: float, hours: float, constant_h: float) -> float:
-    """Give the temperature of a first-order body after a time [degF].
-
-    Parameters
-    ----------
-    start_degf, rest_degf : float
-        At the beginning, and where it would come to rest [degF].
-    hours, constant_h : float
-        Time that passes, not negative; time constant, positive [h].
-
-    Notes
-    -----
-    T(t) = T∞ + (T0 − T∞)·exp(−t/τ) (derived: first-order body).
-    """
-    return rest_degf + (start_degf - rest_degf) * exp(-hours / constant_h)
-
-
-def hours_until(
-    start_degf: float, target_degf: float, rest_degf: float, constant_h: float
-) -> float:
-    """Give the time until a first-order body reaches a temperature [h]; infinite if it never does.
-
-    Parameters
-    ----------
-    start_degf, target_degf, rest_degf : float
-        At the beginning, to be reached, and where it would come to rest [degF].
-    constant_h : float
-        Time constant, positive [h].
-
-    Notes
-    -----
-    t = τ·ln((T0 − T∞) / (T − T∞)) (derived: the inverse of `relaxed_degf`).
-    """
-    if target_degf == start_degf:
-        return 0.0
-    if target_degf == rest_degf or (start_degf - rest_degf) * (target_degf - rest_degf) <= 0.0:
-        return inf
-    ratio = (start_degf - rest_degf) / (target_degf - rest_degf)
-    return constant_h * log(ratio) if ratio > 1.0 else inf
 
 
 def house_loss_btu_h_degf(

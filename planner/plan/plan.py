@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import asdict, dataclass, field
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -16,7 +17,10 @@ from planner.plan.proof import Proof
 from planner.service.choice import DIRECT, MODULE, OFF, Choice
 from planner.service.replay import Refusal, Service, replay
 from planner.service.supply import Supply
-from planner.tolerances import carries
+from planner.tolerances import carries, floored
+
+if TYPE_CHECKING:
+    import pandas as pd
 
 CONNECTIONS: dict[int, Connection] = {OFF: "off", DIRECT: "direct", MODULE: "module"}
 
@@ -45,7 +49,7 @@ class LoadPlan:
     importance: int
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class Plan:
     """A choice with its price, its replay and its proof.
 
@@ -94,6 +98,30 @@ class Plan:
     def proof(self) -> Proof:
         """How good the plan is known to be among plans of at most its cost."""
         return Proof(self.coverage, self.bound)
+
+    def __repr__(self) -> str:
+        """Say in a line what it is: generator, cost, coverage, proof."""
+        price = f"{self.cost_usd:,.0f} {self.menu.book.currency}"
+        covered = floored(100.0 * self.coverage, 0.1)
+        return (f"<Plan {self.supply.generator.id}: {price}, covers {covered:.1f} %, "
+                f"{self.proof.kind}>")
+
+    def facts(self) -> dict[str, object]:
+        """Give the plan in plain numbers and ids, as a row of a table; units in the names."""
+        connections = [part.connection for part in self.loads]
+        return {
+            "cost_usd": self.cost_usd, "coverage": self.coverage, "bound": self.proof.bound,
+            "proof": self.proof.kind, "generator": self.supply.generator.id,
+            "derated_kw": self.supply.derated_kw, "transfer": self.price.transfer.id,
+            "always_on": connections.count("direct"), "modules": connections.count("module"),
+            "off": connections.count("off"),
+        }
+
+    def frame(self) -> pd.DataFrame:
+        """Give its loads as a frame, one row each: connection, priority, service, waits."""
+        import pandas as pd  # noqa: PLC0415 - slow to import, and seldom needed
+
+        return pd.DataFrame([asdict(part) for part in self.loads]).set_index("id")
 
     def load(self, load_id: str) -> LoadPlan:
         """Part of the plan that concerns one load; KeyError if there is none of that id."""

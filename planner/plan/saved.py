@@ -2,19 +2,56 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Mapping
 from difflib import get_close_matches
+from itertools import pairwise
+from typing import TypeVar
 
 from planner.errors import CaseError, Finding, Severity, VerificationError
 from planner.facts.home import Home
-from planner.facts.price_book import Generator, PriceBook
+from planner.facts.price_book import Generator, PriceBook, Transfer
 from planner.plan.menu import menu_of
 from planner.plan.plan import CONNECTIONS, Plan
+from planner.quoting import MOST_QUOTED, quoted
 from planner.service.choice import MODULE, Choice
 from planner.service.house import house_of
 from planner.service.supply import supply_of
 
+Part = TypeVar("Part", Generator, Transfer)
+NAMES = {"generator": "generator", "transfer": "transfer equipment"}
 CODES: dict[str, int] = {name: code for code, name in CONNECTIONS.items()}
+
+
+def plan_data(text: str, where: str) -> object:
+    """Parse the text of a saved plan.
+
+    Parameters
+    ----------
+    text : str
+        JSON, as `planner plan --json` writes it.
+    where : str
+        Name of the file, for messages.
+
+    Raises
+    ------
+    CaseError
+        It is not JSON, or holds a number that is none.
+    """
+    try:
+        return json.loads(text, parse_constant=_no_number)
+    except RecursionError:
+        sentence = "it goes too deep: brackets within brackets"
+    except json.JSONDecodeError as problem:
+        sentence = f"this is not JSON: {problem.msg}, line {problem.lineno}"
+    except ValueError as problem:  # a constant that is none, or thousands of digits
+        said = str(problem)
+        sentence = said if said.startswith('"') else "a number of it has thousands of digits"
+    raise _wrong(where, sentence)
+
+
+def _no_number(name: str) -> float:
+    raise ValueError(f'"{name}" is no number of JSON')
 
 
 def saved_plan(data: object, home: Home, book: PriceBook, where: str) -> Plan:
@@ -36,68 +73,91 @@ def saved_plan(data: object, home: Home, book: PriceBook, where: str) -> Plan:
     CaseError
         If the data is no plan for this home and price book, or the replay refuses it.
     """
-    if isinstance(data, Mapping) and data.get("case", home.id) != home.id:
-        raise _wrong(where, f"it is a plan for {data['case']!r}, not for {home.id!r}")
     plan = data.get("plan", data) if isinstance(data, Mapping) else None
-    if not isinstance(plan, Mapping) or not isinstance(plan.get("loads"), Mapping):
+    if not isinstance(data, Mapping) or not isinstance(plan, Mapping):
         raise _wrong(where, "it holds no plan with a generator, transfer equipment and loads")
-    generator = _named(plan.get("generator"), {g.id: g for g in book.generators}, where)
-    kinds = {t.id: t.kind for t in book.transfers}
-    if plan.get("transfer") not in kinds:
-        raise _wrong(where, f"the price book has no transfer equipment {plan.get('transfer')!r}")
+    if data.get("case", home.id) != home.id:
+        what = f"it is a plan for {quoted(data['case'])}, not for {quoted(home.id)}"
+        raise _wrong(f"{where}: case", what)
+    loads = plan.get("loads")
+    if not isinstance(loads, Mapping):
+        raise _wrong(f"{where}: loads", f"{quoted(loads)} stands where the loads are expected")
+    generator = _known(plan, "generator", {g.id: g for g in book.generators}, where)
+    transfer = _known(plan, "transfer", {t.id: t for t in book.transfers}, where)
     house = house_of(home)
     if home.fuel not in generator.ratings:
-        raise _wrong(where, f"{generator.label} has no rating on {home.fuel}")
-    menu = menu_of(house, book, generator, kinds[str(plan["transfer"])])
+        raise _wrong(f"{where}: generator", f"{generator.label} has no rating on {home.fuel}")
+    menu = menu_of(house, book, generator, transfer.kind)
     if menu is None:
-        raise _wrong(where, "no transfer equipment of that kind suits generator and service")
+        raise _wrong(f"{where}: transfer",
+                     "no transfer equipment of that kind suits generator and service")
     try:
         return Plan(menu, supply_of(house, generator, book),
-                    _choice(plan["loads"], house.ids, book, where))
+                    _choice(loads, house.ids, book, where))
     except (VerificationError, ValueError) as problem:
-        raise _wrong(where, f"this home cannot have it: {problem}") from problem
+        raise _wrong(f"{where}: loads", f"this home cannot have it: {problem}") from problem
 
 
 def _choice(loads: Mapping[str, object], ids: tuple[str, ...], book: PriceBook, where: str
             ) -> Choice:
-    findings = [_finding(where, f"no word about load {one!r}") for one in ids if one not in loads]
-    findings += [_finding(where, f"the home has no load {one!r}", _hint(one, ids))
-                 for one in loads if one not in ids]
-    starters = {starter.id: place + 1 for place, starter in enumerate(book.soft_starters)}
+    known = frozenset(ids)
+    findings = [_finding(f"{where}: loads", f"no word about load {quoted(one)}")
+                for one in ids if one not in loads]
+    findings += [_finding(f"{where}: loads", f"the home has no load {quoted(one)}",
+                          _hint(one, ids)) for one in loads if one not in known]
+    starters = {starter.id: number for number, starter in enumerate(book.soft_starters, start=1)}
     connection, soft, turns = [], [], []
     for i, load_id in enumerate(ids):
-        entry = loads.get(load_id)
+        entry = loads.get(load_id, {"connection": "off"})
         part: Mapping[str, object] = entry if isinstance(entry, Mapping) else {}
+        here = f"{where}: load {load_id}"
         how, starter, priority = (part.get("connection"), part.get("soft_starter"),
                                   part.get("priority"))
-        if load_id in loads and how not in CODES:
-            findings.append(_finding(where, f"{load_id} is {how!r}, not direct, module or off"))
-        if starter is not None and starter not in starters:
-            findings.append(_finding(where, f"the price book has no soft starter {starter!r}"))
-        if how == "module" and (not isinstance(priority, int) or isinstance(priority, bool)):
-            findings.append(_finding(where, f"{load_id} takes turns but has no priority"))
-        connection.append(CODES.get(str(how), MODULE))
-        soft.append(starters.get(str(starter), 0) if starter is not None else 0)
+        code = CODES.get(how) if isinstance(how, str) else None
+        if code is None:
+            findings.append(_finding(f"{here}: connection",
+                                     f"{quoted(how)} is not direct, module or off"))
+        number = starters.get(starter) if isinstance(starter, str) else None
+        if starter is not None and number is None:
+            findings.append(_finding(f"{here}: soft_starter",
+                                     f"the price book has no soft starter {quoted(starter)}"))
+        turn = priority if isinstance(priority, int) and not isinstance(priority, bool) else None
+        if code == MODULE and turn is None:
+            findings.append(_finding(f"{here}: priority",
+                                     "it takes turns but has no priority" if priority is None
+                                     else f"{quoted(priority)} is no priority"))
+        connection.append(MODULE if code is None else code)
+        soft.append(number or 0)
         if connection[-1] == MODULE:
-            turns.append((priority if isinstance(priority, int) else 0, i))
-    places = [place for place, _ in turns]
-    if not findings and len(set(places)) < len(places):
-        findings.append(_finding(where, "two loads have the same priority"))
+            turns.append((turn or 0, i))
+    if not findings:
+        findings += _taken_twice(turns, ids, where)
     if findings:
         message = f"{where} is no plan for this home."
         raise CaseError(message, findings)
     return Choice(tuple(connection), tuple(soft), tuple(i for _, i in sorted(turns)))
 
 
-def _named(wanted: object, known: Mapping[str, Generator], where: str) -> Generator:
+def _taken_twice(
+    turns: list[tuple[int, int]], ids: tuple[str, ...], where: str
+) -> list[Finding]:
+    return [_finding(f"{where}: load {ids[later]}: priority",
+                     f"load {ids[earlier]} has the same priority")
+            for (first, earlier), (second, later) in pairwise(sorted(turns)) if first == second]
+
+
+def _known(
+    plan: Mapping[str, object], key: str, known: Mapping[str, Part], where: str
+) -> Part:
+    wanted = plan.get(key)
     if not isinstance(wanted, str) or wanted not in known:
-        raise _wrong(where, f"the price book has no generator {wanted!r}",
-                     _hint(str(wanted), tuple(known)))
+        raise _wrong(f"{where}: {key}", f"the price book has no {NAMES[key]} {quoted(wanted)}",
+                     _hint(wanted, tuple(known)) if isinstance(wanted, str) else "")
     return known[wanted]
 
 
 def _hint(wanted: str, known: tuple[str, ...]) -> str:
-    close = get_close_matches(wanted, known, n=1)
+    close = get_close_matches(wanted[:MOST_QUOTED], known, n=1)
     return f'Did you mean "{close[0]}"?' if close else ""
 
 
@@ -106,4 +166,5 @@ def _finding(where: str, sentence: str, remedy: str = "") -> Finding:
 
 
 def _wrong(where: str, sentence: str, remedy: str = "") -> CaseError:
-    return CaseError(f"{where} cannot be replayed: {sentence}.{f' {remedy}' if remedy else ''}")
+    message = f"{where.partition(': ')[0]} cannot be replayed."
+    return CaseError(message, [_finding(where, sentence, remedy)])

@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
+from planner.facts.price_book import Generator, SoftStarter
 from planner.plan.plan import LoadPlan, Plan
+from planner.service.supply import supply_of
 
 MATTERS = 4  # importance from which on half of its calls are too little; no source
 HALF = 0.5
@@ -27,3 +31,43 @@ def badly_served(plan: Plan) -> tuple[LoadPlan, ...]:
     found = [part for part in plan.loads if part.connection == "module" and part.called_h > 0.0
              and part.importance >= MATTERS and NEXT_TO_NOTHING <= part.service < HALF]
     return tuple(sorted(found, key=lambda part: part.service))
+
+
+@dataclass(frozen=True)
+class HardStart:
+    """A start that is too much for a plan's generator, and what of the book starts it.
+
+    Attributes
+    ----------
+    start_kva, startable_kva : float
+        What the start takes, and what the generator starts at the allowed dip [kVA].
+    starter : SoftStarter or None
+        The cheapest soft starter with which the generator starts it.
+    generator : Generator or None
+        The smallest generator that starts it as it is.
+    """
+
+    start_kva: float
+    startable_kva: float
+    starter: SoftStarter | None
+    generator: Generator | None
+
+
+def hard_start(plan: Plan, load_id: str) -> HardStart | None:
+    """Find whether a load's start alone is too much for the generator; None if it is not."""
+    house, supply, menu = plan.menu.house, plan.supply, plan.menu
+    i = house.index(load_id)
+    start_kva = float(supply.start_kva[i, plan.choice.soft_start[i]])
+    if supply.can_start(start_kva):
+        return None
+    starters = [(float(menu.soft_cost[i, place]), part)
+                for place, part in enumerate(menu.book.soft_starters, start=1)
+                if menu.soft_cost[i, place] < float("inf")
+                and supply.can_start(float(supply.start_kva[i, place]))]
+    others = [supply_of(house, one, menu.book) for one in menu.book.generators
+              if house.home.fuel in one.ratings]
+    able = [one for one in others if one.can_start(start_kva)]
+    return HardStart(
+        start_kva, supply.startable_kva,
+        min(starters, key=lambda pair: pair[0])[1] if starters else None,
+        min(able, key=lambda one: one.derated_kw).generator if able else None)

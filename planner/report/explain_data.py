@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import asdict
 
 from planner.facts.home import Home
@@ -13,28 +12,24 @@ from planner.report.order_words import order_sentences
 from planner.report.smaller_words import smaller_sentences
 from planner.report.tables.verify import doubt_data
 from planner.report.tables.wishes import change_words, price_change_usd, size_change_kw
+from planner.study.explain import Explanation
 from planner.study.order_reasons import OrderReasons
-from planner.study.recommend import Recommendation
-from planner.study.verify import Doubt
 from planner.study.why_smaller import SmallerSize
 from planner.study.why_smaller.remedies import Remedy
 from planner.study.wish_cost import WishCost
 from planner.study.wishes import Wish
 
 
-def explanation_data(
-    home: Home, book: PriceBook, found: Recommendation, *, smaller: Sequence[SmallerSize],
-    wishes: Sequence[WishCost], order: OrderReasons, doubts: Sequence[Doubt],
-) -> Data:
+def explanation_data(home: Home, book: PriceBook, found: Explanation) -> Data:
     """Give the recommended plan and everything that is said about it, with numbers and words."""
     plan, goal = found.plan, found.coverage
     return {
-        **single_data(home, book, found, of_its_size=False),
+        **single_data(home, book, found.recommended, of_its_size=False),
         "goal": goal,
-        "smaller": [_smaller_data(size, plan, goal) for size in smaller],
-        "wishes": [_wish_cost_data(cost) for cost in wishes],
-        "order": order_data(plan, order, goal),
-        "verify": [doubt_data(doubt) for doubt in doubts],
+        "smaller": [_smaller_data(size, plan, goal) for size in found.smaller],
+        "wishes": [_wish_cost_data(cost) for cost in found.wishes],
+        "order": order_data(plan, found.order, goal),
+        "verify": [doubt_data(doubt) for doubt in found.verify],
     }
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from planner.plan.plan import LoadPlan, Plan
-from planner.plan.starved import badly_served, starved
+from planner.plan.starved import badly_served, hard_start, starved
 from planner.report.smaller_words import listed
 from planner.report.words import money, number, share
 
@@ -40,11 +40,11 @@ def _gets(part: LoadPlan) -> str:
 
 
 def _why(plan: Plan, part: LoadPlan) -> str:
-    supply, i = plan.supply, plan.menu.house.index(part.id)
-    needed_kva = float(supply.start_kva[i, plan.choice.soft_start[i]])
-    if supply.can_start(needed_kva):
+    hard = hard_start(plan, part.id)
+    if hard is None:
         return ""
-    fits = plan.menu.house.home.loads[i].soft_start_fits and not part.soft_starter
-    remedy = f"; {'a soft starter or ' if fits else ''}a larger generator would help"
-    return (f": its start takes {number(needed_kva)} kVA, and this generator starts "
-            f"{number(supply.startable_kva)} kVA at the allowed dip{remedy}")
+    able = [f"with the {hard.starter.label} it starts"] if hard.starter else []
+    able += [f"the {hard.generator.label} starts it"] if hard.generator else []
+    tail = f"; {'; '.join(able)}" if able else "; nothing in the price book starts it"
+    return (f": its start takes {number(hard.start_kva)} kVA, and this generator starts "
+            f"{number(hard.startable_kva)} kVA at the allowed dip{tail}")

@@ -24,8 +24,7 @@ def _fell(results: Results) -> list[str]:
         return []
     played = count(len(results.summaries), "outage")
     return [f"Do not offer this plan as it is: in {fell} of {played} the generator tripped or "
-            "stalled. Take the next larger generator, fit a soft starter, or let more loads take "
-            "turns."]
+            "stalled. Simulate one with a larger generator or more soft starters first."]
 
 
 def _over(results: Results) -> list[str]:

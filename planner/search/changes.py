@@ -15,7 +15,7 @@ from planner.facts.price_book import Generator, Module, PriceBook, Rating, SoftS
 from planner.plan.menu import cheapest_module, suitable_transfers
 
 LARGEST_DIP = 0.30
-"""Beyond it contactors may drop out (common practice, no source)."""
+"""UFGS-16264A, p. 18, for the full load in one step; beyond it contactors may drop out."""
 
 LARGEST_GROWTH = 8  # a generator so many times the largest is not worth naming
 SOFT_PERCENT = range(90, 20, -10)  # of the starting current that soft starters leave; no source

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -30,6 +31,9 @@ from planner.search.sweep import Swept, sweep
 from planner.search.what_helps import helping_findings
 from planner.tolerances import SAME_COVERAGE, costs_at_most, reaches
 
+if TYPE_CHECKING:
+    import pandas as pd
+
 MOST_COMBINATIONS = 1_000_000
 MANY_NODES = 200_000  # enough to end the search over orders of a handful of turns
 SHARE_OF_FIRST_ROUND = 0.2  # of the time, a guess, where many loads take turns
@@ -38,11 +42,22 @@ SEARCH, PLANS = 0.95, 1.0  # where the search ends and the plans are made, of th
 OnPoint = Callable[[Plan], None]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class Frontier:
     """Non-dominated plans by rising cost, each with its proof."""
 
     points: tuple[Plan, ...]
+
+    def __repr__(self) -> str:
+        """Say in a line how many plans there are, from which to which."""
+        ends = f", {self.points[0]!r} to {self.points[-1]!r}" if self.points else ""
+        return f"<Frontier: {len(self.points)} plans{ends}>"
+
+    def frame(self) -> pd.DataFrame:
+        """Give the plans as a frame, one row each, by rising cost."""
+        import pandas as pd  # noqa: PLC0415 - slow to import, and seldom needed
+
+        return pd.DataFrame([plan.facts() for plan in self.points])
 
     @property
     def widest_gap(self) -> float:

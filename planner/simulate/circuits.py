@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from planner.arrays import Bools, Floats, Ints
+from planner.arrays import Bools, FloatRows, Floats, IntRows, Ints
 from planner.plan.plan import Plan
 from planner.service.replay import chosen_starts, relations
 from planner.simulate.faults import Fault
@@ -45,9 +45,9 @@ class Circuits(NamedTuple):
 
     connection: Ints
     order: Ints
-    needs: Ints
-    foes: Ints
-    rated: Floats
+    needs: IntRows
+    foes: IntRows
+    rated: FloatRows
     start_kw: Floats
     start_kva: Floats
     locked_kw: Floats

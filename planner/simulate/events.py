@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import NamedTuple
 
 import numpy as np
-from numba import njit
-from numpy.typing import NDArray
+
+from planner.arrays import FloatRows, Floats, Ints
 
 CAPACITY = 20000
 
@@ -26,26 +26,13 @@ class Log(NamedTuple):
         Goes on beyond the capacity, so that what is missing can be told.
     """
 
-    rows: NDArray[np.float64]
-    written: NDArray[np.int64]
+    rows: FloatRows
+    written: Ints
 
 
 def empty_log(capacity: int = CAPACITY) -> Log:
     """Make a log without entries."""
     return Log(np.zeros((capacity, 5)), np.zeros(1, dtype=np.int64))
-
-
-@njit(cache=True)
-def note(log: Log, second: int, code: int, load: int, other: int, value: float) -> None:
-    """Write one entry, if there is room."""
-    place = log.written[0]
-    log.written[0] += 1
-    if place < log.rows.shape[0]:
-        log.rows[place, 0] = second
-        log.rows[place, 1] = code
-        log.rows[place, 2] = load
-        log.rows[place, 3] = other
-        log.rows[place, 4] = value
 
 
 SENTENCES = {
@@ -94,7 +81,7 @@ def sentences(log: Log, labels: tuple[str, ...], start_h: float) -> tuple[str, .
     return tuple(lines)
 
 
-def _line(row: NDArray[np.float64], labels: tuple[str, ...], start_h: float) -> str:
+def _line(row: Floats, labels: tuple[str, ...], start_h: float) -> str:
     second, code, load, other, value = row
     total_s = round(start_h * 3600.0 + second)
     day, rest = divmod(total_s, 86400)

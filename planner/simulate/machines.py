@@ -1,7 +1,7 @@
 """Everything that happens behind the loads of a home, and its step of one second.
 
-Who plays an outage calls `advance` once a second and tells it which loads had power; it answers
-which of them want power in the next second and what they would draw.
+Who plays an outage calls `planner.simulate.loops.machines.advance` once a second and tells it which
+loads had power; it answers which of them want power in the next second and what they would draw.
 """
 
 from __future__ import annotations
@@ -14,7 +14,6 @@ from numpy.typing import NDArray
 from planner.arrays import Floats, Ints
 from planner.facts.home import DesignDay, Home
 from planner.service.use import use_on
-from planner.simulate._advance import advance, live
 from planner.simulate.build import Part, Setting, Span, cached_calls
 from planner.simulate.columns import (
     BOX,
@@ -37,11 +36,10 @@ from planner.simulate.columns import (
     WORST,
 )
 from planner.simulate.house import part_of
+from planner.simulate.loops.machines import live
+from planner.simulate.loops.state import Fleet
 from planner.simulate.seeds import generator_of
 from planner.simulate.weather import outdoor_degf, sunshine
-
-__all__ = ["Machines", "advance", "demanded", "machines_of"]
-
 
 WARM_MIN = 1440  # a day with utility power ahead of the outage
 DAY_S = 86400.0
@@ -82,6 +80,15 @@ class Machines:
     event_length_s: Floats
     event_size: Floats
     minute: Floats
+
+    def fleet(self) -> Fleet:
+        """Give the machines as the loops play them; what changes is a copy."""
+        return Fleet(
+            kind=self.kind, parameters=self.parameters, state=self.state.copy(),
+            shared=self.shared.copy(), followers=self.shared_parameters.astype(np.int64),
+            event_first=self.event_first, start_s=self.event_start_s,
+            length_s=self.event_length_s, size=self.event_size, minute=self.minute,
+        )
 
 
 def machines_of(
@@ -131,11 +138,19 @@ def demanded(machines: Machines, hours: float) -> tuple[Floats, Floats]:
     """
     n = len(machines.kind)
     kwh, run_s = np.zeros(n), np.zeros(n)
-    live(0, round(3600.0 * hours), machines.kind, machines.parameters, machines.state.copy(),
-         machines.shared.copy(), machines.shared_parameters, machines.event_first,
-         machines.event_start_s, machines.event_length_s, machines.event_size, machines.minute,
-         kwh, run_s)
+    _live(machines.fleet(), round(3600.0 * hours), kwh, run_s)
     return kwh, run_s
+
+
+def _live(fleet: Fleet, seconds: int, kwh: Floats, run_s: Floats) -> None:
+    """Play with unlimited power: those that follow with those that they follow, others alone."""
+    together = {int(i) for i in fleet.followers}
+    for i in fleet.followers:
+        together.update(fleet.size[fleet.event_first[i]:fleet.event_first[i + 1]].astype(int))
+    alone = [i for i in range(len(fleet.kind)) if i not in together]
+    members = np.array([*sorted(together), *alone], dtype=np.int64)
+    group_first = np.array([0, *range(len(together), len(members) + 1)], dtype=np.int64)
+    live(0, seconds, fleet, members, group_first, kwh, run_s)
 
 
 def _part(home: Home, day: DesignDay, i: int, span: Span, seed: int) -> Part:
@@ -180,10 +195,9 @@ def _warm(cold: Machines) -> Machines:
     """Let a day with utility power pass, and count seconds from its end."""
     n = len(cold.kind)
     warm_s = 60.0 * WARM_MIN
-    state, shared = cold.state.copy(), cold.shared.copy()
-    live(0, 60 * WARM_MIN, cold.kind, cold.parameters, state, shared, cold.shared_parameters,
-         cold.event_first, cold.event_start_s + warm_s, cold.event_length_s, cold.event_size,
-         cold.minute, np.zeros(n), np.zeros(n))
+    fleet = cold.fleet()._replace(start_s=cold.event_start_s + warm_s)
+    state, shared = fleet.state, fleet.shared
+    _live(fleet, 60 * WARM_MIN, np.zeros(n), np.zeros(n))
     shared[NEXT] -= warm_s
     state[:, [WANT, DRAW]] = shared[[WANT, DRAW]].T
     leaves = cold.kind == VEHICLE

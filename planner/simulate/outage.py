@@ -9,13 +9,13 @@ import numpy as np
 from planner.arrays import Floats
 from planner.facts.home import DesignDay
 from planner.plan.plan import Plan
-from planner.simulate._kernel import play
 from planner.simulate.circuits import circuits_of
-from planner.simulate.columns import DRAW, WANT
 from planner.simulate.controller import blank_memory, habits_of
 from planner.simulate.events import Log, empty_log, sentences
 from planner.simulate.faults import NO_FAULT, Fault
 from planner.simulate.generator import engine_of
+from planner.simulate.loops.play import play
+from planner.simulate.loops.state import Given, first_second
 from planner.simulate.machines import Machines, demanded, machines_of
 from planner.simulate.settings import Settings
 from planner.simulate.tally import Tally, empty_tally
@@ -118,17 +118,12 @@ def simulate(
     seconds = return_s + TAIL_S
     machines = machines_of(home, day, seconds / 3600.0, seed, start_h=start_h)
     circuits = circuits_of(plan, fault)
-    state, shared = machines.state.copy(), machines.shared.copy()
-    tally, log = empty_tally(len(home.loads), seconds), empty_log()
-    play(
-        seconds, engine_of(plan.supply, home, chosen),
-        sequence_of(chosen, return_s, fault.failed_starts), circuits, habits_of(chosen),
-        blank_memory(circuits), machines.kind, machines.parameters, state, shared,
-        machines.shared_parameters, machines.event_first, machines.event_start_s,
-        machines.event_length_s, machines.event_size, machines.minute, state[:, WANT] > 0.0,
-        state[:, DRAW].copy(), tally, log,
-    )
+    given = Given(
+        engine_of(plan.supply, home, chosen), sequence_of(chosen, return_s, fault.failed_starts),
+        circuits, habits_of(chosen))
+    fleet, tally, log = machines.fleet(), empty_tally(len(home.loads), seconds), empty_log()
+    play(seconds, given, fleet, first_second(fleet), blank_memory(circuits), tally, log)
     wanted_kwh, wanted_s = demanded(machines, seconds / 3600.0)
     return Outage(day, seed, seconds, start_h, plan.supply.generator.performance_class,
-                  plan.menu.house.ids, tuple(load.label for load in home.loads), machines, state,
-                  tally, log, wanted_kwh, wanted_s)
+                  plan.menu.house.ids, tuple(load.label for load in home.loads), machines,
+                  fleet.state, tally, log, wanted_kwh, wanted_s)

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
+from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -11,6 +12,9 @@ from numpy.typing import ArrayLike
 from planner.arrays import Floats
 from planner.plan.plan import Plan
 from planner.simulate.summary import Summary
+
+if TYPE_CHECKING:
+    import pandas as pd
 
 NORMAL_95 = 1.959963984540054
 
@@ -65,7 +69,7 @@ class LoadResult:
     worst_room_degf: float | None
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class Results:
     """Many outages of one plan: every seed on every design day.
 
@@ -121,6 +125,18 @@ class Results:
         """Results of every load, in the order of the file."""
         service = self.service_by_seed()
         return tuple(self._load(i, service[:, i]) for i in range(service.shape[1]))
+
+    def __repr__(self) -> str:
+        """Say in a line what was played and what came of it."""
+        return f"<Results of {self.plan!r}: {self.seeds} seeds, {self.hours:g} h each>"
+
+    def frame(self) -> pd.DataFrame:
+        """Give the results of every load as a frame, one row each; units in the names."""
+        import pandas as pd  # noqa: PLC0415 - slow to import, and seldom needed
+
+        rows = [{**asdict(one), "service": one.service.value, "service_half": one.service.half}
+                for one in self.loads()]
+        return pd.DataFrame(rows).set_index("id")
 
     def per_day(self, figure: Callable[[Summary], ArrayLike]) -> Mean:
         """Mean of a figure that grows with time, per day of outage."""

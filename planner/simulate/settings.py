@@ -9,16 +9,20 @@ from dataclasses import dataclass
 class Settings:
     """Times and habits of transfer equipment, engine, breaker and controller.
 
-    Every default is common practice, no source, unless another source is named.
+    Every default was chosen, no source, unless a source is named: none was read off equipment that
+    can be bought. The frequency at which loads are shed and the time that a compressor is locked
+    out stand until simulations of the controller settle them.
 
     Attributes
     ----------
     sensing_s : float
-        How long the utility must be gone before the engine is called [s].
+        How long the utility must be gone before the engine is called [s]; the estimator's to set,
+        by the transfer equipment.
     warm_up_s : float
-        From the call for the engine to the transfer [s]; 20, or 50 for a cold engine.
+        From the call for the engine to the transfer [s]; the estimator's to set: a cold engine
+        takes longer.
     crank_s, rest_s, tries : float, float, int
-        A start that fails: cranking and rest [s], and how many tries before the set gives up
+        A start that fails: cranking and rest [s], and how many tries before the engine gives up
         (cycle cranking, from memory of NFPA 110).
     retransfer_s : float
         How long the utility must be back before the house returns to it [s].
@@ -37,9 +41,11 @@ class Settings:
         Amperes above the rating of a leg, as a share of it, that breaker and windings stand for
         longer, and for how long [s].
     shed_frequency : float
-        Frequency per unit below which a load is shed each second.
+        Frequency per unit below which a load is shed each second; chosen at the droop that
+        ISO 8528-5 allows in class G2, 5 % (from memory).
     short_cycle_s : float
-        How long a compressor that has stopped stays off [s].
+        How long a compressor that has stopped is locked out [s], until its pressures are equal
+        again; chosen.
     minimum_run_s : float
         How long a compressor that has started is not asked to make room [s].
     retry_s : float
@@ -60,8 +66,8 @@ class Settings:
         Thermal time constant of the breaker [s].
     """
 
-    sensing_s: float = 10.0
-    warm_up_s: float = 20.0
+    sensing_s: float = 5.0
+    warm_up_s: float = 25.0
     crank_s: float = 15.0
     rest_s: float = 15.0
     tries: int = 3
@@ -73,8 +79,8 @@ class Settings:
     overload_s: float = 5.0
     slight_share: float = 0.05
     slight_s: float = 60.0
-    shed_frequency: float = 0.967
-    short_cycle_s: float = 300.0
+    shed_frequency: float = 0.95
+    short_cycle_s: float = 240.0
     minimum_run_s: float = 300.0
     retry_s: float = 60.0
     sees_calls: bool = True

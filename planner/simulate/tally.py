@@ -5,9 +5,8 @@ from __future__ import annotations
 from typing import NamedTuple
 
 import numpy as np
-from numpy.typing import NDArray
 
-from planner.arrays import Floats, Ints
+from planner.arrays import FloatRows, Floats, Ints, OctetRows, Octets, Singles
 
 WAITS_CAPACITY = 4000
 STARTS_CAPACITY = 8000
@@ -47,19 +46,19 @@ class Tally(NamedTuple):
 
     kwh: Floats
     run_s: Floats
-    waits: Floats
+    waits: FloatRows
     waits_count: Ints
-    starts: Floats
+    starts: FloatRows
     starts_count: Ints
     counts: Ints
     sums: Floats
-    run_minute: NDArray[np.uint8]
-    wait_minute: NDArray[np.uint8]
-    mean_kw: NDArray[np.float32]
-    top_kw: NDArray[np.float32]
-    lowest_frequency: NDArray[np.float32]
-    deepest_dip: NDArray[np.float32]
-    states: NDArray[np.uint8]
+    run_minute: OctetRows
+    wait_minute: OctetRows
+    mean_kw: Singles
+    top_kw: Singles
+    lowest_frequency: Singles
+    deepest_dip: Singles
+    states: Octets
 
 
 def empty_tally(n: int, seconds: int) -> Tally:

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from numba import njit
-
 from planner.simulate.settings import Settings
 
 (SENSING, CRANKING, RESTING, WARMING, CARRYING, TRIPPED, STALLED, FAILED, COOLING,
@@ -39,55 +37,3 @@ def sequence_of(settings: Settings, return_s: int, fails: int = 0) -> Sequence:
         retransfer_s=round(settings.retransfer_s), cool_down_s=round(settings.cool_down_s),
         reset_s=round(settings.reset_s), return_s=return_s, fails=fails,
     )
-
-
-@njit(cache=True)
-def next_state(state: int, since: int, tried: int, second: int, times: Sequence) -> tuple[int, int]:
-    """Give the state in a second, and how many starts have failed so far.
-
-    Parameters
-    ----------
-    state, since : int
-        State in the second before, and the second in which it began.
-    tried : int
-        Starts that have failed so far.
-    second : int
-        Since the loss of the utility.
-    times : Sequence
-        The times of the sequence.
-
-    Notes
-    -----
-    If the set does not carry the house when the utility returns, the delay is passed over.
-    """
-    lasted = second - since
-    if second >= times.return_s or state in (COOLING, UTILITY):
-        return _back(state, lasted, second, times), tried
-    if state == CRANKING and lasted >= times.crank_s:
-        return (RESTING if tried + 1 < times.tries else FAILED), tried + 1
-    called = (state == SENSING and lasted >= times.sensing_s) or (
-        state == RESTING and lasted >= times.rest_s)
-    if called and tried < times.fails:
-        return CRANKING, tried
-    if called or (state == STALLED and lasted >= times.reset_s):
-        return WARMING, tried
-    if (state == WARMING and lasted >= times.warm_up_s) or (
-            state == TRIPPED and lasted >= times.reset_s):
-        return CARRYING, tried
-    return state, tried
-
-
-@njit(cache=True)
-def _back(state: int, lasted: int, second: int, times: Sequence) -> int:
-    """Give the state once the utility is back."""
-    if state == CARRYING:
-        return COOLING if second >= times.return_s + times.retransfer_s else CARRYING
-    if state == COOLING:
-        return UTILITY if lasted >= times.cool_down_s else COOLING
-    return COOLING if state in (WARMING, TRIPPED) else UTILITY
-
-
-@njit(cache=True)
-def engine_runs(state: int) -> bool:
-    """Whether the engine turns and burns fuel."""
-    return state in (WARMING, CARRYING, TRIPPED, COOLING)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from planner.errors import NoPlanError
 from planner.facts.home import Home
@@ -16,6 +17,9 @@ from planner.search.frontier import Frontier, frontier, frontier_of
 from planner.search.problem import sized
 from planner.study.recommend import recommend
 from planner.study.reference import everything_direct
+
+if TYPE_CHECKING:
+    import pandas as pd
 
 SIZES_BELOW, SIZES_ABOVE = 1, 2  # shown around the recommended size
 SHARE_OF_ALL = 0.6  # of the time, a guess, for the frontier of all sizes
@@ -31,6 +35,15 @@ class Comparison:
     plans: dict[str, Plan]
     reference: Plan | None
     missing: tuple[str, ...]
+
+    def frame(self) -> pd.DataFrame:
+        """Give the plans as a frame, one row each, the reference last."""
+        import pandas as pd  # noqa: PLC0415 - slow to import, and seldom needed
+
+        rows = {name: plan.facts() for name, plan in self.plans.items()}
+        if self.reference is not None:
+            rows["no load shedding"] = self.reference.facts()
+        return pd.DataFrame.from_dict(rows, orient="index")
 
 
 def compare(

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import difflib
-from collections.abc import Callable, Iterator
-from itertools import combinations
+from collections.abc import Callable, Iterator, Mapping
 
 import networkx as nx
 
 from planner.errors import Finding, Severity
-from planner.facts.home import MUST_RUN_RANK, Home
+from planner.facts.home import MUST_RUN_RANK, Home, Load
+from planner.quoting import quoted, some
 from planner.wiring.cycles import circles, in_words
 from planner.wiring.panels import panel_rows
 from planner.wiring.relations import exclusions, order_graph, requires_closure, requires_graph
@@ -29,8 +29,8 @@ def panels_hang_on_known_panels(home: Home) -> Iterator[Finding]:
     for where, name in named:
         if name is not None and name not in known:
             close = difflib.get_close_matches(name, known, n=1)
-            remedy = f'Did you mean "{close[0]}"?' if close else f"Panels are {', '.join(known)}."
-            yield _error(where, f'there is no panel "{name}".', remedy)
+            remedy = f'Did you mean "{close[0]}"?' if close else f"Panels are {some(known)}."
+            yield _error(where, f"there is no panel {quoted(name)}.", remedy)
 
 
 def panels_form_a_tree(home: Home) -> Iterator[Finding]:
@@ -72,18 +72,43 @@ def requires_has_no_circle(home: Home) -> Iterator[Finding]:
 
 
 def what_is_required_may_run_with_it(home: Home) -> Iterator[Finding]:
-    """Nothing that a load needs excludes the load, or another thing that it needs."""
-    apart = exclusions(home)
+    """Nothing that a load needs excludes the load, or another thing that it needs.
+
+    Each conflict is said of the load where it begins, not of all that need that load in turn.
+    """
     for load in home.loads:
         if load.id in load.not_with:
             yield _error(f"load {load.id}: not_with", "a load is not_with itself.", "Take it out.")
-    for load_id, needed in requires_closure(home).items():
-        for pair in combinations(sorted({load_id, *needed}), 2):
-            if frozenset(pair) in apart:
-                other = [one for one in pair if one != load_id]
-                what = (f"requires {other[0]} and is not_with it." if len(other) == 1 else
-                        f"requires {pair[0]} and {pair[1]}, which are not_with each other.")
-                yield _error(f"load {load_id}: requires", what, "Drop one of the two.")
+    closure = requires_closure(home)
+    partners: dict[str, set[str]] = {load.id: set() for load in home.loads}
+    for one, other in map(tuple, exclusions(home)):
+        partners.setdefault(one, set()).add(other)
+        partners.setdefault(other, set()).add(one)
+    for load in home.loads:
+        for pair in sorted(_new_conflicts(load, closure, partners)):
+            rest = [one for one in pair if one != load.id]
+            what = (f"requires {rest[0]} and is not_with it." if len(rest) == 1 else
+                    f"requires {pair[0]} and {pair[1]}, which are not_with each other.")
+            yield _error(f"load {load.id}: requires", what, "Drop one of the two.")
+
+
+def _new_conflicts(
+    load: Load, closure: Mapping[str, frozenset[str]], partners: Mapping[str, set[str]]
+) -> Iterator[tuple[str, str]]:
+    """Pairs among a load and its needs that exclude each other, and of none of its needs alone."""
+    needs = [need for need in load.requires if need in closure and load.id not in closure[need]]
+    parts: list[frozenset[str]] = []
+    met: set[str] = set()
+    for need in (*sorted(needs, key=lambda one: (-len(closure[one]), one)), load.id):
+        if need in met:
+            continue  # a need of another need: all of it has been met
+        part = closure[need] | {need} if need != load.id else frozenset({need})
+        for one in part - met:
+            for other in partners[one] & met:
+                if not any(one in whole and other in whole for whole in (*parts, part)):
+                    yield (one, other) if one < other else (other, one)
+        met |= part
+        parts.append(part)
 
 
 def what_is_required_may_be_on(home: Home) -> Iterator[Finding]:
@@ -92,22 +117,22 @@ def what_is_required_may_be_on(home: Home) -> Iterator[Finding]:
     A load that takes turns needs loads that are connected somehow; a load that is always connected
     needs loads that may always be connected.
     """
-    allowed = {load.id: load.allowed for load in home.loads}
-    for load_id, needed in requires_closure(home).items():
-        load = home.load(load_id)
+    never_on = {load.id for load in home.loads if not load.allowed & {"direct", "module"}}
+    never_direct = {load.id for load in home.loads if "direct" not in load.allowed}
+    closure = requires_closure(home)
+    for load in home.loads:
         takes_turns = "module" in load.allowed
-        enough = frozenset({"direct", "module"}) if takes_turns else frozenset({"direct"})
-        lacking = sorted(one for one in needed if not enough & allowed.get(one, enough))
+        lacking = sorted(closure[load.id] & (never_on if takes_turns else never_direct))
         if not lacking or load.allowed == frozenset({"off"}):
             continue
-        names = ", ".join(lacking)
+        names = some(lacking)
         sentence = (f"requires {names}, which may only be off." if takes_turns else
                     f"is always connected and requires {names}, which may not be.")
         remedy = f"Allow {names} a connection, or drop the requirement."
         if load.must_run or "off" not in load.allowed:
-            yield _error(f"load {load_id}: requires", sentence, remedy)
+            yield _error(f"load {load.id}: requires", sentence, remedy)
         else:
-            yield Finding(Severity.WARNING, f"load {load_id}: requires",
+            yield Finding(Severity.WARNING, f"load {load.id}: requires",
                           f"{sentence} It can only be off as well.", remedy)
 
 

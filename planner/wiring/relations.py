@@ -5,6 +5,7 @@ from __future__ import annotations
 import networkx as nx
 
 from planner.facts.home import Home
+from planner.wiring.reach import reached
 
 
 def requires_graph(home: Home) -> nx.DiGraph:
@@ -25,8 +26,8 @@ def order_graph(home: Home) -> nx.DiGraph:
 
 def requires_closure(home: Home) -> dict[str, frozenset[str]]:
     """List for every load what must be on with it, through any number of steps, without itself."""
-    graph = requires_graph(home)
-    return {load.id: frozenset(nx.descendants(graph, load.id)) for load in home.loads}
+    needed = reached(requires_graph(home))
+    return {load.id: needed[load.id] - {load.id} for load in home.loads}
 
 
 def exclusions(home: Home) -> frozenset[frozenset[str]]:
@@ -42,5 +43,5 @@ def order_pairs(home: Home) -> frozenset[tuple[str, str]]:
     Pairs that follow from others are part of the answer. The rule ``importance`` is not: it is a
     matter of ranks, not of pairs.
     """
-    closure = nx.transitive_closure(order_graph(home))
-    return frozenset((str(first), str(second)) for first, second in closure.edges)
+    return frozenset((first, second) for first, later in reached(order_graph(home)).items()
+                     for second in later)

@@ -110,3 +110,32 @@ def test_answers_are_not_kept_for_all_visitors():
               if "cache_data" in path.read_text("utf-8") or "cache_resource" in
               path.read_text("utf-8") or "lru_cache" in path.read_text("utf-8")}
     assert shared == {"ui/warm.py"}
+
+
+FOR_THE_SITE = {"conductor", "pipe", "vaporisation", "voltage_drop"}  # the sheet of the site
+WAITING = {"lines.line_amperes", "motor_start.voltage_dip_with_power_factor"}
+OF_THE_TANK = {"natural_gas_ft3_h", "propane_ft3_h", "run_time_h", "usable_gal"}  # the same
+
+
+def public_functions(path):
+    """Names of the functions that a module offers."""
+    return {node.name for node in ast.parse(path.read_text("utf-8")).body
+            if isinstance(node, ast.FunctionDef) and not node.name.startswith("_")}
+
+
+def names_in(path):
+    """Every name and attribute that a module's code speaks of, docstrings left out."""
+    tree = ast.parse(path.read_text("utf-8"))
+    return ({node.id for node in ast.walk(tree) if isinstance(node, ast.Name)}
+            | {node.attr for node in ast.walk(tree) if isinstance(node, ast.Attribute)})
+
+
+def test_physics_is_reached():
+    """Every function of the physics is used by the planner, or waits for the sheet of the site."""
+    used = set[str]()
+    for path in MODULES:
+        used |= names_in(path)
+    idle = {f"{path.stem}.{name}" for path in (ROOT / "planner" / "physics").rglob("*.py")
+            if path.stem not in FOR_THE_SITE
+            for name in public_functions(path) - OF_THE_TANK if name not in used}
+    assert idle == WAITING

@@ -10,7 +10,7 @@ from pathlib import Path
 from statistics import fmean
 
 from planner.case.book.read import read_book
-from planner.case.read import price_book_path, read_home
+from planner.case.read import read_home
 from planner.search.frontier import frontier
 from planner.simulate.agreement import agreement_of
 from planner.simulate.results import Results
@@ -25,7 +25,7 @@ def rows(name, seeds):
     """Give home, set, cost, planned and simulated coverage, half interval, falls, overload."""
     file = CASES / f"{name}.toml"
     home, _ = read_home(file)
-    book, _ = read_book(price_book_path(file))
+    book, _ = read_book(home.price_book)
     for plan in frontier(home, book).points:
         played = tuple(outages(plan, seeds=seeds, hours=24.0))
         results = Results(plan, 24.0, played)

@@ -16,6 +16,7 @@ altitude = "600 ft"
 summer_design = "93 degF"
 winter_design = "5 degF"
 fuel = "natural gas"
+transfer = ["whole-house"]
 
 [code]
 edition = "2023"

@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 from planner.case.library import kinds
-from planner.errors import CaseError
+from planner.case.read import read_home
+from planner.errors import CaseError, Severity
 from planner.facts.home import Assumption
 from tests.case.files import HEAD, load_text, read_load, read_text
 
@@ -172,7 +173,7 @@ def test_medical_equipment_must_run(tmp_path):
 
 def test_selected_circuits_make_off_free(tmp_path):
     """With selected-circuits transfer a circuit may simply not be connected, must-runs excepted."""
-    text = HEAD.replace("\n[code]", 'transfer = ["selected-circuits"]\n\n[code]')
+    text = HEAD.replace("whole-house", "selected-circuits")
     text += load_text("fridge", "refrigerator") + load_text("oxygen", "medical equipment")
     home = read_text(tmp_path, text)
     assert home.load("fridge").allowed == {"direct", "off"}
@@ -220,3 +221,81 @@ def test_a_measured_running_current_does_not_soften_the_start(tmp_path):
     load = read_load(tmp_path, "well pump", 'size = "5 hp"', 'running = "20 A"')
     assert load.running_a == pytest.approx(20.0)
     assert 1000.0 * load.starting_kva / 240 == pytest.approx(168.0)
+
+
+@pytest.mark.parametrize("name", [name for name, kind in kinds().items()
+                                  if kind.start_seconds is not None])
+def test_a_start_lasts_as_long_as_its_kind_says(tmp_path, name):
+    """The seconds of a start are the kind's own, marked with their source; doubled, they double."""
+    kind = kinds()[name]
+    load = read_load(tmp_path, name, "locked_rotor = \"400 A\"")
+    assert [step.seconds for step in load.surge] == [kind.start_seconds.value]
+    (marked,) = [one for one in load.assumed if one.key == "start_seconds"]
+    assert (marked.text, marked.source) == (f"{kind.start_seconds.value:g} s",
+                                            kind.start_seconds.source)
+
+
+def test_kinds_start_for_different_times():
+    """A compressor's start is shorter than that of a pump or a blower, where nothing is known."""
+    seconds = {kind.start_seconds.value for kind in kinds().values() if kind.start_seconds}
+    assert len(seconds) > 1
+    assert kinds()["central air conditioner"].start_seconds.value == 0.3
+@pytest.mark.parametrize("hp", [0.75, 1.5, 3.0])
+def test_a_motor_decides_the_size_of_what_is_sized_by_its_motor(tmp_path, hp):
+    """`motor` alone gives the draw and the start that the same `size` gives, with their marks."""
+    by_motor = read_load(tmp_path, "pool pump", f'motor = "{hp} hp"')
+    by_size = read_load(tmp_path, "pool pump", f'size = "{hp} hp"')
+    assert by_motor == by_size
+    assert by_motor.motor_hp == pytest.approx(hp)
+    assert assumed(by_motor, "size") is None
+    assert assumed(by_motor, "running") is not None
+
+
+def test_a_motor_and_a_size_that_disagree_are_said(tmp_path):
+    """The motor of the nameplate counts; a third and 0.33 hp are the same."""
+    path = tmp_path / "house.toml"
+    path.write_text(HEAD + load_text("it", "pool pump", 'size = "1 hp"', 'motor = "1.5 hp"'),
+                    encoding="utf-8")
+    home, findings = read_home(path)
+    assert home.load("it") == read_load(tmp_path, "pool pump", 'motor = "1.5 hp"')
+    assert [str(one) for one in findings if one.severity is Severity.WARNING] == [
+        "warning: house.toml: load it: size: 1 hp is not read: the motor has 1.5 hp. Leave the "
+        "one out that is wrong."]
+    path.write_text(HEAD + load_text("it", "sump pump", 'size = "0.3333 hp"', 'motor = "0.33 hp"'),
+                    encoding="utf-8")
+    assert [one for one in read_home(path)[1] if one.severity is Severity.WARNING] == []
+
+
+def test_a_motor_says_what_a_compressor_draws_where_nothing_else_does(tmp_path):
+    """2 hp draw 12 A at 230 V (NEC Table 430.248), at the power factor of the kind."""
+    load = read_load(tmp_path, "central air conditioner", 'motor = "2 hp"')
+    assert load.running_a == pytest.approx(12.0)
+    assert load.motor_hp == pytest.approx(2.0)
+    assert "430.248" in assumed(load, "running").source
+    assert assumed(load, "size") is None
+    sized = read_load(tmp_path, "central air conditioner", 'motor = "2 hp"', 'size = "3 ton"')
+    assert sized.running_kw == pytest.approx(
+        read_load(tmp_path, "central air conditioner", 'size = "3 ton"').running_kw)
+
+
+@pytest.mark.parametrize(("kind", "lines", "words"), [
+    ("pool pump", ('motor = "15 hp"',), '15 hp is outside the range of kind "pool pump"'),
+    ("heat pump", ('motor = "15 hp"',), "15 hp is above the 10 hp at which the table"),
+])
+def test_a_motor_beyond_the_tables_asks_for_the_nameplate(tmp_path, kind, lines, words):
+    """No draw can be told from it, and none is assumed."""
+    with pytest.raises(CaseError, match=words):
+        read_load(tmp_path, kind, *lines)
+    load = read_load(tmp_path, kind, *lines, 'running = "60 A"', 'leg = "both"')
+    assert load.running_a == pytest.approx(60.0)
+    assert load.motor_hp == pytest.approx(15.0)
+
+
+def test_a_motor_that_nothing_is_read_from_is_said(tmp_path):
+    """A range with a fan in it draws what its size says."""
+    path = tmp_path / "house.toml"
+    path.write_text(HEAD + load_text("it", "range", 'motor = "0.1 hp"'), encoding="utf-8")
+    home, findings = read_home(path)
+    assert home.load("it").running_kw == read_load(tmp_path, "range").running_kw
+    assert ["motor: it is not read" in str(one) for one in findings
+            if one.severity is Severity.WARNING] == [True]

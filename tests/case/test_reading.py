@@ -6,7 +6,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from planner.case.read import price_book_path, read_home
+from planner.case.read import read_home
 from planner.errors import CaseError, Severity
 from tests.case.files import HEAD, load_text, read_text
 
@@ -117,18 +117,19 @@ def test_a_load_that_never_calls_is_said(tmp_path):
 def test_the_price_book_stands_beside_the_home(tmp_path):
     """Its path is relative to the file that names it; none named, none found."""
     path = tmp_path / "house.toml"
-    path.write_text(HEAD, encoding="utf-8")
-    assert price_book_path(path) is None
-    path.write_text(HEAD.replace('label = "A', 'price_book = "book.toml"\nlabel = "A'),
+    fridge = load_text("fridge", "refrigerator")
+    path.write_text(HEAD + fridge, encoding="utf-8")
+    assert read_home(path)[0].price_book is None
+    path.write_text(HEAD.replace('label = "A', 'price_book = "book.toml"\nlabel = "A') + fridge,
                     encoding="utf-8")
-    assert price_book_path(path) == tmp_path / "book.toml"
+    assert read_home(path)[0].price_book == tmp_path / "book.toml"
 
 
-@pytest.mark.parametrize("weight", [0, -1, True, "0.5"])
-def test_a_weight_is_a_bare_number_above_zero(tmp_path, weight):
-    """Zero, negative, true and text are refused."""
-    shown = f'"{weight}"' if isinstance(weight, str) else str(weight).lower()
+@pytest.mark.parametrize("weight", [0, -1, True, "0.5", 1e-9, 1001, "inf", "nan", "9" * 400])
+def test_a_weight_is_a_bare_number_within_bounds(tmp_path, weight):
+    """Zero, negative, true, text, far too small and far too large are refused."""
+    shown = f'"{weight}"' if weight == "0.5" else str(weight).lower()
     path = tmp_path / "house.toml"
     path.write_text(HEAD.replace("weight = 1", f"weight = {shown}") + LOADS[0], encoding="utf-8")
-    with pytest.raises(CaseError, match="A number above 0 is expected"):
+    with pytest.raises(CaseError, match=r"A number from 0\.001 to 1000 is expected"):
         read_home(path)

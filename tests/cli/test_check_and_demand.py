@@ -90,3 +90,42 @@ def test_text_through_a_pipe_stays_within_100_columns(planner, home_file, comman
     out = planner(command, home_file()).out
     assert max(len(line) for line in out.splitlines()) <= 100
     assert "\x1b" not in out
+
+
+def test_fewer_circuits_than_the_code_counts_are_said(planner, home_file):
+    """`check` warns, the sheet notes it, with the clause of the edition; the minimum is counted."""
+    path = home_file(('method = "optional"\n', 'method = "optional"\n'
+                      "small_appliance_circuits = 0\nlaundry_circuits = 0\n"))
+    outcome = planner("check", path)
+    assert outcome.code == 0
+    said = " ".join(outcome.err.split())
+    assert ("warning: house.toml: code: small_appliance_circuits: 0 is below the 2 small-appliance "
+            "circuits that a dwelling has at least; 2 counted (NEC 220.52(A)).") in said
+    assert "code: laundry_circuits: 0 is below the 1 laundry circuit" in said
+    data = planner("demand", path, "--json").data
+    assert [(one["severity"], one["where"]) for one in data["findings"]] == [
+        ("note", "code.small_appliance_circuits"), ("note", "code.laundry_circuits")]
+    newer = planner("demand", path, "--edition", "2026", "--json").data["findings"]
+    assert any("0 given, 2 counted" in one["sentence"] and "(120.52(A))" in one["sentence"]
+               for one in newer)
+    assert data["total_va"] == planner("demand", home_file(), "--json").data["total_va"]
+
+
+def test_enough_circuits_are_passed_in_silence(planner, home_file):
+    """The code's own number gives no finding."""
+    assert planner("demand", home_file(), "--json").data["findings"] == []
+
+
+def test_a_load_above_every_standard_rating_has_a_sheet(planner, home_file):
+    """Many loads, each within bounds: the sheet says that no rating of 240.6(A) carries them."""
+    loads = "".join(f'[[loads]]\nid = "kiln-{n}"\nkind = "kiln"\nleg = "both"\n'
+                    f'running = "280 kW"\nuse.every = {{kind = "never"}}\n' for n in range(20))
+    path = home_file(('service = "200 A"', 'service = "1200 A"'),
+                     ('feeder = "200 A"', 'feeder = "6000 A"'),
+                     ('kind = "lighting and receptacles"\nsize = "1500 ft^2"\n',
+                      'kind = "lighting and receptacles"\nsize = "1500 ft^2"\n' + loads))
+    assert planner("check", path).code == 0
+    outcome = planner("demand", path)
+    assert outcome.code == 0
+    assert "no standard rating carries that, the largest is 6000 A" in " ".join(outcome.out.split())
+    assert planner("demand", path, "--json").data["minimum_service_a"] is None

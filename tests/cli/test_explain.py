@@ -141,7 +141,7 @@ def test_an_interruption_leaves_nothing_behind(planner, small, monkeypatch):
     def interrupted(*_, **__):
         raise KeyboardInterrupt
 
-    monkeypatch.setattr("planner.cli.explain.wish_costs", interrupted)
+    monkeypatch.setattr("planner.study.explain.wish_costs", interrupted)
     outcome = planner("explain", "HOME")
     assert (outcome.code, outcome.out) == (130, "")
 

@@ -65,9 +65,26 @@ def test_the_same_question_has_the_same_answer(planner, small):
 def test_the_log_is_that_of_the_first_outage(planner, small):
     """Line by line with times of day from the hour of the loss."""
     data = simulated(planner, "--log", "--start", "17.5", "--json").data
-    assert data["log"][:3] == ["17:30:00 the utility is lost", "17:30:10 the engine runs",
+    assert data["log"][:3] == ["17:30:00 the utility is lost", "17:30:05 the engine runs",
                                "17:30:30 the generator carries the house, modules open"]
     assert any("the utility carries the house again" in line for line in data["log"])
+
+
+def test_sensing_and_warm_up_are_set_in_seconds_or_any_unit_of_time(planner, small):
+    """The engine is called, and carries the house, when the estimator's times say so."""
+    data = simulated(planner, "--sensing", "2 s", "--warm-up", "1.5 min", "--log", "--json").data
+    assert data["log"][1:3] == ["00:00:02 the engine runs",
+                                "00:01:32 the generator carries the house, modules open"]
+
+
+@pytest.mark.parametrize("option", ["--sensing", "--warm-up"])
+@pytest.mark.parametrize(("text", "words"), [
+    ("5", "has no unit"), ("-1 s", "out of range"), ("61 min", "out of range")])
+def test_a_time_that_cannot_be_is_refused(planner, small, option, text, words):
+    """A bare number has no unit; a time is not negative and not above an hour."""
+    outcome = simulated(planner, option, text)
+    assert outcome.code == 2
+    assert words in outcome.err
 
 
 def test_the_screen_shows_tables_log_and_cautions(planner, small):
@@ -90,9 +107,9 @@ def test_a_saved_plan_is_played(planner, small, saved):
 
 @pytest.mark.parametrize(("changes", "words"), [
     ({"generator": "set-25"}, 'Did you mean "set-24"?'),
-    ({"transfer": "nothing"}, "no transfer equipment 'nothing'"),
-    ({"loads": {}}, "no word about load 'air'"),
-    ({"loads": []}, "holds no plan"),
+    ({"transfer": "nothing"}, 'no transfer equipment "nothing"'),
+    ({"loads": {}}, 'no word about load "air"'),
+    ({"loads": []}, "a list stands where the loads are expected"),
     ({"loads": {"base": {"connection": "direct"}, "dryer": {"connection": "maybe"},
                 "air": {"connection": "module"}, "airs": {"connection": "off"}}},
      "takes turns but has no priority"),
@@ -118,10 +135,18 @@ def test_a_file_that_is_no_plan_is_refused_in_words(planner, small, tmp_path):
     assert "cannot be read" in simulated(planner, "--plan", path).err
     path.write_text("generator = 5", "utf-8")
     assert "is not JSON" in simulated(planner, "--plan", path).err
+    for text, words in (("[" * 100_000, "it goes too deep"), ("NaN", '"NaN" is no number'),
+                        ('{"case": -Infinity}', '"-Infinity" is no number'),
+                        ("9" * 5000, "thousands of digits"), ("[1, 2", "line 1")):
+        path.write_text(text, "utf-8")
+        outcome = simulated(planner, "--plan", path)
+        assert outcome.code == 2
+        assert words in outcome.err
+    assert "a device or a pipe" in simulated(planner, "--plan", "/dev/zero").err
     path.write_text('{"case": "other", "plan": {}}', "utf-8")
     outcome = simulated(planner, "--plan", path)
     assert outcome.code == 2
-    assert "a plan for 'other', not for 'test'" in outcome.err
+    assert 'a plan for "other", not for "test"' in outcome.err
 
 
 def test_one_way_to_choose_the_plan(planner, small):
@@ -135,7 +160,7 @@ def test_a_stuck_module_must_exist(planner, small):
     """The sentence lists the loads that have a module."""
     outcome = simulated(planner, "--coverage", "50 %", "--stuck-open", "base")
     assert outcome.code == 2
-    assert "no module at 'base'" in outcome.err
+    assert 'no module at "base"' in outcome.err
 
 
 def test_failed_starts_leave_the_house_dark(planner, small):

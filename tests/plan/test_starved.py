@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from planner.facts.home import CodeEntry
-from planner.plan.starved import NEXT_TO_NOTHING, starved
+from planner.plan.starved import HALF, NEXT_TO_NOTHING, badly_served, starved
 from planner.search.problem import problems_of
 from planner.service.choice import DIRECT, MODULE, OFF, Choice
 from tests.homes import ALL, base, book, events, generator, home, load
@@ -72,3 +72,44 @@ def test_a_plan_where_all_is_served_starves_nobody():
     """Two loads at different hours both have their turn."""
     assert starved(plan_of(load("oven", 4.0, use=EVENING),
                            load("dryer", 4.0, use=events((20.0, 1.0))))) == ()
+
+
+
+def shared(called_h, importance):
+    """A heater behind an oven that takes 2.5 h of what both ask for; 5 h asked are half served."""
+    oven = load("oven", 4.0, importance=5, use=events((12.0, 2.5)))
+    heater = load("heater", 4.0, importance=importance, use=events((12.0, called_h)))
+    return plan_of(oven, heater)
+
+
+@pytest.mark.parametrize(("called_h", "importance", "badly"), [
+    (5.0, 4, False), (4.75, 4, True), (4.75, 5, True), (4.75, 3, False)])
+def test_what_matters_much_and_gets_less_than_half_is_badly_served(called_h, importance, badly):
+    """Half is enough, a quarter of an hour less is not; importance 4 is the least that counts."""
+    plan = shared(called_h, importance)
+    assert plan.load("heater").service == pytest.approx((called_h - 2.5) / called_h)
+    assert (plan.load("heater").service < HALF) == (called_h < 5.0)
+    assert [part.id for part in badly_served(plan)] == (["heater"] if badly else [])
+
+
+def test_what_is_starved_is_not_said_to_be_badly_served_too():
+    """One word for each: below a twentieth it is starved, from there to a half badly served."""
+    oven = load("oven", 4.0, importance=5, use=events((15.0, 5.0)))
+    heater = load("heater", 4.0, importance=5, use=events((15.0, 5.25)))
+    plan = plan_of(oven, heater)
+    assert ids(plan) == ["heater"]
+    assert badly_served(plan) == ()
+    twentieth = plan_of(replace(oven, use=events((15.0, 4.75))),
+                        replace(heater, use=events((15.0, 5.0))))
+    assert ids(twentieth) == []
+    assert [part.id for part in badly_served(twentieth)] == ["heater"]
+
+
+def test_the_worst_served_is_named_first():
+    """By the share that it gets: a third, then two fifths, whatever the order of turns."""
+    oven = load("oven", 4.0, importance=5, use=events((12.0, 3.0), (18.0, 2.0)))
+    more = load("more", 4.0, importance=5, use=events((12.0, 5.0)))
+    less = load("less", 4.0, importance=4, use=events((18.0, 3.0)))
+    found = badly_served(plan_of(oven, more, less))
+    assert [(part.id, round(part.service, 3)) for part in found] == [
+        ("less", 0.333), ("more", 0.4)]

@@ -11,8 +11,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from planner.facts.price_book import Derating
-from planner.physics.atmosphere import M_PER_FT, standard_air
 from planner.physics.derate import derate_factor, derated_kw
+from tests.reference.atmosphere import M_PER_FT, standard_air
 
 USUAL = Derating()
 

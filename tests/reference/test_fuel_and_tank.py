@@ -21,7 +21,7 @@ def test_ten_kilowatts_at_22_percent():
 
     Derived: 10 · 3412.142 / 0.22, over 1036 Btu/ft³, over 91,452 Btu/gal.
     """
-    btu_h = fuel.fuel_btu_h_from_efficiency(10.0, 0.22)
+    btu_h = 10.0 * fuel.BTU_PER_KWH / 0.22
     assert btu_h == pytest.approx(155097.0, abs=1.0)
     assert fuel.natural_gas_ft3_h(btu_h, 1036.0) == pytest.approx(149.7, abs=0.05)
     assert fuel.propane_gal_h(btu_h) == pytest.approx(1.696, abs=5e-4)
@@ -63,7 +63,6 @@ def test_usable_share_of_a_tank():
 @pytest.mark.parametrize("call", [
     lambda: fuel.fuel_btu_h(-1.0, 20.0, USE),
     lambda: fuel.fuel_btu_h(1.0, 0.0, USE),
-    lambda: fuel.fuel_btu_h_from_efficiency(1.0, 0.0),
     lambda: fuel.usable_gal(500.0, fill_share=0.9),
     lambda: fuel.run_time_h(300.0, 0.0),
     lambda: vaporisation.vaporisation_btu_h(1500.0, 0.2, 0.0),
@@ -71,8 +70,8 @@ def test_usable_share_of_a_tank():
     lambda: vaporisation.intermittent_vaporisation_btu_h(41.0, 192.0, 0.8, 0.0),
 ])
 def test_arguments_out_of_range_are_refused(call):
-    """A tank, fill, load or efficiency that cannot be is an error, not a number."""
-    with pytest.raises(ValueError, match=r"[Nn]eed|efficiency|propane tank|tanks|fill|rule"):
+    """A tank, fill or load that cannot be is an error, not a number."""
+    with pytest.raises(ValueError, match=r"[Nn]eed|propane tank|tanks|fill|rule"):
         call()
 
 

@@ -7,7 +7,8 @@ from dataclasses import replace
 import numpy as np
 
 from planner.simulate.columns import DRAW, HOT, NEXT, PARAMETERS, STATES, TICK, WANT
-from planner.simulate.machines import Machines, advance
+from planner.simulate.loops.machines import advance
+from planner.simulate.machines import Machines
 
 
 def blank(tick_s):
@@ -22,7 +23,7 @@ def machine(kind, row, state, *, events=((), (), ()), minute=((50.0, 1.0, 1.0),)
 
     `minute` holds outdoor temperature, sun and the load's own column; its last row goes on.
     """
-    start, length, size = (np.asarray(part, dtype=np.float64) for part in events)
+    start, length, size = (np.ascontiguousarray(part, dtype=np.float64) for part in events)
     shared = np.zeros((HOT, 1))
     shared[NEXT] = row[TICK]
     return Machines(
@@ -38,15 +39,13 @@ def play(machines, seconds, *, fed=True, first=0):
 
     Returns the machines as they are then, and what the first load wanted and drew, by second.
     """
-    state, shared = machines.state.copy(), machines.shared.copy()
+    fleet = machines.fleet()
     n = len(machines.kind)
-    wants, draw_kw = shared[WANT] > 0.0, shared[DRAW].copy()
+    wants, draw_kw = fleet.shared[WANT] > 0.0, fleet.shared[DRAW].copy()
     on, kw = np.zeros(seconds, dtype=bool), np.zeros(seconds)
     for place, second in enumerate(range(first, first + seconds)):
         power = fed(second) if callable(fed) else fed
         on[place] = power and wants[0]
         kw[place] = draw_kw[0] if on[place] else 0.0
-        advance(second, np.full(n, power), machines.kind, machines.parameters, state, shared,
-                machines.shared_parameters, machines.event_first, machines.event_start_s,
-                machines.event_length_s, machines.event_size, machines.minute, wants, draw_kw)
-    return replace(machines, state=state, shared=shared), on, kw
+        advance(second, np.full(n, power), fleet, wants, draw_kw)
+    return replace(machines, state=fleet.state, shared=fleet.shared), on, kw

@@ -10,10 +10,11 @@ from planner.service.choice import Choice
 from planner.service.house import house_of
 from planner.service.supply import supply_of
 from planner.simulate.circuits import circuits_of
-from planner.simulate.controller import blank_memory, habits_of, measure, take_over
+from planner.simulate.controller import blank_memory, habits_of
 from planner.simulate.events import empty_log
 from planner.simulate.faults import NO_FAULT
-from planner.simulate.restoring import decide
+from planner.simulate.loops.controller import measure, take_over
+from planner.simulate.loops.restoring import decide
 from planner.simulate.settings import Settings
 from tests.homes import book
 

@@ -9,10 +9,11 @@ from scipy.integrate import solve_ivp
 
 from planner.physics.fuel import fuel_btu_h
 from planner.physics.motor_start import engine_start_kw, voltage_dip_with_power_factor
-from planner.simulate.breaker import TRIP_HEAT, cooled, trip_time_s, warmer
-from planner.simulate.generator import (
+from planner.simulate.breaker import TRIP_HEAT, trip_time_s
+from planner.simulate.generator import engine_of
+from planner.simulate.loops.breaker import cooled, warmer
+from planner.simulate.loops.engine import (
     dip_of,
-    engine_of,
     fuel_rate_btu_h,
     one_second,
     slope_per_s,

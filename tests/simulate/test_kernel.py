@@ -11,8 +11,8 @@ from planner.facts.home import DesignDay
 from planner.physics.fuel import fuel_btu_h
 from planner.simulate import tally
 from planner.simulate.columns import STATES
+from planner.simulate.loops.restoring import LOOK_S
 from planner.simulate.outage import TAIL_S, simulate
-from planner.simulate.restoring import LOOK_S
 from planner.simulate.settings import Settings
 from planner.simulate.transfer import CARRYING
 from tests.homes import base, events, generator, home, load, motor
@@ -84,7 +84,7 @@ def test_fuel_is_the_curve_at_a_constant_load():
     plan = plan_of(home(base(3.0)), generator(9.0, 5000.0))
     found = simulate(plan, DAY, 0, hours=2.0).tally
     use = plan.supply.generator.ratings["natural gas"].fuel
-    burned = (fuel_btu_h(3.0, 9.0, use) * (7200 + 300 - 30) + use.no_load_btu_h * (20 + 300)) / 3600
+    burned = (fuel_btu_h(3.0, 9.0, use) * (7200 + 300 - 30) + use.no_load_btu_h * (25 + 300)) / 3600
     assert found.sums[tally.FUEL_BTU] == pytest.approx(burned, rel=1e-6)
 
 
@@ -123,7 +123,7 @@ def test_starts_are_booked_with_dip_and_frequency(outage, plan):
 
 
 def test_compressors_rest_at_the_loss_of_the_utility():
-    """A compressor that ran when the utility was lost starts five minutes after it, not before."""
+    """A compressor that ran when the utility was lost starts once its lock-out is over."""
     plan = plan_of(home(base(0.5), motor("air", 3.0, 12.0)), generator(9.0, 5000.0), "air")
     found = simulate(plan, DAY, 0, hours=1.0).tally
     first = found.starts[0, tally.START_SECOND]

@@ -30,7 +30,8 @@ from planner.simulate.columns import (
     ZONE,
 )
 from planner.simulate.house import BY_KIND
-from planner.simulate.machines import advance, demanded, machines_of
+from planner.simulate.loops.machines import advance
+from planner.simulate.machines import demanded, machines_of
 from tests.case.files import HEAD, load_text, read_text
 from tests.homes import home, load
 from tests.simulate.alone import play
@@ -195,12 +196,10 @@ def test_jumping_from_look_to_look_is_a_walk_through_every_second(suburban):
     _, on, kw = play(machines, 3 * 3600)
     assert run_s[0] == on.sum()
     assert kwh[0] == pytest.approx(kw.sum() / 3600.0, rel=1e-12)
-    state, shared = machines.state.copy(), machines.shared.copy()
-    wants, draw_kw = shared[WANT] > 0.0, shared[DRAW].copy()
+    fleet = machines.fleet()
+    wants, draw_kw = fleet.shared[WANT] > 0.0, fleet.shared[DRAW].copy()
     walked_s = np.zeros(len(wants))
     for second in range(3 * 3600):
         walked_s += wants
-        advance(second, wants.copy(), machines.kind, machines.parameters, state, shared,
-                machines.shared_parameters, machines.event_first, machines.event_start_s,
-                machines.event_length_s, machines.event_size, machines.minute, wants, draw_kw)
+        advance(second, wants.copy(), fleet, wants, draw_kw)
     assert np.array_equal(walked_s, run_s)

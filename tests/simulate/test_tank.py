@@ -5,7 +5,6 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from planner.physics.thermal import relaxed_degf, tank_capacity_btu_degf, time_constant_h
 from planner.simulate.appliances.tank import SET_DEGF, TAP_DEGF, TICK_S, write_tank
 from planner.simulate.columns import (
     INLET,
@@ -19,6 +18,7 @@ from planner.simulate.columns import (
     WORST,
 )
 from planner.simulate.machines import demanded
+from tests.reference.first_order import relaxed_degf, tank_capacity_btu_degf, time_constant_h
 from tests.simulate.alone import blank, machine, play
 
 NO_SKY = ((0.0, 0.0, 0.0),)

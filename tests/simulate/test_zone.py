@@ -7,7 +7,6 @@ import pytest
 from scipy.linalg import expm
 
 from planner.facts.home import Use
-from planner.physics.thermal import relaxed_degf
 from planner.simulate.appliances.two_mass import TwoMass, write_step
 from planner.simulate.appliances.zone import COOL_DEGF, HEAT_DEGF, TICK_S, write_zone
 from planner.simulate.columns import (
@@ -22,6 +21,7 @@ from planner.simulate.columns import (
     ZONE,
 )
 from planner.simulate.machines import demanded
+from tests.reference.first_order import relaxed_degf
 from tests.simulate.alone import blank, machine, play
 
 COOLING = Use("cooling", balance_degf=70.0, design_degf=95.0, full_duty=0.85)

@@ -86,7 +86,8 @@ def markup(at: AppTest) -> tuple[str, ...]:
 def said(at: AppTest) -> str:
     """Give everything that a page says, tables and labels included, on one line each."""
     tables = (str(cell) for table in at.dataframe for cell in _cells(table.value))
-    return "\n".join([unescaped(text) for text in _texts(at)] + list(tables))
+    texts = [unescaped(text).replace(JOINER, "") for text in _texts(at)]
+    return "\n".join(texts + list(tables))
 
 
 def told(at: AppTest) -> str:

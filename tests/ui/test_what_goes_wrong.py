@@ -25,8 +25,9 @@ from ui.demos import DEMO_BOOK, demo_text
 from ui.parts.ways_to_begin import MOST_BYTES
 
 SMALL = "gas_heated_small.toml"
-NASTY = ("<script>alert(1)</script>", "![x](http://example.invalid/b.png)", ":red[x]", "$x$",
-         "**b**", "[a](http://example.invalid)", "`code`", "# head", "&lt;b&gt;", "~~gone~~")
+NASTY = (":material/home:", ":rocket:", ":streamlit:", "<script>alert(1)</script>",
+         "![x](http://example.invalid/b.png)", ":red[x]", "$x$", "**b**", "[a](http://example.invalid)",
+         "`code`", "# head", "&lt;b&gt;", "~~gone~~")
 TOO_LARGE = b"# " + b"x" * MOST_BYTES
 BAD_FILES = {
     "too large": (TOO_LARGE, "is too large"),
@@ -120,7 +121,26 @@ def test_markup_in_a_name_is_text(page):
     assert any(name in said(at) for name in NASTY) or page == "price_book"
     days = {day["label"] for day in tomllib.loads(found.home_text)["days"]}
     texts = [text for text in markup(at) if text not in days]
-    assert [text for text in texts if any(name in text for name in NASTY[:7])] == []
+    assert [text for text in texts if any(name in text for name in NASTY[:10])] == []
+
+
+@pytest.mark.parametrize("page", PAGES)
+def test_days_and_loads_of_one_label_are_told_apart(page):
+    """Every page is drawn; where days or loads are listed, both have a name of their own."""
+    text = demo_text(SMALL)
+    for old in tomllib.loads(text)["days"]:
+        text = text.replace(f'label = "{old["label"]}"', 'label = "A day"')
+    text = text.replace('id = "refrigerator"\n', 'id = "refrigerator"\nlabel = "Cold"\n')
+    text = text.replace('label = "Kitchen receptacles"', 'label = "Cold"')
+    days = [day["id"] for day in tomllib.loads(text)["days"]]
+    assert text.count('"A day"') == len(days) > 1
+    assert text.count('"Cold"') == 2
+    at = settled(opened(on_the_table("twins.toml", text), page))
+    assert not at.exception
+    if page in ("beside", "outage"):
+        assert all(f"A day ({name})" in told(at) for name in days)
+    if page in ("home", "wishes", "beside", "curve", "outage"):
+        assert all(f"Cold ({name})" in said(at) for name in ("refrigerator", "kitchen"))
 
 
 def test_markup_in_a_price_book_is_text():

@@ -109,8 +109,8 @@ PLATE = (
     Line("leg", "Leg", "both is 240 V, L1 or L2 120 V", ("L1", "L2", "both")),
     Line("running", "Running current or power", "18 A, or 4.5 kW"),
     Line("power_factor", "Power factor", "0.95"),
-    Line("locked_rotor", "Locked-rotor current", "82 A", unit="A"),
-    Line("mca", "Minimum circuit ampacity", "24 A", unit="A"),
+    Line("locked_rotor", "Locked-rotor current", "80 A", unit="A"),
+    Line("mca", "Minimum circuit ampacity", "25 A", unit="A"),
     Line("motor", "Horsepower", "0.75 hp", unit="hp"),
     Line("code_letter", "Code letter", "of the motor", tuple(CODE_LETTERS)),
 )

@@ -10,31 +10,31 @@ from planner.facts.home import Fuel, TransferKind
 from ui.edits import Cell
 from ui.parts.fields import Field
 
-PRICES = (Cell("price", "Price", help="Of the part: 2650 USD.", unit="USD"),
-          Cell("installation", "Installation", help="Putting it in: 2600 USD.", unit="USD"))
+PRICES = (Cell("price", "Price", help="Of the part: 4000 USD.", unit="USD"),
+          Cell("installation", "Installation", help="Putting it in: 3200 USD.", unit="USD"))
 NAMES = (Cell("id", "Id", help="Small letters, digits, hyphens."), Cell("label", "Name"))
 
 
 def _on(fuel: str) -> tuple[Cell, ...]:
     return tuple(Cell(f"ratings/{fuel}/{key}", f"{heading}, {fuel}", help=help_)
                  for key, heading, help_ in (
-                     ("power", "Rating", "14 kW"), ("apparent", "Apparent", "14 kVA"),
-                     ("current", "Amperes", "Per leg: 58.3 A"),
-                     ("no_load", "Burns at no load", "60000 Btu/h"),
-                     ("half_load", "Burns at half load", "120000 Btu/h"),
-                     ("full_load", "Burns at full load", "190000 Btu/h")))
+                     ("power", "Rating", "15 kW"), ("apparent", "Apparent", "15 kVA"),
+                     ("current", "Amperes", "Per leg: 62.5 A"),
+                     ("no_load", "Burns at no load", "85000 Btu/h"),
+                     ("half_load", "Burns at half load", "171000 Btu/h"),
+                     ("full_load", "Burns at full load", "256000 Btu/h")))
 
 
 GENERATORS = (
     *NAMES, *PRICES, Cell("cooling", "Cooled by", "choice", options=get_args(Cooling)),
-    Cell("reactance", "X'd", "number", "Per unit on its kVA: 0.22."),
-    Cell("short_time", "Short-time power", help="Of what the site leaves of the rating: 110 %."),
+    Cell("reactance", "X'd", "number", "Per unit on its kVA: 0.21."),
+    Cell("short_time", "Short-time power", help="Of what the site leaves of the rating: 107 %."),
     *(cell for fuel in get_args(Fuel) for cell in _on(fuel)),
     Cell("derating/altitude", "Loss with height", help="3 % per 1000 ft"),
     Cell("derating/altitude_from", "above", help="500 ft"),
     Cell("derating/temperature", "Loss with heat", help="1 % per 10 degF"),
     Cell("derating/temperature_from", "above ", help="85 degF"),
-    Cell("inertia", "Inertia", help="0.35 s"),
+    Cell("inertia", "Inertia", help="0.41 s"),
     Cell("performance_class", "Class", "choice", "ISO 8528-5.", get_args(PerformanceClass)),
 )
 TRANSFERS = (
@@ -47,13 +47,13 @@ MODULES = (
     *NAMES, *PRICES, Cell("action", "Opens", "choice", "The circuit, or the thermostat's.",
                           get_args(Action)),
     Cell("poles", "Poles", "whole", low=1, high=2),
-    Cell("current", "Largest current", help="50 A"), Cell("motor", "Largest motor", help="5 hp"),
+    Cell("current", "Largest current", help="60 A"), Cell("motor", "Largest motor", help="10 hp"),
 )
 CONTROLLERS = (*NAMES, *PRICES, Cell("modules", "Drives", "whole", "Modules at most.", low=1,
                                      high=200))
 SOFT_STARTERS = (
-    *NAMES, *PRICES, Cell("factor", "Leaves of the start", help="35 %"),
-    Cell("current", "Largest running current", help="32 A"),
+    *NAMES, *PRICES, Cell("factor", "Leaves of the start", help="50 %"),
+    Cell("current", "Largest running current", help="18 A"),
 )
 SECTIONS = {
     "generators": ("Generators", GENERATORS),
@@ -65,10 +65,10 @@ SECTIONS = {
 BOOK = (
     Field("book", "label", "Name of the book"),
     Field("book", "notice", "Notice beside every price"),
-    Field("book", "relocation", "Moving a circuit to the utility side", "420 USD",
+    Field("book", "relocation", "Moving a circuit to the utility side", "400 USD",
           unit="USD"),
     Field("book", "permits", "Permits", "350 USD", unit="USD"),
-    Field("book", "maintenance_per_year", "Maintenance a year", "180 USD", unit="USD"),
-    Field("book", "natural_gas", "Natural gas", "1.20 USD/therm", unit="USD/therm"),
-    Field("book", "propane", "Propane", "2.60 USD/gal", unit="USD/gal"),
+    Field("book", "maintenance_per_year", "Maintenance a year", "175 USD", unit="USD"),
+    Field("book", "natural_gas", "Natural gas", "1.25 USD/therm", unit="USD/therm"),
+    Field("book", "propane", "Propane", "2.50 USD/gal", unit="USD/gal"),
 )

@@ -6,7 +6,7 @@ import streamlit as st
 
 from planner.facts.home import Home
 from planner.physics.demand import calculated_load
-from planner.report.tables.demand import demand_table, neutral_table
+from planner.report.tables.demand import demand_table, neutral_table, rating_sentence
 from planner.report.words import number
 from ui.parts.findings import show_findings
 from ui.parts.said import say
@@ -22,8 +22,7 @@ def show_demand(home: Home) -> None:
     with st.expander(f"Calculated load by code: {number(sheet.total_va, 0)} VA, "
                      f"{number(sheet.amperes_a)} A at 240 V"):
         show_table(demand_table(sheet), key="demand")
-        say(f"Calculated load {number(sheet.total_va, 0)} VA; at 240 V {number(sheet.amperes_a)} "
-            f"A. The smallest standard rating that carries it is {sheet.minimum_service_a:g} A.")
+        say(rating_sentence(sheet))
         if sheet.neutral_lines:
             show_table(neutral_table(sheet), key="neutral")
             say(f"Neutral {number(sheet.neutral_va, 0)} VA, {number(sheet.neutral_a)} A.")

@@ -8,9 +8,9 @@ from typing import get_args
 import pandas as pd
 import streamlit as st
 
-from planner.case.filling.fill import label_of
+from planner.case.names import label_of
 from planner.case.text import parse_toml
-from planner.editing.items import items, without_items
+from planner.editing.items import items, names_of, without_items
 from planner.editing.new_home import assumed_follow
 from planner.errors import CaseError, Finding, Severity
 from planner.facts.home import CodeEdition, CodeMethod, Fuel, Home, TransferKind
@@ -114,8 +114,7 @@ def _show_loads(found: Session, findings: tuple[Finding, ...]) -> None:
     kinds_said = [str(row["kind"]) for row in loads if "kind" in row]
     st.caption("As the file has them. Change any cell; a new row may be written below the last. A "
                "blank cell is assumed.")
-    labels = {str(row.get("id")): str(row.get("label") or label_of(str(row.get("id"))))
-              for row in loads}
+    labels = names_of(found.home_text)
     mine = [one for one in findings if ": load" in one.where and one.severity is not Severity.NOTE]
     show_findings(called(mine, labels))
     _tell_new(found, called(mine, labels))

@@ -6,15 +6,24 @@ import re
 
 import streamlit as st
 
-JOINER = "\N{WORD JOINER}"  # not seen; keeps addresses from becoming links
+from planner.quoting import harmless
+
+JOINER = "\N{WORD JOINER}"  # not seen; keeps addresses from becoming links, signs from icons
+_SIGN = re.compile(r":(?=[\w+\-/]+:)|(?<!\S)(?:<(?=->?(?!\S))|-(?=[->](?!\S))|[<>~](?==(?!\S)))")
 _ADDRESS = re.compile(r"://|\bwww\.|\S@", re.IGNORECASE)
 _MARKS = re.compile(r"([\\`*_{}\[\]()#+\-.!|<>~$:&^=])")
 
 
 def plain(text: str) -> str:
-    """Write text so that no character of it means anything to the page."""
-    apart = _ADDRESS.sub(lambda match: f"{match[0][:-1]}{JOINER}{match[0][-1]}", text)
-    return _MARKS.sub(r"\\\1", " ".join(apart.split()))
+    """Write text so that no character of it means anything to the page.
+
+    Marks of markup are escaped. What the page makes something else of once the markup is read, an
+    icon of ``:rocket:``, an arrow of ``->``, is taken apart by a joiner that is not seen.
+    """
+    line = harmless(" ".join(text.split()))
+    apart = _ADDRESS.sub(lambda match: f"{match[0][:-1]}{JOINER}{match[0][-1]}", line)
+    apart = _SIGN.sub(lambda match: f"{match[0]}{JOINER}", apart)
+    return _MARKS.sub(r"\\\1", apart)
 
 
 def say(*sentences: str) -> None:

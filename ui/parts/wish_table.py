@@ -8,9 +8,8 @@ from typing import get_args
 import pandas as pd
 import streamlit as st
 
-from planner.case.filling.fill import label_of
 from planner.case.text import parse_toml
-from planner.editing.items import items
+from planner.editing.items import names_of
 from planner.editing.values import edited
 from planner.errors import CaseError, Severity
 from planner.facts.home import Home, OrderRule
@@ -52,8 +51,7 @@ def show_pairs(found: Session) -> None:
     if not _parses(found):
         return
     wishes = parse_toml(found.home_text, found.home_name).get("wishes", {})
-    names = {str(row.get("id")): str(row.get("label") or label_of(str(row.get("id"))))
-             for row in items(found.home_text, "loads")}
+    names = names_of(found.home_text)
     st.header("Who goes first", anchor=False)
     rule = wishes.get("order", "free")
     st.radio("Priorities", list(get_args(OrderRule)), format_func=RULES.__getitem__,

@@ -112,12 +112,13 @@ def _base(case: Case, named: dict[str, Plan]) -> tuple[str, Plan]:
 
 def _show_hours(case: Case, named: dict[str, Plan]) -> None:
     st.header("Hours a day that each thing gets", anchor=False)
-    days: dict[str, DesignDay | None] = {day.label: day for day in case.home.days}
+    days: dict[str, DesignDay | None] = {day.id: day for day in case.home.days}
     days[ALL_DAYS] = None
+    labels = {name: ALL_DAYS if day is None else day.label for name, day in days.items()}
     hardest = list(days.values()).index(hardest_day(named.values()))
-    label = st.radio("On which day", list(days), index=hardest, format_func=plain, horizontal=True,
-                     key="hours on")
-    day = days.get(str(label))
+    chosen = st.radio("On which day", list(days), index=hardest, horizontal=True, key="hours on",
+                      format_func=lambda name: plain(labels[name]))
+    day = days.get(str(chosen))
     short = where_short(named, day)
     if short.items:
         show_table(short, key="hours")

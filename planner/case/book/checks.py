@@ -20,9 +20,10 @@ from planner.case.fields import did_you_mean
 from planner.case.messages import error, place, warning
 from planner.errors import Finding
 from planner.facts.home import Fuel
+from planner.physics.fuel import BTU_PER_KWH
+from planner.quoting import quoted
 from planner.units import magnitude
 
-BTU_PER_KWH = 3412.0
 """Electricity in heat units (US Energy Information Administration)."""
 LIKELY_EFFICIENCY = (0.10, 0.45)
 """At full load on the higher heating value: 0.18-0.25 for small air-cooled sets (from memory), up
@@ -46,7 +47,7 @@ class BookDraft:
     soft_starters: tuple[SoftStarterEntry, ...]
     ids: tuple[tuple[str, str], ...]  # (what, id)
     counts: Mapping[str, int]  # items of each list, readable or not
-    refused: frozenset[str]
+    refused: frozenset[str]  # places of refused values, and of what they are parts of
 
     def ratings(self) -> Iterator[tuple[str, RatingEntry]]:
         """Each rating of each generator, with its place."""
@@ -56,7 +57,7 @@ class BookDraft:
 
     def is_refused(self, where: str) -> bool:
         """Whether a value at a place, or below it, was refused: then it is not missing."""
-        return any(there == where or there.startswith(f"{where}.") for there in self.refused)
+        return where in self.refused
 
 
 Check = Callable[[BookDraft], Iterable[Finding]]
@@ -90,7 +91,7 @@ def ratings_name_fuels(draft: BookDraft) -> Iterator[Finding]:
         for fuel in generator.ratings:
             if fuel not in fuels:
                 hint = did_you_mean(fuel, fuels) or f"Fuels: {', '.join(fuels)}."
-                yield error(where, f'"{fuel}" is no fuel of the planner.', hint)
+                yield error(where, f"{quoted(fuel)} is no fuel of the planner.", hint)
 
 
 def apparent_is_not_below_real(draft: BookDraft) -> Iterator[Finding]:

@@ -6,48 +6,54 @@ from typing import Annotated, Literal, get_args
 
 from pydantic import Field
 
+from planner.case import bounds
 from planner.case.fields import (
-    ApparentPower,
-    Current,
     Id,
     Money,
-    Power,
+    Rating,
     Refused,
-    Share,
     Temperature,
+    Text,
     Truth,
     Words,
     checked,
     choice,
     quantity,
-    shown,
     whole,
 )
 from planner.case.file import Action
 from planner.case.messages import Strict
 from planner.facts.home import TransferKind
-from planner.units import Quantity, parse_rate
+from planner.quoting import quoted
+from planner.units import Quantity, magnitude, parse, parse_rate
 
 Cooling = Literal["air", "liquid"]
 PerformanceClass = Literal["G1", "G2", "G3"]
 
-Price = Annotated[Quantity, quantity("money", at_least=0.01)]
-HeatRate = Annotated[Quantity, quantity("heat rate", above=0.0)]
-Datum = Annotated[Quantity, quantity("length", at_least=0.0, at_most=15_000.0)]
+Price = Annotated[Quantity, quantity(bounds.PRICE)]
+HeatRate = Annotated[Quantity, quantity(bounds.HEAT)]
+Datum = Annotated[Quantity, quantity(bounds.DATUM)]
 
 
 def _reactance(value: object) -> float:
-    if isinstance(value, int | float) and not isinstance(value, bool) and 0.0 < value < 1.0:
+    low, high = bounds.REACTANCE
+    if isinstance(value, int | float) and not isinstance(value, bool) and low <= value <= high:
         return float(value)
-    remedy = "A bare number between 0 and 1 is expected, such as 0.18: X'd per unit on its kVA."
-    raise Refused(f"{shown(value)} is no transient reactance.", remedy)
+    remedy = (f"A bare number from {low:g} to {high:g} is expected, such as 0.18: X'd per unit on "
+              "its kVA.")
+    raise Refused(f"{quoted(value)} is no transient reactance.", remedy)
 
 
-def _slope(per: str) -> object:
+def _slope(per: str, step: str, most: float) -> object:
+    """Read a loss per length or temperature: at most a share of the output for each step."""
+
     def read(value: object) -> Quantity:
         rate = parse_rate(value, "share", per)
-        if float(rate.magnitude) < 0.0:
-            raise Refused(f'"{value}" is negative.', "Write the loss without a minus sign.")
+        lost = magnitude(rate * parse(step, per), "1")
+        if lost < 0.0:
+            raise Refused(f"{quoted(value)} is negative.", "Write the loss without a minus sign.")
+        if not lost <= most * (1.0 + 1e-9):
+            raise Refused(f"{quoted(value)} is too high.", f"At most {most:.0%} per {step}.")
         return rate
 
     return checked(read)
@@ -57,21 +63,21 @@ class BookSection(Strict):
     """The book itself, and prices that belong to no part."""
 
     label: Words
-    notice: Words
+    notice: Text
     currency: Annotated[Literal["USD"], choice("USD")] = "USD"
     relocation: Money
     permits: Money
     maintenance_per_year: Money
-    natural_gas: Annotated[Quantity, quantity("price of gas", above=0.0)]
-    propane: Annotated[Quantity, quantity("price of propane", above=0.0)]
+    natural_gas: Annotated[Quantity, quantity(bounds.GAS_PRICE)]
+    propane: Annotated[Quantity, quantity(bounds.PROPANE_PRICE)]
 
 
 class RatingEntry(Strict):
     """What a generator carries on one fuel, and what it burns."""
 
-    power: Power
-    apparent: ApparentPower
-    current: Current
+    power: Annotated[Quantity, quantity(bounds.GENERATOR_KW)]
+    apparent: Annotated[Quantity, quantity(bounds.GENERATOR_KVA)]
+    current: Rating
     no_load: HeatRate
     half_load: HeatRate
     full_load: HeatRate
@@ -80,9 +86,9 @@ class RatingEntry(Strict):
 class DeratingEntry(Strict):
     """Loss of output with altitude and temperature."""
 
-    altitude: Annotated[Quantity, _slope("length")]
+    altitude: Annotated[Quantity, _slope("length", "1000 ft", bounds.MOST_LOSS_PER_1000_FT)]
     altitude_from: Datum
-    temperature: Annotated[Quantity, _slope("temperature")]
+    temperature: Annotated[Quantity, _slope("temperature", "10 degF", bounds.MOST_LOSS_PER_10_DEGF)]
     temperature_from: Temperature
     kva_too: Truth = False
 
@@ -94,13 +100,13 @@ class GeneratorEntry(Strict):
     label: Words
     cooling: Annotated[Cooling, choice(*get_args(Cooling))]
     reactance: Annotated[float, checked(_reactance)]
-    short_time: Annotated[Quantity, quantity("share", at_least=100.0, at_most=200.0)]
+    short_time: Annotated[Quantity, quantity(bounds.SHORT_TIME)]
     derating: DeratingEntry
     price: Price
     installation: Money
-    inertia: Annotated[Quantity, quantity("time", above=0.0)] | None = None
+    inertia: Annotated[Quantity, quantity(bounds.INERTIA)] | None = None
     performance_class: Annotated[PerformanceClass, choice(*get_args(PerformanceClass))] = "G1"
-    droop: Annotated[Quantity, quantity("share", above=0.0, at_most=10.0)] | None = None
+    droop: Annotated[Quantity, quantity(bounds.DROOP)] | None = None
     ratings: dict[str, RatingEntry] = Field(default={})
 
 
@@ -110,7 +116,7 @@ class TransferEntry(Strict):
     id: Id
     label: Words
     kind: Annotated[TransferKind, choice(*get_args(TransferKind))]
-    rating: Current
+    rating: Rating
     positions: Annotated[int, whole(0, 84)] = 0
     price: Price
     installation: Money
@@ -123,8 +129,8 @@ class ModuleEntry(Strict):
     label: Words
     action: Annotated[Action, choice(*get_args(Action))]
     poles: Annotated[int, whole(1, 2)] | None = None
-    current: Current | None = None
-    motor: Annotated[Quantity, quantity("shaft power", at_least=0.0)] | None = None
+    current: Rating | None = None
+    motor: Annotated[Quantity, quantity(bounds.MODULE_MOTOR)] | None = None
     price: Price
     installation: Money
 
@@ -144,7 +150,7 @@ class SoftStarterEntry(Strict):
 
     id: Id
     label: Words
-    factor: Share
-    current: Current
+    factor: Annotated[Quantity, quantity(bounds.SOFT_FACTOR)]
+    current: Rating
     price: Price
     installation: Money

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from pathlib import Path
 from typing import Any, TypeVar
 
@@ -17,8 +18,10 @@ from planner.case.book.file import (
     SoftStarterEntry,
     TransferEntry,
 )
-from planner.case.fields import did_you_mean, shown
-from planner.case.messages import Strict, error, place, validate
+from planner.case.bounds import MOST_PARTS
+from planner.case.fields import did_you_mean
+from planner.case.messages import Strict, error, place, places_around, validate
+from planner.case.names import shared_names, with_own_names
 from planner.case.text import parse_toml, read_toml
 from planner.errors import CaseError, Finding, Severity
 from planner.facts.price_book import (
@@ -32,6 +35,7 @@ from planner.facts.price_book import (
     SoftStarter,
     Transfer,
 )
+from planner.quoting import quoted
 from planner.units import magnitude, parse
 
 LISTS = {
@@ -82,7 +86,17 @@ def _read(raw: Mapping[str, Any], name: str) -> tuple[PriceBook, tuple[Finding, 
     if errors or draft.book is None:
         count = "1 error" if errors == 1 else f"{errors} errors"
         raise CaseError(f"{name} is not a price book yet: {count}.", findings)
-    return _book(Path(name).stem, draft, draft.book), tuple(findings)
+    book = _book(Path(name).stem, draft, draft.book)
+    for key, what in LISTS.items():
+        findings.extend(shared_names(getattr(book, key), name, what, f"{what}s"))
+    return _with_own_names(book), tuple(findings)
+
+
+def _with_own_names(book: PriceBook) -> PriceBook:
+    return replace(
+        book, generators=with_own_names(book.generators), transfers=with_own_names(book.transfers),
+        modules=with_own_names(book.modules), controllers=with_own_names(book.controllers),
+        soft_starters=with_own_names(book.soft_starters))
 
 
 def _take_apart(raw: Mapping[str, Any], file: str) -> tuple[BookDraft, tuple[Finding, ...]]:
@@ -109,16 +123,20 @@ def _take_apart(raw: Mapping[str, Any], file: str) -> tuple[BookDraft, tuple[Fin
         soft_starters=_entries(SoftStarterEntry, rows, "soft_starters", file, findings),
         ids=tuple((LISTS[key], name) for key in LISTS for name in map(_id, rows[key]) if name),
         counts={key: len(rows[key]) if isinstance(raw.get(key, []), list) else 1 for key in LISTS},
-        refused=frozenset(finding.where for finding in findings),
+        refused=places_around(findings),
     )
     return draft, tuple(findings)
 
 
 def _rows(raw: Mapping[str, Any], key: str, file: str, findings: list[Finding]) -> list[object]:
     rows = raw.get(key, [])
-    if isinstance(rows, list):
+    if isinstance(rows, list) and len(rows) <= MOST_PARTS:
         return rows
-    findings.append(error(place(file, key), f"{shown(rows)} stands where a list of tables is "
+    if isinstance(rows, list):
+        findings.append(error(place(file, key), f"{len(rows):,} {key} are too many.",
+                              f"At most {MOST_PARTS:,}."))
+        return []
+    findings.append(error(place(file, key), f"{quoted(rows)} stands where a list of tables is "
                           "expected.", f"Write [[{key}]], with two brackets."))
     return []
 

@@ -5,15 +5,18 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from planner.case.bounds import LARGEST_SERVICE_A, STARTS_OVER_RUNNING
 from planner.case.fields import did_you_mean
 from planner.case.file import LoadEntry
 from planner.case.filling.ledger import Ledger
-from planner.case.filling.running import nameplate_va, running_draw
+from planner.case.filling.running import Draw, nameplate_va, running_draw
 from planner.case.filling.sizes import size_of
 from planner.case.filling.starting import start_of
 from planner.case.library import Kind, kinds
+from planner.case.names import label_of
 from planner.case.patterns import use_of
 from planner.facts.home import CodeEntry, Connection, Leg, Load, Use
+from planner.quoting import quoted
 from planner.units import Quantity, magnitude, written
 
 PRACTICE = "common practice, no source"
@@ -60,7 +63,7 @@ def fill(entry: LoadEntry, house: HouseDefaults, ledger: Ledger) -> Filled | Non
     kind = library.get(entry.kind)
     if kind is None:
         hint = did_you_mean(entry.kind, library) or f"Kinds: {', '.join(library)}."
-        ledger.refuse("kind", f'"{entry.kind}" is not in the appliance library.', hint)
+        ledger.refuse("kind", f"{quoted(entry.kind)} is not in the appliance library.", hint)
         return None
     both = _on_both_legs(entry, kind, ledger)
     entry = _over_the_floor(entry, kind, house, ledger)
@@ -73,7 +76,9 @@ def fill(entry: LoadEntry, house: HouseDefaults, ledger: Ledger) -> Filled | Non
         ledger.refuse("mop", f"mop ({_a(entry.mop)}) is below mca ({_a(entry.mca)}).",
                       "Check the nameplate: the breaker is never smaller than the wire needs.")
     start = start_of(entry, kind, size, draw, ledger)
-    _doubt_idle_keys(entry, kind, start.kva, ledger)
+    _refuse_beyond_any_service(draw, start.kva, ledger)
+    _doubt_idle_keys(entry, kind, start.kva, ledger,
+                     sized_by_motor=size is not None and size.option.unit == "hp")
     va = nameplate_va(entry, size, draw, ledger)
     neutral_va = va if kind.neutral and both else None
     wishes = _wishes_only(entry, kind, house, ledger)
@@ -107,18 +112,16 @@ def _over_the_floor(
     return entry.model_copy(update={"size": text})
 
 
-def label_of(load_id: str) -> str:
-    """Call a load by its id where the file gives no label: ``garage-door`` is Garage door."""
-    return load_id.replace("-", " ").capitalize()
-
-
 COUNTED_BY_CIRCUIT = ("general", "small-appliance", "laundry")
 
 
 def _doubt_idle_keys(
-    entry: LoadEntry, kind: Kind, starting_kva: float, ledger: Ledger
+    entry: LoadEntry, kind: Kind, starting_kva: float, ledger: Ledger, *, sized_by_motor: bool
 ) -> None:
     """Warn of keys that say something which this kind of load has no use for."""
+    if entry.motor is not None and starting_kva == 0.0 and not sized_by_motor:
+        ledger.doubt("motor", "it is not read: nothing says that the load starts hard.",
+                     "Give locked_rotor or code_letter if it does.")
     if entry.start_power_factor is not None and starting_kva == 0.0:
         ledger.doubt("start_power_factor", "it is not read: the load does not start hard.",
                      "Give locked_rotor if it does.")
@@ -128,6 +131,20 @@ def _doubt_idle_keys(
     if "with_supplemental" in given and kind.category != "heat-pump":
         ledger.doubt("with_supplemental", f'it is not read for kind "{kind.name}".',
                      "It belongs to the heat pump.")
+
+
+def _refuse_beyond_any_service(draw: Draw, starting_kva: float, ledger: Ledger) -> None:
+    """Refuse what follows from values that are each within bounds, and is not together."""
+    for key, what, kva, most_a in (
+            ("running", "draws", draw.kva, LARGEST_SERVICE_A),
+            ("locked_rotor", "starts with", starting_kva,
+             STARTS_OVER_RUNNING * LARGEST_SERVICE_A)):
+        amperes = 1000.0 * kva / draw.volts
+        if amperes > most_a * (1.0 + 1e-9):
+            ledger.refuse(key, f"it {what} {amperes:,.0f} A at {draw.volts} V by what is said of "
+                          "its power.", f"At most {most_a:,.0f} A; check power, power factor and "
+                          "leg.")
+            return
 
 
 def _a(current: Quantity) -> str:

@@ -11,6 +11,8 @@ from planner.case.library import Kind
 from planner.physics.motor_tables import full_load_a
 from planner.units import Quantity, magnitude
 
+LARGEST_MOTOR_HP = 10.0
+"""NEC Table 430.248 ends here."""
 RLA_PER_MCA = 1.0 / 1.25  # NEC 440.33: MCA is 125 % of the largest motor's current; from memory
 
 
@@ -29,7 +31,7 @@ def running_draw(
     """Find what a load draws while it runs.
 
     In this order: `running`; the minimum circuit ampacity, whose motor share is 1/1.25; the
-    library by size; the nameplate.
+    library by size; the nameplate; the motor by the table of the code.
 
     Parameters
     ----------
@@ -62,7 +64,7 @@ def running_draw(
         draw = _from_quantity(entry.nameplate, factor, volts)
         ledger.assume("running", f"{draw.kw:.3g} kW", "taken from the nameplate", 0.2)
         return draw
-    return None
+    return _by_motor(entry, factor, volts, ledger)
 
 
 def nameplate_va(
@@ -85,6 +87,21 @@ def nameplate_va(
     spread = ledger.spread_of("running")
     ledger.assume("nameplate", f"{va:.0f} VA", "taken from the running draw", spread)
     return va
+
+
+def _by_motor(entry: LoadEntry, factor: float, volts: int, ledger: Ledger) -> Draw | None:
+    """Full-load current of the motor that is given, where nothing else says what the load draws."""
+    if entry.motor is None or entry.size is not None or "motor" in ledger.refused:
+        return None
+    hp = magnitude(entry.motor, "hp")
+    if hp > LARGEST_MOTOR_HP:
+        ledger.refuse("motor", f"{hp:g} hp is above the {LARGEST_MOTOR_HP:g} hp at which the table "
+                      "of single-phase motors ends.", 'Give the nameplate: running = "... A".')
+        return None
+    kva = full_load_a(hp, volts) * volts / 1000.0
+    ledger.assume("running", f"{kva * factor:.3g} kW",
+                  "full-load current of the motor, NEC Table 430.248", 0.25)
+    return Draw(kva * factor, kva, volts)
 
 
 def _from_quantity(value: Quantity, factor: float, volts: int) -> Draw:

@@ -7,7 +7,11 @@ from dataclasses import dataclass
 from planner.case.file import LoadEntry
 from planner.case.filling.ledger import Ledger
 from planner.case.library import Kind, SizeOption
+from planner.quoting import quoted
 from planner.units import DIMENSIONS, UnitError, dimension_of, magnitude, parse
+
+SAME_HP = 0.02
+"""Two ways to write one horsepower, 1/3 and 0.33, are no further apart."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,7 +25,9 @@ class Size:
 def size_of(entry: LoadEntry, kind: Kind, ledger: Ledger) -> Size | None:
     """Read a load's size; the library's default if the nameplate does not say what it draws.
 
-    A nameplate in kilowatts wins over a size where the kind can be sized in kilowatts.
+    A nameplate in kilowatts wins over a size where the kind can be sized in kilowatts, and a
+    motor's horsepower where it can be sized in horsepower. Where it cannot, a motor that starts
+    hard says what the load draws by itself, and no default size stands in for it.
 
     Parameters
     ----------
@@ -38,10 +44,10 @@ def size_of(entry: LoadEntry, kind: Kind, ledger: Ledger) -> Size | None:
         None if there is neither a size nor a default, or the size was refused.
     """
     given = _given(entry.size, kind, ledger) if entry.size is not None else None
-    by_nameplate = _by_nameplate(entry, kind)
+    by_nameplate = _by_nameplate(entry, kind) or _by_motor(entry, kind, given, ledger)
     if by_nameplate is not None or entry.size is not None:
         return by_nameplate or given
-    if _draw_is_given(entry):
+    if _draw_is_given(entry) or (entry.motor is not None and kind.starting is not None):
         return None
     for option in kind.sizes:
         if option.default is not None:
@@ -70,7 +76,8 @@ def _given(text: str, kind: Kind, ledger: Ledger) -> Size | None:
         value = magnitude(found, option.unit)
         if option.low - 1e-9 <= value <= option.high + 1e-9:
             return Size(option, min(max(value, option.low), option.high))
-    ledger.refuse("size", f'"{text}" is outside the range of kind "{kind.name}".', _ranges(kind))
+    ledger.refuse("size", f'{quoted(text)} is outside the range of kind "{kind.name}".',
+                  _ranges(kind))
     return None
 
 
@@ -81,6 +88,23 @@ def _by_nameplate(entry: LoadEntry, kind: Kind) -> Size | None:
     kw = magnitude(plate, "kW")
     options = (option for option in kind.sizes if option.unit == "kW")
     return next((Size(option, kw) for option in options if option.low <= kw <= option.high), None)
+
+
+def _by_motor(entry: LoadEntry, kind: Kind, given: Size | None, ledger: Ledger) -> Size | None:
+    """Size of a kind that is sized in horsepower, by the motor of the nameplate."""
+    option = next((one for one in kind.sizes if one.unit == "hp"), None)
+    if entry.motor is None or option is None or (given is not None and given.option != option):
+        return None
+    hp = magnitude(entry.motor, "hp")
+    if not option.low - 1e-9 <= hp <= option.high + 1e-9:
+        if not _draw_is_given(entry):
+            ledger.refuse("motor", f'{hp:g} hp is outside the range of kind "{kind.name}".',
+                          _ranges(kind))
+        return None
+    if given is not None and abs(given.value - hp) > SAME_HP * hp:
+        ledger.doubt("size", f"{given.value:g} hp is not read: the motor has {hp:g} hp.",
+                     "Leave the one out that is wrong.")
+    return Size(option, min(max(hp, option.low), option.high))
 
 
 def _dimension(option: SizeOption) -> str:

@@ -10,12 +10,13 @@ from typing import Annotated, Any, Literal, get_args
 
 from pydantic import Field
 
-from planner.case.fields import Duration, Refused, Truth, Words, checked, choice, shown, whole
+from planner.case.fields import Duration, Refused, Truth, Words, checked, choice, whole
 from planner.case.file import Action
 from planner.case.library.curve import Points, interpolate
 from planner.case.messages import Strict
 from planner.case.patterns import UseEntry
 from planner.facts.home import CodeCategory, Connection
+from planner.quoting import quoted
 
 GROUPS = ("cooling", "heating", "water", "pumps", "kitchen", "laundry", "leisure", "household")
 UNITS = ("kW", "kVA", "full-load", "A", "x running", "x full-load", "VA")  # full-load: motor table
@@ -25,7 +26,7 @@ def _points(value: object) -> Points:
     rows = value if isinstance(value, list) else []
     points = tuple((float(x), float(y)) for x, y in rows)
     if len(points) < 2 or any(a[0] >= b[0] for a, b in pairwise(points)):
-        raise Refused(f"{shown(value)} is not a curve.", "Write two points or more, x rising.")
+        raise Refused(f"{quoted(value)} is not a curve.", "Write two points or more, x rising.")
     return points
 
 

@@ -11,6 +11,7 @@ from planner.physics.demand.existing import existing_lines
 from planner.physics.demand.findings import (
     MEASURED_MISSING,
     MEASURED_PART,
+    circuit_findings,
     edition_findings,
     existing_findings,
     measured_findings,
@@ -116,7 +117,7 @@ def dwelling_load(basis: DemandBasis, entries: Sequence[DemandEntry]) -> DemandS
         total_va=total_va(line for line in lines if line.role == "demand"),
         neutral_lines=neutral,
         neutral_va=total_va(neutral),
-        findings=(*replaced, *edition_findings(basis), *findings),
+        findings=(*replaced, *edition_findings(basis), *circuit_findings(basis), *findings),
         edition=basis.edition,
         method=basis.method,
         entire=basis.entire,

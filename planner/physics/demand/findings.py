@@ -7,6 +7,11 @@ from collections.abc import Sequence
 from planner.errors import Finding, Severity
 from planner.physics.demand.parts import CLIMATE, of
 from planner.physics.demand.sheet import DemandBasis, DemandEntry, Measurement
+from planner.physics.demand.tables import (
+    LEAST_LAUNDRY_CIRCUITS,
+    LEAST_SMALL_APPLIANCE_CIRCUITS,
+    clause,
+)
 
 ONE_YEAR_DAYS, LEAST_DAYS, LONGEST_INTERVAL_MIN = 365.0, 30.0, 15.0
 """NEC 220.87 (2017 to 2023) and its exception: a year of data [d], or 30 days of averages over 15
@@ -53,6 +58,31 @@ MEASURED_MISSING = Finding(
     "The measured method needs a measured peak, and there is none; the sheet is by the optional "
     "method.",
     "Give code.measured.peak, or use another method.")
+
+
+def circuit_findings(basis: DemandBasis) -> tuple[Finding, ...]:
+    """Say where the sheet counts more circuits than the home has, as the code asks.
+
+    Parameters
+    ----------
+    basis : DemandBasis
+        Circuits as the home gives them, the floor area and the edition.
+
+    References
+    ----------
+    NEC 210.11(C)(1) and (2), 220.52(A) and (B) (2017 to 2023).
+    """
+    if basis.area_ft2 is None:
+        return ()
+    return tuple(Finding(
+        Severity.NOTE, f"code.{name}_circuits",
+        f"{given} given, {least} counted: a dwelling has at least {least} "
+        f"({clause(basis.edition, number)}).")
+        for name, number, given, least in (
+            ("small_appliance", "220.52(A)", basis.small_appliance_circuits,
+             LEAST_SMALL_APPLIANCE_CIRCUITS),
+            ("laundry", "220.52(B)", basis.laundry_circuits, LEAST_LAUNDRY_CIRCUITS))
+        if given < least)
 
 
 def edition_findings(basis: DemandBasis) -> tuple[Finding, ...]:

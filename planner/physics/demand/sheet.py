@@ -9,6 +9,7 @@ from typing import Literal
 from planner.errors import Finding
 from planner.facts.home import CodeCategory, CodeEdition, CodeMethod
 from planner.physics.conductor import next_standard_size_a
+from planner.physics.conductor_tables import STANDARD_RATINGS_A
 from planner.physics.draw import LINE_VOLTS, amperes
 
 DWELLING_SERVICE_MINIMUM_A = 100
@@ -161,20 +162,18 @@ class DemandSheet:
         return whole_amperes(self.amperes_a)
 
     @property
-    def minimum_service_a(self) -> int:
-        """Smallest standard rating that carries it [A]; an entire dwelling needs at least 100 A.
+    def minimum_service_a(self) -> int | None:
+        """Smallest standard rating that carries it [A]; None if no standard rating does.
 
-        Raises
-        ------
-        ValueError
-            If the load is above the largest standard rating.
+        An entire dwelling needs at least 100 A.
 
         References
         ----------
         NEC 240.6(A), 230.79(C) (2017 to 2023).
         """
         floor_a = DWELLING_SERVICE_MINIMUM_A if self.entire else 0
-        return next_standard_size_a(max(self.whole_amperes_a, floor_a))
+        least_a = max(self.whole_amperes_a, floor_a)
+        return next_standard_size_a(least_a) if least_a <= STANDARD_RATINGS_A[-1] else None
 
 
 def whole_amperes(exact_a: float) -> int:

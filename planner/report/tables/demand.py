@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from planner.physics.conductor_tables import STANDARD_RATINGS_A
 from planner.physics.demand import DemandLine, DemandSheet
 from planner.report.tables.column import Column, Table, text
 from planner.report.words import number
@@ -16,6 +17,16 @@ def demand_table(sheet: DemandSheet) -> Table[DemandLine]:
 def neutral_table(sheet: DemandSheet) -> Table[DemandLine]:
     """Lines of the load of the neutral."""
     return Table(f"Load of the neutral, NEC {sheet.edition}", COLUMNS, sheet.neutral_lines)
+
+
+def rating_sentence(sheet: DemandSheet) -> str:
+    """Say which standard rating carries the calculated load."""
+    load = f"{number(sheet.total_va, 0)} VA at 240 V are {number(sheet.amperes_a)} A"
+    least_a = sheet.minimum_service_a
+    if least_a is None:
+        return (f"{load}; no standard rating carries that, the largest is "
+                f"{STANDARD_RATINGS_A[-1]} A.")
+    return f"{load}; the smallest standard rating that carries it is {least_a} A."
 
 
 def _in_role(line: DemandLine, role: str) -> float | None:

@@ -17,6 +17,7 @@ from planner.arrays import Bools, Floats, Ints
 from planner.search.loops.bounds import ask_again, first_asks
 from planner.search.loops.inputs import Inputs
 from planner.search.loops.placing import put, take_back
+from planner.search.loops.rows import copy_state
 from planner.search.loops.workspace import TABLE, Workspace
 from planner.tolerances import SAME_COVERAGE
 
@@ -103,8 +104,7 @@ def best_order(
             fresh = False
             n_children[depth] = 0
             next_child[depth] = 0
-            space.sums[d], space.top[d] = space.sums[depth], space.top[depth]
-            space.on[d] = space.on[depth]
+            copy_state(depth, d, space)
             for a in range(m):
                 if placed[a]:
                     continue
@@ -144,8 +144,7 @@ def best_order(
             continue
         a = children[depth, spot]
         i = members[a]
-        space.sums[d], space.top[d] = space.sums[depth], space.top[depth]
-        space.on[d] = space.on[depth]
+        copy_state(depth, d, space)
         got, mark, count = put(
             i, inputs.value[i], inputs.day_weight, inputs.keys, inputs.calls, inputs.wait_slots,
             space.fit[depth, i], inputs.draw, adder, inputs.needs, space.sums[d], space.top[d],

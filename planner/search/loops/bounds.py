@@ -54,7 +54,8 @@ def ask_again(
     be. `changed` (D,) is scratch.
     """
     d = depth + 1
-    space.fit[d, i] = space.fit[depth, i]
+    for t in range(space.fit.shape[2]):
+        space.fit[d, i, t] = space.fit[depth, i, t]
     narrow(i, space.taken, count, inputs, space.fit[d, i], adder, kva, space.sums[d], space.top[d],
            space.on[d], changed)
     most = 0.0

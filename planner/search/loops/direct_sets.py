@@ -6,6 +6,7 @@ import numpy as np
 from numba import njit
 
 from planner.arrays import Bools, Floats, Ints
+from planner.search.loops.rows import clear_state
 from planner.service.loops import DIRECT, FITS, MODULE, place_direct
 from planner.tolerances import CODE_VA
 
@@ -60,9 +61,7 @@ def direct_sets(
     while depth >= 0 and not ended[0]:
         if fresh:
             fresh = False
-            sums[:] = 0.0
-            top[:] = 0.0
-            on[:] = False
+            clear_state(sums, top, on)
             fine = _code_va(how, constant_va, general_va, groups) <= limit_va + CODE_VA
             if fine:
                 reason, _, _ = place_direct(how, calls, draw, caps, adder, start_kva,

@@ -8,6 +8,7 @@ from numba import njit
 from planner.arrays import Bytes, Floats, Ints
 from planner.search.loops.best_order import best_order
 from planner.search.loops.inputs import Inputs
+from planner.search.loops.rows import clear_state
 from planner.search.loops.workspace import Workspace
 from planner.service.loops import DIRECT, FITS, KW_ROW, MODULE, OFF, place_direct
 from planner.tolerances import SAME_COVERAGE
@@ -64,9 +65,7 @@ def next_better(
             if most > floors[c] + LEAST_GAIN:
                 opened[c] = most
             continue
-        space.sums[0] = 0.0
-        space.top[0] = 0.0
-        space.on[0] = False
+        clear_state(space.sums[0], space.top[0], space.on[0])
         reason, _, _ = place_direct(
             how, inputs.calls, inputs.draw, inputs.caps, adder, kva, inputs.short_time_kw,
             inputs.startable_kva, inputs.needs, inputs.foes, space.sums[0], space.top[0],

@@ -120,7 +120,8 @@ def narrow(
 
     `changed` (D,) gets the days on which a mark went.
     """
-    changed[:] = False
+    for day in range(changed.shape[0]):
+        changed[day] = False
     kw, my_adder = inputs.draw[KW_ROW, i], adder[i]
     before = -1
     for e in range(count):

@@ -5,9 +5,9 @@ from __future__ import annotations
 from functools import lru_cache
 
 import numpy as np
-from numba import njit
 
-from planner.arrays import Floats
+from planner.arrays import FloatRows, Floats
+from planner.compiled import compiled
 from planner.physics.fuel import BTU_PER_KWH
 from planner.simulate.appliances.two_mass import TwoMass, relax, write_step
 from planner.simulate.columns import (
@@ -100,10 +100,10 @@ def write_box(row: Floats, state: Floats, *, kw: float, duty: float, freezer: bo
     return float(24.0 * duty * heat_btu_h * DOOR_SHARE)
 
 
-@njit(cache=True)
+@compiled
 def step_box(
-    i: int, now: float, last: int, hot: Floats, state: Floats, parameters: Floats, start_s: Floats,
-    size: Floats,
+    i: int, now: float, last: int, hot: FloatRows, state: FloatRows, parameters: FloatRows,
+    start_s: Floats, size: Floats,
 ) -> None:
     """Bring box i up to `now`; an event is a door that lets `size` Btu into the air."""
     relax(i, hot, state, parameters, parameters[i, AMBIENT], 0.0, 0.0)

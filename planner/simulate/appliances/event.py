@@ -7,9 +7,9 @@ the planner's rule for calls, with seconds for slots.
 from __future__ import annotations
 
 import numpy as np
-from numba import njit
 
-from planner.arrays import Floats
+from planner.arrays import FloatRows, Floats
+from planner.compiled import compiled
 from planner.simulate.columns import (
     CURRENT,
     DONE,
@@ -29,10 +29,10 @@ from planner.simulate.columns import (
 HIGH_S, PERIOD_S = 40.0, 60.0  # an element's cycle; common practice, no source
 
 
-@njit(cache=True)
+@compiled
 def step_event(
-    i: int, now: float, last: int, hot: Floats, state: Floats, parameters: Floats, start_s: Floats,
-    length_s: Floats,
+    i: int, now: float, last: int, hot: FloatRows, state: FloatRows, parameters: FloatRows,
+    start_s: Floats, length_s: Floats,
 ) -> None:
     """Bring load i up to `now`; `last` is the end of its events.
 

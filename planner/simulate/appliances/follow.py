@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 import numpy as np
-from numba import njit
 
-from planner.arrays import Floats
+from planner.arrays import FloatRows, Floats
+from planner.compiled import compiled
 from planner.simulate.columns import DRAW, KW, NEXT, WANT
 
 
-@njit(cache=True)
+@compiled
 def step_follow(
-    i: int, first: int, last: int, hot: Floats, parameters: Floats, size: Floats,
+    i: int, first: int, last: int, hot: FloatRows, parameters: FloatRows, size: Floats
 ) -> None:
     """Let follower i want what its leaders want; its events name the loads that it follows."""
     wants = 0.0

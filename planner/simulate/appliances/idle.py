@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import numpy as np
-from numba import njit
-from numpy.typing import NDArray
 
+from planner.arrays import FloatRows
+from planner.compiled import compiled
 from planner.simulate.columns import DRAW, NEXT, WANT
 
 
-@njit(cache=True)
-def step_idle(i: int, hot: NDArray[np.float64]) -> None:
+@compiled
+def step_idle(i: int, hot: FloatRows) -> None:
     """Put load i to rest for good."""
     hot[WANT, i] = 0.0
     hot[DRAW, i] = 0.0

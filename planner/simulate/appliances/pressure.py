@@ -5,9 +5,8 @@ Without power the taps run dry when the tank is at the cut-in; that water is los
 
 from __future__ import annotations
 
-from numba import njit
-
-from planner.arrays import Floats
+from planner.arrays import FloatRows, Floats
+from planner.compiled import compiled
 from planner.simulate.columns import (
     BAD,
     CURRENT,
@@ -30,10 +29,10 @@ TAPS_SHARE = 0.5  # flow of the taps as a share of the pump's; common practice, 
 TICK_S = 5.0
 
 
-@njit(cache=True)
+@compiled
 def step_pressure(
-    i: int, now: float, last: int, hot: Floats, state: Floats, parameters: Floats, start_s: Floats,
-    length_s: Floats, size: Floats,
+    i: int, now: float, last: int, hot: FloatRows, state: FloatRows, parameters: FloatRows,
+    start_s: Floats, length_s: Floats, size: Floats,
 ) -> None:
     """Bring pump i and its tank up to `now`; `size` is gal/s at the taps.
 

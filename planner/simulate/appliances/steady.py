@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from numba import njit
-
-from planner.arrays import Floats
+from planner.arrays import FloatRows
+from planner.compiled import compiled
 from planner.simulate.columns import COLUMN, DRAW, KW, LOST, NEXT, RAN, TICK, WANT
 
 
-@njit(cache=True)
+@compiled
 def step_steady(
-    i: int, now: float, hot: Floats, state: Floats, parameters: Floats, minute: Floats, m: int,
+    i: int, now: float, hot: FloatRows, state: FloatRows, parameters: FloatRows, minute: FloatRows,
+    m: int,
 ) -> None:
     """Bring load i up to `now`: it always calls, and what it does not get is lost."""
     if hot[WANT, i] > 0.0:

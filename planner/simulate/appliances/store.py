@@ -6,9 +6,8 @@ run, and shrinks while it runs; a pit is one whose need is water.
 
 from __future__ import annotations
 
-from numba import njit
-
-from planner.arrays import Floats
+from planner.arrays import FloatRows
+from planner.compiled import compiled
 from planner.simulate.columns import (
     BAD,
     COLUMN,
@@ -32,9 +31,10 @@ PIT_ROOM_S = 180.0  # what a pit holds above its float switch; common practice, 
 PIT_TICK_S = 5.0
 
 
-@njit(cache=True)
+@compiled
 def step_store(
-    i: int, now: float, hot: Floats, state: Floats, parameters: Floats, minute: Floats, m: int,
+    i: int, now: float, hot: FloatRows, state: FloatRows, parameters: FloatRows, minute: FloatRows,
+    m: int,
 ) -> None:
     """Bring store i up to `now`.
 

@@ -10,9 +10,9 @@ from __future__ import annotations
 from math import exp
 
 import numpy as np
-from numba import njit
 
-from planner.arrays import Floats
+from planner.arrays import FloatRows, Floats
+from planner.compiled import compiled
 from planner.physics.fuel import BTU_PER_KWH
 from planner.physics.thermal import WATER_BTU_PER_GAL_DEGF
 from planner.simulate.columns import (
@@ -83,9 +83,9 @@ def write_tank(
     state[WORST] = TAP_DEGF
 
 
-@njit(cache=True)
+@compiled
 def _draw_water(
-    i: int, now: float, last: int, state: Floats, parameters: Floats, start_s: Floats,
+    i: int, now: float, last: int, state: FloatRows, parameters: FloatRows, start_s: Floats,
     length_s: Floats, size: Floats,
 ) -> None:
     """Let the taps run until `now`; `size` is gal/s at the tap."""
@@ -114,10 +114,10 @@ def _draw_water(
         state[i, CURRENT] += 1.0
 
 
-@njit(cache=True)
+@compiled
 def step_tank(
-    i: int, now: float, last: int, hot: Floats, state: Floats, parameters: Floats, start_s: Floats,
-    length_s: Floats, size: Floats,
+    i: int, now: float, last: int, hot: FloatRows, state: FloatRows, parameters: FloatRows,
+    start_s: Floats, length_s: Floats, size: Floats,
 ) -> None:
     """Bring tank i up to `now`; WANT is 1 for the upper element, 2 for the lower one."""
     heat = hot[RAN, i] * parameters[i, HEAT] / WATER_BTU_PER_GAL_DEGF

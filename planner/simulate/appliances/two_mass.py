@@ -12,9 +12,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numba import njit
 
-from planner.arrays import Floats
+from planner.arrays import FloatRows, Floats
+from planner.compiled import compiled
 from planner.simulate.columns import (
     AIR,
     F00,
@@ -65,9 +65,9 @@ def write_step(body: TwoMass, seconds: float, row: Floats) -> None:
     row[LOSS] = loss
 
 
-@njit(cache=True)
+@compiled
 def relax(
-    i: int, hot: Floats, state: Floats, parameters: Floats, outdoor_degf: float,
+    i: int, hot: FloatRows, state: FloatRows, parameters: FloatRows, outdoor_degf: float,
     air_btu_h: float, mass_btu_h: float,
 ) -> None:
     """Bring air and mass of machine i to the end of its step.

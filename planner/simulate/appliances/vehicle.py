@@ -7,9 +7,9 @@ moment the car leaves.
 from __future__ import annotations
 
 import numpy as np
-from numba import njit
 
-from planner.arrays import Floats
+from planner.arrays import FloatRows, Floats
+from planner.compiled import compiled
 from planner.simulate.columns import (
     BATTERY,
     CURRENT,
@@ -30,10 +30,10 @@ FULL_ENOUGH_KWH = 0.1  # a third of a mile short does not count as missed; no so
 TICK_S = 10.0
 
 
-@njit(cache=True)
+@compiled
 def step_vehicle(
-    i: int, now: float, last: int, hot: Floats, state: Floats, parameters: Floats, start_s: Floats,
-    length_s: Floats, size: Floats,
+    i: int, now: float, last: int, hot: FloatRows, state: FloatRows, parameters: FloatRows,
+    start_s: Floats, length_s: Floats, size: Floats,
 ) -> None:
     """Bring charger i up to `now`; an event is a stay, `size` the kWh that the car drove."""
     state[i, DEFICIT] = max(0.0, state[i, DEFICIT] - hot[RAN, i] * parameters[i, KW] / 3600.0)

@@ -8,9 +8,8 @@ follows from the construction level "normal" of `planner.physics.thermal`.
 
 from __future__ import annotations
 
-from numba import njit
-
-from planner.arrays import Floats
+from planner.arrays import FloatRows, Floats
+from planner.compiled import compiled
 from planner.facts.home import Use
 from planner.physics.fuel import BTU_PER_KWH
 from planner.physics.thermal import (
@@ -95,9 +94,10 @@ def write_zone(
     state[AIR] = state[MASS] = set_degf
 
 
-@njit(cache=True)
+@compiled
 def step_zone(
-    i: int, now: float, hot: Floats, state: Floats, parameters: Floats, minute: Floats, m: int,
+    i: int, now: float, hot: FloatRows, state: FloatRows, parameters: FloatRows, minute: FloatRows,
+    m: int,
 ) -> None:
     """Bring zone i up to `now` and let its thermostat decide."""
     relax(i, hot, state, parameters, minute[m, OUTDOOR], parameters[i, GAIN],

@@ -10,6 +10,7 @@ from planner.facts.home import Home, Load, TransferKind
 from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
 from planner.progress import OnProgress, part_of, unheard
+from planner.search.changes import LARGEST_DIP
 from planner.search.cheapest import cheapest_of
 from planner.search.problem import sized
 from planner.study.wishes import Wish, given_up, may_be_given_up, with_load
@@ -17,7 +18,6 @@ from planner.study.wishes import Wish, given_up, may_be_given_up, with_load
 RemedyKind = Literal["longer-wait", "free-order", "drop-pair", "give-up", "not-must-run",
                      "take-turns", "larger-dip", "larger-share", "selected-circuits"]
 
-LARGEST_DIP = 0.30  # UFGS-16264A, p. 18, for the full load in one step; contactors drop out beyond
 LONGEST_WAIT_H = 23.75  # calls end with their day
 FIRST_WAIT_H = 1.0
 SELECTED: TransferKind = "selected-circuits"

@@ -53,3 +53,36 @@ def test_an_address_stays_text(visit):
     visitor.go("Wishes", working=True)
     expect(main.get_by_text(AS_TEXT).first).to_be_visible()
     assert main.locator("a[href*='nowhere.invalid']").count() == 0
+
+
+SIGNS = (":material/home: :rocket: :+1: :streamlit: :small[s] :red-badge[b] a -> b <- c -- d >= e "
+         "<= f ~= g <-> h")
+AFTER = "0. # - > 1) \\ _u_ *i* ==m== [ ] | & &amp; {x} \\[y\\] $$z$$ ~s~"
+
+
+@pytest.mark.parametrize("typed", [SIGNS, AFTER], ids=["signs", "after"])
+def test_signs_for_icons_and_arrows_are_shown_as_they_were_typed(visit, typed):
+    """No icon, no emoji, no logo and no arrow is made of a name, in texts, choices and labels."""
+    visitor = visit().arrive()
+    main = begin(visitor, typed)
+    for name in (*PAGES, "The outage"):
+        visitor.go(name, working=True)
+        seen = [one.replace("\u2060", "") for one in main.all_inner_texts()]
+        assert any(typed in " ".join(one.split()) for one in seen), name
+        icons = main.get_by_test_id("stIconMaterial")
+        assert icons.filter(has_text=re.compile("^home$")).count() == 0
+        assert main.locator("img").count() == 0
+        assert not any(sign in one for one in seen for sign in "🚀👍→←≥≤≈↔"), name
+
+
+def test_a_choice_of_a_load_shows_its_name_as_it_was_typed(visit):
+    """Lists that open, chips and buttons that choose hold plain text as well."""
+    visitor = visit().arrive()
+    main = begin(visitor, SIGNS)
+    box = visitor.page.get_by_role("combobox", name="Take loads out", exact=True)
+    box.click()
+    option = visitor.page.get_by_role("option").filter(has_text="rocket")
+    assert option.inner_text().replace("\u2060", "").strip() == SIGNS
+    option.click()
+    visitor.settled()
+    assert SIGNS in " ".join(main.inner_text().replace("\u2060", "").split())

@@ -2,28 +2,20 @@
 
 from __future__ import annotations
 
-from numba import njit
-
 from planner.arrays import Bools
+from planner.compiled import compiled
 from planner.simulate import events
 from planner.simulate.circuits import Circuits
-from planner.simulate.controller import (
-    FITS,
-    Habits,
-    Memory,
-    open_module,
-    resting_s,
-    shed,
-    shortage,
-    survey,
-)
-from planner.simulate.events import Log, note
+from planner.simulate.controller import FITS, Habits, Memory
+from planner.simulate.events import Log
+from planner.simulate.loops.controller import open_module, resting_s, shed, shortage, survey
+from planner.simulate.loops.log import note
 
 LOOK_S = 5  # how often it looks again while a load waits and nothing else changes
 FAR = 2**40
 
 
-@njit(cache=True)
+@compiled
 def decide(
     second: int, frequency: float, wants: Bools, circuits: Circuits, habits: Habits, memory: Memory,
     log: Log,
@@ -51,7 +43,7 @@ def decide(
     return second + LOOK_S if waiting else FAR
 
 
-@njit(cache=True)
+@compiled
 def _is_needed(i: int, wants: Bools, circuits: Circuits, memory: Memory) -> bool:
     for k in range(wants.size):
         if k != i and wants[k] and memory.closed[k]:
@@ -61,7 +53,7 @@ def _is_needed(i: int, wants: Bools, circuits: Circuits, memory: Memory) -> bool
     return False
 
 
-@njit(cache=True)
+@compiled
 def restore(
     second: int, wants: Bools, circuits: Circuits, habits: Habits, memory: Memory, log: Log
 ) -> None:
@@ -84,7 +76,7 @@ def restore(
             return
 
 
-@njit(cache=True)
+@compiled
 def make_room(
     second: int, place: int, wants: Bools, circuits: Circuits, habits: Habits, memory: Memory,
     log: Log,
@@ -113,7 +105,7 @@ def make_room(
     return False
 
 
-@njit(cache=True)
+@compiled
 def _may_yield(
     k: int, i: int, second: int, circuits: Circuits, habits: Habits, memory: Memory
 ) -> bool:
@@ -126,7 +118,7 @@ def _may_yield(
                 and second - memory.began[k] < habits.minimum_run_s)
 
 
-@njit(cache=True)
+@compiled
 def _close(i: int, second: int, circuits: Circuits, memory: Memory, log: Log) -> None:
     for k in circuits.needs[i]:
         if k >= 0:
@@ -136,7 +128,7 @@ def _close(i: int, second: int, circuits: Circuits, memory: Memory, log: Log) ->
     note(log, second, events.CLOSED, i, -1, 0.0)
 
 
-@njit(cache=True)
+@compiled
 def _say(
     second: int, i: int, code: int, other: int, value: float, memory: Memory, log: Log
 ) -> None:

@@ -1,31 +1,38 @@
-"""Book-keeping of the loop: what ran, who waited, which motors started, what changed hands."""
+"""Book-keeping of an outage: what ran, who waited, which motors started, what changed hands."""
 
 from __future__ import annotations
 
 import numpy as np
-from numba import njit
 
 from planner.arrays import Bools, Floats, Ints
+from planner.compiled import compiled
 from planner.simulate import events, tally
 from planner.simulate.circuits import Circuits
 from planner.simulate.controller import Memory
-from planner.simulate.events import Log, note
-from planner.simulate.generator import NOMINAL_HZ, Engine, fuel_rate_btu_h
-from planner.simulate.tally import Tally
-from planner.simulate.transfer import (
-    CARRYING,
-    COOLING,
-    FAILED,
-    RESTING,
-    UTILITY,
-    WARMING,
-    engine_runs,
+from planner.simulate.events import Log
+from planner.simulate.generator import NOMINAL_HZ, RECOVERY, Engine
+from planner.simulate.loops.breaker import cooled, power
+from planner.simulate.loops.engine import fuel_rate_btu_h
+from planner.simulate.loops.log import note
+from planner.simulate.loops.state import (
+    FREQUENCY,
+    HEAT_1,
+    HEAT_2,
+    HELD,
+    SPENT_S,
+    TOTAL_KW,
+    WHO,
+    Given,
+    Now,
 )
+from planner.simulate.loops.transfer import engine_runs
+from planner.simulate.tally import Tally
+from planner.simulate.transfer import CARRYING, COOLING, FAILED, RESTING, UTILITY, WARMING
 
 NONE = -1
 
 
-@njit(cache=True)
+@compiled
 def write_waits(
     second: int, carrying: bool, wants: Bools, fed: Bools, circuits: Circuits, since: Ints,
     result: Tally, log: Log,
@@ -48,7 +55,7 @@ def write_waits(
             since[i] = -1
 
 
-@njit(cache=True)
+@compiled
 def write_starts(
     second: int, dip: float, lowest: float, circuits: Circuits, memory: Memory, start_left: Floats,
     result: Tally,
@@ -68,7 +75,7 @@ def write_starts(
             start_left[i] -= 1.0
 
 
-@njit(cache=True)
+@compiled
 def announce(state: int, before: int, second: int, tried: int, log: Log) -> None:
     """Write a change of the transfer into the log."""
     if state in (RESTING, FAILED):
@@ -85,7 +92,7 @@ def announce(state: int, before: int, second: int, tried: int, log: Log) -> None
         note(log, second, events.STOPPED, NONE, NONE, 0.0)
 
 
-@njit(cache=True)
+@compiled
 def flush(
     held: int, last: int, state: int, kw: Floats, total_kw: float, wants: Bools, fed: Bools,
     since: Ints, circuits: Circuits, engine: Engine, result: Tally,
@@ -115,7 +122,7 @@ def flush(
         sums[tally.FUEL_BTU] += fuel_rate_btu_h(carried_kw, engine) * held / 3600.0
 
 
-@njit(cache=True)
+@compiled
 def extremes(here: int, peak_kw: float, dip: float, lowest: float, result: Tally) -> None:
     """Keep the extremes of the run and of a minute."""
     sums = result.sums
@@ -126,3 +133,38 @@ def extremes(here: int, peak_kw: float, dip: float, lowest: float, result: Tally
     result.deepest_dip[here] = max(result.deepest_dip[here], np.float32(dip))
     if result.lowest_frequency[here] == 0.0 or lowest < result.lowest_frequency[here]:
         result.lowest_frequency[here] = np.float32(lowest)
+
+
+@compiled
+def book_held(second: int, given: Given, now: Now, memory: Memory, result: Tally) -> None:
+    """Book the seconds before this one that were only counted: all alike, nobody waiting anew."""
+    held, carrying = now.clock[HELD], now.clock[WHO] == CARRYING
+    engine = given.engine
+    flush(held, second - 1, now.clock[WHO], now.kw, now.gauges[TOTAL_KW], now.wanted, now.fed,
+          now.since, given.circuits, engine, result)
+    share_1 = memory.now[1] / engine.leg_a if carrying else 0.0
+    share_2 = memory.now[2] / engine.leg_a if carrying else 0.0
+    now.gauges[HEAT_1] = cooled(now.gauges[HEAT_1], share_1, held, engine.breaker_s)
+    now.gauges[HEAT_2] = cooled(now.gauges[HEAT_2], share_2, held, engine.breaker_s)
+    now.gauges[SPENT_S] = max(0.0, now.gauges[SPENT_S] - RECOVERY * held)
+    if carrying:
+        extremes((second - 1) // 60, now.gauges[TOTAL_KW], 0.0, now.gauges[FREQUENCY], result)
+        kept = power(1.0 - 1.0 / given.habits.averaging_s, held)
+        for r in range(memory.mean.size):
+            memory.mean[r] = memory.now[r] + (memory.mean[r] - memory.now[r]) * kept
+    now.clock[HELD] = 0
+
+
+@compiled
+def close_book(seconds: int, given: Given, now: Now, result: Tally) -> None:
+    """Book what is left at the end: seconds that were only counted, calls that still wait."""
+    if now.clock[HELD] > 0:
+        flush(now.clock[HELD], seconds - 1, now.clock[WHO], now.kw, now.gauges[TOTAL_KW],
+              now.wanted, now.fed, now.since, given.circuits, given.engine, result)
+    for i in given.circuits.order:
+        if now.since[i] >= 0 and result.waits_count[0] < result.waits.shape[0]:
+            place = result.waits_count[0]
+            result.waits[place, tally.WHO] = i
+            result.waits[place, tally.SINCE] = now.since[i]
+            result.waits[place, tally.LENGTH] = seconds - now.since[i]
+            result.waits_count[0] += 1

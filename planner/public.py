@@ -1,0 +1,173 @@
+"""The planner from Python: what `import planner` offers, each function with the book of the home.
+
+>>> import planner
+>>> home = planner.read_home("cases/gas_heated_small.toml")
+>>> planner.recommend(home, coverage=0.9)  # doctest: +ELLIPSIS
+<Plan ...: ... USD, covers ... %, proven>
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+from pathlib import Path
+
+from planner.case.book.read import read_book as _read_book
+from planner.case.read import read_home as _read_home
+from planner.case.read import read_home_text
+from planner.editing.lists import read_list
+from planner.editing.new_home import new_home_text
+from planner.errors import CaseError
+from planner.facts.home import Home
+from planner.facts.price_book import PriceBook
+from planner.plan.goal import USUAL_COVERAGE
+from planner.plan.plan import Plan
+from planner.search.frontier import Frontier
+from planner.search.frontier import frontier as _frontier
+from planner.simulate.results import Results
+from planner.simulate.run import outages
+from planner.study.compare import Comparison
+from planner.study.compare import compare as _compare
+from planner.study.explain import Explanation
+from planner.study.explain import explain as _explain
+from planner.study.recommend import recommend as _recommend
+
+USUAL_SEEDS = 20
+
+
+def read_home(path: Path | str) -> Home:
+    """Read a home; what stands beside it is in its `findings`, what was filled in in `assumed`.
+
+    Raises
+    ------
+    CaseError
+        The file is not a home; its `findings` say all that is wrong, where, and what to do.
+    """
+    return _read_home(path)[0]
+
+
+def read_book(path: Path | str) -> PriceBook:
+    """Read a price book.
+
+    Raises
+    ------
+    CaseError
+        The file is not a price book; its `findings` say all that is wrong.
+    """
+    return _read_book(path)[0]
+
+
+def new_home(lines: str | Iterable[str], *, label: str = "New home") -> Home:
+    """Make a home of a list in everyday words; what nobody said is assumed and marked.
+
+    Parameters
+    ----------
+    lines : str or iterable of str
+        ``central air, 3 ton``, ``electric water heater``, ...: a line for each load.
+    label : str
+        What the home is called.
+
+    Raises
+    ------
+    CaseError
+        The list is empty, or a line of it is no appliance that the library knows.
+
+    Examples
+    --------
+    >>> import planner
+    >>> home = planner.new_home(["central air, 3 ton", "fridge", "electric range"])
+    >>> [load.label for load in home.loads]
+    ['Lighting and receptacles', 'Central air', 'Fridge', 'Electric range']
+    """
+    listed = read_list(lines if isinstance(lines, str) else "\n".join(lines))
+    unknown = [one for one in listed.findings if "no kind of appliance" in one.sentence]
+    if unknown:
+        raise CaseError("Not every line of the list is an appliance.", unknown)
+    home, _ = read_home_text(new_home_text(listed, label), "new_home.toml")
+    return replace(home, findings=(*listed.findings, *home.findings))
+
+
+def frontier(home: Home, book: PriceBook | None = None) -> Frontier:
+    """Find every plan that no other beats on both installed cost and coverage.
+
+    Raises
+    ------
+    NoPlanError
+        If nothing in the book can serve the home; says why, and what would help.
+    """
+    return _frontier(home, _book_of(home, book))
+
+
+def recommend(
+    home: Home, coverage: float = USUAL_COVERAGE, *, book: PriceBook | None = None,
+    budget_usd: float | None = None, allow_unserved: bool = False,
+) -> Plan:
+    """Recommend a plan: the cheapest that reaches the coverage and in which all that matters runs.
+
+    Parameters
+    ----------
+    home : Home
+    coverage : float
+        The goal, 0-1; not read where there is a budget.
+    book : PriceBook, optional
+        What can be bought; the book that the home names if not given.
+    budget_usd : float, optional
+        Largest installed cost; the plan then covers as much as it buys.
+    allow_unserved : bool
+        Whether something that matters may never run in it.
+
+    Raises
+    ------
+    NoPlanError
+        If nothing covers that much, costs so little, or serves the home at all.
+    """
+    return _recommend(home, _book_of(home, book), coverage, budget_usd=budget_usd,
+                      none_starved=not allow_unserved).plan
+
+
+def compare(
+    home: Home, sizes: Sequence[str] = (), *, coverage: float = USUAL_COVERAGE,
+    book: PriceBook | None = None,
+) -> Comparison:
+    """Put several sizes side by side: those asked for by id, else the recommended and neighbours.
+
+    Raises
+    ------
+    NoPlanError
+        If no size has a plan, or an id is not in the book.
+    """
+    return _compare(home, _book_of(home, book), sizes, coverage=coverage)
+
+
+def explain(
+    home: Home, coverage: float = USUAL_COVERAGE, *, book: PriceBook | None = None
+) -> Explanation:
+    """Explain the recommended plan: why not smaller, the order, what wishes cost, what to verify.
+
+    Raises
+    ------
+    NoPlanError
+        If nothing covers that much, or serves the home at all.
+    """
+    return _explain(home, _book_of(home, book), coverage)
+
+
+def simulate(plan: Plan, *, seeds: int = USUAL_SEEDS, hours: float = 24.0) -> Results:
+    """Put a plan through outages second by second, so many on each design day of its home.
+
+    Raises
+    ------
+    ValueError
+        If there is nothing to play.
+    """
+    return Results(plan, hours, tuple(outages(plan, seeds=seeds, hours=hours)))
+
+
+def _book_of(home: Home, book: PriceBook | None) -> PriceBook:
+    if book is not None:
+        return book
+    if home.price_book is None:
+        message = (f"{home.label} names no price book. Add price_book to [home], or give one: "
+                   "book=planner.read_book(path).")
+        raise CaseError(message)
+    return read_book(home.price_book)

@@ -1,0 +1,147 @@
+"""What the head of each home says it teaches is so, with the figures of the demonstration book."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from itertools import pairwise, permutations
+from pathlib import Path
+
+import pytest
+
+from planner.case.book.read import read_book
+from planner.case.read import read_home
+from planner.errors import NoPlanError
+from planner.search.frontier import frontier, frontier_of
+from planner.search.no_plan import reasons_of
+from planner.search.problem import problems_of, sized
+from planner.service.choice import Choice
+from planner.service.replay import replay
+
+CASES = Path(__file__).parents[2] / "cases"
+HOMES = sorted(path for path in CASES.glob("*.toml")
+               if not path.name.startswith(("broken_", "demo_")))
+BOOK = read_book(CASES / "demo_price_book.toml")[0]
+IDS = [one.id for one in BOOK.generators]
+OF_A_PLATE = re.compile(
+    r'^(nameplate|mca|locked_rotor|running|motor|code_letter) = "([^" ]+) ?([^"]*)"(.*)$', re.M)
+ROUND_TO = {"VA": 100.0, "A": 5.0}
+REFUSALS = {"power": "running power of the always-connected loads",
+            "start": "can be started at a dip of 10 %",
+            "transfer": "No whole-house transfer equipment"}
+
+
+def home_of(name):
+    """Read a home of `cases` by its stem."""
+    return read_home(CASES / f"{name}.toml")[0]
+
+
+def plans_at(home, size):
+    """Give the frontier of one size, cheapest first."""
+    return frontier_of(sized(home, BOOK, size), home, BOOK).points
+
+
+def softened(plan):
+    """Name the loads that have a soft starter."""
+    return {part.id for part in plan.loads if part.soft_starter}
+
+
+@pytest.mark.parametrize("path", HOMES, ids=lambda path: path.stem)
+def test_nameplates_are_marked_as_invented_and_are_round(path):
+    """Each value of a plate says so beside it; VA in hundreds, MCA and locked rotor in fives."""
+    found = OF_A_PLATE.findall(path.read_text("utf-8").split("[expected]")[0])
+    assert found
+    for key, value, unit, rest in found:
+        assert rest.strip().startswith("# nameplate (invented)"), (key, value)
+        if key in ("nameplate", "mca", "locked_rotor"):
+            assert float(value) % ROUND_TO[unit] == 0.0, (key, value)
+        elif key == "running":
+            assert float(value) % 0.5 == 0.0, (key, value)
+
+
+def coverages(plan, supply):
+    """Give what every order of a plan's modules covers with a generator."""
+    choice = plan.choice
+    return [replay(plan.menu.house, supply, Choice(choice.connection, choice.soft_start, order))
+            .coverage for order in permutations(choice.order)]
+
+
+def test_the_order_of_the_suburban_house_matters_more_than_one_size():
+    """The range goes first; the best order gains more over the worst than the next size does."""
+    home = home_of("suburban")
+    plan = frontier(home, BOOK).covering(0.95)
+    first = min((part for part in plan.loads if part.priority), key=lambda part: part.priority)
+    assert first.id == "range"
+    assert min(part.service for part in plan.loads) > 0.9
+    here = coverages(plan, plan.supply)
+    assert max(here) == pytest.approx(plan.coverage)
+    next_size = IDS[IDS.index(plan.supply.generator.id) + 1]
+    there = coverages(plan, sized(home, BOOK, next_size)[0].supply)
+    assert max(here) - min(here) > max(there) - max(here) > 0.0
+
+
+def test_the_start_decides_the_size_of_the_small_house():
+    """Without it the smallest size does; with it a soft starter or the next size is needed."""
+    home = home_of("gas_heated_small")
+    first, last = frontier(home, BOOK).points
+    small, large = first.supply.generator.id, last.supply.generator.id
+    assert IDS.index(large) == IDS.index(small) + 1
+    assert (softened(last), last.coverage) == (set(), 1.0)
+    started = plans_at(home, small)[-1]
+    assert (softened(started), started.coverage) == ({"air-conditioner"}, 1.0)
+    assert started.cost_usd > last.cost_usd
+    quiet = replace(home, loads=tuple(
+        replace(one, starting_kva=one.running_kva, surge=()) if one.id == "air-conditioner" else one
+        for one in home.loads))
+    easy = frontier(quiet, BOOK).points
+    assert [(one.supply.generator.id, one.coverage) for one in easy] == [(small, 1.0)]
+
+
+def test_a_soft_starter_on_the_pump_is_cheaper_than_a_size():
+    """For the same coverage; and the wish for the order costs nothing."""
+    home = home_of("rural_propane_well")
+    soft = next(one for one in frontier(home, BOOK).points if one.coverage > 0.99)
+    assert softened(soft) == {"well-pump"}
+    small = IDS.index(soft.supply.generator.id)
+    hard = [one for size in IDS[small:] for one in plans_at(home, size)
+            if one.coverage >= soft.coverage and "well-pump" not in softened(one)]
+    cheapest = min(hard, key=lambda one: one.cost_usd)
+    assert cheapest.supply.derated_kw > soft.supply.derated_kw
+    assert cheapest.cost_usd > soft.cost_usd
+    free = frontier(replace(home, never_before=()), BOOK).points
+    assert [(one.cost_usd, one.coverage) for one in free] == [
+        (one.cost_usd, one.coverage) for one in frontier(home, BOOK).points]
+
+
+def test_the_calculated_load_refuses_every_size_that_is_too_small_for_the_mountain_house():
+    """No start is in the way of any of them."""
+    refused = [reasons_of(one) for one in problems_of(home_of("high_altitude"), BOOK)]
+    small = [[finding.sentence for finding in one] for one in refused if one]
+    assert len(small) >= 3
+    for sentences in small:
+        assert any("calculated load" in one for one in sentences)
+        assert not any("dip" in one for one in sentences)
+
+
+def test_the_town_house_leaves_circuits_off_for_nothing_and_pays_for_positions():
+    """A circuit that is off costs nothing; plans that cover more take larger, dearer panels."""
+    home = home_of("town_house_selected")
+    assert not problems_of(home, BOOK)[0].menu.off_cost.any()
+    points = frontier(home, BOOK).points
+    panels = list(dict.fromkeys(one.price.transfer.positions for one in points))
+    assert panels == sorted(panels)
+    assert len(panels) >= 3
+    offered = [one for one in BOOK.transfers if one.kind == "selected-circuits"]
+    assert all(small.installed_usd < large.installed_usd for small, large in pairwise(offered))
+    assert any(part.connection == "off" for part in points[0].loads)
+    assert not any(part.connection == "off" for part in points[-1].loads)
+
+
+@pytest.mark.parametrize("name", ["no_plan_power", "no_plan_start", "no_plan_service"])
+def test_a_home_without_a_plan_is_refused_for_the_reason_that_it_names(name):
+    """The refusal says it of the largest size, with its numbers."""
+    home = home_of(name)
+    with pytest.raises(NoPlanError) as refused:
+        frontier(home, BOOK)
+    said = [refused.value.message, *(one.sentence for one in refused.value.findings)]
+    assert any(REFUSALS[home.expected["no_plan"]] in one for one in said)
