@@ -24,8 +24,8 @@ from planner.plan.goal import USUAL_COVERAGE
 from planner.plan.plan import Plan
 from planner.search.frontier import Frontier
 from planner.search.frontier import frontier as _frontier
-from planner.simulate.results import Results
-from planner.simulate.run import outages
+from planner.simulation.results import Results
+from planner.simulation.run import outages
 from planner.study.compare import Comparison
 from planner.study.compare import compare as _compare
 from planner.study.explain import Explanation

@@ -8,9 +8,9 @@ from planner.facts.home import DesignDay, Home
 from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
 from planner.search.frontier import Frontier, frontier
-from planner.simulate.outage import Outage, simulate
-from planner.simulate.results import Results
-from planner.simulate.run import outages
+from planner.simulation.outage import Outage, simulate
+from planner.simulation.results import Results
+from planner.simulation.run import outages
 from planner.study.compare import plan_of_size
 from planner.study.order_reasons import OrderReasons, order_reasons
 from planner.study.owning import owning_frontier, unbeaten_by

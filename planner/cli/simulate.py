@@ -24,13 +24,13 @@ from planner.report.outage import outage_data
 from planner.report.tables.outage import equipment_table, interval, outage_table
 from planner.report.verdict import verdict_sentences
 from planner.report.words import count, share
-from planner.simulate.agreement import agreement_of
-from planner.simulate.faults import NO_FAULT, Fault
-from planner.simulate.outage import simulate
-from planner.simulate.results import Results
-from planner.simulate.run import outages
-from planner.simulate.settings import Settings
-from planner.simulate.summary import Summary
+from planner.simulation.agreement import agreement_of
+from planner.simulation.faults import NO_FAULT, Fault
+from planner.simulation.outage import simulate
+from planner.simulation.results import Results
+from planner.simulation.run import outages
+from planner.simulation.settings import Settings
+from planner.simulation.summary import Summary
 from planner.study.recommend import recommend
 
 USUAL = Settings()

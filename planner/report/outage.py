@@ -8,8 +8,8 @@ from planner.report.cautions import CAUTIONS, price_notice
 from planner.report.data import Data, engine, plan_data
 from planner.report.tables.outage import equipment_table
 from planner.report.verdict import verdict_sentences
-from planner.simulate.agreement import agreement_of
-from planner.simulate.results import LoadResult, Mean, Results
+from planner.simulation.agreement import agreement_of
+from planner.simulation.results import LoadResult, Mean, Results
 
 
 def outage_data(results: Results, *, complete: bool, log: tuple[str, ...] | None,

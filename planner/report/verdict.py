@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from planner.report.words import count, number, share
-from planner.simulate.agreement import agreement_of
-from planner.simulate.results import Results
+from planner.simulation.agreement import agreement_of
+from planner.simulation.results import Results
 
 MUCH_OVERLOAD_S = 300.0  # a day; above it the estimator is told (common practice, no source)
 WIDE_GAP = 0.03  # of the coverage; above it the estimator is told (common practice, no source)

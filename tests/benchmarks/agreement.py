@@ -12,9 +12,9 @@ from statistics import fmean
 from planner.case.book.read import read_book
 from planner.case.read import read_home
 from planner.search.frontier import frontier
-from planner.simulate.agreement import agreement_of
-from planner.simulate.results import Results
-from planner.simulate.run import outages
+from planner.simulation.agreement import agreement_of
+from planner.simulation.results import Results
+from planner.simulation.run import outages
 
 CASES = Path(__file__).parents[2] / "cases"
 HOMES = ("suburban", "gas_heated_small", "all_electric_heat_pump", "rural_propane_well",

@@ -9,7 +9,7 @@ from pathlib import Path
 import numpy as np
 
 import planner
-from planner.simulate.outage import simulate
+from planner.simulation.outage import simulate
 
 CASES = Path(__file__).parents[2] / "cases"
 SEEDS = 9

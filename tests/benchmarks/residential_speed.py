@@ -18,8 +18,8 @@ from pathlib import Path
 from statistics import median
 
 from planner.search.frontier import frontier
-from planner.simulate.machines import demanded, machines_of
-from planner.simulate.outage import simulate
+from planner.simulation.machines import demanded, machines_of
+from planner.simulation.outage import simulate
 from tests.benchmarks.questions import question
 
 SCRIPT = Path(__file__).with_name("residential_model.py")

@@ -8,7 +8,7 @@ from types import SimpleNamespace
 import pytest
 
 from planner.report.cautions import CAUTIONS
-from planner.simulate.outage import simulate as play
+from planner.simulation.outage import simulate as play
 from tests.homes import base, book, events, generator, home, load, motor
 
 
@@ -180,7 +180,7 @@ def test_an_interruption_keeps_whole_seeds_and_says_so(planner, small, monkeypat
         rest["left"] -= 1
         return play(*arguments, **named)
 
-    monkeypatch.setattr("planner.simulate.run.simulate", interrupted)
+    monkeypatch.setattr("planner.simulation.run.simulate", interrupted)
     outcome = planner("simulate", "HOME", "--hours", "24", "--seeds", "50", "--json")
     assert outcome.code == 130
     assert outcome.data["complete"] is False
@@ -193,7 +193,7 @@ def test_an_interruption_at_once_says_that_there_is_nothing(planner, small, monk
     def interrupted(*_, **__):
         raise KeyboardInterrupt
 
-    monkeypatch.setattr("planner.simulate.run.simulate", interrupted)
+    monkeypatch.setattr("planner.simulation.run.simulate", interrupted)
     outcome = planner("simulate", "HOME", "--seeds", "5")
     assert outcome.code == 130
     assert "interrupted before" in outcome.out

@@ -41,7 +41,7 @@ def test_the_extension_is_that_of_these_sources():
 
 def test_it_also_knows_the_files_that_only_give_numbers_and_named_tuples():
     """A constant or a field that changes makes the extension old too."""
-    files = {"simulate/columns.py", "simulate/tally.py", "physics/thermal.py"}
+    files = {"simulation/columns.py", "simulation/tally.py", "physics/thermal.py"}
     assert files <= loops().SOURCES.keys()
 
 

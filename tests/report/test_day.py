@@ -11,7 +11,7 @@ import pytest
 from planner.facts.home import DesignDay
 from planner.report.tables.day import demand_frame, merged, strip_frame
 from tests.homes import base, events, generator, home, load, random_home
-from tests.simulate.plans import plan_of
+from tests.simulation.plans import plan_of
 
 DAYS = (DesignDay("hot", "hot", "summer", 0.75, 70.0, 95.0),
         DesignDay("cold", "cold", "winter", 0.25, 20.0, 40.0))

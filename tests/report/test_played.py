@@ -9,10 +9,10 @@ import pytest
 
 from planner.report.tables.outage import timeline_frame
 from planner.report.tables.played import demand_frame, event_frame, strip_frame
-from planner.simulate.faults import Fault
-from planner.simulate.outage import simulate
+from planner.simulation.faults import Fault
+from planner.simulation.outage import simulate
 from tests.homes import base, events, generator, home, load
-from tests.simulate.plans import plan_of
+from tests.simulation.plans import plan_of
 
 CYCLES = ((1.0, 0.5), (5.0, 0.5), (9.0, 0.5), (13.0, 0.5), (17.0, 0.5), (21.0, 0.5))
 

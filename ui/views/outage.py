@@ -15,8 +15,8 @@ from planner.report.tables.hours import hardest_day
 from planner.report.tables.outage import equipment_table, outage_table
 from planner.report.verdict import verdict_sentences
 from planner.report.words import count, share
-from planner.simulate.outage import Outage
-from planner.simulate.results import Results
+from planner.simulation.outage import Outage
+from planner.simulation.results import Results
 from ui.answers import Case, many_outages, of_size, one_outage, recommended
 from ui.charts.outage import LOSS_TITLE, demand_chart, strip_chart
 from ui.parts.cautions import show_cautions

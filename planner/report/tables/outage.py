@@ -9,9 +9,9 @@ import pandas as pd
 
 from planner.report.tables.column import Column, Table, figure, text
 from planner.report.words import number, share, span
-from planner.simulate.generator import NOMINAL_HZ
-from planner.simulate.outage import Outage
-from planner.simulate.results import LoadResult, Mean, Results
+from planner.simulation.generator import NOMINAL_HZ
+from planner.simulation.outage import Outage
+from planner.simulation.results import LoadResult, Mean, Results
 
 
 @dataclass(frozen=True, slots=True)

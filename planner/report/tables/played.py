@@ -25,9 +25,9 @@ from planner.report.tables.day import (
     merged,
 )
 from planner.report.tables.plan import load_table
-from planner.simulate import events
-from planner.simulate.outage import Outage
-from planner.simulate.transfer import CARRYING, COOLING, UTILITY
+from planner.simulation import events
+from planner.simulation.outage import Outage
+from planner.simulation.transfer import CARRYING, COOLING, UTILITY
 
 SLOT_MIN = 15
 MOST_SLOTS = 400  # 100 hours in slots of 15 min

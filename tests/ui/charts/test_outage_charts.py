@@ -13,9 +13,9 @@ from planner.case.book.read import read_book
 from planner.case.read import read_home
 from planner.facts.home import DesignDay
 from planner.report.tables import day, played
-from planner.simulate.outage import simulate
+from planner.simulation.outage import simulate
 from tests.homes import base, cheapest, events, generator, home, load
-from tests.simulate.plans import plan_of
+from tests.simulation.plans import plan_of
 from ui.charts.outage import (
     LOSS_TITLE,
     RAMP,

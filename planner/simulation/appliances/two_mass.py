@@ -1,0 +1,83 @@
+"""Air and mass of a house or a cold box: an exact step of two coupled first-order bodies.
+
+    Ca·dTa/dt = UA·(To − Ta) + H·(Tm − Ta) + Qa
+    Cm·dTm/dt = H·(Ta − Tm) + Qm
+
+For heat that is constant over the step the step is exact: x⁺ = F·x + K·q with F = exp(A·Δt) and
+K = A⁻¹(F − 1)C⁻¹, the outdoor term UA·To being part of the heat into the air.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from planner.arrays import FloatRows, Floats
+from planner.compiled import compiled
+from planner.simulation.columns import (
+    AIR,
+    F00,
+    F01,
+    F10,
+    F11,
+    K00,
+    K01,
+    K10,
+    K11,
+    LOSS,
+    MASS,
+    POWER,
+    RAN,
+    TICK,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class TwoMass:
+    """Capacities of air and mass [Btu/degF], coupling and loss [Btu/(h·degF)]."""
+
+    air_btu_degf: float
+    mass_btu_degf: float
+    coupling_btu_h_degf: float
+    loss_btu_h_degf: float
+
+
+def write_step(body: TwoMass, seconds: float, row: Floats) -> None:
+    """Put the eight coefficients of a step, and the loss, into a row of parameters.
+
+    Parameters
+    ----------
+    body : TwoMass
+        House or box.
+    seconds : float
+        Length of the step [s].
+    row : ndarray of float
+        Parameters of the machine; changed in place.
+    """
+    capacity = np.array([body.air_btu_degf, body.mass_btu_degf])
+    h, loss = body.coupling_btu_h_degf, body.loss_btu_h_degf
+    rates, vectors = np.linalg.eig(np.array([[-loss - h, h], [h, -h]]) / capacity[:, None])
+    back = np.linalg.inv(vectors)
+    grown = np.exp(rates * seconds / 3600.0)
+    row[F00:F11 + 1] = (vectors * grown @ back).ravel()
+    row[K00:K11 + 1] = (vectors * ((grown - 1.0) / rates) @ back / capacity).ravel()
+    row[LOSS] = loss
+
+
+@compiled
+def relax(
+    i: int, hot: FloatRows, state: FloatRows, parameters: FloatRows, outdoor_degf: float,
+    air_btu_h: float, mass_btu_h: float,
+) -> None:
+    """Bring air and mass of machine i to the end of its step.
+
+    Its own power acts for the seconds that it ran, spread over the step.
+    """
+    power_btu_h = parameters[i, POWER] * hot[RAN, i] / parameters[i, TICK]
+    into_air = parameters[i, LOSS] * outdoor_degf + air_btu_h + power_btu_h
+    air, mass = state[i, AIR], state[i, MASS]
+    state[i, AIR] = (parameters[i, F00] * air + parameters[i, F01] * mass
+                     + parameters[i, K00] * into_air + parameters[i, K01] * mass_btu_h)
+    state[i, MASS] = (parameters[i, F10] * air + parameters[i, F11] * mass
+                      + parameters[i, K10] * into_air + parameters[i, K11] * mass_btu_h)

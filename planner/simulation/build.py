@@ -1,0 +1,142 @@
+"""Choose the state machine of each load and set it up, from its kind and its use on the day."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from functools import lru_cache
+
+import numpy as np
+
+from planner.arrays import Bools, Floats
+from planner.facts.home import DesignDay, Home, Load, Use
+from planner.service.use import calls_of, use_on
+from planner.simulation.columns import (
+    COLUMN,
+    EVENT,
+    FOLLOW,
+    HIGH,
+    IDLE,
+    KW,
+    LOW,
+    PARAMETERS,
+    STATES,
+    STEADY,
+    TICK,
+    WAIT_S,
+)
+from planner.simulation.schedule import DAY_S, NOTHING, Events, events_of, runs_of
+from planner.simulation.seeds import generator_of, wander
+
+VARYING = {"lighting and receptacles": 0.25, "router and office": 0.15}
+"""How far the mean of a base load wanders within the hour (common practice, no source)."""
+
+COOKING_HIGH = 1.1  # while all elements heat, relative to the mean; common practice, no source
+
+
+@lru_cache(maxsize=512)
+def cached_calls(use: Use, day: DesignDay) -> Bools:
+    """Give `calls_of`, worked out once for all seeds; not to be changed."""
+    calls = calls_of(use, day)
+    calls.flags.writeable = False
+    return calls
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """The time that is played: seconds from the start of the outage, minutes from midnight."""
+
+    start_min: int  # minutes from midnight to second 0
+    first_s: float  # midnights, seconds from second 0
+    until_s: float
+    warm_min: int  # the warm-up goes from minute -warm_min to second 0
+    minutes: int  # warm-up, outage and an hour to spare
+
+    @property
+    def warm_s(self) -> float:
+        """Second at which the warm-up begins."""
+        return -60.0 * self.warm_min
+
+    @property
+    def midnights_s(self) -> Floats:
+        """Start of every day that is played or touches it [s]."""
+        return np.arange(self.first_s, self.until_s, DAY_S)
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One load's machine, ready to be stacked; `own` is its column of minutes, if it has one."""
+
+    kind: int
+    parameters: Floats
+    events: Events = NOTHING
+    own: Floats | None = None
+    state: Floats = field(default_factory=lambda: np.zeros(STATES))
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """What a builder knows: the load, its use and calls on the day, and where the dice are."""
+
+    home: Home
+    day: DesignDay
+    load: Load
+    use: Use
+    calls: Bools
+    span: Span
+    seed: int
+
+    def numbers(self, purpose: str) -> np.random.Generator:
+        """Dice of this load for one purpose."""
+        return generator_of(self.seed, self.home.id, self.day.id, self.load.id, purpose)
+
+    def row(self, tick_s: float) -> Floats:
+        """Parameters that all machines have."""
+        row = np.zeros(PARAMETERS)
+        row[KW], row[TICK], row[COLUMN] = self.load.running_kw, tick_s, -1.0
+        return row
+
+
+def idle(setting: Setting) -> Part:
+    """Build a machine that never calls."""
+    return Part(IDLE, setting.row(60.0))
+
+
+def steady(setting: Setting) -> Part:
+    """Build a load that is always on; its mean is the planned draw."""
+    row = setting.row(60.0)
+    amplitude = VARYING.get(setting.load.kind, 0.0)
+    own = None
+    if amplitude:
+        own = wander(setting.numbers("draw"), setting.span.minutes, amplitude, 10)
+    return Part(STEADY, row, own=own)
+
+
+def event(setting: Setting) -> Part:
+    """Build an appliance that is switched on at about the planned times."""
+    load, span = setting.load, setting.span
+    row = setting.row(10.0)
+    row[WAIT_S] = 3600.0 * load.wait_h
+    high = load.running_kw
+    if load.code.category == "cooking":
+        high = max(high, min(COOKING_HIGH * high, load.code.va / 1000.0))
+    row[HIGH], row[LOW] = high, 3.0 * load.running_kw - 2.0 * high
+    events = events_of(runs_of(setting.calls), setting.numbers("events"), span.first_s,
+                       span.until_s).since(span.warm_s)
+    return Part(EVENT, row, events)
+
+
+def leaders(setting: Setting) -> tuple[int, ...]:
+    """Find the thermostats that need this load on the same day, by their place in the home."""
+    kind = setting.use.kind
+    return tuple(
+        place for place, other in enumerate(setting.home.loads)
+        if setting.load.id in other.requires and use_on(other, setting.day).kind == kind
+        and cached_calls(use_on(other, setting.day), setting.day).any()
+    )
+
+
+def follow(setting: Setting) -> Part:
+    """Build a blower that runs when a thermostat that needs it calls."""
+    size = np.array(leaders(setting), dtype=np.float64)
+    nothing = np.zeros(len(size))
+    return Part(FOLLOW, setting.row(1.0), Events(nothing, nothing, size))

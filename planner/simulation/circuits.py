@@ -1,0 +1,100 @@
+"""What the controller was told at installation: rated draws, starts, order, relations."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+import numpy as np
+
+from planner.arrays import Bools, FloatRows, Floats, IntRows, Ints
+from planner.plan.plan import Plan
+from planner.service.replay import chosen_starts, relations
+from planner.simulation.faults import Fault
+
+USUAL_START_S = 0.5  # of a motor without a profile; common practice, no source
+
+
+class Circuits(NamedTuple):
+    """A plan as arrays over n loads and R rows (kW, amperes on L1 and L2, panel amperes).
+
+    Attributes
+    ----------
+    connection : ndarray of int, shape (n,)
+        `OFF`, `DIRECT` or `MODULE` of `planner.service.choice`.
+    order : ndarray of int, shape (modules,)
+        Priority 1 first.
+    needs, foes : ndarray of int, shape (n, m)
+        Each load itself and what it needs; what is never on with it. Padded with -1.
+    rated : ndarray of float, shape (R, n)
+        What a load adds to each row when it runs.
+    start_kw : ndarray of float, shape (n,)
+        What a start alone takes from this engine [kW].
+    start_kva, locked_kw : ndarray of float, shape (n,)
+        Apparent and real power at standstill and full voltage, behind its soft starter.
+    start_s : ndarray of float, shape (n,)
+        Length of a start [s]; 0 for a load that is no motor.
+    compressor : ndarray of bool, shape (n,)
+    caps, shed_caps : ndarray of float, shape (R,)
+        Limits for closing, and those whose excess opens a module.
+    short_time_kw, startable_kva : float
+    stuck_open, stuck_closed : ndarray of bool, shape (n,)
+        Modules that do not obey.
+    sensor_lost : bool
+        Whether the measured load is missing.
+    """
+
+    connection: Ints
+    order: Ints
+    needs: IntRows
+    foes: IntRows
+    rated: FloatRows
+    start_kw: Floats
+    start_kva: Floats
+    locked_kw: Floats
+    start_s: Floats
+    compressor: Bools
+    caps: Floats
+    shed_caps: Floats
+    short_time_kw: float
+    startable_kva: float
+    stuck_open: Bools
+    stuck_closed: Bools
+    sensor_lost: bool
+
+
+def circuits_of(plan: Plan, fault: Fault) -> Circuits:
+    """Collect what a plan tells the controller, and what a fault takes away.
+
+    Raises
+    ------
+    KeyError
+        If the fault names a load that the home does not have.
+    """
+    house, supply, choice = plan.menu.house, plan.supply, plan.choice
+    start_kw, start_kva = chosen_starts(supply, choice)
+    needs, foes = relations(house)
+    caps = supply.caps(house)
+    shed_caps = caps.copy()
+    shed_caps[0] = supply.derated_kw
+    loads = house.home.loads
+    motors = house.starting_kva > 0.0
+    return Circuits(
+        connection=choice.connection_array(), order=choice.order_array(),
+        needs=np.ascontiguousarray(needs), foes=np.ascontiguousarray(foes),
+        rated=np.ascontiguousarray(house.draw), start_kw=start_kw, start_kva=start_kva,
+        locked_kw=start_kva * house.starting_pf,
+        start_s=np.where(motors, [sum(step.seconds for step in ld.surge) or USUAL_START_S
+                                  for ld in loads], 0.0),
+        compressor=np.array([ld.compressor for ld in loads], dtype=np.bool_),
+        caps=caps, shed_caps=shed_caps, short_time_kw=supply.short_time_kw,
+        startable_kva=supply.startable_kva,
+        stuck_open=_marks(house.ids, fault.stuck_open),
+        stuck_closed=_marks(house.ids, fault.stuck_closed),
+        sensor_lost=fault.sensor_lost,
+    )
+
+
+def _marks(ids: tuple[str, ...], load_id: str | None) -> Bools:
+    if load_id is not None and load_id not in ids:
+        raise KeyError(load_id)
+    return np.array([one == load_id for one in ids], dtype=np.bool_)

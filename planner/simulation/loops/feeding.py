@@ -1,0 +1,74 @@
+"""Who has power and what each draws, who begins and who stops, and what that adds up to."""
+
+from __future__ import annotations
+
+from planner.arrays import Bools, Floats
+from planner.compiled import compiled
+from planner.simulation.circuits import Circuits
+from planner.simulation.controller import Memory
+
+
+@compiled
+def feed(
+    carrying: bool, by_utility: bool, wants: Bools, draw_kw: Floats, circuits: Circuits,
+    memory: Memory, fed: Bools, kw: Floats,
+) -> None:
+    """Say who has power, and what each then draws.
+
+    On the generator a load has power with its own module and those of all that it needs closed.
+    What a running load needs runs too.
+    """
+    needs = circuits.needs
+    width = needs.shape[1]
+    for i in range(fed.size):
+        fed[i] = by_utility or (carrying and memory.closed[i])
+        for place in range(1, width):
+            if needs[i, place] < 0:
+                break
+            if not by_utility and not memory.closed[needs[i, place]]:
+                fed[i] = False
+        kw[i] = draw_kw[i] if fed[i] and wants[i] else 0.0
+    for i in range(fed.size):
+        for place in range(1, width):
+            k = needs[i, place]
+            if k < 0 or kw[i] == 0.0:
+                break
+            if kw[k] == 0.0:
+                kw[k] = circuits.rated[0, k]
+
+
+@compiled
+def settle(
+    second: int, kw: Floats, circuits: Circuits, memory: Memory, start_left: Floats
+) -> tuple[float, float, float]:
+    """Note who began and who stopped; give starting kVA, kW at full voltage, and seconds of it."""
+    kva = 0.0
+    locked_kw = 0.0
+    longest_s = 0.0
+    for i in range(kw.size):
+        runs = kw[i] > 0.0
+        if runs and not memory.on[i]:
+            memory.began[i] = second
+            start_left[i] = circuits.start_s[i]
+        elif memory.on[i] and not runs:
+            memory.stopped[i] = second
+            start_left[i] = 0.0
+        memory.on[i] = runs
+        if start_left[i] > 0.0:
+            kva += circuits.start_kva[i]
+            locked_kw += circuits.locked_kw[i]
+            longest_s = max(longest_s, min(1.0, start_left[i]))
+    return kva, locked_kw, longest_s
+
+
+@compiled
+def add_rows(kw: Floats, circuits: Circuits, memory: Memory) -> None:
+    """Add up the rows of what runs: kW as drawn, amperes in proportion to the rated draw."""
+    for r in range(memory.now.size):
+        memory.now[r] = 0.0
+    for i in range(kw.size):
+        if kw[i] > 0.0:
+            memory.now[0] += kw[i]
+            share = kw[i] / circuits.rated[0, i] if circuits.rated[0, i] > 0.0 else 1.0
+            for r in range(1, memory.now.size):
+                memory.now[r] += share * circuits.rated[r, i]

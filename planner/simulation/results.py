@@ -1,0 +1,212 @@
+"""Many outages together: means with their intervals, load by load and for the equipment."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import asdict, dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from planner.arrays import Floats
+from planner.plan.plan import Plan
+from planner.simulation.summary import Summary
+
+if TYPE_CHECKING:
+    import pandas as pd
+
+NORMAL_95 = 1.959963984540054
+
+
+@dataclass(frozen=True, slots=True)
+class Mean:
+    """A mean over seeds, and how far it may be off: half of its 95 % interval.
+
+    `half` is None where one seed cannot tell.
+    """
+
+    value: float
+    half: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class LoadResult:
+    """What one load got, per day of outage, means over seeds and design days by weight.
+
+    Attributes
+    ----------
+    service : Mean
+        Energy served over energy wanted, at most 1 per day; run time made up later counts.
+    kwh, wanted_kwh, run_h, wanted_h : float
+        Per day.
+    waits, usual_wait_h, longest_wait_h : float
+        Waits per day; median and longest over all runs [h].
+    missed, sheds : float
+        Per day.
+    degree_h : float
+        Discomfort per day [degF·h].
+    coldest_draw_degf, warmest_food_degf, worst_room_degf : float or None
+        Worst over all runs, for the loads that have it.
+    """
+
+    id: str
+    label: str
+    planned: float
+    service: Mean
+    kwh: float
+    wanted_kwh: float
+    run_h: float
+    wanted_h: float
+    waits: float
+    usual_wait_h: float
+    longest_wait_h: float
+    missed: float
+    sheds: float
+    degree_h: float
+    coldest_draw_degf: float | None
+    warmest_food_degf: float | None
+    worst_room_degf: float | None
+
+
+@dataclass(frozen=True, repr=False)
+class Results:
+    """Many outages of one plan: every seed on every design day.
+
+    Raises
+    ------
+    ValueError
+        If no seed has been played on every design day.
+    """
+
+    plan: Plan
+    hours: float
+    summaries: tuple[Summary, ...]
+
+    def __post_init__(self) -> None:
+        """Keep the seeds that have all design days, in their order."""
+        days = [day.id for day in self.plan.menu.house.home.days]
+        by_seed: dict[int, dict[str, Summary]] = {}
+        for one in self.summaries:
+            by_seed.setdefault(one.seed, {})[one.day] = one
+        kept = [found[day] for _, found in sorted(by_seed.items())
+                if set(days) <= found.keys() for day in days]
+        if not kept:
+            msg = "No seed was played on every design day."
+            raise ValueError(msg)
+        object.__setattr__(self, "summaries", tuple(kept))
+
+    @property
+    def seeds(self) -> int:
+        """Number of seeds."""
+        return len(self.summaries) // len(self.plan.menu.house.weights)
+
+    @property
+    def coverage(self) -> Mean:
+        """Importance-weighted mean of service, as the plan counts it."""
+        importance = self.plan.menu.house.importance
+        total = float(importance.sum())
+        shares = self.service_by_seed() @ importance / total if total else np.ones(self.seeds)
+        return mean_of(shares)
+
+    def service_by_seed(self) -> Floats:
+        """Service of every load for every seed, shape (seeds, n), days by weight.
+
+        A connected load that never wanted power counts as served, one that is off as not served:
+        the planner's rule.
+        """
+        kwh = self._daily(lambda one: np.minimum(one.kwh, one.wanted_kwh))
+        wanted = self._daily(lambda one: one.wanted_kwh)
+        idle = np.array([part.connection != "off" for part in self.plan.loads], dtype=np.float64)
+        share = kwh / np.where(wanted > 0.0, wanted, 1.0)
+        return np.where(wanted > 0.0, np.round(share, 9), idle)
+
+    def loads(self) -> tuple[LoadResult, ...]:
+        """Results of every load, in the order of the file."""
+        service = self.service_by_seed()
+        return tuple(self._load(i, service[:, i]) for i in range(service.shape[1]))
+
+    def __repr__(self) -> str:
+        """Say in a line what was played and what came of it."""
+        return f"<Results of {self.plan!r}: {self.seeds} seeds, {self.hours:g} h each>"
+
+    def frame(self) -> pd.DataFrame:
+        """Give the results of every load as a frame, one row each; units in the names."""
+        import pandas as pd  # noqa: PLC0415 - slow to import, and seldom needed
+
+        rows = [{**asdict(one), "service": one.service.value, "service_half": one.service.half}
+                for one in self.loads()]
+        return pd.DataFrame(rows).set_index("id")
+
+    def per_day(self, figure: Callable[[Summary], ArrayLike]) -> Mean:
+        """Mean of a figure that grows with time, per day of outage."""
+        return mean_of(self._daily(figure))
+
+    def worst(self, figure: Callable[[Summary], float], *, largest: bool = True) -> float:
+        """Largest or smallest value of a figure over all outages."""
+        found = [figure(one) for one in self.summaries]
+        return float(max(found) if largest else min(found))
+
+    def _daily(self, figure: Callable[[Summary], ArrayLike]) -> Floats:
+        """A figure per day of outage for every seed, design days by weight: shape (seeds, ...)."""
+        weights = self.plan.menu.house.weights
+        found = np.array([np.asarray(figure(one)) * 24.0 / one.hours for one in self.summaries],
+                         dtype=np.float64)
+        by_day = found.reshape(self.seeds, len(weights), *found.shape[1:])
+        return np.asarray(np.einsum("sd...,d->s...", by_day, weights))
+
+    def _load(self, i: int, service: Floats) -> LoadResult:
+        part = self.plan.loads[i]
+        waits = np.concatenate([one.waits_h[i] for one in self.summaries])
+
+        def daily(figure: Callable[[Summary], ArrayLike]) -> float:
+            return self.per_day(figure).value
+
+        return LoadResult(
+            id=part.id, label=part.label, planned=part.service, service=mean_of(service),
+            kwh=daily(lambda one: one.kwh[i]), wanted_kwh=daily(lambda one: one.wanted_kwh[i]),
+            run_h=daily(lambda one: one.run_h[i]), wanted_h=daily(lambda one: one.wanted_h[i]),
+            waits=daily(lambda one: one.waits_h[i].size),
+            usual_wait_h=float(np.median(waits)) if waits.size else 0.0,
+            longest_wait_h=float(waits.max()) if waits.size else 0.0,
+            missed=daily(lambda one: one.missed[i]), sheds=daily(lambda one: one.sheds[i]),
+            degree_h=daily(lambda one: one.degree_h[i]),
+            coldest_draw_degf=_extreme([one.coldest_draw_degf[i] for one in self.summaries], min),
+            warmest_food_degf=_extreme([one.warmest_food_degf[i] for one in self.summaries], max),
+            worst_room_degf=_extreme([one.worst_room_degf[i] for one in self.summaries], max),
+        )
+
+
+def mean_of(values: Floats) -> Mean:
+    """Mean and half width of its 95 % interval by Student's t.
+
+    Parameters
+    ----------
+    values : ndarray of float, shape (seeds,)
+        Independent values.
+    """
+    n = len(values)
+    if n < 2:
+        return Mean(float(values.mean()), None)
+    error = float(values.std(ddof=1)) / n**0.5
+    return Mean(float(values.mean()), student_95(n - 1) * error)
+
+
+def student_95(freedom: int) -> float:
+    """Two-sided 95 % point of Student's t.
+
+    Notes
+    -----
+    Expansion about the normal point in 1/ν (Abramowitz and Stegun 26.7.5, from memory), within
+    1 % from ν = 3; exact values for ν = 1 and 2 (from memory).
+    """
+    if freedom <= 2:
+        return (12.706, 4.303)[freedom - 1]
+    z, v = NORMAL_95, float(freedom)
+    return (z + (z**3 + z) / (4 * v) + (5 * z**5 + 16 * z**3 + 3 * z) / (96 * v**2)
+            + (3 * z**7 + 19 * z**5 + 17 * z**3 - 15 * z) / (384 * v**3))
+
+
+def _extreme(values: Sequence[float], pick: Callable[[Sequence[float]], float]) -> float | None:
+    known = [float(one) for one in values if np.isfinite(one)]
+    return pick(known) if known else None

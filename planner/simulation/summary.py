@@ -1,0 +1,112 @@
+"""One outage in a few numbers per load, small enough to keep for hundreds of seeds."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from planner.arrays import Floats, Ints
+from planner.simulation import events, tally
+from planner.simulation.columns import BOX, DISCOMFORT, MISSED, TANK, WORST, ZONE
+from planner.simulation.generator import NOMINAL_HZ, TRANSIENT_DIP, TRANSIENT_FREQUENCY
+from planner.simulation.outage import Outage
+
+
+@dataclass(frozen=True)
+class Summary:
+    """What is kept of one outage; arrays have one place per load.
+
+    Attributes
+    ----------
+    day : str
+        Id of the design day.
+    hours : float
+        Played, with retransfer [h].
+    kwh, wanted_kwh, run_h, wanted_h : ndarray of float
+        Energy and hours of running; wanted: of the same machines with unlimited power.
+    waits_h : tuple of ndarray of float
+        Length of every wait of each load [h].
+    missed : ndarray of int
+        Uses given up, cold draws, dry taps, overflows, cars that left uncharged.
+    sheds : ndarray of int
+        How often each load was shed or made room.
+    degree_h : ndarray of float
+        Thermostats: degree-hours outside the band. Refrigerators: too warm [degF·h]. Else 0.
+    coldest_draw_degf, warmest_food_degf, worst_room_degf : ndarray of float
+        Of tanks, of boxes, and the largest error of rooms; NaN for other loads.
+    starts, rough_starts : int
+        Of motors on the generator; those whose dip or frequency leaves the limits of the set's
+        performance class (ISO 8528-5).
+    deepest_dip, lowest_hz, top_kw : float
+        Per unit, Hz, kW.
+    overload_s, dark_s : int
+        Seconds above a rating; seconds without any source.
+    trips, stalls : int
+    fuel_btu, engine_kwh : float
+    """
+
+    day: str
+    seed: int
+    hours: float
+    kwh: Floats
+    wanted_kwh: Floats
+    run_h: Floats
+    wanted_h: Floats
+    waits_h: tuple[Floats, ...]
+    missed: Ints
+    sheds: Ints
+    degree_h: Floats
+    coldest_draw_degf: Floats
+    warmest_food_degf: Floats
+    worst_room_degf: Floats
+    starts: int
+    rough_starts: int
+    deepest_dip: float
+    lowest_hz: float
+    top_kw: float
+    overload_s: int
+    dark_s: int
+    trips: int
+    stalls: int
+    fuel_btu: float
+    engine_kwh: float
+
+
+def summary_of(outage: Outage) -> Summary:
+    """Reduce an outage to what is kept of it."""
+    found, state, kind = outage.tally, outage.state, outage.machines.kind
+    n = len(kind)
+    waits = found.waits[: int(found.waits_count[0])]
+    rows = outage.log.rows[: int(outage.log.written[0])]
+    shed = np.isin(rows[:, 1], (events.SHED_POWER, events.SHED_AMPERES, events.SHED_FREQUENCY,
+                                events.YIELDED))
+    sums, counts = found.sums, found.counts
+    return Summary(
+        day=outage.day.id, seed=outage.seed, hours=outage.seconds / 3600.0,
+        kwh=found.kwh, wanted_kwh=outage.wanted_kwh,
+        run_h=found.run_s / 3600.0, wanted_h=outage.wanted_s / 3600.0,
+        waits_h=tuple(waits[waits[:, tally.WHO] == i, tally.LENGTH] / 3600.0 for i in range(n)),
+        missed=state[:, MISSED].astype(np.int64),
+        sheds=np.bincount(rows[shed, 2].astype(np.int64), minlength=n),
+        degree_h=np.where(np.isin(kind, (ZONE, BOX)), state[:, DISCOMFORT], 0.0),
+        coldest_draw_degf=np.where(kind == TANK, state[:, WORST], np.nan),
+        warmest_food_degf=np.where(kind == BOX, state[:, WORST], np.nan),
+        worst_room_degf=np.where(kind == ZONE, state[:, WORST], np.nan),
+        starts=int(found.starts_count[0]), rough_starts=_rough(outage),
+        deepest_dip=float(sums[tally.DEEPEST_DIP]),
+        lowest_hz=float(sums[tally.LOWEST_FREQUENCY]) * NOMINAL_HZ
+        if counts[tally.CARRYING_S] else 0.0,
+        top_kw=float(sums[tally.TOP_KW]),
+        overload_s=int(counts[tally.OVERLOAD_S]), dark_s=int(counts[tally.DARK_S]),
+        trips=int(counts[tally.BREAKER_TRIPS] + counts[tally.ENGINE_TRIPS]),
+        stalls=int(counts[tally.STALLS]),
+        fuel_btu=float(sums[tally.FUEL_BTU]), engine_kwh=float(sums[tally.ENGINE_KWH]),
+    )
+
+
+def _rough(outage: Outage) -> int:
+    starts = outage.tally.starts[: int(outage.tally.starts_count[0])]
+    low_hz = NOMINAL_HZ * (1.0 - TRANSIENT_FREQUENCY[outage.performance_class])
+    return int(((starts[:, tally.START_DIP] > TRANSIENT_DIP[outage.performance_class] + 1e-9)
+                | (starts[:, tally.START_HZ] < low_hz)).sum())

@@ -1,0 +1,73 @@
+"""Set up what holds heat or cold: zones with a thermostat, cold boxes, tanks of hot water."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from planner.facts.home import SLOT_H
+from planner.physics.fuel import BTU_PER_KWH
+from planner.physics.thermal import WATER_BTU_PER_GAL_DEGF
+from planner.simulation.appliances import box as cold
+from planner.simulation.appliances import tank as hot
+from planner.simulation.appliances import zone as room
+from planner.simulation.build import Part, Setting
+from planner.simulation.columns import BOX, STATES, TANK, ZONE
+from planner.simulation.schedule import DAY_S, SLOT_S, Events, in_order
+
+FREEZER = "freezer"
+HEAT_TAPE = "heat tape"
+TAPS_GAL_S = 2.5 / 60.0  # a shower of 2.5 gal/min; common practice, no source
+DRAW_JITTER_S = 1200.0  # standard deviation of a draw's start; common practice, no source
+DRAW_SPREAD = 0.3  # draws are up to a third larger or smaller; common practice, no source
+AWAKE_H = (6.0, 23.0)  # doors are opened; common practice, no source
+
+
+def zone(setting: Setting) -> Part:
+    """Build a thermostat and its part of the house."""
+    row, state = setting.row(room.TICK_S), np.zeros(STATES)
+    load = setting.load
+    room.write_zone(row, state, setting.use, kw=load.running_kw,
+                    floor_ft2=setting.home.floor_area_ft2, pipe=load.kind == HEAT_TAPE)
+    return Part(ZONE, row, state=state)
+
+
+def box(setting: Setting) -> Part:
+    """Build a refrigerator or freezer whose share of running is that of its calls."""
+    row, state = setting.row(cold.TICK_S), np.zeros(STATES)
+    freezer = setting.load.kind == FREEZER
+    duty = float(setting.calls.mean())
+    heat_btu = cold.write_box(row, state, kw=setting.load.running_kw, duty=duty, freezer=freezer)
+    doors = cold.FREEZER_DOORS if freezer else cold.DOORS
+    dice, days = setting.numbers("doors"), setting.span.midnights_s
+    first_s, last_s = (3600.0 * hour for hour in AWAKE_H)
+    start_s = np.sort((days[:, None] + dice.uniform(first_s, last_s, (len(days), doors))).ravel())
+    size = np.full(len(start_s), heat_btu / doors)
+    events = Events(start_s, np.zeros(len(start_s)), size).since(setting.span.warm_s)
+    return Part(BOX, row, events, state=state)
+
+
+def tank(setting: Setting) -> Part:
+    """Build a water heater: every call is a draw that takes the heat of a call, less the losses."""
+    row, state = setting.row(hot.TICK_S), np.zeros(STATES)
+    kw = setting.load.running_kw
+    slots = np.flatnonzero(setting.calls)
+    called_btu = len(slots) * SLOT_H * kw * BTU_PER_KWH * hot.EFFICIENCY
+    at_rest_btu = 24.0 * hot.LOSS_BTU_H_DEGF * (hot.MEAN_DEGF - hot.ROOM_DEGF)
+    loss = hot.LOSS_BTU_H_DEGF * min(1.0, called_btu / (2.0 * at_rest_btu))
+    hot.write_tank(row, state, kw=kw, gal=hot.tank_gal(kw), loss_btu_h_degf=loss)
+    drawn_btu = called_btu - 24.0 * loss * (hot.MEAN_DEGF - hot.ROOM_DEGF)
+    tap_gal = drawn_btu / len(slots) / (
+        WATER_BTU_PER_GAL_DEGF * (hot.TAP_DEGF - hot.INLET_DEGF))
+    dice, days = setting.numbers("draws"), setting.span.midnights_s
+    shape = (len(days), len(slots))
+    starts, sizes = dice.spawn(2)
+    scatter = DRAW_JITTER_S * np.clip(starts.standard_normal(shape), -2.0, 2.0)
+    start_s = (days[:, None] + slots * SLOT_S + scatter).ravel()
+    length_s = tap_gal / TAPS_GAL_S * (1.0 + DRAW_SPREAD * sizes.uniform(-1.0, 1.0, shape)).ravel()
+    size = np.full(len(start_s), TAPS_GAL_S)
+    most_s = 0.8 * DAY_S / len(slots)
+    if tap_gal / TAPS_GAL_S > most_s:
+        size *= tap_gal / TAPS_GAL_S / most_s
+        length_s *= TAPS_GAL_S / size[0]
+    return Part(TANK, row, in_order(start_s, length_s, size).since(setting.span.warm_s),
+                state=state)

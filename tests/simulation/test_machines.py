@@ -1,0 +1,205 @@
+"""All machines of a home together: seeds, order, and the energy that the plan counts on."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from planner.case.library import kinds
+from planner.case.read import read_home
+from planner.facts.home import SLOT_H, DesignDay, Use
+from planner.service.use import calls_of, use_on
+from planner.simulation.columns import (
+    AIR,
+    BOX,
+    DRAW,
+    EVENT,
+    FOLLOW,
+    HOT,
+    IDLE,
+    PRESSURE,
+    STATES,
+    STEADY,
+    STORE,
+    TANK,
+    VEHICLE,
+    WANT,
+    ZONE,
+)
+from planner.simulation.house import BY_KIND
+from planner.simulation.loops.machines import advance
+from planner.simulation.machines import demanded, machines_of
+from tests.case.files import HEAD, load_text, read_text
+from tests.homes import home, load
+from tests.simulation.alone import play
+
+CASES = Path(__file__).parents[2] / "cases"
+SEEDS = 40
+MILD = DesignDay("mild", "mild", "mild", 1.0, 52.0, 68.0)
+
+
+@pytest.fixture(scope="module")
+def suburban():
+    """The suburban home."""
+    return read_home(CASES / "suburban.toml")[0]
+
+
+def planned_kwh(one, day):
+    """Energy of a load's calls on a design day."""
+    return calls_of(use_on(one, day), day).sum() * SLOT_H * one.running_kw
+
+
+def same(one, other):
+    """Whether two realisations are equal to the last bit."""
+    return all(np.array_equal(getattr(one, name), getattr(other, name))
+               for name in one.__dataclass_fields__)
+
+
+@pytest.mark.parametrize("place", [0, 1, 2])
+def test_the_mean_energy_is_that_of_the_planned_calls(suburban, place):
+    """Over many seeds each load takes per day what its calls say, within 4 % and its own scatter.
+
+    Four standard errors of the mean are allowed on top where a load's days differ much.
+    """
+    day = suburban.days[place]
+    kwh = np.array([demanded(machines_of(suburban, day, 24.0, seed, start_h=7.0 * seed % 24), 24.0)
+                    [0] for seed in range(SEEDS)])
+    for i, one in enumerate(suburban.loads):
+        planned = planned_kwh(one, day)
+        scatter = 4.0 * kwh[:, i].std() / SEEDS**0.5
+        assert scatter <= 0.12 * planned
+        assert kwh[:, i].mean() == pytest.approx(planned, abs=max(0.04 * planned, scatter)), one.id
+        assert (planned == 0.0) == (kwh[:, i].max() == 0.0)
+
+
+def test_same_seed_same_day(suburban):
+    """A seed gives the same realisation to the last bit; another gives another."""
+    day = suburban.days[0]
+    first = machines_of(suburban, day, 2.0, 5)
+    assert same(first, machines_of(suburban, day, 2.0, 5))
+    assert not same(first, machines_of(suburban, day, 2.0, 6))
+
+
+def test_the_order_of_the_file_changes_nothing(suburban):
+    """Every load has its own dice: turned around, each takes exactly the same."""
+    day = suburban.days[0]
+    turned = replace(suburban, loads=suburban.loads[::-1])
+    one = demanded(machines_of(suburban, day, 6.0, 3, start_h=15.0), 6.0)
+    other = demanded(machines_of(turned, day, 6.0, 3, start_h=15.0), 6.0)
+    for mine, theirs in zip(one, other, strict=True):
+        assert np.array_equal(mine, theirs[::-1])
+
+
+def test_setting_up_does_not_play(suburban):
+    """`demanded` leaves the machines as they are, so two runs agree."""
+    machines = machines_of(suburban, suburban.days[0], 3.0, 1)
+    first = demanded(machines, 3.0)
+    assert np.array_equal(first[0], demanded(machines, 3.0)[0])
+    assert machines.state.shape == (len(suburban.loads), STATES)
+    assert machines.shared.shape == (HOT, len(suburban.loads))
+
+
+def test_a_longer_outage_begins_like_a_short_one(suburban):
+    """How long it will be played does not change what happens at first."""
+    day = suburban.days[1]
+    short, long = (machines_of(suburban, day, hours, 4, start_h=17.0) for hours in (3.0, 30.0))
+    assert np.array_equal(demanded(short, 3.0)[0], demanded(long, 3.0)[0])
+
+
+def test_an_outage_begins_in_the_middle_of_life(suburban):
+    """At the start of the outage compressors are in mid-cycle and rooms near their set points."""
+    wants = []
+    for seed in range(20):
+        machines = machines_of(suburban, suburban.days[0], 1.0, seed, start_h=16.0)
+        zones = machines.kind == ZONE
+        assert np.abs(machines.state[zones, AIR] - 75.0).max() < 2.5
+        wants.append(play(machines, 1)[1][0])
+        refrigerator = suburban.loads.index(suburban.load("refrigerator"))
+        wants.append(machines.shared[1, refrigerator] > 0.0)
+    assert len(set(wants)) == 2
+
+
+@pytest.fixture(scope="module")
+def everything(tmp_path_factory):
+    """A home with one load of every kind of the library."""
+    text = HEAD
+    for number, (name, kind) in enumerate(kinds().items()):
+        lines = []
+        option = kind.sizes[0] if kind.sizes else None
+        if option is not None and option.default is None:
+            lines.append(f'size = "{(option.low + option.high) / 2.0:g} {option.unit}"')
+        text += load_text(f"load-{number}", name, *lines)
+    return read_text(tmp_path_factory.mktemp("all"), text)
+
+
+def test_every_kind_of_the_library_lives(everything):
+    """No kind is left out: what calls on a day is no idle machine, and takes about its calls."""
+    assert {one.kind for one in everything.loads} == set(kinds())
+    assert set(BY_KIND) <= set(kinds())
+    for day in (*everything.days, MILD):
+        kwh = np.array([demanded(machines_of(everything, day, 24.0, seed), 24.0)[0]
+                        for seed in range(12)]).mean(axis=0)
+        kind = machines_of(everything, day, 1.0, 0).kind
+        for i, one in enumerate(everything.loads):
+            planned = planned_kwh(one, day)
+            assert (kind[i] == IDLE) == (planned == 0.0), one.kind
+            assert kwh[i] == pytest.approx(planned, rel=0.2, abs=0.5 * SLOT_H * one.running_kw), (
+                one.kind, day.id)
+
+
+@pytest.mark.parametrize(("kind", "use", "code"), [
+    ("electric water heater", Use("duty", hours=(0.1,) * 24), TANK),
+    ("electric water heater", Use("always"), STEADY),
+    ("refrigerator", Use("duty", hours=(0.3,) * 24), BOX),
+    ("sump pump", Use("duty", hours=(0.1,) * 24), STORE),
+    ("well pump", Use("events", events=((7.0, 0.25),)), PRESSURE),
+    ("vehicle charger", Use("events", events=((19.0, 2.0),)), VEHICLE),
+    ("anything", Use("calls", calls="0" * 40 + "1" * 4 + "0" * 52), EVENT),
+    ("anything", Use("duty", hours=(0.4,) * 24), STORE),
+    ("anything", Use("cooling", balance_degf=50.0, design_degf=80.0), ZONE),
+    ("anything", Use("always"), STEADY),
+    ("anything", Use("never"), IDLE),
+])
+def test_kind_and_use_choose_the_machine(kind, use, code):
+    """Physics where a kind has physics of its own, else what its use says."""
+    house = home(load("it", 1.0, kind=kind, use={"every": use}))
+    assert machines_of(house, MILD, 1.0, 0).kind.tolist() == [code]
+
+
+def test_a_blower_that_is_required_follows():
+    """A blower follows the air conditioner that needs it, and runs by itself in winter."""
+    blower = load("blower", 0.5, use={
+        "summer": Use("cooling", balance_degf=70.0), "winter": Use("heating", design_degf=10.0)})
+    air = load("air", 4.0, requires=("blower",), use={"summer": Use("cooling", balance_degf=70.0)})
+    house = home(blower, air)
+    hot = DesignDay("hot", "hot", "summer", 1.0, 75.0, 95.0)
+    cold = DesignDay("cold", "cold", "winter", 1.0, 10.0, 30.0)
+    assert machines_of(house, hot, 1.0, 0).kind.tolist() == [FOLLOW, ZONE]
+    assert machines_of(house, cold, 1.0, 0).kind.tolist() == [ZONE, IDLE]
+    run_s = demanded(machines_of(house, hot, 6.0, 0, start_h=12.0), 6.0)[1]
+    assert run_s[0] == run_s[1] > 0.0
+
+
+def test_an_outage_has_a_length():
+    """Nothing cannot be played."""
+    with pytest.raises(ValueError, match="lasts longer"):
+        machines_of(home(load("it", 1.0)), MILD, 0.0, 0)
+
+
+def test_jumping_from_look_to_look_is_a_walk_through_every_second(suburban):
+    """`demanded`, which jumps from look to look, agrees with a walk through every second."""
+    machines = machines_of(suburban, suburban.days[0], 3.0, 2, start_h=17.0)
+    kwh, run_s = demanded(machines, 3.0)
+    _, on, kw = play(machines, 3 * 3600)
+    assert run_s[0] == on.sum()
+    assert kwh[0] == pytest.approx(kw.sum() / 3600.0, rel=1e-12)
+    fleet = machines.fleet()
+    wants, draw_kw = fleet.shared[WANT] > 0.0, fleet.shared[DRAW].copy()
+    walked_s = np.zeros(len(wants))
+    for second in range(3 * 3600):
+        walked_s += wants
+        advance(second, wants.copy(), fleet, wants, draw_kw)
+    assert np.array_equal(walked_s, run_s)
