@@ -196,4 +196,5 @@ def test_an_interruption_at_once_says_that_there_is_nothing(planner, small, monk
     monkeypatch.setattr("planner.simulation.run.simulate", interrupted)
     outcome = planner("simulate", "HOME", "--seeds", "5")
     assert outcome.code == 130
-    assert "interrupted before" in outcome.out
+    assert "interrupted before" in outcome.err
+    assert outcome.out == ""

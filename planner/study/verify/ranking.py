@@ -153,8 +153,11 @@ def to_verify(
               for trial in trials if trial not in anew]
     for number, trial in enumerate(anew):
         mine = part_of(part_of(tell, REPLAYED, 1.0), number / len(anew), (number + 1) / len(anew))
-        instead = [resolved(changed.home, book, coverage, stand, mine) for changed, stand
-                   in zip(trial.question.ends, trial.stands, strict=True)]
+        ends = list(zip(trial.question.ends, trial.stands, strict=True))
+        instead = [
+            resolved(changed.home, book, coverage, stand,
+                     part_of(mine, end / len(ends), (end + 1) / len(ends)))
+            for end, (changed, stand) in enumerate(ends)]
         doubts.append(_doubt(trial, plan, today, instead, solved=True))
         mine(1.0)
     return tuple(sorted(doubts, key=lambda doubt: doubt.gravest.gravity))
