@@ -1,4 +1,4 @@
-"""The worked example of the README is what the program prints."""
+"""What the README shows at work is what the program prints."""
 
 from __future__ import annotations
 
@@ -38,7 +38,7 @@ def at_work(tmp_path, monkeypatch):
 
 
 def test_the_worked_example_is_true(at_work, capsys):
-    """Every command of it works, and every line below it is printed, in one piece."""
+    """Every command shown works, and every line below it is printed, in one piece."""
     assert len(steps()) == 3
     for command, stretches in steps():
         program, *arguments = shlex.split(command)

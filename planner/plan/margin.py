@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from planner.plan.judged import late
 from planner.plan.plan import Plan
 from planner.service.house import KW_ROW, L1_ROW, L2_ROW, House
 from planner.service.replay import Refusal, Service, replay
@@ -113,8 +114,7 @@ def refusal_of(plan: Plan, outcome: Service | Refusal) -> str:
     if isinstance(outcome, Refusal):
         limit = f"{outcome.limit:.1f} {outcome.unit} allowed"
         return f"{outcome.rule} on {outcome.day}, {limit}"
-    late = [plan.menu.house.home.load(load_id).label for load_id in outcome.unmet]
-    return f"{', '.join(late)} must run, but would wait or miss a call" if late else ""
+    return "".join(late(plan.menu.house.home, outcome.unmet))
 
 
 def _growth(plan: Plan, grown: Grown) -> Growth:

@@ -10,19 +10,17 @@ import numpy as np
 from planner.errors import VerificationError
 from planner.facts.home import SLOT_H, Connection
 from planner.physics.demand import DemandSheet
-from planner.plan.code import direct_sheet
+from planner.plan.judged import CONNECTIONS, judged
 from planner.plan.menu import Menu
-from planner.plan.price import Price, price_of
+from planner.plan.price import Price
 from planner.plan.proof import Proof
-from planner.service.choice import DIRECT, MODULE, OFF, Choice
-from planner.service.replay import Refusal, Service, replay
+from planner.service.choice import MODULE, Choice
+from planner.service.replay import Refusal, Service
 from planner.service.supply import Supply
-from planner.tolerances import carries, floored
+from planner.tolerances import floored
 
 if TYPE_CHECKING:
     import pandas as pd
-
-CONNECTIONS: dict[int, Connection] = {OFF: "off", DIRECT: "direct", MODULE: "module"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,17 +70,14 @@ class Plan:
 
     def __post_init__(self) -> None:
         """Replay, price and check; set the derived fields."""
-        service = replay(self.menu.house, self.supply, self.choice)
-        price = price_of(self.menu, self.choice)
-        sheet = direct_sheet(self.menu, self.choice)
-        wrong = _objections(self, service, price, sheet)
-        if isinstance(service, Refusal) or price is None or wrong:
-            msg = f"The replay refuses a plan for {self.menu.house.home.id}: {'; '.join(wrong)}."
-            raise VerificationError(msg)
-        object.__setattr__(self, "service", service)
-        object.__setattr__(self, "price", price)
-        object.__setattr__(self, "direct_demand", sheet)
-        object.__setattr__(self, "loads", _load_plans(self, service))
+        found = judged(self.menu, self.supply, self.choice)
+        if isinstance(found.service, Refusal) or found.price is None or found.wrong:
+            home, why = self.menu.house.home, "; ".join(found.wrong)
+            raise VerificationError(f"The replay refuses a plan for {home.id}: {why}.")
+        object.__setattr__(self, "service", found.service)
+        object.__setattr__(self, "price", found.price)
+        object.__setattr__(self, "direct_demand", found.sheet)
+        object.__setattr__(self, "loads", _load_plans(self, found.service))
 
     @property
     def cost_usd(self) -> float:
@@ -129,27 +124,6 @@ class Plan:
             if part.id == load_id:
                 return part
         raise KeyError(load_id)
-
-
-def _objections(
-    plan: Plan, service: Service | Refusal, price: Price | None, sheet: DemandSheet
-) -> list[str]:
-    house, choice = plan.menu.house, plan.choice
-    wrong = [str(service)] if isinstance(service, Refusal) else [
-        f"must-run {load_id} waits or misses a call" for load_id in service.unmet]
-    if price is None:
-        wrong.append("no controller or transfer equipment is large enough")
-    if not carries(plan.supply.derated_kw, sheet.total_va):
-        wrong.append(f"calculated load of the always-connected loads {sheet.total_va:.0f} VA is "
-                     f"over {1000.0 * plan.supply.derated_kw:.0f} VA")
-    wrong += [f"{house.ids[i]} may not be {CONNECTIONS[how]}"
-              for i, how in enumerate(choice.connection) if not plan.menu.allowed[i, how]]
-    wrong += [f"no such soft starter suits {house.ids[i]}"
-              for i, s in enumerate(choice.soft_start) if plan.menu.soft_cost[i, s] == np.inf]
-    for later, i in enumerate(choice.order):
-        wrong += [f"{house.ids[i]} must stand before {house.ids[k]}"
-                  for k in choice.order[:later] if house.before[i, k]]
-    return wrong
 
 
 def _load_plans(plan: Plan, service: Service) -> tuple[LoadPlan, ...]:

@@ -8,15 +8,14 @@ import numpy as np
 
 from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
+from planner.plan.judged import judged
 from planner.plan.menu import menu_of
-from planner.plan.plan import CONNECTIONS, Plan
-from planner.plan.price import price_of
+from planner.plan.plan import Plan
 from planner.progress import OnProgress, unheard
 from planner.search.cheapest import cheapest_of
-from planner.search.problem import Problem, problems_of
-from planner.service.choice import Choice
+from planner.search.problem import problems_of
 from planner.service.house import house_of
-from planner.service.replay import Refusal, replay
+from planner.service.replay import Refusal
 from planner.service.supply import supply_of
 from planner.tolerances import costs_at_most, reaches
 
@@ -47,36 +46,10 @@ def stand_of(plan: Plan, home: Home) -> Stand:
     menu = menu_of(house, book, generator, plan.menu.kind)
     if menu is None:
         return Stand("no transfer equipment of the price book suits")
-    problem = Problem(menu, supply_of(house, generator, book))
-    outcome = replay(house, problem.supply, plan.choice)
-    if isinstance(outcome, Refusal):
-        return Stand(str(outcome))
-    refusal = _objection(problem, plan.choice, outcome.unmet)
-    price = None if refusal else price_of(menu, plan.choice)
-    if price is None:
-        return Stand(refusal or "no controller or transfer equipment is large enough")
-    return Stand("", outcome.coverage, price.usd)
-
-
-def _objection(problem: Problem, choice: Choice, unmet: tuple[str, ...]) -> str:
-    if unmet:
-        late = ", ".join(problem.house.home.load(load_id).label for load_id in unmet)
-        return f"{late} must run, but would wait or miss a call"
-    if not problem.passes_code(choice):
-        return "the calculated load of what is always on is more than the generator gives"
-    return _unfit(problem, choice)
-
-
-def _unfit(problem: Problem, choice: Choice) -> str:
-    menu, loads = problem.menu, problem.house.home.loads
-    for i, load in enumerate(loads):
-        if not menu.allowed[i, choice.connection[i]]:
-            how = CONNECTIONS[choice.connection[i]]
-            part = "no module of the price book fits" if how == "module" else f"cannot be {how}"
-            return f"{part}: {load.label}"
-        if menu.soft_cost[i, choice.soft_start[i]] == np.inf:
-            return f"the soft starter does not fit: {load.label}"
-    return ""
+    found = judged(menu, supply_of(house, generator, book), plan.choice)
+    if isinstance(found.service, Refusal) or found.price is None or found.wrong:
+        return Stand(found.wrong[0])
+    return Stand("", found.service.coverage, found.price.usd)
 
 
 def resolved(
