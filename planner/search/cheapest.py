@@ -12,15 +12,16 @@ from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
 from planner.progress import OnProgress, part_of, unheard
 from planner.search.beside import Side, beside
-from planner.search.combinations import Combinations, combinations_of
-from planner.search.frontier import MANY_NODES, MOST_COMBINATIONS, frontier_of
+from planner.search.combinations import Combinations
+from planner.search.frontier import MANY_NODES, frontier_of, listed
 from planner.search.options import Option, options_of
 from planner.search.problem import Problem
 from planner.search.rounds import PATIENCE
 from planner.search.staircase import Point, Staircase
 from planner.search.sweep import sweep
+from planner.search.ties import Found, Rival, settled, smaller
 from planner.service.choice import OFF
-from planner.tolerances import SAME_COVERAGE, SAME_USD, reaches
+from planner.tolerances import SAME_COVERAGE, SAME_USD, costs_at_most, reaches
 
 FIRST_ROWS = 8  # combinations looked at together at first; the walk ends with the first plan
 
@@ -32,7 +33,8 @@ def cheapest_of(
     """Find the cheapest plan that covers at least this much; None if there is none.
 
     Each size is walked by rising cost until its first plan that reaches the goal; what another size
-    already beats is not looked for. Of plans of the same cost the one that covers most is taken.
+    already beats is not looked for. Of plans of the same cost the one that covers most is taken, of
+    equal ones the smaller generator, then fewer modules.
     Where many loads take turns not every order is tried, as in the frontier; the answer is then a
     plan that reaches the goal, though a slightly cheaper one might be found with more time.
 
@@ -48,14 +50,34 @@ def cheapest_of(
         Told the share done; what it raises ends the search.
     """
     best: Plan | None = None
-    for number, problem in enumerate(sorted(problems, key=lambda p: p.menu.base)):
+    won, by_price = 0, sorted(problems, key=lambda p: p.menu.base)
+    for number, problem in enumerate(by_price):
         mine = part_of(tick, number / len(problems), (number + 1) / len(problems))
         mine(0.0)
         found = _cheapest_of_size(problem, home, book, coverage, best, mine)
         if found is not None and (best is None or found.cost_usd < best.cost_usd - SAME_USD or
                                   found.coverage > best.coverage + SAME_COVERAGE):
-            best = found
-    return best
+            best, won = found, number
+    if best is None:
+        return None
+    winner = by_price[won], Point(best.cost_usd, best.coverage, best.choice)
+    at_end = part_of(tick, 1.0, 1.0)
+    rivals = _rivals(by_price[won + 1:], winner, coverage, at_end)
+    problem, point = settled(winner, rivals, at_end)
+    return best if problem is winner[0] else problem.found(point.choice)
+
+
+def _rivals(
+    later: Sequence[Problem], winner: Found, coverage: float, tick: OnProgress
+) -> Iterator[Rival]:
+    """What was walked after the winner and may tie with it and win."""
+    for problem in later:
+        if smaller(winner[0], problem) or not costs_at_most(problem.menu.base, winner[1].usd):
+            continue
+        options = _within(problem, options_of(problem), coverage, winner[1].usd)
+        combinations = listed(problem, options, tick) if all(options) else None
+        if combinations is not None:
+            yield Rival(problem, combinations, _patience(problem))
 
 
 def _cheapest_of_size(
@@ -66,9 +88,7 @@ def _cheapest_of_size(
     options = _within(problem, options_of(problem), coverage, limit_usd)
     if not all(options):
         return None
-    combinations, = beside(
-        [lambda side: combinations_of(problem, options, MOST_COMBINATIONS, side)],
-        part_of(tick, 0.0, 0.0))
+    combinations = listed(problem, options, part_of(tick, 0.0, 0.0))
     if combinations is None:
         try:
             return frontier_of([problem], home, book, on_progress=tick).covering(coverage)
@@ -78,7 +98,7 @@ def _cheapest_of_size(
     known = Staircase([0.0], [coverage - 2e-6 if counts else -1.0])
     if best is not None:
         known.add(best.cost_usd, best.coverage)
-    nodes = PATIENCE[1] if problem.many_turns else MANY_NODES
+    nodes = _patience(problem)
 
     def walk(side: Side) -> Point | None:
         walks = (sweep(problem, rows, known, node_limit=nodes, side=side)
@@ -88,6 +108,10 @@ def _cheapest_of_size(
 
     point, = beside([walk], tick)
     return problem.found(point.choice) if point is not None else None
+
+
+def _patience(problem: Problem) -> int:
+    return PATIENCE[1] if problem.many_turns else MANY_NODES
 
 
 def _first(points: Sequence[Point], coverage: float) -> Point | None:
