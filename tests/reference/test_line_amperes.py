@@ -78,7 +78,7 @@ def test_legs_that_change_places_change_the_lines(seed):
     (DemandBasis("2023", "optional", 1000.0), (10000.0 + 0.4 * 2300.0) / 12300.0 * 1200.0),
     (DemandBasis("2023", "existing", 1000.0), (8000.0 + 0.4 * 4300.0) / 12300.0 * 1200.0)])
 def test_a_load_counts_on_its_line_with_what_the_method_counts(basis, each_va):
-    """Four appliances of 1200 VA on L1 beside 7500 VA by area: 75 %, or the mean share (derived)."""
+    """Four appliances of 1200 VA on L1 beside 7500 VA: 75 %, or the mean share (derived)."""
     sheet = dwelling_load(basis, [DemandEntry(f"appliance {n}", "appliance", 1200.0, leg="L1")
                                   for n in range(4)])
     assert sheet.lines_a[0] - sheet.lines_a[1] == pytest.approx(4 * each_va / 120.0)
@@ -88,7 +88,8 @@ def uneven(leg):
     """A home with four large 120 V loads on L1, one of which can be on another leg."""
     loads = [load(f"pump-{n}", 1.9, leg=on, code=CodeEntry("motor", 1900.0))
              for n, on in enumerate(("L1", "L1", leg, leg))]
-    return home(base(1.0), *loads, load("kiln", 12.0, code=CodeEntry("appliance", 12000.0)),
+    kiln = load("kiln", 12.0, code=CodeEntry("appliance", 12000.0))
+    return home(base(1.0), *loads, kiln,
                 code=CodeBasis("2023", "standard"), floor_area_ft2=2000.0)
 
 
