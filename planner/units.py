@@ -67,7 +67,7 @@ _MEANT_PHRASES = {
 _TYPED = re.compile(r"\s*([+-]?\d{1,3}(?:,\d{3})+(?:\.\d+)?|[+-]?\d*\.?\d+)\s*(\D*?)\s*")
 _NUMBER = r"[+-]?(?:\d+(?:\.\d*)?|\.\d+)"
 _QUANTITY = re.compile(rf"\s*({_NUMBER})\s*(\S*)\s*")
-_THOUSANDS = re.compile(r"\s*[+-]?\d{1,3}(?:[, ]\d{3})+(?:\.\d+)?\s*[^\d\s]*\s*")
+_THOUSANDS = re.compile(r"\s*[+-]?\d{1,3}(?:[, ]\d{3})+(?:\.\d+)?\s*(?:[^\d\s]\S*)?\s*")
 _RATE = re.compile(rf"\s*(.+?)\s+per\s+({_NUMBER}\s*\S+)\s*")
 LONGEST = 1000
 """Characters of a quantity: `written` needs 330 for the smallest float, and a longer text is not

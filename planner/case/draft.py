@@ -17,7 +17,7 @@ from planner.case.file import (
     PanelEntry,
     WishesSection,
 )
-from planner.case.messages import Strict, error, place, places_around, validate
+from planner.case.messages import TABLE, Strict, error, place, places_around, validate
 from planner.errors import Finding
 from planner.quoting import quoted
 
@@ -76,7 +76,8 @@ def take_apart(raw: Mapping[str, Any], file: str) -> tuple[Draft, tuple[Finding,
             findings.append(error(place(file, key), "there is no such table.", hint))
     expected = raw.get("expected", {})
     if not isinstance(expected, dict):
-        findings.append(error(place(file, "expected"), f"{quoted(expected)} is not a table."))
+        findings.append(error(place(file, "expected"), f"{quoted(expected)} is not a table.",
+                              TABLE))
         expected = {}
     draft = Draft(
         file=file,

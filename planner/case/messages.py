@@ -17,6 +17,7 @@ from planner.errors import Finding, Severity
 from planner.quoting import quoted, shortened
 from planner.units import UnitError
 
+TABLE = "Write its name in brackets, and its keys and values on the lines below."
 LONGEST_PART = 250
 """Characters of a part of a place: a name of the longest that is allowed, and its table."""
 _KINDS = {
@@ -85,7 +86,7 @@ def validate(
         The table without its refused keys, None if what is left is not enough; the findings.
     """
     if not isinstance(raw, dict):
-        return None, (error(where, f"{quoted(raw)} stands where a table is expected."),)
+        return None, (error(where, f"{quoted(raw)} stands where a table is expected.", TABLE),)
     rest = copy.deepcopy(raw)
     findings: dict[Finding, None] = {}
     taken_out: set[Path] = set()

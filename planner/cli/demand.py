@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import replace
 from typing import get_args
 
 import click
 
 from planner.case.read import read_home
-from planner.cli.output import draw, emit, say, show_cautions, show_findings
+from planner.cli.output import draw, emit, say, show_cautions, show_findings, tell
 from planner.cli.state import State, common
-from planner.errors import CaseError
+from planner.errors import CaseError, Finding, Severity
 from planner.facts.home import CodeEdition, CodeMethod, Home
 from planner.physics.demand import calculated_load
 from planner.quoting import quoted, some
@@ -33,7 +34,7 @@ from planner.report.words import number
 def command(
     state: State, home_file: str, edition: CodeEdition | None, method: CodeMethod | None,
     load_ids: tuple[str, ...],
-) -> None:
+) -> int:
     """Work out the calculated load by code, line by line."""
     home, findings = read_home(home_file)
     show_findings(findings)
@@ -43,10 +44,11 @@ def command(
         message = "The measured method needs a measured demand: add [code.measured] to the file."
         raise CaseError(message)
     sheet = calculated_load(replace(home, code=code), _known(home, load_ids))
+    leave_with = _exit_code(sheet.findings)
     if state.as_json:
         emit({"case": home.id, **demand_data(sheet), "cautions": list(CAUTIONS)})
         show_findings(sheet.findings)
-        return
+        return leave_with
     draw(demand_table(sheet), total=["Calculated load", "", "", number(sheet.total_va, 0)])
     if sheet.neutral_lines:
         draw(neutral_table(sheet), total=["Neutral", "", "", number(sheet.neutral_va, 0)])
@@ -54,6 +56,15 @@ def command(
     say()
     show_cautions()
     show_findings(sheet.findings)
+    if leave_with:
+        tell("This sheet does not count until the errors above are mended.")
+    return leave_with
+
+
+def _exit_code(findings: Iterable[Finding]) -> int:
+    """That of a file with an error, where a condition of the method is not met; else 0."""
+    wrong = any(finding.severity is Severity.ERROR for finding in findings)
+    return CaseError.exit_code if wrong else 0
 
 
 def _known(home: Home, load_ids: tuple[str, ...]) -> frozenset[str] | None:

@@ -38,7 +38,7 @@ def lowest_sure(ceilings: Iterable[Ceiling], usd: float) -> float:
 def ceiling_of(
     points: Sequence[Point], open_usd: Floats, open_bounds: Floats, known: Staircase
 ) -> Ceiling:
-    """What a walk proves: nothing beats its points and those known before at their cost.
+    """What a sweep proves: nothing beats its points and those known before at their cost.
 
     Where the search over orders was cut short, its open bound holds from that cost on: there are
     hundreds of thousands of these in a large home.

@@ -12,16 +12,17 @@ from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
 from planner.progress import OnProgress, part_of, unheard
 from planner.search.beside import Side, beside
-from planner.search.combinations import Combinations, combinations_of
-from planner.search.frontier import frontier_of
+from planner.search.combinations import Combinations
+from planner.search.frontier import frontier_of, listed
 from planner.search.options import Option, options_of
 from planner.search.problem import Problem
 from planner.search.staircase import Point, Staircase
 from planner.search.sweep import sweep
+from planner.search.ties import Found, Rival, settled, smaller
 from planner.service.choice import OFF
-from planner.tolerances import SAME_COVERAGE, SAME_USD, reaches
+from planner.tolerances import SAME_COVERAGE, SAME_USD, costs_at_most, reaches
 
-FIRST_ROWS = 8  # combinations looked at together at first; the walk ends with the first plan
+FIRST_ROWS = 8  # combinations looked at together at first; the sweep ends with the first plan
 
 
 def cheapest_of(
@@ -30,8 +31,9 @@ def cheapest_of(
 ) -> Plan | None:
     """Find the cheapest plan that covers at least this much; None if there is none.
 
-    Each size is walked by rising cost until its first plan that reaches the goal; what another size
-    already beats is not looked for. Of plans of the same cost the one that covers most is taken.
+    Each size is swept by rising cost until its first plan that reaches the goal; what another size
+    already beats is not looked for. Of plans of the same cost the one that covers most is taken, of
+    equal ones the smaller generator, then fewer modules.
     Where many loads take turns not every order is tried, as in the frontier; the answer is then a
     plan that reaches the goal, though a slightly cheaper one might be found with more time.
 
@@ -47,14 +49,34 @@ def cheapest_of(
         Told the share done; what it raises ends the search.
     """
     best: Plan | None = None
-    for number, problem in enumerate(sorted(problems, key=lambda p: p.menu.base)):
+    won, by_price = 0, sorted(problems, key=lambda p: p.menu.base)
+    for number, problem in enumerate(by_price):
         mine = part_of(tick, number / len(problems), (number + 1) / len(problems))
         mine(0.0)
         found = _cheapest_of_size(problem, home, book, coverage, best, mine)
         if found is not None and (best is None or found.cost_usd < best.cost_usd - SAME_USD or
                                   found.coverage > best.coverage + SAME_COVERAGE):
-            best = found
-    return best
+            best, won = found, number
+    if best is None:
+        return None
+    winner = by_price[won], Point(best.cost_usd, best.coverage, best.choice)
+    at_end = part_of(tick, 1.0, 1.0)
+    rivals = _rivals(by_price[won + 1:], winner, coverage, at_end)
+    problem, point = settled(winner, rivals, at_end)
+    return best if problem is winner[0] else problem.found(point.choice)
+
+
+def _rivals(
+    later: Sequence[Problem], winner: Found, coverage: float, tick: OnProgress
+) -> Iterator[Rival]:
+    """What was swept after the winner and may tie with it and win."""
+    for problem in later:
+        if smaller(winner[0], problem) or not costs_at_most(problem.menu.base, winner[1].usd):
+            continue
+        options = _within(problem, options_of(problem), coverage, winner[1].usd)
+        combinations = listed(problem, options, tick) if all(options) else None
+        if combinations is not None:
+            yield Rival(problem, combinations, _patience(problem))
 
 
 def _cheapest_of_size(
@@ -65,10 +87,7 @@ def _cheapest_of_size(
     options = _within(problem, options_of(problem), coverage, limit_usd)
     if not all(options):
         return None
-    limits = problem.limits
-    combinations, = beside(
-        [lambda side: combinations_of(problem, options, limits.most_combinations, side)],
-        part_of(tick, 0.0, 0.0))
+    combinations = listed(problem, options, part_of(tick, 0.0, 0.0))
     if combinations is None:
         try:
             return frontier_of([problem], home, book, on_progress=tick).covering(coverage)
@@ -78,16 +97,21 @@ def _cheapest_of_size(
     known = Staircase([0.0], [coverage - 2e-6 if counts else -1.0])
     if best is not None:
         known.add(best.cost_usd, best.coverage)
-    nodes = limits.patience[1] if problem.many_turns else limits.nodes
+    nodes = _patience(problem)
 
-    def walk(side: Side) -> Point | None:
-        walks = (sweep(problem, rows, known, node_limit=nodes, side=side)
+    def sweep_on(side: Side) -> Point | None:
+        swept = (sweep(problem, rows, known, node_limit=nodes, side=side)
                  for rows in _by_rising_cost(combinations, limit_usd))
-        firsts = (_first(walk.points, coverage) for walk in walks)
+        firsts = (_first(one.points, coverage) for one in swept)
         return next((point for point in firsts if point is not None), None)
 
-    point, = beside([walk], tick)
+    point, = beside([sweep_on], tick)
     return problem.found(point.choice) if point is not None else None
+
+
+def _patience(problem: Problem) -> int:
+    limits = problem.limits
+    return limits.patience[1] if problem.many_turns else limits.nodes
 
 
 def _first(points: Sequence[Point], coverage: float) -> Point | None:

@@ -18,8 +18,10 @@ from planner.search.options import Option, count_of
 from planner.search.problem import Problem
 from planner.service.choice import DIRECT, MODULE, NO_STARTER, OFF
 from planner.service.house import KW_ROW
+from planner.tolerances import SAME_USD
 
 SLICE = 20_000  # combinations priced together
+PRICE_DIGITS = 6  # of a dollar: the order in which prices were added makes no difference
 
 
 @dataclass(frozen=True)
@@ -126,7 +128,9 @@ def _slices(
 
 
 def _sorted(connection: Bytes, soft: Bytes, usd: Floats) -> Combinations:
+    """Cheapest first, of equal cost those with the fewest modules; sums of prices are rounded."""
     modules = (connection == MODULE).sum(axis=1)
+    usd = np.round(usd, PRICE_DIGITS)
     rows = np.lexsort((modules, usd))
     return Combinations(connection[rows], soft[rows], usd[rows])
 
@@ -178,9 +182,10 @@ def _wakes_connected(problem: Problem, connection: Bytes) -> NDArray[np.bool_]:
 
 
 def _better_shed_than_moved(problem: Problem, connection: Bytes) -> NDArray[np.bool_]:
-    """Whether shedding the relocated loads too, last in the order, costs no more.
+    """Whether shedding the relocated loads too, last in the order, costs less.
 
-    Nothing stands behind them, so they take room from nobody and can only be served more.
+    Nothing stands behind them, so they take room from nobody and can only be served more. (Where it
+    costs the same and serves no more, the plan with fewer modules wins.)
     """
     off = connection == OFF
     movable = off & problem.menu.allowed[:, MODULE]
@@ -193,5 +198,5 @@ def _better_shed_than_moved(problem: Problem, connection: Bytes) -> NDArray[np.b
         module_usd = np.where(movable[rows], problem.menu.module_cost, 0.0).sum(axis=1)
         off_usd = np.where(movable[rows], problem.menu.off_cost, 0.0).sum(axis=1)
         worse[rows] = (module_usd + equipment_usd(problem, shed)
-                       <= off_usd + equipment_usd(problem, connection[rows]))
+                       < off_usd + equipment_usd(problem, connection[rows]) - SAME_USD)
     return worse

@@ -1,13 +1,13 @@
 """Cost against coverage: every plan of a home that no other plan beats on both.
 
-Where all combinations of a size can be walked through with every order, the walk proves its
+Where all combinations of a size can be swept with every order, the sweep proves its
 frontier; where many loads take turns it goes in rounds, up to a small slack; where there are too
 many combinations, the model bounds the frontier and proposes, and the gap is stated.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
@@ -20,17 +20,18 @@ from planner.plan.plan import Plan
 from planner.progress import OnProgress, part_of, unheard
 from planner.search.beside import Side, beside
 from planner.search.ceiling import Ceiling, ceiling_of, lowest_sure
-from planner.search.combinations import combinations_of
+from planner.search.combinations import Combinations, combinations_of
 from planner.search.limits import USUAL_LIMITS, SearchLimits
 from planner.search.no_plan import why_no_plan
-from planner.search.options import options_of
+from planner.search.options import Option, options_of
 from planner.search.problem import Problem, problems_of
 from planner.search.rounds import Ground, first_round, ground_of, later_rounds
 from planner.search.staircase import Point, Staircase
 from planner.search.stepped import stepped
 from planner.search.sweep import Swept, sweep
+from planner.search.ties import Found, Rival, settled, smaller, unbeaten
 from planner.search.what_helps import helping_findings
-from planner.tolerances import SAME_COVERAGE, costs_at_most, reaches
+from planner.tolerances import costs_at_most, reaches
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -159,9 +160,12 @@ def _explore(
         way.look_at(problem, tick)
     way.end(part_of(tell, later, SEARCH))
     plans = []
-    kept = _not_dominated(way.found)
-    for number, (problem, point) in enumerate(kept):
-        part_of(tell, SEARCH, PLANS)(number / len(kept))
+    kept = unbeaten(way.found)
+    for number, one in enumerate(kept):
+        tick = part_of(tell, SEARCH + number / len(kept) * (PLANS - SEARCH), PLANS)
+        tick(0.0)
+        still = part_of(tick, 0.0, 0.0)
+        problem, point = settled(one, way.rivals(one, problems, still), still)
         plans.append(problem.found(point.choice, lowest_sure(way.ceilings, point.usd)))
     tell(PLANS)
     return tuple(plans)
@@ -173,12 +177,13 @@ class _Exploration:
 
     on_point: OnPoint
     stairs: Staircase = field(default_factory=Staircase)
-    found: list[tuple[Problem, Point]] = field(default_factory=list)
+    found: list[Found] = field(default_factory=list)
     ceilings: list[Ceiling] = field(default_factory=list)
     grounds: list[Ground] = field(default_factory=list)
+    later: dict[int, Combinations | None] = field(default_factory=dict)
 
     def look_at(self, problem: Problem, tick: OnProgress) -> None:
-        """Walk or step through one size; what stays open there is taken up in `end`."""
+        """Sweep or step through one size; what stays open there is taken up in `end`."""
         options = options_of(problem)
         if not all(options):
             return
@@ -186,10 +191,7 @@ class _Exploration:
             self.ceilings.append(ceiling_of(
                 (), np.array([problem.menu.base]), np.array([1.0]), self.stairs))
             return
-        most = problem.limits.most_combinations
-        combinations, = beside(
-            [lambda side: combinations_of(problem, options, most, side)],
-            part_of(tick, 0.0, 0.0))
+        combinations = listed(problem, options, part_of(tick, 0.0, 0.0))
         if combinations is None:
             points, ceiling = stepped(problem, self.stairs, tick=tick)
             self.ceilings.append(ceiling)
@@ -199,14 +201,14 @@ class _Exploration:
             for point in first_round(self.grounds[-1], self.stairs, tick):
                 self._keep(problem, point)
         else:
-            def walk(side: Side) -> Swept:
+            def sweep_all(side: Side) -> Swept:
                 return sweep(problem, combinations, self.stairs, node_limit=problem.limits.nodes,
                              side=side)
 
-            walked, = beside([walk], tick)
+            swept, = beside([sweep_all], tick)
             self.ceilings.append(ceiling_of(
-                walked.points, walked.usd, walked.bounds, self.stairs))
-            self._take(problem, walked.points, tick)
+                swept.points, swept.usd, swept.bounds, self.stairs))
+            self._take(problem, swept.points, tick)
 
     def end(self, tick: OnProgress) -> None:
         """Go on where many loads take turns, until little is left to win or patience ends."""
@@ -215,6 +217,7 @@ class _Exploration:
                 self._keep(problem, point)
         for ground in self.grounds:
             tick(1.0)
+            self.found += [(ground.problem, point) for point in ground.points]  # may win a tie
             self.ceilings.append(ceiling_of(ground.points, *ground.opened(), self.stairs))
 
     def _take(self, problem: Problem, points: Iterable[Point], tick: OnProgress) -> None:
@@ -222,18 +225,44 @@ class _Exploration:
             tick(1.0)
             if self.stairs.add(point.usd, point.coverage):
                 self._keep(problem, point)
+            else:
+                self.found.append((problem, point))  # it may win a tie
 
     def _keep(self, problem: Problem, point: Point) -> None:
         self.found.append((problem, point))
         self.on_point(problem.found(point.choice))
 
+    def rivals(
+        self, winner: Found, problems: list[Problem], tick: OnProgress
+    ) -> Iterator[Rival]:
+        """What may tie with a plan and win: sizes swept later, or in rounds side by side."""
+        in_rounds = {id(ground.problem): ground for ground in self.grounds}
+        place = next(n for n, problem in enumerate(problems) if problem is winner[0])
+        for number, problem in enumerate(problems):
+            ground = in_rounds.get(id(problem))
+            if smaller(winner[0], problem) or not costs_at_most(problem.menu.base, winner[1].usd):
+                continue
+            if ground is not None:
+                yield Rival(problem, ground.combinations, problem.limits.patience[1])
+            elif number > place and not problem.many_turns:
+                combinations = self._again(problem, tick)
+                if combinations is not None:
+                    yield Rival(problem, combinations, problem.limits.nodes)
 
-def _not_dominated(found: list[tuple[Problem, Point]]) -> list[tuple[Problem, Point]]:
-    kept: list[tuple[Problem, Point]] = []
-    for problem, point in sorted(found, key=lambda pair: (pair[1].usd, -pair[1].coverage)):
-        if not kept or point.coverage > kept[-1][1].coverage + SAME_COVERAGE:
-            kept.append((problem, point))
-    return kept
+    def _again(self, problem: Problem, tick: OnProgress) -> Combinations | None:
+        if id(problem) not in self.later:
+            options = options_of(problem)
+            self.later[id(problem)] = listed(problem, options, tick) if all(options) else None
+        return self.later[id(problem)]
+
+
+def listed(
+    problem: Problem, options: list[list[Option]], tick: OnProgress
+) -> Combinations | None:
+    """List all combinations of a size; None if there are too many to sweep."""
+    most = problem.limits.most_combinations
+    combinations, = beside([lambda side: combinations_of(problem, options, most, side)], tick)
+    return combinations
 
 
 __all__ = ["Frontier", "frontier", "frontier_by_size", "frontier_of"]

@@ -15,7 +15,7 @@ class SearchLimits:
     ----------
     many_turns : int
         Loads that may take turns from which on the search over orders seldom ends by itself; such
-        sizes are walked in rounds of growing patience.
+        sizes are swept in rounds of growing patience.
     most_combinations : int
         Combinations of options that are listed; above it the model proposes.
     nodes : int

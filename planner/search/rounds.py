@@ -1,6 +1,6 @@
 """The frontier of sizes where so many loads take turns that not every order can be tried at once.
 
-A walk with little patience finds good plans on every size; what it could not decide is walked again
+A sweep with little patience finds good plans on every size; what it could not decide is swept again
 with more, against the better plans that are known by then, until no combination is left that might
 beat them by more than the slack, or patience ends.
 """
@@ -23,7 +23,7 @@ from planner.search.staircase import Point, Staircase
 from planner.search.sweep import Swept, sweep
 from planner.tolerances import SAME_COVERAGE
 
-WALK = 0.9  # of a round's time, a guess; the rest goes to the orders of what was found
+SWEEP = 0.9  # of a round's time, a guess; the rest goes to the orders of what was found
 
 
 @dataclass
@@ -59,15 +59,15 @@ def ground_of(problem: Problem, combinations: Combinations) -> Ground:
 def first_round(
     ground: Ground, known: Staircase, tick: OnProgress = unheard
 ) -> Iterator[Point]:
-    """Walk one size with little patience; yields the points that beat what is known."""
-    for _, point in _walked([ground], known, ground.problem.limits.patience[0], tick):
+    """Sweep one size with little patience; yields the points that beat what is known."""
+    for _, point in _swept([ground], known, ground.problem.limits.patience[0], tick):
         yield point
 
 
 def later_rounds(
     grounds: Sequence[Ground], known: Staircase, tick: OnProgress
 ) -> Iterator[tuple[Problem, Point]]:
-    """Walk what is undecided on all sizes with growing patience; yields points as they are found.
+    """Sweep what is undecided on all sizes with growing patience; yields points as they are found.
 
     Parameters
     ----------
@@ -82,37 +82,37 @@ def later_rounds(
     rounds = len(limits.patience[1:])
     for number, nodes in enumerate(limits.patience[1:]):
         mine = part_of(tick, number / rounds, (number + 1) / rounds)
-        yield from _walked_on(grounds, known, nodes, mine)
+        yield from _swept_on(grounds, known, nodes, mine)
     if not known.usd:
-        yield from _walked_on(grounds, known, limits.last_resort, part_of(tick, 1.0, 1.0))
+        yield from _swept_on(grounds, known, limits.last_resort, part_of(tick, 1.0, 1.0))
 
 
-def _walked_on(
+def _swept_on(
     grounds: Sequence[Ground], known: Staircase, nodes: int, tick: OnProgress
 ) -> Iterator[tuple[Problem, Point]]:
     for ground in grounds:
         ground.rows = ground.still(known)
-    yield from _walked([ground for ground in grounds if ground.rows.size], known, nodes, tick)
+    yield from _swept([ground for ground in grounds if ground.rows.size], known, nodes, tick)
 
 
-def _walked(
+def _swept(
     grounds: Sequence[Ground], known: Staircase, nodes: int, tick: OnProgress
 ) -> Iterator[tuple[Problem, Point]]:
-    """Walk the rows of some sizes, dealt out to the workers, each against what was known before."""
+    """Sweep the rows of some sizes, dealt out to the workers, each against what was known."""
     dealt = [(ground, ground.rows[first::WORKERS]) for ground in grounds
              for first in range(WORKERS)]
 
-    def walk(ground: Ground, rows: Ints, side: Side) -> Swept:
+    def sweep_share(ground: Ground, rows: Ints, side: Side) -> Swept:
         return sweep(ground.problem, ground.combinations.take(rows), known, node_limit=nodes,
                      slack=ground.problem.limits.slack, side=side)
 
-    walks = beside([partial(walk, ground, rows) for ground, rows in dealt],
-                   part_of(tick, 0.0, WALK))
-    for (ground, rows), found in zip(dealt, walks, strict=True):
+    swept = beside([partial(sweep_share, ground, rows) for ground, rows in dealt],
+                   part_of(tick, 0.0, SWEEP))
+    for (ground, rows), found in zip(dealt, swept, strict=True):
         ground.bounds[rows] = -1.0
         ground.bounds[rows[found.rows]] = found.bounds
         for point in found.points:
-            better = _polished(ground.problem, point, part_of(tick, WALK, WALK))
+            better = _polished(ground.problem, point, part_of(tick, SWEEP, SWEEP))
             ground.points.append(better)
             if known.add(better.usd, better.coverage):
                 yield ground.problem, better

@@ -1,4 +1,4 @@
-"""The frontier of one size where there are too many combinations to walk through.
+"""The frontier of one size where there are too many combinations to sweep.
 
 The model steps down in cost, each step giving a bound for all that cost no more and a proposal for
 the replay.

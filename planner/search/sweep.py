@@ -69,7 +69,7 @@ def sweep(
     slack : float
         Coverage (0-1) that a combination may fail to win; it shows in `Swept.bounds`.
     side : Side, optional
-        Gets the share of combinations done; may end the walk.
+        Gets the share of combinations done; may end the sweep.
 
     Raises
     ------

@@ -129,3 +129,45 @@ def test_a_load_above_every_standard_rating_has_a_sheet(planner, home_file):
     assert outcome.code == 0
     assert "no standard rating carries that, the largest is 6000 A" in " ".join(outcome.out.split())
     assert planner("demand", path, "--json").data["minimum_service_a"] is None
+
+
+def measured(days, interval_min, generation):
+    """Turn the home's method into the measured one, with a peak of 7 kVA."""
+    return ('method = "optional"\n',
+            f'method = "measured"\n[code.measured]\npeak = "7 kVA"\ndays = {days}\n'
+            f'interval = "{interval_min} min"\nwith_generation = {generation}\n')
+
+
+@pytest.mark.parametrize(("days", "generation", "interval"), [
+    (20, "false", 15), (60, "true", 15), (60, "false", 60)])
+def test_a_measurement_against_the_code_is_an_error(
+    planner, home_file, days, generation, interval,
+):
+    """The sheet is shown with the error, and the command leaves with the code of a bad file."""
+    path = home_file(measured(days, interval, generation))
+    outcome = planner("demand", path)
+    assert outcome.code == 2
+    assert "error: code.measured" in outcome.err
+    assert "does not count until the errors above are mended" in outcome.err
+    assert "Measured maximum demand at 125 %" in outcome.out
+    as_data = planner("demand", path, "--json")
+    assert as_data.code == 2
+    assert "error" in [one["severity"] for one in as_data.data["findings"]]
+    assert planner("demand", path, "--method", "optional").code == 0
+
+
+def test_a_good_measurement_is_no_error(planner, home_file):
+    """A year of 15-minute data passes, with generation as a warning only."""
+    path = home_file(measured(365, 15, "true"))
+    outcome = planner("demand", path)
+    assert outcome.code == 0
+    assert "warning: code.measured.with_generation" in outcome.err
+
+
+def test_amperes_of_each_line_are_shown(planner, home_file):
+    """As text and as data each line has its amperes; their mean is the load at 240 V."""
+    data = planner("demand", home_file(), "--json").data
+    lines = data["line_amperes"]
+    assert (lines["L1"] + lines["L2"]) / 2.0 == pytest.approx(data["amperes"])
+    shown = " ".join(planner("demand", home_file()).out.split())
+    assert f"L1 carries {lines['L1']:.1f} A and L2 {lines['L2']:.1f} A" in shown

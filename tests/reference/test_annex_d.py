@@ -12,6 +12,7 @@ from planner.physics.conductor import next_standard_size_a
 from planner.physics.demand import DemandBasis, DemandEntry, DemandSheet, dwelling_load
 from planner.physics.demand.cooking import cooking_demand_va
 from planner.physics.demand.lines import LineLoad, line_amperes
+from planner.physics.demand.sheet import least_rating_a, whole_amperes
 
 
 def _va_of(sheet: DemandSheet, *words: str) -> float:
@@ -40,11 +41,31 @@ def test_d1a_standard_method():
 
 def test_d1b_line_by_line():
     """NEC (2005) Annex D, D1(b): line A 99 A, line B 104 A, hence a service of 110 A."""
-    loads = [LineLoad(6.0, "both", motor=True), LineLoad(12.0, "L1", motor=True),
-             LineLoad(10.0, "L2"), LineLoad(8.0, "L2", motor=True)]
-    lines = line_amperes(18600.0 / 240.0, loads)
-    assert lines == (99, 104)
+    loads = [LineLoad(6.0, "both", 6.0), LineLoad(12.0, "L1", 12.0),
+             LineLoad(10.0, "L2"), LineLoad(8.0, "L2", 8.0)]
+    lines = [whole_amperes(line_a) for line_a in line_amperes(18600.0 / 240.0, loads)]
+    assert lines == [99, 104]
     assert next_standard_size_a(max(lines)) == 110
+
+
+def test_d1b_by_the_sheet():
+    """NEC (2005) Annex D, D1(b) as a sheet: A 99 A, B 104 A, 110 A; at 240 V alone 100 A (derived).
+
+    The example's amperes are taken at 240 and 120 V, as 220.5(A) has it, whatever the nameplates.
+    """
+    sheet = dwelling_load(DemandBasis("2017", "standard", 1500.0), [
+        RANGE, DemandEntry("dryer", "dryer", 5500.0),
+        DemandEntry("room air conditioner", "cooling", 6.0 * 240.0, motor_va=6.0 * 240.0),
+        DemandEntry("window air conditioner", "cooling", 12.0 * 120.0, motor_va=12.0 * 120.0,
+                    leg="L1"),
+        DemandEntry("disposer", "appliance", 8.0 * 120.0, motor_va=8.0 * 120.0, leg="L2"),
+        DemandEntry("dishwasher", "appliance", 10.0 * 120.0, leg="L2")])
+    assert [whole_amperes(line_a) for line_a in sheet.lines_a] == [99, 104]
+    assert least_rating_a(sheet.amperes_a, entire=True) == 100
+    assert sheet.minimum_service_a == 110
+    (finding,) = sheet.findings
+    assert "L2 carries 103.5 A and L1 98.5 A; that asks for 110 A" in finding.sentence
+    assert "where 100 A carries them evenly spread" in finding.sentence
 
 
 def test_d2a_optional_method_heating_larger():

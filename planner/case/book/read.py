@@ -122,7 +122,7 @@ def _take_apart(raw: Mapping[str, Any], file: str) -> tuple[BookDraft, tuple[Fin
         controllers=_entries(ControllerEntry, rows, "controllers", file, findings),
         soft_starters=_entries(SoftStarterEntry, rows, "soft_starters", file, findings),
         ids=tuple((LISTS[key], name) for key in LISTS for name in map(_id, rows[key]) if name),
-        counts={key: len(rows[key]) if isinstance(raw.get(key, []), list) else 1 for key in LISTS},
+        counts={key: _offered(raw.get(key, [])) for key in LISTS},
         refused=places_around(findings),
     )
     return draft, tuple(findings)
@@ -139,6 +139,11 @@ def _rows(raw: Mapping[str, Any], key: str, file: str, findings: list[Finding]) 
     findings.append(error(place(file, key), f"{quoted(rows)} stands where a list of tables is "
                           "expected.", f"Write [[{key}]], with two brackets."))
     return []
+
+
+def _offered(rows: object) -> int:
+    """Parts that a list has, those that were refused among them; one where there is no list."""
+    return len(rows) if isinstance(rows, list) else 1
 
 
 def _id(row: object) -> str:

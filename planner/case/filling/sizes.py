@@ -116,4 +116,5 @@ def _dimension(option: SizeOption) -> str:
 
 def _ranges(kind: Kind) -> str:
     ranges = " or ".join(f"{o.low:.4g} to {o.high:.4g} {o.unit}" for o in kind.sizes)
-    return f"Sizes run from {ranges}; outside it give the nameplate (running = ...)."
+    return (f"Sizes run from {ranges}; outside it leave size out and give the nameplate "
+            "(running = ...).")

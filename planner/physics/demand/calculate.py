@@ -16,7 +16,9 @@ from planner.physics.demand.findings import (
     existing_findings,
     measured_findings,
     optional_findings,
+    uneven_findings,
 )
+from planner.physics.demand.lines import sheet_amperes
 from planner.physics.demand.measured import measured_lines
 from planner.physics.demand.neutral import neutral_lines
 from planner.physics.demand.optional import optional_lines
@@ -112,7 +114,7 @@ def dwelling_load(basis: DemandBasis, entries: Sequence[DemandEntry]) -> DemandS
     basis, replaced = _applicable(basis)
     lines, findings = _lines(basis, entries)
     neutral = neutral_lines(basis, entries)
-    return DemandSheet(
+    sheet = DemandSheet(
         lines=lines,
         total_va=total_va(line for line in lines if line.role == "demand"),
         neutral_lines=neutral,
@@ -121,7 +123,9 @@ def dwelling_load(basis: DemandBasis, entries: Sequence[DemandEntry]) -> DemandS
         edition=basis.edition,
         method=basis.method,
         entire=basis.entire,
+        lines_a=sheet_amperes(basis, entries, lines),
     )
+    return replace(sheet, findings=(*sheet.findings, *uneven_findings(sheet)))
 
 
 def _applicable(basis: DemandBasis) -> tuple[DemandBasis, tuple[Finding, ...]]:
@@ -170,4 +174,5 @@ def _entry(load: Load, added: bool) -> DemandEntry:
         neutral_va=neutral_va,
         motor_va=code.va / code.units if motor else 0.0,
         added=added,
+        leg=load.leg,
     )

@@ -9,6 +9,7 @@ from planner.physics.demand.parts import (
     COVERED,
     general_lines,
     heating_units,
+    mean_share,
     nameplate_line,
     of,
     stepped_lines,
@@ -108,3 +109,37 @@ def _larger(summer: float, winter: float, number: str, role: Role) -> DemandLine
     return DemandLine(
         f"{name}, the larger of cooling {summer:,.0f} VA and heating {winter:,.0f} VA",
         number, max(summer, winter), role)
+
+
+def existing_share(
+    basis: DemandBasis, entries: Sequence[DemandEntry], entry: DemandEntry, connected_va: float
+) -> float:
+    """Give the share of a nameplate that the calculation of an existing dwelling counts [1].
+
+    Parameters
+    ----------
+    basis : DemandBasis
+        Where it has an area, general loads are in it and count 0 by themselves.
+    entries : sequence of DemandEntry, shape (n,)
+        All loads [VA].
+    entry : DemandEntry
+        One of them.
+    connected_va : float
+        All that is in the steps, not 0 [VA].
+
+    References
+    ----------
+    As `existing_lines` up to 2023, whatever the edition; within the steps every load counts with
+    their mean share (derived).
+    """
+    if entry.category in COVERED and basis.area_ft2 is not None:
+        return 0.0
+    steps = mean_share(connected_va, EXISTING_FIRST_STEP_VA, REST_SHARE)
+    apart = basis.climate_added and heating_units(entries) >= MANY_UNITS
+    if entry.category not in CLIMATE or (apart and entry.category == "heating"):
+        return steps
+    beside = [one for one in entries if one.category != "heating"] if apart else entries
+    cools = summer_va(beside) >= winter_va(beside, 1.0, 1.0)
+    if entry.category != "heat-pump" and (entry.category == "cooling") != cools:
+        return 0.0
+    return 1.0 if basis.climate_added else steps

@@ -6,7 +6,13 @@ from collections.abc import Sequence
 
 from planner.errors import Finding, Severity
 from planner.physics.demand.parts import CLIMATE, of
-from planner.physics.demand.sheet import DemandBasis, DemandEntry, Measurement
+from planner.physics.demand.sheet import (
+    DemandBasis,
+    DemandEntry,
+    DemandSheet,
+    Measurement,
+    least_rating_a,
+)
 from planner.physics.demand.tables import (
     LEAST_LAUNDRY_CIRCUITS,
     LEAST_SMALL_APPLIANCE_CIRCUITS,
@@ -182,3 +188,30 @@ def measured_findings(measured: Measurement) -> tuple[Finding, ...]:
             f"Averages over {measured.interval_min:g} min understate the highest 15-min demand.",
             "Get 15-min data."))
     return tuple(found)
+
+
+def uneven_findings(sheet: DemandSheet) -> tuple[Finding, ...]:
+    """Say where the heavier line needs a larger standard rating than the load at 240 V.
+
+    Parameters
+    ----------
+    sheet : DemandSheet
+        With the amperes of both lines [A].
+
+    References
+    ----------
+    NEC Annex D, D1(b) (2005): the heavier line decides; 240.6(A).
+    """
+    balanced_a = least_rating_a(sheet.amperes_a, sheet.entire)
+    least_a = sheet.minimum_service_a
+    if least_a == balanced_a:
+        return ()
+    heavy, light = ("L1", "L2") if sheet.lines_a[0] > sheet.lines_a[1] else ("L2", "L1")
+    asked = "no standard rating carries that" if least_a is None else f"that asks for {least_a} A"
+    return (Finding(
+        Severity.WARNING, "loads",
+        f"The 120 V loads are uneven: {heavy} carries {max(sheet.lines_a):.1f} A and {light} "
+        f"{min(sheet.lines_a):.1f} A; {asked}, where {balanced_a} A carries them evenly spread "
+        f"(NEC Annex D, D1(b)).",
+        f"Move 120 V loads from {heavy} to {light}"
+        + ("." if least_a is None else f", or take {least_a} A.")),)

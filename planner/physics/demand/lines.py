@@ -2,25 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from planner.facts.home import Leg
-from planner.physics.demand.sheet import whole_amperes
+from planner.physics.demand.existing import existing_share
+from planner.physics.demand.optional import optional_share
+from planner.physics.demand.parts import total_va
+from planner.physics.demand.sheet import DemandBasis, DemandEntry, DemandLine
+from planner.physics.demand.standard import largest_motor_va, motors_that_count, standard_share
 from planner.physics.demand.tables import LARGEST_MOTOR_SHARE
+from planner.physics.draw import LEG_VOLTS, LINE_VOLTS, amperes
 
 
 @dataclass(frozen=True, slots=True)
 class LineLoad:
-    """A load by its nameplate current [A], the leg it is on, and whether it is a motor."""
+    """A load by its current [A], the leg it is on, and the part of it that is a motor [A]."""
 
     amperes: float
     leg: Leg
-    motor: bool = False
+    motor_a: float = 0.0
 
 
-def line_amperes(both_a: float, loads: Iterable[LineLoad]) -> tuple[int, int]:
-    """Add up the current of lines L1 and L2 in whole amperes [A].
+def line_amperes(both_a: float, loads: Iterable[LineLoad]) -> tuple[float, float]:
+    """Add up the current of lines L1 and L2 [A].
 
     Parameters
     ----------
@@ -31,18 +36,69 @@ def line_amperes(both_a: float, loads: Iterable[LineLoad]) -> tuple[int, int]:
 
     Notes
     -----
-    Amperes are added arithmetically, not as phasors, and every item is rounded to whole amperes.
+    Amperes are added arithmetically, not as phasors, which never understates a line.
 
     References
     ----------
-    NEC Annex D, D1(b) (2005).
+    NEC Annex D, D1(b) (2005); its items are rounded one by one, these are not.
     """
     items = list(loads)
     return _one_line(both_a, items, "L1"), _one_line(both_a, items, "L2")
 
 
-def _one_line(both_a: float, loads: list[LineLoad], leg: Leg) -> int:
+def sheet_amperes(
+    basis: DemandBasis, entries: Sequence[DemandEntry], lines: Sequence[DemandLine]
+) -> tuple[float, float]:
+    """Give what lines L1 and L2 carry of a calculated load [A].
+
+    A 120 V load counts on its own leg with what the method counts of it, everything else, and what
+    the area and the branch circuits stand for, on both. The lines' mean is the calculated load at
+    240 V, but for the largest motor of the standard method, which is another one on each line.
+
+    Parameters
+    ----------
+    basis : DemandBasis
+        Edition and method.
+    entries : sequence of DemandEntry, shape (n,)
+        The loads [VA], each with its leg.
+    lines : sequence of DemandLine
+        The calculation by that method [VA].
+
+    References
+    ----------
+    NEC Annex D, D1(b) (2005) for the standard method; derived for the others, where a load counts
+    with the mean share that the steps leave of all that is in them.
+    """
+    rest_va = total_va(line for line in lines if line.role == "demand")
+    motors = motors_that_count(basis, entries) if basis.method == "standard" else []
+    rest_va -= LARGEST_MOTOR_SHARE * largest_motor_va(motors)
+    loads = [LineLoad(0.0, "both", amperes(motor.motor_va / 1000.0, LINE_VOLTS))
+             for motor in motors if motor.leg == "both"]
+    for entry in entries:
+        if entry.leg != "both":
+            counted_va = entry.va * _share(basis, entries, lines, entry)
+            motor_va = entry.motor_va if entry in motors else 0.0
+            rest_va -= counted_va
+            loads.append(LineLoad(amperes(counted_va / 1000.0, LEG_VOLTS), entry.leg,
+                                  amperes(motor_va / 1000.0, LEG_VOLTS)))
+    return line_amperes(amperes(rest_va / 1000.0, LINE_VOLTS), loads)
+
+
+def _share(
+    basis: DemandBasis, entries: Sequence[DemandEntry], lines: Sequence[DemandLine],
+    entry: DemandEntry,
+) -> float:
+    if basis.method == "measured":
+        return 1.0 if entry.added else 0.0
+    if basis.method == "standard":
+        return standard_share(basis, entries, entry)
+    connected_va = total_va(line for line in lines if line.role == "connected")
+    if basis.method == "existing":
+        return existing_share(basis, entries, entry, connected_va)
+    return optional_share(basis, entries, entry, connected_va)
+
+
+def _one_line(both_a: float, loads: list[LineLoad], leg: Leg) -> float:
     here = [load for load in loads if load.leg in (leg, "both")]
-    largest_a = max((load.amperes for load in here if load.motor), default=0.0)
-    return (whole_amperes(both_a) + sum(whole_amperes(load.amperes) for load in here)
-            + whole_amperes(LARGEST_MOTOR_SHARE * largest_a))
+    largest_a = max((load.motor_a for load in here), default=0.0)
+    return both_a + sum(load.amperes for load in here) + LARGEST_MOTOR_SHARE * largest_a

@@ -9,6 +9,7 @@ from planner.physics.demand.parts import (
     COVERED,
     general_lines,
     heating_units,
+    mean_share,
     nameplate_line,
     of,
     stepped_lines,
@@ -71,8 +72,7 @@ def climate_lines(basis: DemandBasis, entries: Sequence[DemandEntry]) -> list[De
     NEC 220.82(C)(1) to (5) (2017 to 2023).
     """
     summer = summer_va(entries)
-    many = heating_units(entries) >= MANY_UNITS
-    share = MANY_UNITS_SHARE if many else FEW_UNITS_SHARE
+    many, share = _heating_share(entries)
     winter = winter_va(entries, SUPPLEMENTAL_SHARE, share)
     if not summer and not winter:
         return []
@@ -83,3 +83,41 @@ def climate_lines(basis: DemandBasis, entries: Sequence[DemandEntry]) -> list[De
     return [DemandLine(
         f"{name}, the larger of cooling {summer:,.0f} VA and heating {winter:,.0f} VA",
         clause(basis.edition, "220.82(C)") + item, max(summer, winter))]
+
+
+def optional_share(
+    basis: DemandBasis, entries: Sequence[DemandEntry], entry: DemandEntry, connected_va: float
+) -> float:
+    """Give the share of a nameplate that the optional calculation counts [1].
+
+    Parameters
+    ----------
+    basis : DemandBasis
+        Edition; where it has an area, general loads are in it and count 0 by themselves.
+    entries : sequence of DemandEntry, shape (n,)
+        All loads [VA].
+    entry : DemandEntry
+        One of them.
+    connected_va : float
+        All that is in the steps, not 0 [VA].
+
+    References
+    ----------
+    As `optional_lines`; within the steps every load counts with their mean share (derived).
+    """
+    if entry.category in COVERED and basis.area_ft2 is not None:
+        return 0.0
+    if entry.category == "vehicle" and basis.edition == "2026":
+        return 1.0
+    if entry.category not in CLIMATE:
+        return mean_share(connected_va, FIRST_STEP_VA[basis.edition], REST_SHARE)
+    heating = _heating_share(entries)[1]
+    shares = {"heat-pump": 1.0, "supplemental-heat": SUPPLEMENTAL_SHARE, "heating": heating}
+    if summer_va(entries) >= winter_va(entries, SUPPLEMENTAL_SHARE, heating):
+        shares = {"cooling": 1.0, "heat-pump": 1.0}
+    return shares.get(entry.category, 0.0)
+
+
+def _heating_share(entries: Sequence[DemandEntry]) -> tuple[bool, float]:
+    many = heating_units(entries) >= MANY_UNITS
+    return many, MANY_UNITS_SHARE if many else FEW_UNITS_SHARE

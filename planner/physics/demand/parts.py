@@ -155,6 +155,21 @@ def stepped_lines(
     return lines
 
 
+def mean_share(connected_va: float, first_va: float, rest_share: float) -> float:
+    """Give the share that the steps count of a connected load as a whole, 0 to 1.
+
+    Parameters
+    ----------
+    connected_va, first_va, rest_share : float
+        As in `stepped_lines`; the connected load is above 0 [VA].
+
+    References
+    ----------
+    NEC 220.82(B), 220.83 (2017 to 2023).
+    """
+    return total_va(stepped_lines(connected_va, first_va, rest_share, "")) / connected_va
+
+
 def winter_va(
     entries: Sequence[DemandEntry], supplemental_share: float, heating_share: float
 ) -> float:

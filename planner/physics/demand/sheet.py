@@ -7,7 +7,7 @@ from math import floor
 from typing import Literal
 
 from planner.errors import Finding
-from planner.facts.home import CodeCategory, CodeEdition, CodeMethod
+from planner.facts.home import CodeCategory, CodeEdition, CodeMethod, Leg
 from planner.physics.conductor import next_standard_size_a
 from planner.physics.conductor_tables import STANDARD_RATINGS_A
 from planner.physics.draw import LINE_VOLTS, amperes
@@ -42,6 +42,8 @@ class DemandEntry:
         Motor part of one unit, for the 25 % of the largest motor [VA].
     added : bool
         New to an existing dwelling.
+    leg : {"L1", "L2", "both"}
+        Where it is connected.
     """
 
     name: str
@@ -52,6 +54,7 @@ class DemandEntry:
     neutral_va: float | None = None
     motor_va: float = 0.0
     added: bool = False
+    leg: Leg = "both"
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,6 +133,8 @@ class DemandSheet:
         As calculated; the method may differ from the one asked for, then a finding says why.
     entire : bool
         Whether the sheet is about the entire dwelling.
+    lines_a : (float, float)
+        What lines L1 and L2 carry [A], the 120 V loads each on its own.
     """
 
     lines: tuple[DemandLine, ...]
@@ -140,6 +145,7 @@ class DemandSheet:
     edition: CodeEdition
     method: CodeMethod
     entire: bool = True
+    lines_a: tuple[float, float] = (0.0, 0.0)
 
     @property
     def connected_va(self) -> float:
@@ -162,18 +168,39 @@ class DemandSheet:
         return whole_amperes(self.amperes_a)
 
     @property
+    def heavier_line_a(self) -> float:
+        """What the heavier line carries, no less than the calculated load at 240 V [A]."""
+        return max(*self.lines_a, self.amperes_a)
+
+    @property
     def minimum_service_a(self) -> int | None:
-        """Smallest standard rating that carries it [A]; None if no standard rating does.
+        """Smallest standard rating that carries the heavier line [A]; None if none does.
 
         An entire dwelling needs at least 100 A.
 
         References
         ----------
-        NEC 240.6(A), 230.79(C) (2017 to 2023).
+        NEC 240.6(A), 230.79(C) (2017 to 2023); Annex D, D1(b) (2005): the heavier line decides.
         """
-        floor_a = DWELLING_SERVICE_MINIMUM_A if self.entire else 0
-        least_a = max(self.whole_amperes_a, floor_a)
-        return next_standard_size_a(least_a) if least_a <= STANDARD_RATINGS_A[-1] else None
+        return least_rating_a(self.heavier_line_a, self.entire)
+
+
+def least_rating_a(exact_a: float, entire: bool) -> int | None:
+    """Find the smallest standard rating that carries a calculated current; None if none does [A].
+
+    Parameters
+    ----------
+    exact_a : float
+        Not negative [A].
+    entire : bool
+        Whether it is that of an entire dwelling, which needs at least 100 A.
+
+    References
+    ----------
+    NEC 240.6(A), 230.79(C), 220.5(B) (2017 to 2023).
+    """
+    least_a = max(whole_amperes(exact_a), DWELLING_SERVICE_MINIMUM_A if entire else 0)
+    return next_standard_size_a(least_a) if least_a <= STANDARD_RATINGS_A[-1] else None
 
 
 def whole_amperes(exact_a: float) -> int:

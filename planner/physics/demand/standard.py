@@ -7,6 +7,8 @@ from collections.abc import Sequence
 from planner.facts.home import CodeEdition
 from planner.physics.demand.cooking import cooking_demand_va
 from planner.physics.demand.parts import (
+    CLIMATE,
+    COVERED,
     general_demand_lines,
     general_lines,
     nameplate_line,
@@ -52,7 +54,7 @@ def standard_lines(basis: DemandBasis, entries: Sequence[DemandEntry]) -> tuple[
     lines += _vehicle_lines(basis.edition, of(entries, "vehicle"))
     lines += [nameplate_line(entry, clause(basis.edition, "220.50"), "demand")
               for entry in of(entries, "motor")]
-    lines += _climate_and_motor_lines(basis.edition, entries)
+    lines += _climate_and_motor_lines(basis, entries)
     return tuple(lines)
 
 
@@ -158,32 +160,105 @@ def _vehicle_lines(edition: CodeEdition, vehicles: Sequence[DemandEntry]) -> lis
 
 
 def _climate_and_motor_lines(
-    edition: CodeEdition, entries: Sequence[DemandEntry]
+    basis: DemandBasis, entries: Sequence[DemandEntry]
 ) -> list[DemandLine]:
-    """Take the season with the larger load, its largest motor counted at 125 %.
-
-    From 2020 on the largest motor counts even if it belongs to the other season (220.60, from
-    memory).
-    """
-    year_round = _largest_motor_va(of(entries, "appliance", "motor"))
-    cooling = max(year_round, _largest_motor_va(of(entries, "cooling", "heat-pump")))
-    heating = max(year_round, _largest_motor_va(of(entries, "heat-pump")))
-    if edition != "2017":
-        cooling = heating = max(cooling, heating)
+    """Take the season with the larger load, its largest motor counted at 125 %."""
     summer, winter = summer_va(entries), winter_va(entries, 1.0, 1.0)
-    cools = summer + LARGEST_MOTOR_SHARE * cooling >= winter + LARGEST_MOTOR_SHARE * heating
-    largest = cooling if cools else heating
     lines = []
     if summer or winter:
+        cools = _cools(basis, entries)
         name = "Cooling" if cools else "Electric heating"
         lines.append(DemandLine(
             f"{name}, the larger of cooling {summer:,.0f} VA and heating {winter:,.0f} VA",
-            clause(edition, "220.51, 220.60"), summer if cools else winter))
+            clause(basis.edition, "220.51, 220.60"), summer if cools else winter))
+    largest = largest_motor_va(motors_that_count(basis, entries))
     if largest:
         lines.append(DemandLine(f"25 % of the largest motor, {largest:,.0f} VA",
-                                clause(edition, "220.50"), LARGEST_MOTOR_SHARE * largest))
+                                clause(basis.edition, "220.50"), LARGEST_MOTOR_SHARE * largest))
     return lines
 
 
-def _largest_motor_va(entries: Sequence[DemandEntry]) -> float:
+def _cools(basis: DemandBasis, entries: Sequence[DemandEntry]) -> bool:
+    """Whether cooling, with its largest motor, is more than heating."""
+    cooling, heating = (LARGEST_MOTOR_SHARE * largest_motor_va(_motors(basis, entries, cools))
+                        for cools in (True, False))
+    return summer_va(entries) + cooling >= winter_va(entries, 1.0, 1.0) + heating
+
+
+def motors_that_count(basis: DemandBasis, entries: Sequence[DemandEntry]) -> list[DemandEntry]:
+    """Pick the entries among which the largest motor is looked for.
+
+    Parameters
+    ----------
+    basis : DemandBasis
+        Its edition.
+    entries : sequence of DemandEntry, shape (n,)
+        The loads [VA].
+
+    References
+    ----------
+    NEC 220.50, 430.24 (2017 to 2023). From 2020 on the largest motor counts even if it belongs to
+    the season that does not count (220.60, from memory).
+    """
+    return _motors(basis, entries, _cools(basis, entries))
+
+
+def _motors(
+    basis: DemandBasis, entries: Sequence[DemandEntry], cools: bool
+) -> list[DemandEntry]:
+    summer = cools or basis.edition != "2017"
+    return of(entries, "appliance", "motor", "heat-pump", *(("cooling",) if summer else ()))
+
+
+def largest_motor_va(entries: Sequence[DemandEntry]) -> float:
+    """Give the largest motor of some entries [VA]; 0 if there is none.
+
+    Parameters
+    ----------
+    entries : sequence of DemandEntry, shape (n,)
+        Each with the motor part of one unit [VA].
+
+    References
+    ----------
+    NEC 220.50, 430.24 (2017 to 2023).
+    """
     return max((entry.motor_va for entry in entries), default=0.0)
+
+
+def standard_share(
+    basis: DemandBasis, entries: Sequence[DemandEntry], entry: DemandEntry
+) -> float:
+    """Give the share of a nameplate that the standard calculation counts, without the 25 % [1].
+
+    Parameters
+    ----------
+    basis : DemandBasis
+        Edition; where it has an area, general loads are in it and count 0 by themselves.
+    entries : sequence of DemandEntry, shape (n,)
+        All loads [VA].
+    entry : DemandEntry
+        One of them, not of 0 VA.
+
+    References
+    ----------
+    As `standard_lines`; of what several loads share, each has its part by nameplate (derived).
+    """
+    if entry.category in COVERED:
+        general_va = total_va(general_lines(basis, entries))
+        return 0.0 if basis.area_ft2 is not None else (
+            total_va(general_demand_lines(basis, general_va)) / general_va)
+    if entry.category in CLIMATE:
+        cools = _cools(basis, entries)
+        return float(entry.category == "heat-pump" or (entry.category == "cooling") == cools)
+    alike = of(entries, entry.category)
+    if entry.category == "appliance":
+        return fixed_share(basis.edition, entry, alike)
+    demand_va = total_va(alike)
+    if entry.category == "cooking":
+        demand_va = cooking_demand_va(cooking_units_kw(alike))
+    if entry.category == "dryer":
+        demand_va = dryer_demand_va(alike)
+    if entry.category == "vehicle":
+        alike = [entry]
+        demand_va = total_va(_vehicle_lines(basis.edition, alike))
+    return demand_va / total_va(alike)

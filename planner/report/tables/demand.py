@@ -20,13 +20,16 @@ def neutral_table(sheet: DemandSheet) -> Table[DemandLine]:
 
 
 def rating_sentence(sheet: DemandSheet) -> str:
-    """Say which standard rating carries the calculated load."""
-    load = f"{number(sheet.total_va, 0)} VA at 240 V are {number(sheet.amperes_a)} A"
+    """Say what each line carries, and which standard rating carries the heavier one."""
+    first_a, second_a = sheet.lines_a
+    load = (f"{number(sheet.total_va, 0)} VA at 240 V are {number(sheet.amperes_a)} A; with each "
+            f"120 V load on its own line L1 carries {number(first_a)} A and L2 "
+            f"{number(second_a)} A")
     least_a = sheet.minimum_service_a
     if least_a is None:
         return (f"{load}; no standard rating carries that, the largest is "
                 f"{STANDARD_RATINGS_A[-1]} A.")
-    return f"{load}; the smallest standard rating that carries it is {least_a} A."
+    return f"{load}. The smallest standard rating that carries the heavier line is {least_a} A."
 
 
 def _in_role(line: DemandLine, role: str) -> float | None:

@@ -1,4 +1,4 @@
-"""Walk through combinations by rising cost, compiled; `planner.search.sweep` is its public face."""
+"""Sweep combinations by rising cost, compiled; `planner.search.sweep` is its public face."""
 
 from __future__ import annotations
 

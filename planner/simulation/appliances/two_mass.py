@@ -5,10 +5,16 @@
 
 For heat that is constant over the step the step is exact: x⁺ = F·x + K·q with F = exp(A·Δt) and
 K = A⁻¹(F − 1)C⁻¹, the outdoor term UA·To being part of the heat into the air.
+
+Derived: with a = H/Ca, b = UA/Ca, c = H/Cm the matrix A = ((−a − b, a), (c, −c)) has the rates
+r = −(a + b + c)/2 ± w/2, w² = (a + b + c)² − 4·b·c = (a + b − c)² + 4·a·c > 0: two bodies that
+exchange heat never swing, both rates are real and apart. So by Sylvester's formula
+F = e^(r₁Δt)·(A − r₂)/w + e^(r₂Δt)·(r₁ − A)/w, and K has (e^(rΔt) − 1)/r in place of e^(rΔt).
 """
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -49,19 +55,24 @@ def write_step(body: TwoMass, seconds: float, row: Floats) -> None:
     Parameters
     ----------
     body : TwoMass
-        House or box.
+        House or box; all its values above 0.
     seconds : float
         Length of the step [s].
     row : ndarray of float
         Parameters of the machine; changed in place.
     """
+    hours, loss = seconds / 3600.0, body.loss_btu_h_degf
+    a, b = body.coupling_btu_h_degf / body.air_btu_degf, loss / body.air_btu_degf
+    c = body.coupling_btu_h_degf / body.mass_btu_degf
+    apart = math.sqrt((a + b - c) ** 2 + 4.0 * a * c)
+    fast = -(a + b + c + apart) / 2.0
+    slow = b * c / fast  # their product is b·c: no digits are lost where they lie far apart
+    rates = np.array([[-a - b, a], [c, -c]])
+    slowly, fastly = (rates - fast * np.eye(2)) / apart, (slow * np.eye(2) - rates) / apart
     capacity = np.array([body.air_btu_degf, body.mass_btu_degf])
-    h, loss = body.coupling_btu_h_degf, body.loss_btu_h_degf
-    rates, vectors = np.linalg.eig(np.array([[-loss - h, h], [h, -h]]) / capacity[:, None])
-    back = np.linalg.inv(vectors)
-    grown = np.exp(rates * seconds / 3600.0)
-    row[F00:F11 + 1] = (vectors * grown @ back).ravel()
-    row[K00:K11 + 1] = (vectors * ((grown - 1.0) / rates) @ back / capacity).ravel()
+    row[F00:F11 + 1] = (math.exp(slow * hours) * slowly + math.exp(fast * hours) * fastly).ravel()
+    row[K00:K11 + 1] = ((math.expm1(slow * hours) / slow * slowly
+                         + math.expm1(fast * hours) / fast * fastly) / capacity).ravel()
     row[LOSS] = loss
 
 
