@@ -16,6 +16,7 @@ from planner.errors import CaseError, Finding
 from planner.plan.goal import USUAL_COVERAGE
 from planner.report.words import count as counted
 from ui.demos import DEMO_BOOK, demo_text, given_home
+from ui.presence import presence
 from ui.work import Desk
 
 if TYPE_CHECKING:
@@ -26,6 +27,7 @@ KEY = "on the table"
 NEW_NAME = "new_home.toml"
 MOST_STEPS_BACK = 50
 MOST_PINS = 4
+ABOUT_THE_GOAL = ("recommended", "wishes", "reasons", "smaller", "doubts")  # see ui/answers
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,6 +103,7 @@ class Session:
             self.undone = []
             self.home_text = text
             self.notes = ()
+            self.desk.leave_unfinished()
 
     def edit_home(self, edit: Callable[[str], str]) -> None:
         """Change the text of the home as it is now, not as it was when the page was drawn."""
@@ -118,10 +121,12 @@ class Session:
 
     def change_book(self, text: str) -> None:
         """Replace the text of the price book."""
-        self.book_text = text
+        self.open_book(self.book_name, text)
 
     def open_book(self, name: str, text: str) -> None:
         """Put another price book on the table."""
+        if text != self.book_text:
+            self.desk.leave_unfinished()
         self.book_name, self.book_text = name, text
 
     def add_listed(self, name: str, text: str, listed: Listed) -> None:
@@ -153,6 +158,7 @@ class Session:
             self.undone = [*self.undone, (self.home_name, self.home_text)]
             self.home_name, self.home_text = self.past[-1]
             self.past = self.past[:-1]
+            self.desk.leave_unfinished()
 
     def step_forward(self) -> None:
         """Do again what was taken back last."""
@@ -160,11 +166,13 @@ class Session:
             self.past = [*self.past, (self.home_name, self.home_text)]
             self.home_name, self.home_text = self.undone[-1]
             self.undone = self.undone[:-1]
+            self.desk.leave_unfinished()
 
     def set_goal(self, **changes: Any) -> None:  # noqa: ANN401
         """Change the goal; a picked plan gives way to the recommended one."""
         self.goal = replace(self.goal, **changes)
         self.picked = None
+        self.desk.leave_unfinished(ABOUT_THE_GOAL)
 
     def pin(self, point: PlanKey) -> None:
         """Keep a plan for the comparison; the oldest gives way when there are too many."""
@@ -179,7 +187,7 @@ class Session:
 def session() -> Session:
     """Give the visitor's session, a new one on the first visit."""
     if KEY not in st.session_state:
-        st.session_state[KEY] = Session(*given_home())
+        st.session_state[KEY] = Session(*given_home(), desk=Desk(presence()))
     found = st.session_state[KEY]
     if not isinstance(found, Session):
         message = f"The state holds {type(found).__name__} where the session belongs."
