@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from planner.facts.home import DesignDay, Home
 from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
+from planner.progress import part_of
 from planner.search.frontier import Frontier, frontier
 from planner.simulation.outage import Outage, simulate
 from planner.simulation.results import Results
@@ -90,9 +91,10 @@ def of_size(
     def find(work: Work) -> tuple[Plan | None, ...]:
         found = []
         for place, point in enumerate(points):
-            work.tick(place / len(points))
-            found.append(known.get(point)
-                         or plan_of_size(home, book, point.generator, point.coverage))
+            mine = part_of(work.tick, place / len(points), (place + 1) / len(points))
+            mine(0.0)
+            found.append(known.get(point) or plan_of_size(
+                home, book, point.generator, point.coverage, on_progress=mine))
         return tuple(found)
 
     return case.session.desk.ask(name, (case.key, points, bool(known)), find, AT_ONCE_S)
@@ -101,7 +103,8 @@ def of_size(
 def reference(case: Case) -> Answer[Plan | None]:
     """Ask for the cheapest plan that sheds nothing."""
     return case.session.desk.ask("reference", case.key,
-                                  lambda work: everything_direct(case.home, case.book), AT_ONCE_S)
+                                  lambda work: everything_direct(case.home, case.book, work.tick),
+                                  AT_ONCE_S)
 
 
 def prices_of_wishes(case: Case, found: Recommendation) -> Answer[tuple[WishCost, ...]]:
@@ -117,7 +120,7 @@ def reasons(case: Case, found: Recommendation) -> Answer[OrderReasons]:
     plan, coverage = found.plan, found.coverage
     return case.session.desk.ask(
         "reasons", (case.key, coverage, plan.choice),
-        lambda work: order_reasons(case.home, case.book, plan, coverage), 0.3)
+        lambda work: order_reasons(case.home, case.book, plan, coverage, on_progress=work.tick), 0.3)
 
 
 def smaller(case: Case, found: Recommendation) -> Answer[tuple[SmallerSize, ...]]:

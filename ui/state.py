@@ -12,6 +12,7 @@ import streamlit as st
 from planner.case.text import parse_toml
 from planner.editing.items import id_for, with_items
 from planner.editing.lists import Listed
+from planner.editing.new_home import completed
 from planner.errors import CaseError, Finding
 from planner.plan.goal import USUAL_COVERAGE
 from planner.report.words import count as counted
@@ -27,6 +28,8 @@ KEY = "on the table"
 NEW_NAME = "new_home.toml"
 MOST_STEPS_BACK = 50
 MOST_PINS = 4
+FILLED = ("What the file does not say about the house is assumed. It is marked so in the fields "
+          "below and in the file; change what you know.")
 ABOUT_THE_GOAL = ("recommended", "wishes", "reasons", "smaller", "doubts")  # see ui/answers
 
 
@@ -114,9 +117,14 @@ class Session:
         self.change_book(edit(self.book_text))
 
     def open_home(self, name: str, text: str) -> None:
-        """Put another home on the table; the one before can be brought back."""
-        self.change_home(text)
+        """Put another home on the table; the one before can be brought back.
+
+        What the file leaves out about the house is written into it, marked as assumed.
+        """
+        whole = with_what_is_assumed(text)
+        self.change_home(whole)
         self.home_name = name
+        self.said = FILLED if whole != text else ""
         self.picked, self.pins, self.own_order = None, (), ()
 
     def change_book(self, text: str) -> None:
@@ -184,10 +192,22 @@ class Session:
         self.pins = tuple(one for one in self.pins if one != point)
 
 
+def with_what_is_assumed(text: str) -> str:
+    """Complete the text of a home; where it cannot be changed, the reader assumes the same."""
+    try:
+        return completed(text)
+    except CaseError:
+        return text
+
+
 def session() -> Session:
     """Give the visitor's session, a new one on the first visit."""
     if KEY not in st.session_state:
-        st.session_state[KEY] = Session(*given_home(), desk=Desk(presence()))
+        st.session_state[KEY] = begun = Session(desk=Desk(presence()))
+        name, text = given_home()
+        if text:
+            begun.open_home(name, text)
+            begun.past = []
     found = st.session_state[KEY]
     if not isinstance(found, Session):
         message = f"The state holds {type(found).__name__} where the session belongs."

@@ -6,7 +6,7 @@ from collections.abc import Mapping, MutableMapping
 from typing import Any
 
 import tomlkit
-from tomlkit.items import InlineTable, Item, Table
+from tomlkit.items import AoT, InlineTable, Item, Table
 
 from planner.case.fields import did_you_mean
 from planner.case.messages import error, place
@@ -109,6 +109,21 @@ def marked_assumed(text: str) -> frozenset[tuple[str, str]]:
         return frozenset()
     return frozenset((name, key) for name, table in document.items() if isinstance(table, Table)
                      for key in table if is_assumed(table, key))
+
+
+def marked_in_rows(text: str, section: str) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """What is marked assumed in a list of tables: name of the row and its keys, row by row.
+
+    Rows without such a value are left out; none if the text is no TOML.
+    """
+    try:
+        rows = document_of(text).get(section)
+    except CaseError:
+        return ()
+    marked = [(str(row.get("label") or row.get("id") or number),
+               tuple(key for key in row if is_assumed(row, key)))
+              for number, row in enumerate(rows, start=1)] if isinstance(rows, AoT) else []
+    return tuple((name, keys) for name, keys in marked if keys)
 
 
 def is_assumed(table: Any, key: str) -> bool:  # noqa: ANN401

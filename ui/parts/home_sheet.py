@@ -12,16 +12,18 @@ from planner.case.names import label_of
 from planner.case.text import parse_toml
 from planner.editing.items import items, names_of, without_items
 from planner.editing.new_home import assumed_follow
+from planner.editing.values import marked_in_rows
 from planner.errors import CaseError, Finding, Severity
 from planner.facts.home import CodeEdition, CodeMethod, Fuel, Home, TransferKind
 from planner.report.words import count
+from ui.edits import Cell
 from ui.parts.add_load import show_adding
 from ui.parts.cautions import show_cautions
 from ui.parts.demand_sheet import show_demand
 from ui.parts.fields import Field, show_fields
 from ui.parts.findings import about, called, show_findings, show_problem
-from ui.parts.load_cells import PANEL_CELLS, day_cells, load_cells
-from ui.parts.said import plain
+from ui.parts.load_cells import DAY_CELLS, PANEL_CELLS, day_cells, load_cells
+from ui.parts.said import aside, plain
 from ui.parts.table_editor import table_editor
 from ui.parts.understood import show_understood
 from ui.parts.ways_to_begin import show_start
@@ -167,10 +169,21 @@ def _show_rest(found: Session, reading: Reading[Home]) -> None:
                    if "season" in row]
         table_editor("days", day_cells(seasons), found.home_text, found.edit_home,
                      label="Design days")
+        _say_assumed(found, "days", DAY_CELLS)
         st.subheader("Panels", anchor=False)
         table_editor("panels", PANEL_CELLS, found.home_text, found.edit_home, label="Panels")
+        _say_assumed(found, "panels", PANEL_CELLS)
     with st.expander("The file as text"):
         _show_text(found)
+
+
+def _say_assumed(found: Session, section: str, cells: tuple[Cell, ...]) -> None:
+    """Say which cells of a table hold an assumed value; a table cannot mark them."""
+    headings = {cell.key: cell.heading.lower() for cell in cells}
+    rows = [f"{name} ({', '.join(headings.get(key, key) for key in keys)})"
+            for name, keys in marked_in_rows(found.home_text, section)]
+    if rows:
+        aside(f"Assumed until you change it: {'; '.join(rows)}.")
 
 
 def _show_text(found: Session) -> None:
