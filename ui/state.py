@@ -28,8 +28,8 @@ KEY = "on the table"
 NEW_NAME = "new_home.toml"
 MOST_STEPS_BACK = 50
 MOST_PINS = 4
-FILLED = ("What the file does not say about the house is assumed. It is marked so in the fields "
-          "below and in the file; change what you know.")
+FILLED = ("What the file leaves out about the house is assumed and marked so, in the fields below "
+          "and in the file. Change what you know.")
 ABOUT_THE_GOAL = ("recommended", "wishes", "reasons", "smaller", "doubts")  # see ui/answers
 
 

@@ -139,7 +139,7 @@ def _take_plate(found: Session) -> None:
 
 
 def _many(found: Session) -> None:
-    st.text_area("One appliance to a line", key="more list", persist_state="session", height=140,
+    st.text_area("One appliance per line", key="more list", persist_state="session", height=140,
                          placeholder="central air, 3.5 ton\nwater heater, 50 gal\nfridge")
 
     def add() -> None:

@@ -35,8 +35,8 @@ HOUSE = (
     Field("home", "service", "Service", "Rating of the service: 200 A.", unit="A"),
     Field("home", "floor_area", "Floor area", "For example 1850 ft^2.", unit="ft^2"),
     Field("home", "fuel", "Fuel on site", options=get_args(Fuel), kind="choice"),
-    Field("home", "altitude", "Altitude", "For example 400 ft. Generators lose power with height.",
-          unit="ft"),
+    Field("home", "altitude", "Altitude",
+          "For example 400 ft. Generators lose power with altitude.", unit="ft"),
     Field("home", "transfer", "Transfer equipment", "What may be offered.",
           options=get_args(TransferKind), kind="choices"),
     Field("home", "summer_design", "Summer design temperature", "For example 95 degF.",
@@ -50,10 +50,10 @@ CODE = (
           kind="choice"),
     Field("code", "small_appliance_circuits", "Small-appliance circuits", kind="whole"),
     Field("code", "laundry_circuits", "Laundry circuits", kind="whole"),
-    Field("limits", "allowed_dip", "Allowed voltage dip at a start", "25 % if nothing is said.",
+    Field("limits", "allowed_dip", "Allowed voltage dip at a start", "25 % if left blank.",
           unit="%"),
     Field("limits", "largest_share", "Largest share of the rating to use",
-          "100 % if nothing is said.", unit="%"),
+          "100 % if left blank.", unit="%"),
 )
 
 
@@ -105,8 +105,8 @@ def _show_file_buttons(found: Session) -> None:
 def _show_state(reading: Reading[Home]) -> None:
     errors = sum(one.severity is Severity.ERROR for one in reading.findings)
     if errors:
-        st.error(f"**✖** {count(errors, 'error')} to mend before anything can be planned; each is "
-                 "written beside what it concerns.")
+        st.error(f"**✖** {count(errors, 'error')} to correct before anything can be planned; each "
+                 "stands beside the value it concerns.")
 
 
 def _show_loads(found: Session, findings: tuple[Finding, ...]) -> None:
@@ -127,14 +127,14 @@ def _show_loads(found: Session, findings: tuple[Finding, ...]) -> None:
 
 def _show_taking_out(found: Session, labels: dict[str, str]) -> None:
     which, gone = st.columns([5, 2], vertical_alignment="bottom")
-    chosen = which.multiselect("Take loads out", list(labels), format_func=labels.__getitem__,
+    chosen = which.multiselect("Remove loads", list(labels), format_func=labels.__getitem__,
                                key="loads to take out", placeholder="Choose loads")
 
     def take_out() -> None:
         found.change_home(without_items(found.home_text, "loads", chosen))
         bound("loads to take out", [])
 
-    gone.button("Take out", key="take out", on_click=take_out, disabled=not chosen,
+    gone.button("Remove", key="take out", on_click=take_out, disabled=not chosen,
                 width="stretch")
 
 
@@ -190,4 +190,4 @@ def _show_text(found: Session) -> None:
     """Show the whole file for those who want to write in it: use by hour, surges, wishes."""
     st.text_area("The home file", key=bound("home text", found.home_text), height=400,
                  on_change=lambda: found.change_home(str(widget("home text"))),
-                 help="Everything that a home file may say can be said here.")
+                 help="Everything that a home file may say can be written here.")

@@ -47,7 +47,7 @@ def show_starving(case: Case, known: Recommendation) -> None:
     found = case.session
     if known.starving is not None:
         say(starving_sentence(known.starving, known.plan))
-        st.button("Take the cheaper one all the same", key="take starving",
+        st.button("Use the cheaper plan anyway", key="take starving",
                   on_click=found.set_goal, kwargs={"none_starved": False})
     elif not found.goal.none_starved:
         st.button("Recommend only plans in which everything that matters runs", key="take fed",

@@ -39,15 +39,15 @@ def rests(process, within_s):
     return False
 
 
-@pytest.mark.skipif(not Path("/proc/self/stat").exists(), reason="processor time is not told here")
+@pytest.mark.skipif(not Path("/proc/self/stat").exists(), reason="no processor time to be read")
 def test_the_work_of_a_closed_page_ends():
-    """The prices of an estate's wishes take long; the server rests seconds after the page closed."""
+    """An estate's wishes take long to price; seconds after the page closed the server rests."""
     with running() as (address, process):
         with coming(address) as visitor:
             visitor.arrive()
             visitor.hear()
             assert rests(process, WARM_S)
-            visitor.bring("A home file that was saved before", HOME,
+            visitor.bring("A saved home file", HOME,
                           (ROOT / "cases" / HOME).read_bytes())
             visitor.hear()
             visitor.press("Open this home")
@@ -55,7 +55,7 @@ def test_the_work_of_a_closed_page_ends():
             visitor.go("family")
             for _ in range(SPANS):
                 page = visitor.hear()
-                if "What your wishes cost: in work" in page:
+                if "What your wishes cost: being calculated" in page:
                     break
                 visitor.arrive()
             assert share_at_work(process) > AT_WORK
