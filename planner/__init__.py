@@ -34,16 +34,17 @@ if TYPE_CHECKING:
         recommend,
         simulate,
     )
+    from planner.search.limits import SearchLimits
 
 __all__ = [
     "CaseError", "Finding", "Home", "LoopsError", "NoPlanError", "Plan", "PlannerError",
-    "PriceBook", "SolverError", "VerificationError", "compare", "explain", "frontier", "new_home",
-    "read_book", "read_home", "recommend", "simulate",
+    "PriceBook", "SearchLimits", "SolverError", "VerificationError", "compare", "explain",
+    "frontier", "new_home", "read_book", "read_home", "recommend", "simulate",
 ]
 
 _WHERE = {
     "Home": "planner.facts.home", "PriceBook": "planner.facts.price_book",
-    "Plan": "planner.plan.plan",
+    "Plan": "planner.plan.plan", "SearchLimits": "planner.search.limits",
     **dict.fromkeys(("CaseError", "Finding", "LoopsError", "NoPlanError", "PlannerError",
                      "SolverError", "VerificationError"), "planner.errors"),
 }

@@ -24,6 +24,7 @@ from planner.plan.goal import USUAL_COVERAGE
 from planner.plan.plan import Plan
 from planner.search.frontier import Frontier
 from planner.search.frontier import frontier as _frontier
+from planner.search.limits import USUAL_LIMITS, SearchLimits
 from planner.simulation.results import Results
 from planner.simulation.run import outages
 from planner.study.compare import Comparison
@@ -87,15 +88,25 @@ def new_home(lines: str | Iterable[str], *, label: str = "New home") -> Home:
     return replace(home, findings=(*listed.findings, *home.findings))
 
 
-def frontier(home: Home, book: PriceBook | None = None) -> Frontier:
+def frontier(
+    home: Home, book: PriceBook | None = None, *, limits: SearchLimits = USUAL_LIMITS
+) -> Frontier:
     """Find every plan that no other beats on both installed cost and coverage.
+
+    Parameters
+    ----------
+    home : Home
+    book : PriceBook, optional
+        What can be bought; the book that the home names if not given.
+    limits : SearchLimits, optional
+        How long the search looks; where it ends early, each plan says what might still be won.
 
     Raises
     ------
     NoPlanError
         If nothing in the book can serve the home; says why, and what would help.
     """
-    return _frontier(home, _book_of(home, book))
+    return _frontier(home, _book_of(home, book), limits=limits)
 
 
 def recommend(

@@ -82,7 +82,7 @@ def test_frames_hold_what_the_plans_say(home):
     assert list(loads["service"]) == [part.service for part in plan.loads]
     compared = planner.compare(home).frame()
     assert "no load shedding" in compared.index
-    played = planner.simulation(plan, seeds=2, hours=1.0)
+    played = planner.simulate(plan, seeds=2, hours=1.0)
     assert list(played.frame().index) == list(loads.index)
     assert played.seeds == 2
 
@@ -92,7 +92,7 @@ def test_everything_says_in_a_line_what_it_is(home):
     found = planner.frontier(home)
     plan = found.points[0]
     for one in (home, planner.read_book(home.price_book), found, plan,
-                planner.simulation(plan, seeds=1, hours=0.5), planner.explain(home)):
+                planner.simulate(plan, seeds=1, hours=0.5), planner.explain(home)):
         assert len(repr(one)) < 200
         assert repr(one).startswith("<")
 

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import replace
 from pathlib import Path
-from typing import Any
 
 from planner.case.checks import CHECKS
 from planner.case.draft import Draft, take_apart
@@ -14,9 +12,10 @@ from planner.case.filling.fill import Filled, HouseDefaults, fill
 from planner.case.filling.house import filled_house
 from planner.case.filling.ledger import Ledger
 from planner.case.filling.legs import balance
+from planner.case.marks import marked
 from planner.case.messages import note, place, warning
 from planner.case.names import label_of, shared_names, with_own_names
-from planner.case.text import parse_toml, read_toml
+from planner.case.text import parse_toml, read_text
 from planner.errors import CaseError, Finding, Severity
 from planner.facts.home import CodeBasis, DesignDay, Home, Limits, Load, Panel
 from planner.units import magnitude
@@ -43,18 +42,16 @@ def read_home(path: Path | str) -> tuple[Home, tuple[Finding, ...]]:
         included.
     """
     path = Path(path)
-    return _read(read_toml(path), path.name, path.parent)
+    return _read(read_text(path), path.name, path.parent)
 
 
 def read_home_text(text: str, name: str) -> tuple[Home, tuple[Finding, ...]]:
     """Read a home from the text of its file; `name` is the file's name. See `read_home`."""
-    return _read(parse_toml(text, name), name, Path())
+    return _read(text, name, Path())
 
 
-def _read(
-    raw: Mapping[str, Any], name: str, folder: Path
-) -> tuple[Home, tuple[Finding, ...]]:
-    filled_raw, assumed = filled_house(raw)
+def _read(text: str, name: str, folder: Path) -> tuple[Home, tuple[Finding, ...]]:
+    filled_raw, assumed = filled_house(parse_toml(text, name))
     draft, read = take_apart(filled_raw, name)
     findings = list(read)
     for check in CHECKS:
@@ -70,7 +67,8 @@ def _read(
     home = _home(Path(name).stem, draft, draft.home, draft.code, with_own_names(loads),
                  with_own_names(days))
     book = draft.home.price_book
-    home = replace(home, assumed=assumed, price_book=None if book is None else folder / book)
+    home = replace(home, assumed=assumed + marked(text),
+                   price_book=None if book is None else folder / book)
     findings.extend(_assumptions(home, name))
     findings.extend(_notes(home, draft.file))
     findings.extend(replace(one, where=f"{name}: {one.where}") for one in check_wiring(home))
@@ -161,10 +159,8 @@ def _days(days: tuple[DayEntry, ...]) -> tuple[DesignDay, ...]:
 def _assumptions(home: Home, file: str) -> list[Finding]:
     if not home.assumed:
         return []
-    said = "; ".join(f"{one.key.removeprefix('home.').replace('_', ' ')} {one.text}"
-                     for one in home.assumed)
-    return [note(place(file, "home"), f"assumed, because the file does not say it: {said}.",
-                 "Write what is known.")]
+    said = "; ".join(f"{one.said_key} {one.text}" for one in home.assumed)
+    return [note(place(file, "home"), f"assumed: {said}.", "Write what is known.")]
 
 
 def _notes(home: Home, file: str) -> list[Finding]:

@@ -28,7 +28,7 @@ def command(state: State, home_file: str, assumed: bool) -> None:
     say(f"{home.label}: {home.service_a:g} A service, {home.floor_area_ft2:,.0f} ft², "
         f"{count(len(home.loads), 'load')}, {count(len(home.days), 'design day')}, {home.fuel}.")
     say()
-    marked = any(load.assumed for load in home.loads)
+    marked = bool(home.assumed) or any(load.assumed for load in home.loads)
     draw(load_table(home), footnote=FOOTNOTE if marked and not assumed else "")
     if assumed:
         draw(assumption_table(home))

@@ -17,16 +17,16 @@ from planner.cli.streams import NotWritten
 from planner.errors import PlannerError, VerificationError
 
 TABLE = {
+    "new": ("planner.cli.new", "Make a home file from a list in everyday words."),
     "check": ("planner.cli.check", "Read a home and show every finding and every assumption."),
     "demand": ("planner.cli.demand", "Work out the calculated load by code, line by line."),
-    "plan": ("planner.cli.plan", "Choose generator, turns and order for one goal."),
+    "plan": ("planner.cli.plan", "Choose generator, modules and priorities for one goal."),
     "frontier": ("planner.cli.frontier", "Find every plan that no other beats on both counts."),
     "compare": ("planner.cli.compare", "Put several sizes side by side, load by load."),
     "simulate": ("planner.cli.simulate", "Put a plan through many outages, second by second."),
     "app": ("planner.cli.app", "Plan in a browser, on this machine only."),
     "explain": ("planner.cli.explain", "Say why no smaller one, and what each wish costs."),
 }
-
 
 
 def _version(context: click.Context, _parameter: click.Parameter, asked: bool) -> None:
@@ -40,8 +40,8 @@ app = LazyGroup(
     table=TABLE,
     params=[click.Option(["--version"], is_flag=True, expose_value=False, is_eager=True,
                          callback=_version, help="Show the version and leave.")],
-    help="Plan standby power for a home: the smallest generator, who takes turns in which order, "
-         "and what every dollar buys.",
+    help="Plan standby power for a home: the smallest generator, which loads are shed in which "
+         "priority order, and what every dollar buys.",
     context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
     epilog="Exit codes: 0 done, 1 no plan is possible, 2 the input cannot be read or has an error, "
            "3 the solver failed, 4 a mistake of the planner, 5 the answer cannot be written, 130 "

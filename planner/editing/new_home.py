@@ -10,11 +10,12 @@ from tomlkit.items import AoT, Table
 
 from planner.case.filling.house import filled_house
 from planner.case.library import kinds
+from planner.case.marks import ASSUMED, is_assumed
 from planner.case.text import parse_toml
 from planner.editing.document import document_of
 from planner.editing.items import with_items
 from planner.editing.lists import Listed
-from planner.editing.values import ASSUMED, edited, is_assumed, set_value, written
+from planner.editing.values import edited, set_value, written
 
 # Every figure: common practice, no source; what is marked assumed shows as such until changed.
 EMPTY_HOME = """\
@@ -26,11 +27,11 @@ altitude = "500 ft"  # assumed
 summer_design = "95 degF"  # assumed
 winter_design = "10 degF"  # assumed
 fuel = "natural gas"  # assumed
-transfer = ["whole-house"]
+transfer = ["whole-house"]  # assumed
 
 [code]
-edition = "2023"
-method = "optional"
+edition = "2023"  # assumed
+method = "optional"  # assumed
 small_appliance_circuits = 2
 laundry_circuits = 1
 

@@ -6,16 +6,16 @@ from collections.abc import Mapping, MutableMapping
 from typing import Any
 
 import tomlkit
-from tomlkit.items import AoT, InlineTable, Item, Table
+from tomlkit.items import InlineTable
 
 from planner.case.fields import did_you_mean
+from planner.case.marks import is_assumed, marked
 from planner.case.messages import error, place
 from planner.case.text import parse_toml
 from planner.editing.document import document_of
 from planner.errors import CaseError
 from planner.quoting import quoted, some
 
-ASSUMED = "# assumed"
 Value = str | int | float | bool | list[Any] | dict[str, Any]
 Change = tuple[str, ...]
 
@@ -103,33 +103,8 @@ def marked_assumed(text: str) -> frozenset[tuple[str, str]]:
 
     The comment goes when `edited` changes the value.
     """
-    try:
-        document = document_of(text)
-    except CaseError:
-        return frozenset()
-    return frozenset((name, key) for name, table in document.items() if isinstance(table, Table)
-                     for key in table if is_assumed(table, key))
-
-
-def marked_in_rows(text: str, section: str) -> tuple[tuple[str, tuple[str, ...]], ...]:
-    """What is marked assumed in a list of tables: name of the row and its keys, row by row.
-
-    Rows without such a value are left out; none if the text is no TOML.
-    """
-    try:
-        rows = document_of(text).get(section)
-    except CaseError:
-        return ()
-    marked = [(str(row.get("label") or row.get("id") or number),
-               tuple(key for key in row if is_assumed(row, key)))
-              for number, row in enumerate(rows, start=1)] if isinstance(rows, AoT) else []
-    return tuple((name, keys) for name, keys in marked if keys)
-
-
-def is_assumed(table: Any, key: str) -> bool:  # noqa: ANN401
-    """Whether the comment behind a value says that it is assumed."""
-    item = table.value.get(key) if isinstance(table, Table) else None
-    return isinstance(item, Item) and item.trivia.comment.strip() == ASSUMED
+    parts = (one.key.split(".") for one in marked(text))
+    return frozenset((part[0], part[1]) for part in parts if len(part) == 2)
 
 
 def set_value(table: Any, key: str, value: Value, *, keep_mark: bool = False) -> None:  # noqa: ANN401

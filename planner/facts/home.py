@@ -52,7 +52,7 @@ class SurgeStep:
 
 @dataclass(frozen=True, slots=True)
 class Assumption:
-    """A value that the appliance library filled in because the file does not give it.
+    """A value that the file does not give, or that it marks as assumed.
 
     `spread` is the plausible relative error (0.25 is a quarter more or less); 0 where the value
     is a choice of use, not a measurement.
@@ -62,6 +62,11 @@ class Assumption:
     text: str
     source: str
     spread: float = 0.0
+
+    @property
+    def said_key(self) -> str:
+        """The key as words: ``summer design``, ``days hot low``."""
+        return self.key.removeprefix("home.").replace(".", " ").replace("_", " ")
 
 
 @dataclass(frozen=True, slots=True)

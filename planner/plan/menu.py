@@ -1,7 +1,7 @@
 """What each decision costs and whether it is open: the price book seen from one home.
 
 The cheapest module kind that suits a load is the one it gets: kinds differ in price and fit only,
-so no plan is better with a dearer one.
+so no plan is better with a more expensive one.
 """
 
 from __future__ import annotations

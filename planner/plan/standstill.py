@@ -1,4 +1,4 @@
-"""How long a load stands still on end while it calls, calls that are given up included."""
+"""How long a load goes without power while it calls, calls that are given up included."""
 
 from __future__ import annotations
 

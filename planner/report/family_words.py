@@ -77,7 +77,7 @@ def turn_words(plan: Plan, part: LoadPlan) -> str:
         return f"{part.label}: never runs"
     often = next(words for least, words in OFTEN if part.service >= least)
     still = span(longest_standstill_h(plan, part.id))
-    return f"{part.label}: works {often}; at worst it stands still for {still} when it is wanted"
+    return f"{part.label}: works {often}; at worst it has no power for {still} when it is wanted"
 
 
 def keeps_words(plan: Plan) -> str:
@@ -86,7 +86,7 @@ def keeps_words(plan: Plan) -> str:
 
 
 def price_of_wishes(costs: Sequence[WishCost]) -> tuple[str, ...]:
-    """Say what each wish would save or cost, the dearest first."""
+    """Say what each wish would save or cost, the most expensive first."""
     return tuple(_said(cost) for cost in costs if not is_free(cost))
 
 

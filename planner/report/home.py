@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from planner.facts.home import Home
+from planner.facts.home import Assumption, Home
 
 
 def home_data(home: Home) -> dict[str, object]:
@@ -11,6 +11,7 @@ def home_data(home: Home) -> dict[str, object]:
         "case": home.id,
         "label": home.label,
         "service_a": home.service_a,
+        "assumed": [_assumed(one) for one in home.assumed],
         "loads": {
             load.id: {
                 "label": load.label,
@@ -25,9 +26,12 @@ def home_data(home: Home) -> dict[str, object]:
                 "importance": load.importance,
                 "wait_h": load.wait_h,
                 "allowed": sorted(load.allowed),
-                "assumed": [{"key": one.key, "text": one.text, "source": one.source,
-                             "spread": one.spread} for one in load.assumed],
+                "assumed": [_assumed(one) for one in load.assumed],
             }
             for load in home.loads
         },
     }
+
+
+def _assumed(one: Assumption) -> dict[str, object]:
+    return {"key": one.key, "text": one.text, "source": one.source, "spread": one.spread}

@@ -89,5 +89,5 @@ def turn_sentence(plan: Plan, part: LoadPlan) -> str:
         return f"{part.label}: gets all it asks for; {wait}."
     served = f"what is served {wait}" if part.longest_wait_h else "what is served does not wait"
     return (f"{part.label}: gets {share(part.service)} of what it asks for; {served}; the rest is "
-            f"given up, and it stands still for {span(longest_standstill_h(plan, part.id))} at "
+            f"given up, and it has no power for {span(longest_standstill_h(plan, part.id))} at "
             "worst.")

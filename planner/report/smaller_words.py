@@ -181,7 +181,7 @@ def _when(one: Waiting) -> str:
 
 
 def remedy_sentence(remedies: Sequence[Remedy], plan: Plan, goal: float) -> str:
-    """Say the cheapest single change with which the size would do."""
+    """Say the cheapest single change with which the size works."""
     if not remedies:
         return f"No single change of the wishes that was tried lets it cover {share(goal)}."
     best, currency = remedies[0], plan.menu.book.currency

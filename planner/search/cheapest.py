@@ -13,10 +13,9 @@ from planner.plan.plan import Plan
 from planner.progress import OnProgress, part_of, unheard
 from planner.search.beside import Side, beside
 from planner.search.combinations import Combinations, combinations_of
-from planner.search.frontier import MANY_NODES, MOST_COMBINATIONS, frontier_of
+from planner.search.frontier import frontier_of
 from planner.search.options import Option, options_of
 from planner.search.problem import Problem
-from planner.search.rounds import PATIENCE
 from planner.search.staircase import Point, Staircase
 from planner.search.sweep import sweep
 from planner.service.choice import OFF
@@ -66,8 +65,9 @@ def _cheapest_of_size(
     options = _within(problem, options_of(problem), coverage, limit_usd)
     if not all(options):
         return None
+    limits = problem.limits
     combinations, = beside(
-        [lambda side: combinations_of(problem, options, MOST_COMBINATIONS, side)],
+        [lambda side: combinations_of(problem, options, limits.most_combinations, side)],
         part_of(tick, 0.0, 0.0))
     if combinations is None:
         try:
@@ -78,7 +78,7 @@ def _cheapest_of_size(
     known = Staircase([0.0], [coverage - 2e-6 if counts else -1.0])
     if best is not None:
         known.add(best.cost_usd, best.coverage)
-    nodes = PATIENCE[1] if problem.many_turns else MANY_NODES
+    nodes = limits.patience[1] if problem.many_turns else limits.nodes
 
     def walk(side: Side) -> Point | None:
         walks = (sweep(problem, rows, known, node_limit=nodes, side=side)

@@ -21,10 +21,11 @@ from planner.progress import OnProgress, part_of, unheard
 from planner.search.beside import Side, beside
 from planner.search.ceiling import Ceiling, ceiling_of, lowest_sure
 from planner.search.combinations import combinations_of
+from planner.search.limits import USUAL_LIMITS, SearchLimits
 from planner.search.no_plan import why_no_plan
 from planner.search.options import options_of
 from planner.search.problem import Problem, problems_of
-from planner.search.rounds import SLACK, Ground, first_round, ground_of, later_rounds
+from planner.search.rounds import Ground, first_round, ground_of, later_rounds
 from planner.search.staircase import Point, Staircase
 from planner.search.stepped import stepped
 from planner.search.sweep import Swept, sweep
@@ -34,8 +35,6 @@ from planner.tolerances import SAME_COVERAGE, costs_at_most, reaches
 if TYPE_CHECKING:
     import pandas as pd
 
-MOST_COMBINATIONS = 1_000_000
-MANY_NODES = 200_000  # enough to end the search over orders of a handful of turns
 SHARE_OF_FIRST_ROUND = 0.2  # of the time, a guess, where many loads take turns
 SEARCH, PLANS = 0.95, 1.0  # where the search ends and the plans are made, of the time, a guess
 
@@ -80,6 +79,7 @@ def frontier(
     *,
     on_point: OnPoint | None = None,
     on_progress: OnProgress | None = None,
+    limits: SearchLimits = USUAL_LIMITS,
 ) -> Frontier:
     """Find the frontier of a home over the whole price book.
 
@@ -93,6 +93,8 @@ def frontier(
         Told each plan as it is found; a later one may beat it, and its bound is not known yet.
     on_progress : callable, optional
         Told the share done, 0-1; what it raises ends the search.
+    limits : SearchLimits, optional
+        How long the search looks.
 
     Raises
     ------
@@ -100,7 +102,7 @@ def frontier(
         If no generator of the book can serve the home; says why, and what would help.
     """
     try:
-        return frontier_of(problems_of(home, book), home, book, on_point, on_progress)
+        return frontier_of(problems_of(home, book, limits), home, book, on_point, on_progress)
     except NoPlanError as problem:
         at_end = part_of(on_progress or unheard, PLANS, PLANS)
         found = (*problem.findings, *helping_findings(home, book, at_end))
@@ -180,12 +182,13 @@ class _Exploration:
         options = options_of(problem)
         if not all(options):
             return
-        if problem.many_turns and self.stairs.at(problem.menu.base) + SLACK >= 1.0:
+        if problem.many_turns and self.stairs.at(problem.menu.base) + problem.limits.slack >= 1.0:
             self.ceilings.append(ceiling_of(
                 (), np.array([problem.menu.base]), np.array([1.0]), self.stairs))
             return
+        most = problem.limits.most_combinations
         combinations, = beside(
-            [lambda side: combinations_of(problem, options, MOST_COMBINATIONS, side)],
+            [lambda side: combinations_of(problem, options, most, side)],
             part_of(tick, 0.0, 0.0))
         if combinations is None:
             points, ceiling = stepped(problem, self.stairs, tick=tick)
@@ -197,7 +200,8 @@ class _Exploration:
                 self._keep(problem, point)
         else:
             def walk(side: Side) -> Swept:
-                return sweep(problem, combinations, self.stairs, node_limit=MANY_NODES, side=side)
+                return sweep(problem, combinations, self.stairs, node_limit=problem.limits.nodes,
+                             side=side)
 
             walked, = beside([walk], tick)
             self.ceilings.append(ceiling_of(

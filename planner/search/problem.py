@@ -20,6 +20,7 @@ from planner.plan.code import direct_demand
 from planner.plan.menu import Menu, menu_of
 from planner.plan.plan import Plan
 from planner.search.believable_order import in_believable_order
+from planner.search.limits import USUAL_LIMITS, SearchLimits
 from planner.search.loops.inputs import Inputs
 from planner.search.loops.placing import wanted_slots
 from planner.service.choice import DIRECT, MODULE, Choice
@@ -29,7 +30,6 @@ from planner.service.supply import Supply, supply_of
 from planner.tolerances import carries
 
 SEED = 20_240
-MANY_TURNS = 12  # from here on the search over orders seldom ends by itself
 
 
 @dataclass(frozen=True)
@@ -40,10 +40,13 @@ class Problem:
     ----------
     menu, supply
         Prices and limits.
+    limits : SearchLimits
+        How long the search looks.
     """
 
     menu: Menu
     supply: Supply
+    limits: SearchLimits = USUAL_LIMITS
 
     @property
     def house(self) -> House:
@@ -96,7 +99,7 @@ class Problem:
     @property
     def many_turns(self) -> bool:
         """Whether so many loads may take turns that the search over orders seldom ends."""
-        return int(self.menu.allowed[:, MODULE].sum()) >= MANY_TURNS
+        return int(self.menu.allowed[:, MODULE].sum()) >= self.limits.many_turns
 
     def passes_code(self, choice: Choice) -> bool:
         """Whether the calculated load of the direct loads is within the derated generator."""
@@ -121,7 +124,9 @@ class Problem:
         return self.plan(in_believable_order(self.house, self.supply, choice), bound)
 
 
-def problems_of(home: Home, book: PriceBook) -> tuple[Problem, ...]:
+def problems_of(
+    home: Home, book: PriceBook, limits: SearchLimits = USUAL_LIMITS
+) -> tuple[Problem, ...]:
     """Every generator of the book that burns the home's fuel, with every kind of transfer allowed.
 
     Returns
@@ -138,7 +143,7 @@ def problems_of(home: Home, book: PriceBook) -> tuple[Problem, ...]:
         for kind in sorted(home.transfer_kinds):
             menu = menu_of(house, book, generator, transfer_kind(kind))
             if menu is not None:
-                found.append(Problem(menu, supply))
+                found.append(Problem(menu, supply, limits))
     return tuple(sorted(found, key=lambda p: (p.menu.base, p.supply.derated_kw,
                                               p.menu.generator.id, p.menu.kind)))
 

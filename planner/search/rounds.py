@@ -23,9 +23,6 @@ from planner.search.staircase import Point, Staircase
 from planner.search.sweep import Swept, sweep
 from planner.tolerances import SAME_COVERAGE
 
-PATIENCE = (30, 3_000, 500_000)  # nodes of the search over orders, per combination, by round
-LAST_RESORT = 1_000_000  # where nothing at all was found
-SLACK = 0.0095  # coverage left to win at any point
 WALK = 0.9  # of a round's time, a guess; the rest goes to the orders of what was found
 
 
@@ -46,7 +43,7 @@ class Ground:
         """Rows that might beat what is known at their cost by more than the slack."""
         rows = np.flatnonzero(self.bounds > -1.0)
         floors = known.at_each(self.combinations.usd[rows])
-        return rows[self.bounds[rows] > floors + SLACK + SAME_COVERAGE]
+        return rows[self.bounds[rows] > floors + self.problem.limits.slack + SAME_COVERAGE]
 
     def opened(self) -> tuple[Floats, Floats]:
         """Cost of what stays undecided, and the coverage that it might still reach."""
@@ -63,7 +60,7 @@ def first_round(
     ground: Ground, known: Staircase, tick: OnProgress = unheard
 ) -> Iterator[Point]:
     """Walk one size with little patience; yields the points that beat what is known."""
-    for _, point in _walked([ground], known, PATIENCE[0], tick):
+    for _, point in _walked([ground], known, ground.problem.limits.patience[0], tick):
         yield point
 
 
@@ -75,18 +72,19 @@ def later_rounds(
     Parameters
     ----------
     grounds : sequence of Ground
-        Gets points and bounds.
+        At least one; gets points and bounds.
     known : Staircase
         Points of all sizes; grows.
     tick : callable
         Told the share done, a guess.
     """
-    rounds = len(PATIENCE[1:])
-    for number, nodes in enumerate(PATIENCE[1:]):
+    limits = grounds[0].problem.limits
+    rounds = len(limits.patience[1:])
+    for number, nodes in enumerate(limits.patience[1:]):
         mine = part_of(tick, number / rounds, (number + 1) / rounds)
         yield from _walked_on(grounds, known, nodes, mine)
     if not known.usd:
-        yield from _walked_on(grounds, known, LAST_RESORT, part_of(tick, 1.0, 1.0))
+        yield from _walked_on(grounds, known, limits.last_resort, part_of(tick, 1.0, 1.0))
 
 
 def _walked_on(
@@ -106,7 +104,7 @@ def _walked(
 
     def walk(ground: Ground, rows: Ints, side: Side) -> Swept:
         return sweep(ground.problem, ground.combinations.take(rows), known, node_limit=nodes,
-                     slack=SLACK, side=side)
+                     slack=ground.problem.limits.slack, side=side)
 
     walks = beside([partial(walk, ground, rows) for ground, rows in dealt],
                    part_of(tick, 0.0, WALK))

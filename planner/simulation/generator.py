@@ -1,4 +1,4 @@
-"""The set under load: voltage at a start, frequency, overload and fuel."""
+"""The generator under load: voltage at a start, frequency, overload and fuel."""
 
 from __future__ import annotations
 
@@ -27,7 +27,7 @@ TRANSIENT_FREQUENCY = {"G1": 0.25, "G2": 0.20, "G3": 0.15}
 
 
 class Engine(NamedTuple):
-    """One set at one site; powers in kW, currents in A, heat in Btu/h, shares of 1."""
+    """One generator at one site; powers in kW, currents in A, heat in Btu/h, shares of 1."""
 
     derated_kw: float
     kva: float
@@ -49,7 +49,7 @@ class Engine(NamedTuple):
 
 
 def engine_of(supply: Supply, home: Home, settings: Settings) -> Engine:
-    """Collect what the simulation needs to know of a set."""
+    """Collect what the simulation needs to know of a generator."""
     generator = supply.generator
     rating = generator.ratings[home.fuel]
     return Engine(

@@ -1,7 +1,8 @@
 """Everything that happens behind the loads of a home, and its step of one second.
 
-Who plays an outage calls `planner.simulation.loops.machines.advance` once a second and tells it which
-loads had power; it answers which of them want power in the next second and what they would draw.
+Who plays an outage calls `planner.simulation.loops.machines.advance` once a second and tells it
+which loads had power; it answers which of them want power in the next second and what they would
+draw.
 """
 
 from __future__ import annotations

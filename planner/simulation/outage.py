@@ -38,7 +38,7 @@ class Outage:
     start_h : float
         Time of day of the loss [h].
     performance_class : str
-        Of the set, by ISO 8528-5.
+        Of the generator, by ISO 8528-5.
     ids, labels : tuple of str
         Of the loads.
     machines : Machines

@@ -36,7 +36,7 @@ class Summary:
     coldest_draw_degf, warmest_food_degf, worst_room_degf : ndarray of float
         Of tanks, of boxes, and the largest error of rooms; NaN for other loads.
     starts, rough_starts : int
-        Of motors on the generator; those whose dip or frequency leaves the limits of the set's
+        Of motors on the generator; those whose dip or frequency leaves the limits of its
         performance class (ISO 8528-5).
     deepest_dip, lowest_hz, top_kw : float
         Per unit, Hz, kW.

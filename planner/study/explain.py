@@ -36,7 +36,7 @@ class Explanation:
     order : OrderReasons
         Why this priority order.
     wishes : tuple of WishCost
-        What each wish costs, the dearest first.
+        What each wish costs, the most expensive first.
     margin : Margin
         How much starts and draws may grow.
     verify : tuple of Doubt

@@ -13,10 +13,8 @@ from planner.errors import NoPlanError
 from planner.facts.price_book import Transfer
 from planner.model.build import build, maximise_coverage
 from planner.model.solver import solve
-from planner.search import frontier as frontier_module
-from planner.search import problem as problem_module
-from planner.search import rounds
 from planner.search.frontier import frontier, frontier_by_size
+from planner.search.limits import SearchLimits
 from planner.search.problem import problems_of
 from planner.study.recommend import recommend, smallest
 from tests.homes import book, cheapest, generator, random_home
@@ -75,31 +73,27 @@ def test_selected_circuits(seed):
 
 
 @pytest.mark.parametrize("seed", range(40))
-def test_in_rounds(seed, monkeypatch):
+def test_in_rounds(seed):
     """Walked in rounds of growing patience down to no slack, the frontier is still true."""
-    monkeypatch.setattr(problem_module, "MANY_TURNS", 0)
-    monkeypatch.setattr(rounds, "PATIENCE", (1, 8, 100_000))
-    monkeypatch.setattr(rounds, "SLACK", 0.0)
-    monkeypatch.setattr(frontier_module, "SLACK", 0.0)
+    limits = SearchLimits(many_turns=0, patience=(1, 8, 100_000), slack=0.0)
     one, sizes = small(seed)
     truth = true_frontier(one, sizes)
     if truth:
-        assert_true(frontier(one, sizes), truth)
+        assert_true(frontier(one, sizes, limits=limits), truth)
     else:
         with pytest.raises(NoPlanError):
-            frontier(one, sizes)
+            frontier(one, sizes, limits=limits)
 
 
 @pytest.mark.parametrize("seed", range(40))
-def test_cut_short(seed, monkeypatch):
+def test_cut_short(seed):
     """Where the search is cut short, every plan is real and no stated bound is below the truth."""
-    monkeypatch.setattr(problem_module, "MANY_TURNS", 0)
-    monkeypatch.setattr(rounds, "PATIENCE", (1, 2))
+    limits = SearchLimits(many_turns=0, patience=(1, 2))
     one, sizes = small(seed)
     plans = set_of_plans(one, sizes)
     if not plans:
         return
-    for plan in frontier(one, sizes).points:
+    for plan in frontier(one, sizes, limits=limits).points:
         attainable = max(cover for usd, cover in plans if usd <= plan.cost_usd + 1e-6)
         assert plan.coverage <= attainable + 1e-6
         assert plan.proof.bound >= attainable - 1e-6
@@ -112,16 +106,16 @@ def set_of_plans(one, sizes):
 
 @pytest.mark.solver
 @pytest.mark.parametrize("seed", range(40))
-def test_by_the_model(seed, monkeypatch):
+def test_by_the_model(seed):
     """Where the model bounds and proposes, plans are real and no bound is below the truth."""
-    monkeypatch.setattr(frontier_module, "MOST_COMBINATIONS", 0)
+    limits = SearchLimits(most_combinations=0)
     one, sizes = small(seed)
     plans = set_of_plans(one, sizes)
     if not plans:
         with pytest.raises(NoPlanError):
-            frontier(one, sizes)
+            frontier(one, sizes, limits=limits)
         return
-    for plan in frontier(one, sizes).points:
+    for plan in frontier(one, sizes, limits=limits).points:
         attainable = max(cover for usd, cover in plans if usd <= plan.cost_usd + 1e-6)
         assert plan.coverage <= attainable + 1e-6
         assert plan.proof.bound >= attainable - 1e-6

@@ -13,10 +13,8 @@ from moocore import is_nondominated
 
 from planner.errors import NoPlanError
 from planner.facts.price_book import SoftStarter, Transfer
-from planner.search import frontier as frontier_module
-from planner.search import problem as problem_module
-from planner.search import rounds
 from planner.search.frontier import frontier
+from planner.search.limits import USUAL_LIMITS, SearchLimits
 from tests.homes import ALL, base, book, events, generator, home, load, motor
 from tests.oracle.market import most_at, offers, staircase
 from tests.oracle.wild import wild_book, wild_home
@@ -24,10 +22,10 @@ from tests.oracle.wild import wild_book, wild_home
 SAME = 2e-6  # two steps of the least gain that the search counts
 
 
-def assert_no_plan(one, sizes):
+def assert_no_plan(one, sizes, limits=USUAL_LIMITS):
     """The planner says that there is no plan, and why."""
     with pytest.raises(NoPlanError) as refused:
-        frontier(one, sizes)
+        frontier(one, sizes, limits=limits)
     assert refused.value.message
 
 
@@ -64,13 +62,13 @@ def small(seed):
     return wild_home(seed, size), wild_book(seed, (5.0, 9.0) if size == 5 else (4.0, 7.0, 12.0))
 
 
-def compare(one, sizes, check):
+def compare(one, sizes, check, limits=USUAL_LIMITS):
     """Hold the frontier to the enumeration."""
     found = offers(one, sizes)
     if found:
-        check(frontier(one, sizes).points, found)
+        check(frontier(one, sizes, limits=limits).points, found)
     else:
-        assert_no_plan(one, sizes)
+        assert_no_plan(one, sizes, limits)
 
 
 @pytest.mark.parametrize("seed", range(240))
@@ -95,32 +93,27 @@ def test_selected_circuits(seed):
 
 
 @pytest.mark.parametrize("seed", range(60))
-def test_in_rounds(seed, monkeypatch):
+def test_in_rounds(seed):
     """Walked in rounds of growing patience down to no slack, it is still the truth."""
-    monkeypatch.setattr(problem_module, "MANY_TURNS", 0)
-    monkeypatch.setattr(rounds, "PATIENCE", (1, 8, 100_000))
-    monkeypatch.setattr(rounds, "SLACK", 0.0)
-    monkeypatch.setattr(frontier_module, "SLACK", 0.0)
-    compare(*small(seed), assert_true)
+    compare(*small(seed), assert_true,
+            SearchLimits(many_turns=0, patience=(1, 8, 100_000), slack=0.0))
 
 
 @pytest.mark.parametrize("nodes", [1, 8])
 @pytest.mark.parametrize("seed", range(40))
-def test_search_cut_short(seed, nodes, monkeypatch):
+def test_search_cut_short(seed, nodes):
     """Where the search gives up early, plans are real and the stated bounds hold."""
-    monkeypatch.setattr(problem_module, "MANY_TURNS", 0)
-    monkeypatch.setattr(rounds, "PATIENCE", (1, nodes))
-    compare(*small(seed), assert_honest)
+    compare(*small(seed), assert_honest, SearchLimits(many_turns=0, patience=(1, nodes)))
 
 
 @pytest.mark.solver
 @pytest.mark.parametrize("seed", range(60))
-def test_by_the_model(seed, monkeypatch):
+def test_by_the_model(seed):
     """Where the model bounds and proposes, plans are real and the stated bounds hold."""
-    monkeypatch.setattr(frontier_module, "MOST_COMBINATIONS", 0)
     one, sizes = with_panels(*small(seed))
     kinds = {"whole-house"} if seed % 2 else {"selected-circuits"}
-    compare(replace(one, transfer_kinds=frozenset(kinds)), sizes, assert_honest)
+    compare(replace(one, transfer_kinds=frozenset(kinds)), sizes, assert_honest,
+            SearchLimits(most_combinations=0))
 
 
 def test_homes_are_of_every_sort():

@@ -23,7 +23,7 @@ TRADE = re.compile(
     r"|priorit\w+|design days?|calls?|service|coverage|headroom|frontier|proof|proven|bounds?"
     r"|findings?|derat\w+|transfer\w*|soft.start\w*|starting|running|loads?|circuits?|controllers?"
     r"|installed|replay|demand)\b", re.IGNORECASE)
-STANDS_STILL = "at worst it stands still for 1 h when it is wanted"
+NO_POWER = "at worst it has no power for 1 h when it is wanted"
 ONLY_DIRECT = frozenset({"direct"})
 OFFERED = book(generator(6.0, 3000.0), generator(8.0, 4000.0), generator(12.0, 6000.0))
 HOUSE = home(
@@ -96,7 +96,7 @@ def test_what_happens_is_said_under_headings(plan):
     """The dryer loses one hour of three to the oven, which never waits: it works as always."""
     assert family.happens_sentences(plan) == {
         "Works as always": ("Lights", "Water from the well", "Oven"),
-        "Taking turns": ("Clothes dryer: works some of the time; at worst it stands still for 1 h "
+        "Taking turns": ("Clothes dryer: works some of the time; at worst it has no power for 1 h "
                          "when it is wanted",),
         "Would not work": (),
         "Off until the power is back": ("Fan",)}
@@ -151,17 +151,17 @@ def test_as_always_is_all_of_it_at_once(changes, always):
 @pytest.mark.parametrize(("changes", "said"), [
     ({"longest_wait_h": 1.5}, "works, but at times later: 1 h 30 min at most"),
     ({"service": 0.995, "longest_wait_h": 0.25}, "works, but at times later: 15 min at most"),
-    ({"service": 0.995}, f"works nearly always; {STANDS_STILL}"),
-    ({"service": 0.994}, f"works most of the time; {STANDS_STILL}"),
-    ({"service": 0.994, "longest_wait_h": 0.25}, f"works most of the time; {STANDS_STILL}"),
-    ({"service": 0.75, "longest_wait_h": 0.25}, f"works most of the time; {STANDS_STILL}"),
-    ({"service": 0.74}, f"works some of the time; {STANDS_STILL}"),
-    ({"service": 0.5}, f"works some of the time; {STANDS_STILL}"),
-    ({"service": 0.49}, f"works little; {STANDS_STILL}"),
-    ({"service": 0.05}, f"works little; {STANDS_STILL}"),
+    ({"service": 0.995}, f"works nearly always; {NO_POWER}"),
+    ({"service": 0.994}, f"works most of the time; {NO_POWER}"),
+    ({"service": 0.994, "longest_wait_h": 0.25}, f"works most of the time; {NO_POWER}"),
+    ({"service": 0.75, "longest_wait_h": 0.25}, f"works most of the time; {NO_POWER}"),
+    ({"service": 0.74}, f"works some of the time; {NO_POWER}"),
+    ({"service": 0.5}, f"works some of the time; {NO_POWER}"),
+    ({"service": 0.49}, f"works little; {NO_POWER}"),
+    ({"service": 0.05}, f"works little; {NO_POWER}"),
 ])
 def test_what_turns_mean_for_a_thing(plan, changes, said):
-    """Later, or less often in four steps; how long it stands still is the hour of the oven."""
+    """Later, or less often in four steps; how long it has no power is the hour of the oven."""
     assert family.turn_words(plan, part(**changes)) == f"Dryer: {said}"
 
 

@@ -166,19 +166,19 @@ def part(**changes):
     ({"usual_wait_h": 0.25, "longest_wait_h": 1.5},
      "Dryer: gets all it asks for; waits 15 min as a rule, 1 h 30 min at most."),
     ({"service": 0.8}, "Dryer: gets 80.0 % of what it asks for; what is served does not wait; the "
-     "rest is given up, and it stands still for 1 h at worst."),
+     "rest is given up, and it has no power for 1 h at worst."),
     ({"service": 0.8, "usual_wait_h": 0.5, "longest_wait_h": 0.75},
      "Dryer: gets 80.0 % of what it asks for; what is served waits 30 min as a rule, 45 min at "
-     "most; the rest is given up, and it stands still for 1 h at worst."),
+     "most; the rest is given up, and it has no power for 1 h at worst."),
     ({"service": 0.9999}, "Dryer: gets 99.9 % of what it asks for; what is served does not wait; "
-     "the rest is given up, and it stands still for 1 h at worst."),
+     "the rest is given up, and it has no power for 1 h at worst."),
     ({"service": 1.0 - 1e-12}, "Dryer: runs whenever it wants to."),
     ({"service": 0.0}, "Dryer: never runs."),
 ])
 def test_what_turns_mean_for_a_load(plan, changes, said):
     """All, part, or nothing; at once or after a wait; and a load that never asks.
 
-    In the plan the dryer stands still for the hour of the air conditioner.
+    In the plan the dryer has no power for the hour of the air conditioner.
     """
     assert turn_sentence(plan, part(**changes)) == said
 
@@ -197,7 +197,7 @@ def test_what_is_given_up_is_said_with_the_standstill():
     plan = problem.plan(Choice((DIRECT, MODULE, MODULE, OFF, DIRECT), (0, 0, 1, 0, 0), (2, 1)))
     assert turn_sentence(plan, plan.load("dryer")) == (
         "Clothes dryer: gets 50.0 % of what it asks for; what is served does not wait; the rest "
-        "is given up, and it stands still for 1 h at worst.")
+        "is given up, and it has no power for 1 h at worst.")
 
 
 @given(st.integers(0, 96), st.integers(0, 96), st.integers(0, 12))
@@ -212,4 +212,4 @@ def test_all_is_said_only_of_what_gets_all(plan, served, called, waited):
     assert ("never runs" in said) == (served == 0 < called)
     assert ("at most" in said) == (waited > 0 and served > 0)
     assert (share(one.service) in said) == (0 < served < called)
-    assert ("given up" in said) == ("stands still" in said) == (0 < served < called)
+    assert ("given up" in said) == ("has no power" in said) == (0 < served < called)

@@ -50,7 +50,7 @@ def test_no_loop_of_the_simulation_waits_for_numba():
 
 def test_no_file_of_the_simulation_imports_numba():
     """The room is free of it; what its imports from `plan` and `service` bring is theirs."""
-    files = list((ROOT / "planner" / "simulate").rglob("*.py"))
+    files = list((ROOT / "planner" / "simulation").rglob("*.py"))
     assert len(files) > 30
     assert [path.name for path in files if "numba" in path.read_text("utf-8")] == []
 

@@ -242,7 +242,7 @@ def test_what_a_file_leaves_out_stands_in_fields_that_say_it_is_assumed():
     assert at.text_input(key="field home service").label == "Service (assumed)"
     assert at.selectbox(key="field code edition").label == "Edition of the code (assumed)"
     assert "Assumed until you change it: main (main or feeder)." in told(at)
-    assert "Hot summer day (weight, lowest, highest); Cold winter day" in told(at)
+    assert "it: hot (weight, lowest, highest); cold (weight, lowest, highest)" in told(at)
     at.text_input(key="field home service").set_value("150 A").run()
     at.selectbox(key="field code method").set_value("standard").run()
     assert not at.exception

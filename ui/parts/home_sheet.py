@@ -8,11 +8,11 @@ from typing import get_args
 import pandas as pd
 import streamlit as st
 
+from planner.case.marks import marked
 from planner.case.names import label_of
 from planner.case.text import parse_toml
 from planner.editing.items import items, names_of, without_items
 from planner.editing.new_home import assumed_follow
-from planner.editing.values import marked_in_rows
 from planner.errors import CaseError, Finding, Severity
 from planner.facts.home import CodeEdition, CodeMethod, Fuel, Home, TransferKind
 from planner.report.words import count
@@ -180,10 +180,15 @@ def _show_rest(found: Session, reading: Reading[Home]) -> None:
 def _say_assumed(found: Session, section: str, cells: tuple[Cell, ...]) -> None:
     """Say which cells of a table hold an assumed value; a table cannot mark them."""
     headings = {cell.key: cell.heading.lower() for cell in cells}
-    rows = [f"{name} ({', '.join(headings.get(key, key) for key in keys)})"
-            for name, keys in marked_in_rows(found.home_text, section)]
+    rows: dict[str, list[str]] = {}
+    for one in marked(found.home_text):
+        table, _, place = one.key.partition(".")
+        name, _, key = place.rpartition(".")
+        if table == section:
+            rows.setdefault(name, []).append(headings.get(key, key))
     if rows:
-        aside(f"Assumed until you change it: {'; '.join(rows)}.")
+        said = "; ".join(f"{name} ({', '.join(keys)})" for name, keys in rows.items())
+        aside(f"Assumed until you change it: {said}.")
 
 
 def _show_text(found: Session) -> None:

@@ -15,9 +15,10 @@ def load_table(home: Home) -> Table[Load]:
     return Table("Loads", COLUMNS, home.loads)
 
 
-def assumption_table(home: Home) -> Table[tuple[Load, Assumption]]:
-    """One row per value that the file does not give, in the order of the loads."""
-    rows = [(load, one) for load in home.loads for one in load.assumed]
+def assumption_table(home: Home) -> Table[tuple[str, Assumption]]:
+    """One row per assumed value: first those of the house, then in the order of the loads."""
+    rows = [(home.label, one) for one in home.assumed]
+    rows += [(load.label, one) for load in home.loads for one in load.assumed]
     return Table("Assumed values", ASSUMPTION_COLUMNS, rows)
 
 
@@ -48,9 +49,9 @@ COLUMNS: tuple[Column[Load], ...] = (
            lambda load: _marked(_connections(load), load, "connections", "modules")),
 )
 
-ASSUMPTION_COLUMNS: tuple[Column[tuple[Load, Assumption]], ...] = (
-    text("load", "Load", lambda row: row[0].label),
-    text("key", "Value", lambda row: row[1].key.replace("_", " ")),
+ASSUMPTION_COLUMNS: tuple[Column[tuple[str, Assumption]], ...] = (
+    text("of", "Home or load", lambda row: row[0]),
+    text("key", "Value", lambda row: row[1].said_key),
     text("assumed", "Assumed", lambda row: row[1].text),
     Column("spread", "Plausible error", lambda row: row[1].spread,
            lambda row: f"± {row[1].spread:.0%}" if row[1].spread else "", right=True),

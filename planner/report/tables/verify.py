@@ -107,7 +107,7 @@ def _price(change_usd: float, currency: str) -> str:
 
 
 def quiet_sentence(doubts: Sequence[Doubt]) -> str:
-    """Say how many doubts nothing hangs on; empty if there is none."""
+    """Say how many doubts without an effect; empty if there is none."""
     quiet = sum(doubt.effect == "nothing" for doubt in doubts)
     if not quiet:
         return ""

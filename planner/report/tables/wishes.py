@@ -16,7 +16,7 @@ HOW_IT_COUNTS = ("What is given up no longer counts in coverage; what need not r
 
 
 def wish_table(costs: Sequence[WishCost]) -> Table[WishCost]:
-    """One row per wish that changes the price, the dearest first; impossible ones last."""
+    """One row per wish that changes the price, the most expensive first; impossible ones last."""
     columns: tuple[Column[WishCost], ...] = (
         text("change", "If", change_words),
         Column("price_change_usd", "Price", price_change_usd, _price, right=True),

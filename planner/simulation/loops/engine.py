@@ -83,7 +83,7 @@ def one_second(
     kw : float
         Load in the rest.
     engine : Engine
-        The set.
+        The generator.
 
     Notes
     -----

@@ -35,7 +35,7 @@ def next_state(state: int, since: int, tried: int, second: int, times: Sequence)
 
     Notes
     -----
-    If the set does not carry the house when the utility returns, the delay is passed over.
+    If the generator does not carry the house when the utility returns, the delay is passed over.
     """
     lasted = second - since
     if second >= times.return_s or state in (COOLING, UTILITY):

@@ -216,7 +216,7 @@ def _feeder(panel: str) -> Limit:
         house = problem.house
         caps = np.where(rows(problem), amperes, house.panel_caps_a)
         menu = replace(problem.menu, house=replace(house, panel_caps_a=caps))
-        return Problem(menu, problem.supply)
+        return replace(problem, menu=menu)
 
     return Limit(
         f"feeder of {panel}", f"on the feeder of {panel}", "A",
@@ -228,4 +228,4 @@ def _patient(problem: Problem) -> Problem:
     """Let every load wait all day."""
     house = problem.house
     waits = np.full_like(house.wait_slots, SLOTS_PER_DAY - 1)
-    return Problem(replace(problem.menu, house=replace(house, wait_slots=waits)), problem.supply)
+    return replace(problem, menu=replace(problem.menu, house=replace(house, wait_slots=waits)))

@@ -1,0 +1,98 @@
+"""``planner new``: a home file from a list in everyday words."""
+
+from __future__ import annotations
+
+import os
+import sys
+from pathlib import Path
+
+import click
+
+from planner.case.book.read import read_book
+from planner.case.read import read_home_text
+from planner.case.text import MOST_BYTES, read_text, text_of
+from planner.cli.output import emit, say, show_findings
+from planner.cli.state import State, common
+from planner.editing.lists import Listed, read_list
+from planner.editing.new_home import new_home_text
+from planner.editing.save import save_text
+from planner.errors import CaseError, Finding
+from planner.facts.home import Home
+from planner.quoting import quoted
+from planner.report.findings import finding_data
+from planner.report.words import count
+
+STANDARD_INPUT = "-"
+USUAL_LABEL = "New home"
+
+
+@click.command(name="new", short_help="Make a home file from a list in everyday words.")
+@click.argument("list_file", metavar="LIST")
+@click.option("-o", "--output", metavar="HOME",
+              help="File to write; standard output if none is given.")
+@click.option("--label", default=USUAL_LABEL, show_default=True, help="What the home is called.")
+@click.option("--book", metavar="FILE", help="Price book that the home is to name.")
+@click.option("--force", is_flag=True, help="Write over a file that is there already.")
+@common
+@click.pass_obj
+def command(
+    state: State, *, list_file: str, output: str | None, label: str, book: str | None, force: bool
+) -> None:
+    """Make a home file from a list in everyday words; - reads it from standard input.
+
+    A line for each load ("central air, 3 ton"), or a table with a header line. What the list does
+    not say is assumed and marked so in the file; what was not understood stays in it as a comment.
+    """
+    target = None if output is None else Path(output)
+    if target is not None and target.exists() and not force:
+        raise CaseError(f"{quoted(output)} is there already. Give another name, or --force to "
+                        "write over it.")
+    listed = _listed(list_file)
+    text = new_home_text(listed, label, _named(book, target))
+    home, of_home = read_home_text(text, "new home" if target is None else target.name)
+    findings = (*listed.findings, *of_home)
+    show_findings(findings)
+    if target is not None:
+        _write(target, text)
+    if state.as_json:
+        emit({"home": text, "loads": [load.id for load in home.loads],
+              "written": None if target is None else str(target),
+              "findings": finding_data(findings)})
+    elif target is None:
+        click.echo(text, nl=False)
+    else:
+        _say_written(target, home, listed.findings)
+
+
+def _listed(list_file: str) -> Listed:
+    if list_file == STANDARD_INPUT:
+        content = sys.stdin.buffer.read(MOST_BYTES + 1)
+        return read_list(text_of(content, "standard input"), "standard input")
+    path = Path(list_file)
+    return read_list(read_text(path), path.name)
+
+
+def _named(book: str | None, target: Path | None) -> str | None:
+    """Give the path by which the home file names its price book; it must be one."""
+    if book is None:
+        return None
+    read_book(Path(book))
+    folder = Path() if target is None else target.parent
+    return Path(os.path.relpath(book, folder)).as_posix()
+
+
+def _write(target: Path, text: str) -> None:
+    try:
+        save_text(target, text)
+    except OSError as problem:
+        raise CaseError(f"{quoted(str(target))} cannot be written: {problem.strerror}.") from None
+
+
+def _say_written(target: Path, home: Home, doubts: tuple[Finding, ...]) -> None:
+    assumed = len(home.assumed) + sum(len(load.assumed) for load in home.loads)
+    say(f"{target}: {home.label}, {count(len(home.loads), 'load')}; "
+        f"{count(assumed, 'value')} assumed.")
+    if doubts:
+        lines = count(len(doubts), "warning")
+        say(f"{lines} about the list: see the end of the file.")
+    say(f"Next: planner check {target} --assumed")
