@@ -1,8 +1,9 @@
-"""Whoever waits for an answer is told how far it is: no long step is silent, so all work can be ended."""
+"""Whoever waits for an answer is told how far it is: no long step is silent, all can be ended."""
 
 from __future__ import annotations
 
 import time
+from itertools import pairwise
 
 import pytest
 
@@ -51,8 +52,7 @@ def gaps(monkeypatch):
     monkeypatch.setattr(Work, "tick", tick)
 
     def between():
-        marks = [*heard, time.process_time()]
-        return [after - before for before, after in zip(marks, marks[1:], strict=False)]
+        return [after - before for before, after in pairwise([*heard, time.process_time()])]
 
     return between
 
