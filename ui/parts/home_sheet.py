@@ -76,7 +76,7 @@ def show_sheet(found: Session) -> None:
     st.header("The house", anchor=False)
     show_fields(HOUSE, found.home_text, found.home_name,
                 lambda edit: found.edit_home(lambda text: assumed_follow(edit(text))),
-                reading.findings, columns=4)
+                reading.findings, columns=3)
     st.header("Add loads", anchor=False)
     show_adding(found)
     st.header("Loads", anchor=False)
@@ -97,7 +97,7 @@ def _show_file_buttons(found: Session) -> None:
                 disabled=not found.past, width="stretch")
     again.button("Redo", key="step forward", on_click=found.step_forward,
                  disabled=not found.undone, width="stretch")
-    with other.popover("Begin with another home", width="stretch"):
+    with other.popover("Another home", width="stretch"):
         st.caption("The home that is open can be brought back with “Undo”.")
         show_start(found)
 

@@ -56,9 +56,10 @@ def show_starving(case: Case, known: Recommendation) -> None:
 
 def in_brief(plan: Plan) -> tuple[str, ...]:
     """Say in a line what a plan does, for an estimator."""
+    off = left_off(plan)
     return (f"Coverage {share(plan.coverage)}; "
             f"{count(len(taking_turns(plan)), 'load takes', 'loads take')} turns, "
-            f"{count(len(left_off(plan)), 'is', 'are')} not on standby power.",
+            f"{count(len(off), 'is', 'are') if off else 'none is'} not on standby power.",
             room_sentence(plan))
 
 

@@ -34,7 +34,8 @@ def show_headline(plan: Plan, *, of_its_size: bool = False) -> None:
     st.markdown(f"#### {plain(money(plan.cost_usd, plan.menu.book.currency))} installed")
     st.markdown(f"#### {plain(share(plan.coverage))} coverage", help=COVERAGE)
     if is_tight(plan):
-        st.warning(f"**▲ Small safety margin.** {plain(room_sentence(plan))}")
+        said = room_sentence(plan).partition(": ")[2].capitalize()
+        st.warning(f"**▲ Small safety margin.** {plain(said)}")
     else:
         aside(room_sentence(plan))
     if plan.proof.bound is not None:
