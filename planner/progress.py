@@ -8,6 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+LOOK_S = 0.05
+"""Between two looks at who listens, for whoever waits for work beside [s]."""
+
 OnProgress = Callable[[float], None]
 """Told the share done, 0-1."""
 

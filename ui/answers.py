@@ -7,6 +7,8 @@ from dataclasses import dataclass, replace
 from planner.facts.home import DesignDay, Home
 from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
+from planner.progress import part_of
+from planner.search.beside import Side, beside
 from planner.search.frontier import Frontier, frontier
 from planner.simulation.outage import Outage, simulate
 from planner.simulation.results import Results
@@ -90,9 +92,10 @@ def of_size(
     def find(work: Work) -> tuple[Plan | None, ...]:
         found = []
         for place, point in enumerate(points):
-            work.tick(place / len(points))
-            found.append(known.get(point)
-                         or plan_of_size(home, book, point.generator, point.coverage))
+            mine = part_of(work.tick, place / len(points), (place + 1) / len(points))
+            mine(0.0)
+            found.append(known.get(point) or plan_of_size(
+                home, book, point.generator, point.coverage, on_progress=mine))
         return tuple(found)
 
     return case.session.desk.ask(name, (case.key, points, bool(known)), find, AT_ONCE_S)
@@ -101,7 +104,8 @@ def of_size(
 def reference(case: Case) -> Answer[Plan | None]:
     """Ask for the cheapest plan that sheds nothing."""
     return case.session.desk.ask("reference", case.key,
-                                  lambda work: everything_direct(case.home, case.book), AT_ONCE_S)
+                                  lambda work: everything_direct(case.home, case.book, work.tick),
+                                  AT_ONCE_S)
 
 
 def prices_of_wishes(case: Case, found: Recommendation) -> Answer[tuple[WishCost, ...]]:
@@ -117,7 +121,8 @@ def reasons(case: Case, found: Recommendation) -> Answer[OrderReasons]:
     plan, coverage = found.plan, found.coverage
     return case.session.desk.ask(
         "reasons", (case.key, coverage, plan.choice),
-        lambda work: order_reasons(case.home, case.book, plan, coverage), 0.3)
+        lambda work: order_reasons(case.home, case.book, plan, coverage, on_progress=work.tick),
+        0.3)
 
 
 def smaller(case: Case, found: Recommendation) -> Answer[tuple[SmallerSize, ...]]:
@@ -141,22 +146,22 @@ def doubts(case: Case, found: Recommendation) -> Answer[tuple[Doubt, ...]]:
 def one_outage(case: Case, plan: Plan, day: DesignDay) -> Answer[Outage]:
     """Ask for one outage, played second by second."""
     wish = case.session.outage
+
+    def play(_: Side) -> Outage:
+        return simulate(plan, day, wish.seed, hours=wish.hours, start_h=wish.start_h)
+
     return case.session.desk.ask(
         "outage", (case.key, key_of(plan), plan.choice, day, replace(wish, day="")),
-        lambda work: simulate(plan, day, wish.seed, hours=wish.hours, start_h=wish.start_h),
-        AT_ONCE_S)
+        lambda work: beside([play], work.tick)[0], AT_ONCE_S)
 
 
 def many_outages(case: Case, plan: Plan) -> Answer[Results]:
     """Ask for several outages on every design day."""
-    wish, days = case.session.outage, len(case.home.days)
+    wish = case.session.outage
 
     def find(work: Work) -> Results:
-        found = []
-        for one in outages(plan, seeds=SEEDS, hours=wish.hours, start_h=wish.start_h):
-            found.append(one)
-            work.tick(len(found) / (SEEDS * days))
-        return Results(plan, wish.hours, tuple(found))
+        played = outages(plan, seeds=SEEDS, hours=wish.hours, start_h=wish.start_h, tick=work.tick)
+        return Results(plan, wish.hours, tuple(played))
 
     return case.session.desk.ask(
         "outages", (case.key, key_of(plan), plan.choice, wish.hours, wish.start_h), find, 0.3)

@@ -12,10 +12,12 @@ import streamlit as st
 from planner.case.text import parse_toml
 from planner.editing.items import id_for, with_items
 from planner.editing.lists import Listed
+from planner.editing.new_home import completed
 from planner.errors import CaseError, Finding
 from planner.plan.goal import USUAL_COVERAGE
 from planner.report.words import count as counted
 from ui.demos import DEMO_BOOK, demo_text, given_home
+from ui.presence import presence
 from ui.work import Desk
 
 if TYPE_CHECKING:
@@ -26,6 +28,9 @@ KEY = "on the table"
 NEW_NAME = "new_home.toml"
 MOST_STEPS_BACK = 50
 MOST_PINS = 4
+FILLED = ("What the file leaves out about the house is assumed and marked so, in the fields below "
+          "and in the file. Change what you know.")
+ABOUT_THE_GOAL = ("recommended", "wishes", "reasons", "smaller", "doubts")  # see ui/answers
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,6 +106,7 @@ class Session:
             self.undone = []
             self.home_text = text
             self.notes = ()
+            self.desk.leave_unfinished()
 
     def edit_home(self, edit: Callable[[str], str]) -> None:
         """Change the text of the home as it is now, not as it was when the page was drawn."""
@@ -111,17 +117,24 @@ class Session:
         self.change_book(edit(self.book_text))
 
     def open_home(self, name: str, text: str) -> None:
-        """Put another home on the table; the one before can be brought back."""
-        self.change_home(text)
+        """Put another home on the table; the one before can be brought back.
+
+        What the file leaves out about the house is written into it, marked as assumed.
+        """
+        whole = with_what_is_assumed(text)
+        self.change_home(whole)
         self.home_name = name
+        self.said = FILLED if whole != text else ""
         self.picked, self.pins, self.own_order = None, (), ()
 
     def change_book(self, text: str) -> None:
         """Replace the text of the price book."""
-        self.book_text = text
+        self.open_book(self.book_name, text)
 
     def open_book(self, name: str, text: str) -> None:
         """Put another price book on the table."""
+        if text != self.book_text:
+            self.desk.leave_unfinished()
         self.book_name, self.book_text = name, text
 
     def add_listed(self, name: str, text: str, listed: Listed) -> None:
@@ -153,6 +166,7 @@ class Session:
             self.undone = [*self.undone, (self.home_name, self.home_text)]
             self.home_name, self.home_text = self.past[-1]
             self.past = self.past[:-1]
+            self.desk.leave_unfinished()
 
     def step_forward(self) -> None:
         """Do again what was taken back last."""
@@ -160,11 +174,13 @@ class Session:
             self.past = [*self.past, (self.home_name, self.home_text)]
             self.home_name, self.home_text = self.undone[-1]
             self.undone = self.undone[:-1]
+            self.desk.leave_unfinished()
 
     def set_goal(self, **changes: Any) -> None:  # noqa: ANN401
         """Change the goal; a picked plan gives way to the recommended one."""
         self.goal = replace(self.goal, **changes)
         self.picked = None
+        self.desk.leave_unfinished(ABOUT_THE_GOAL)
 
     def pin(self, point: PlanKey) -> None:
         """Keep a plan for the comparison; the oldest gives way when there are too many."""
@@ -176,10 +192,22 @@ class Session:
         self.pins = tuple(one for one in self.pins if one != point)
 
 
+def with_what_is_assumed(text: str) -> str:
+    """Complete the text of a home; where it cannot be changed, the reader assumes the same."""
+    try:
+        return completed(text)
+    except CaseError:
+        return text
+
+
 def session() -> Session:
     """Give the visitor's session, a new one on the first visit."""
     if KEY not in st.session_state:
-        st.session_state[KEY] = Session(*given_home())
+        st.session_state[KEY] = begun = Session(desk=Desk(presence()))
+        name, text = given_home()
+        if text:
+            begun.open_home(name, text)
+            begun.past = []
     found = st.session_state[KEY]
     if not isinstance(found, Session):
         message = f"The state holds {type(found).__name__} where the session belongs."

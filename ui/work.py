@@ -3,16 +3,21 @@
 from __future__ import annotations
 
 import threading
-from collections.abc import Callable, Hashable
+import time
+from collections.abc import Callable, Collection, Hashable
 from dataclasses import dataclass, field
 from typing import Any, Generic, TypeVar
 
 from planner.errors import PlannerError, VerificationError
+from ui.places import Places, Seat
 
 Value = TypeVar("Value")
 AT_A_TIME = 4  # pieces of work in one process, of all sessions together
+FAIR_PART = 2  # of them for one session, so that another one finds a place
+LOOK_S = 0.25  # between two looks at whether a visitor is still there
+GONE_S = 2.0  # how long a visitor may be away before the work is left: a broken line comes back
 
-_places = threading.BoundedSemaphore(AT_A_TIME)
+_places = Places(AT_A_TIME, FAIR_PART)
 
 
 class Abandoned(Exception):
@@ -21,19 +26,25 @@ class Abandoned(Exception):
 
 @dataclass
 class Work:
-    """One piece of work; `share` grows from 0 to 1, `found` takes what is known before the end."""
+    """One piece of work; `share` grows from 0 to 1, `found` takes what is known before the end.
+
+    `look` is called at each step.
+    """
 
     key: Hashable
+    look: Callable[[], object] = bool
     share: float = 0.0
     waiting: bool = True
     found: list[Any] = field(default_factory=list)
     value: Any = None
     error: PlannerError | None = None
+    seat: Seat | None = None
     _ended: threading.Event = field(default_factory=threading.Event)
     _left: threading.Event = field(default_factory=threading.Event)
 
     def tick(self, share: float) -> None:
         """Take note of the share done; end the work here if it was abandoned."""
+        self.look()
         if self._left.is_set():
             raise Abandoned
         self.share = min(1.0, max(self.share, share))
@@ -48,29 +59,36 @@ class Work:
         self._left.set()
 
     @property
+    def left(self) -> bool:
+        """Whether it was abandoned: it has no answer then."""
+        return self._left.is_set()
+
+    @property
     def done(self) -> bool:
-        """Whether there is an answer, or an error."""
+        """Whether nothing more comes: there is an answer or an error, or it was abandoned."""
         return self._ended.is_set()
 
     def wait(self, seconds: float) -> None:
         """Wait for the end, this long at most."""
         self._ended.wait(seconds)
 
+    def end(self) -> None:
+        """Let nothing more come."""
+        self._ended.set()
+
     def run(self, compute: Callable[[Work], object]) -> None:
         """Do the work in this thread; a mistake of the planner becomes a sentence."""
-        with _places:
-            self.waiting = False
-            try:
-                self.tick(0.0)
-                self.value = compute(self)
-            except Abandoned:
-                pass
-            except PlannerError as problem:
-                self.error = problem
-            except Exception as problem:
-                self.error = VerificationError(f"A mistake of the planner, not yours: "
-                                               f"{type(problem).__name__}: {problem}.")
-        self._ended.set()
+        self.waiting = False
+        try:
+            self.tick(0.0)
+            self.value = compute(self)
+        except Abandoned:
+            pass
+        except PlannerError as problem:
+            self.error = problem
+        except Exception as problem:
+            self.error = VerificationError(f"A mistake of the planner, not yours: "
+                                           f"{type(problem).__name__}: {problem}.")
 
 
 @dataclass(frozen=True)
@@ -96,11 +114,25 @@ class Answer(Generic[Value]):
 
 
 class Desk:
-    """The work of one session: for every name the latest, and the last answer that was known."""
+    """The work of one session: for every name the latest, and the last answer that was known.
 
-    def __init__(self) -> None:
+    Parameters
+    ----------
+    is_there : callable
+        Whether the visitor is still there. Once gone for `GONE_S`, all the work is left.
+    places : Places
+        Where the work is done; the same for all sessions of a process.
+    """
+
+    def __init__(
+        self, is_there: Callable[[], bool] = lambda: True, places: Places = _places
+    ) -> None:
+        self._is_there, self._places = is_there, places
+        self._lock = threading.RLock()  # work looks whether the visitor is gone, in its own thread
         self._latest: dict[str, Work] = {}
         self._known: dict[str, Work] = {}
+        self._looked_s = 0.0
+        self._gone_since_s: float | None = None
 
     def ask(
         self, name: str, key: Hashable, compute: Callable[[Work], Value], patience_s: float
@@ -118,16 +150,16 @@ class Desk:
         patience_s : float
             How long the page waits for it before it shows what it has [s].
         """
-        work = self._latest.get(name)
-        if work is None or work.key != key:
-            if work is not None:
-                work.abandon()
-            work = Work(key)
-            self._latest[name] = work
-            threading.Thread(target=work.run, args=(compute,), daemon=True).start()
+        with self._lock:
+            self._gone_since_s = None  # who asks is there
+            work = self._latest.get(name)
+            if work is None or work.key != key:
+                self.leave(name)
+                work = self._latest[name] = Work(key, self._look)
+                work.seat = self._places.ask(self, self._beginning(work, compute))
         if not work.done:
             work.wait(patience_s)
-        if work.done:
+        if work.done and not work.left:
             self._known[name] = work
             return Answer(work.value, work.error)
         known = self._known.get(name)
@@ -142,10 +174,46 @@ class Desk:
     @property
     def busy(self) -> bool:
         """Whether anything is still going on."""
-        return any(not work.done for work in self._latest.values())
+        return any(not work.done for work in list(self._latest.values()))
 
     def leave(self, name: str) -> None:
         """Stop working on a question; it is begun anew when it is asked again."""
-        work = self._latest.pop(name, None)
-        if work is not None:
+        with self._lock:
+            work = self._latest.pop(name, None)
+            if work is None or work.done:
+                return
             work.abandon()
+            if work.seat is not None and self._places.withdraw(work.seat):
+                work.end()  # it is never begun
+
+    def leave_unfinished(self, names: Collection[str] | None = None) -> None:
+        """Stop working on these questions, or on all; answers that are there stay."""
+        with self._lock:
+            for name in [name for name, work in self._latest.items() if not work.done]:
+                if names is None or name in names:
+                    self.leave(name)
+
+    def _beginning(
+        self, work: Work, compute: Callable[[Work], object]
+    ) -> Callable[[Seat], None]:
+        """What is to be done when there is a place: the work, in a thread of its own."""
+
+        def do(seat: Seat) -> None:
+            work.run(compute)
+            self._places.give_back(seat)
+            work.end()
+
+        return lambda seat: threading.Thread(target=do, args=(seat,), daemon=True).start()
+
+    def _look(self) -> None:
+        """Leave all the work if the visitor has been gone for some time."""
+        now_s = time.monotonic()
+        if now_s - self._looked_s < LOOK_S:
+            return
+        self._looked_s = now_s
+        if self._is_there():
+            self._gone_since_s = None
+        elif self._gone_since_s is None:
+            self._gone_since_s = now_s
+        elif now_s - self._gone_since_s >= GONE_S:
+            self.leave_unfinished()

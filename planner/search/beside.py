@@ -14,11 +14,10 @@ from typing import TypeVar
 import numpy as np
 
 from planner.arrays import Bools
-from planner.progress import OnProgress
+from planner.progress import LOOK_S, OnProgress
 
 Value = TypeVar("Value")
 
-LOOK_S = 0.05  # between two looks at who listens
 WORKERS = 2
 
 

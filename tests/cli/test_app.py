@@ -147,9 +147,26 @@ def answer_of(port, process):
     return None
 
 
+def children_of(process):
+    """Ids of the processes that a process has started."""
+    listed = subprocess.run(["ps", "-A", "-o", "pid=,ppid="], capture_output=True, text=True,
+                            check=True)
+    pairs = [map(int, line.split()) for line in listed.stdout.splitlines()]
+    return [child for child, parent in pairs if parent == process.pid]
+
+
+def lives(number):
+    """Whether a process is there and has not ended."""
+    listed = subprocess.run(["ps", "-p", str(number), "-o", "stat="], capture_output=True,
+                            text=True, check=False)
+    return listed.stdout.strip()[:1] not in ("", "Z")
+
+
+@pytest.mark.parametrize("times", [1, 2], ids=["once", "twice"])
+@pytest.mark.parametrize("number", [signal.SIGINT, signal.SIGTERM], ids=["Ctrl-C", "SIGTERM"])
 @pytest.mark.parametrize("everyone", [True, False], ids=["to the group", "to the process"])
-def test_the_started_process_answers_and_ends_when_interrupted(home_file, everyone):
-    """It answers on its port; Ctrl-C ends it with 130, and nobody answers there any more."""
+def test_the_started_process_answers_and_ends_when_interrupted(home_file, everyone, number, times):
+    """It answers on its port; a signal ends it with 130, and the process that serves the pages."""
     port = a_free_port()
     process = subprocess.Popen(
         [sys.executable, "-m", "planner", "app", str(home_file()), "--port", str(port),
@@ -157,10 +174,15 @@ def test_the_started_process_answers_and_ends_when_interrupted(home_file, everyo
         start_new_session=True)
     try:
         assert answer_of(port, process) == 200
-        (os.killpg if everyone else os.kill)(process.pid, signal.SIGINT)
+        servers = children_of(process)
+        assert servers
+        for _ in range(times):
+            (os.killpg if everyone else os.kill)(process.pid, number)
+            time.sleep(0.15)  # the first one is noticed before the second comes
         out, err = process.communicate(timeout=SECONDS)
         assert process.returncode == 130
         assert "Traceback" not in out + err
+        assert not any(map(lives, servers))
         with socket.socket() as probe, pytest.raises(ConnectionRefusedError):
             probe.connect((ADDRESS, port))
     finally:

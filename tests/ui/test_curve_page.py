@@ -43,12 +43,12 @@ def test_a_plan_that_is_picked_is_shown(points):
     at.selectbox(key="plan shown").set_value(key_of(last)).run()
     settled(at)
     assert found.picked == key_of(last)
-    assert f"Together {money(last.cost_usd)}." in told(at)
+    assert f"Total {money(last.cost_usd)}." in told(at)
     at.number_input(key="coverage typed").set_value(90.0).run()
     at.number_input(key="coverage typed").set_value(10.0).run()
     settled(at)
     assert found.picked is None
-    assert f"Together {money(points[0].cost_usd)}." in told(at)
+    assert f"Total {money(points[0].cost_usd)}." in told(at)
 
 
 def test_pins_are_kept_and_the_oldest_gives_way(points):

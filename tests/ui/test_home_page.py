@@ -3,14 +3,19 @@
 from __future__ import annotations
 
 import tomllib
+from dataclasses import replace
 
 import pytest
 from streamlit.delta_generator import DeltaGenerator
+from streamlit.testing.v1 import AppTest
 
+from planner.case.read import read_home_text
 from planner.editing.new_home import EMPTY_HOME
-from tests.ui.opening import on_the_table, opened, told, visitor
+from planner.errors import Severity
+from tests.ui.opening import MOST_S, ROOT, on_the_table, opened, told, visitor
 from ui.demos import demo_homes, demo_text
 from ui.readings import home_of
+from ui.state import FILLED
 
 SMALL = "gas_heated_small.toml"
 
@@ -208,3 +213,73 @@ def test_assumed_values_are_told_with_their_source():
     assert len(frames) == 1
     assert len(frames[0]) > 20
     assert (frames[0]["Source"].astype(str) != "").all()
+
+
+BARE = """\
+[home]
+label = "Bare house"
+
+[[loads]]
+id = "lights"
+kind = "lighting and receptacles"
+"""
+INLINE = 'home = {label = "Bare house"}\nloads = [{id = "a", kind = "lighting and receptacles"}]\n'
+
+
+def brought(text, name="bare.toml"):
+    """Bring a file on the page that offers the ways to begin, and open it."""
+    at = opened(on_the_table("", ""))
+    at.file_uploader(key="home file").set_value((name, text.encode(), "application/toml")).run()
+    return at.button(key="open file").click().run()
+
+
+def test_what_a_file_leaves_out_stands_in_fields_that_say_it_is_assumed():
+    """A label and a load are a home; code, panels and days are there to be seen and changed."""
+    at = brought(BARE)
+    assert not at.exception
+    assert not at.error
+    assert FILLED in told(at)
+    assert at.text_input(key="field home service").label == "Service (assumed)"
+    assert at.selectbox(key="field code edition").label == "Edition of the code (assumed)"
+    assert "Assumed until you change it: main (main or feeder)." in told(at)
+    assert "it: hot (weight, lowest, highest); cold (weight, lowest, highest)" in told(at)
+    at.text_input(key="field home service").set_value("150 A").run()
+    at.selectbox(key="field code method").set_value("standard").run()
+    assert not at.exception
+    assert FILLED not in told(at)
+    assert at.text_input(key="field home service").label == "Service"
+    raw = tomllib.loads(visitor(at).home_text)
+    assert (raw["home"]["service"], raw["code"]["method"]) == ("150 A", "standard")
+    assert raw["panels"] == [{"id": "main", "feeder": "150 A"}]
+    assert [day["id"] for day in raw["days"]] == ["hot", "cold", "between"]
+
+
+def test_a_completed_home_is_the_home_that_the_reader_makes_of_the_file():
+    """The pages assume what the reader assumes, so the plan of either is the same."""
+    found = on_the_table("bare.toml", BARE)
+    assert found.home_text != BARE
+    of_pages, findings = read_home_text(found.home_text, "bare.toml")
+    of_file, _ = read_home_text(BARE, "bare.toml")
+    assert not any(one.severity is Severity.ERROR for one in findings)
+    assert replace(of_pages, assumed=()) == replace(of_file, assumed=())
+
+
+@pytest.mark.parametrize("text", [INLINE, "", "x = 1", 'home = "no table"', "code = 3\n" + BARE])
+def test_a_file_that_cannot_be_completed_opens_as_it_is(text):
+    """Inline tables hold no comments, other files no home: they open, and nothing breaks."""
+    found = on_the_table("odd.toml", text)
+    assert not text.startswith(("home =", "x")) or found.home_text == text
+    at = opened(found)
+    assert not at.exception
+
+
+def test_a_home_that_the_pages_are_started_with_is_completed(tmp_path, monkeypatch):
+    """As one that is opened in the pages; there is nothing before it to go back to."""
+    path = tmp_path / "bare.toml"
+    path.write_text(BARE, "utf-8")
+    monkeypatch.setattr("sys.argv", ["app.py", str(path)])
+    at = AppTest.from_file(str(ROOT / "ui/app.py"), default_timeout=MOST_S).run()
+    assert not at.exception
+    assert at.text_input(key="field home service").label == "Service (assumed)"
+    assert at.button(key="step back").disabled
+    assert path.read_text("utf-8") == BARE

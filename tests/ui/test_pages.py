@@ -86,7 +86,7 @@ def test_long_work_shows_how_far_it_is_and_can_be_left():
     assert not at.exception
     turned(at, "curve")
     assert not at.exception
-    assert "Cost against coverage: in work; you may go on meanwhile" in told(at)
+    assert "Cost against coverage: being calculated; you can go on meanwhile" in told(at)
     assert all(caution in told(at) for caution in CAUTIONS)
     for page in PAGES[3:]:
         turned(at, page)

@@ -46,8 +46,8 @@ def test_a_broken_home_shows_every_finding(name):
         assert not at.exception, page
         words = said(at)
         assert [whole(one) for one in findings if whole(one) not in words] == [], page
-        assert "Nothing can be planned before that is mended." in words
-        assert "Go to the home and mend it" in words
+        assert "Nothing can be planned before that is corrected." in words
+        assert "Go to the home and correct it" in words
 
 
 @pytest.mark.parametrize("name", BOOKS)
@@ -66,8 +66,8 @@ def test_a_broken_price_book_shows_every_finding(name):
         assert not at.exception, page
         words = said(at)
         assert [whole(one) for one in problem.findings if whole(one) not in words] == [], page
-        assert "Nothing can be priced before that is mended." in words
-        assert "Go to the price book and mend it" in words
+        assert "Nothing can be priced before that is corrected." in words
+        assert "Go to the price book and correct it" in words
 
 
 @pytest.mark.parametrize("name", WITHOUT)

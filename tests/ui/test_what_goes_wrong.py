@@ -83,7 +83,7 @@ def test_a_home_in_place_of_a_price_book_is_said_to_be_none():
     assert at.error
     turned(at, "wishes")
     assert not at.exception
-    assert "Nothing can be priced before that is mended." in told(at)
+    assert "Nothing can be priced before that is corrected." in told(at)
     turned(at, "price_book").button(key="demo book").click().run()
     assert found.book_text == demo_text(DEMO_BOOK)
     assert not at.error

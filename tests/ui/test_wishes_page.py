@@ -219,7 +219,7 @@ def test_a_stale_answer_is_marked_as_stale(held):
     assert not at.exception
     words = told(at)
     assert "Out of date" in words
-    assert "The recommended plan: in work; you may go on meanwhile" in words
+    assert "The recommended plan: being calculated; you can go on meanwhile" in words
     assert old in words
     assert at.get("progress")
     held.set()

@@ -8,7 +8,7 @@ import pytest
 
 from planner.errors import NoPlanError, VerificationError
 from ui.state import Session
-from ui.work import AT_A_TIME, Abandoned, Desk, Work
+from ui.work import AT_A_TIME, FAIR_PART, GONE_S, LOOK_S, Abandoned, Desk, Work
 
 LONG_S = 10.0
 
@@ -188,10 +188,11 @@ def test_abandoned_work_finds_nothing_more():
 
 def test_only_so_much_is_worked_on_at_a_time():
     """With every place taken the next work says that it waits, and is done when one is free."""
-    desk, gates = Desk(), [Gate(number) for number in range(AT_A_TIME)]
-    for number, gate in enumerate(gates):
-        desk.ask(f"work {number}", "key", gate, 0.0)
+    desks, gates = [Desk() for _ in range(AT_A_TIME)], [Gate(one) for one in range(AT_A_TIME)]
+    for desk, gate in zip(desks, gates, strict=True):
+        desk.ask("work", "key", gate, 0.0)
         assert gate.begun.wait(LONG_S)
+    desk = Desk()
     late = desk.ask("late", "key", lambda work: "late", 0.05)
     assert late.work is not None
     assert late.work.waiting
@@ -201,6 +202,101 @@ def test_only_so_much_is_worked_on_at_a_time():
     assert desk.known("late", "key") == "late"
     for gate in gates:
         gate.go.set()
+
+
+def test_one_visitor_cannot_take_all_places():
+    """A visitor with ten questions works at some; another's first begins before the fifth."""
+    many, other = Desk(), Desk()
+    gates, first = [Gate(number) for number in range(10)], Gate()
+    answers = [many.ask(f"question {number}", "key", gate, 0.0)
+               for number, gate in enumerate(gates)]
+    for gate in gates[:FAIR_PART]:
+        assert gate.begun.wait(LONG_S)
+    other.ask("first", "key", first, 0.0)
+    assert first.begun.wait(LONG_S)
+    assert not any(gate.begun.is_set() for gate in gates[FAIR_PART:])
+    assert [answer.work.waiting for answer in answers] == [False] * FAIR_PART + [True] * 8
+    for gate in [*gates, first]:
+        gate.go.set()
+    for answer in answers:
+        ended(answer)
+
+
+def test_left_work_that_waits_ends_at_once():
+    """What waits for a place and is left never begins, and takes no place later."""
+    desk, gates = Desk(), [Gate(number) for number in range(FAIR_PART + 2)]
+    answers = [desk.ask(f"question {number}", "key", gate, 0.0)
+               for number, gate in enumerate(gates)]
+    desk.leave(f"question {FAIR_PART}")
+    assert answers[FAIR_PART].work.done
+    for gate in gates:
+        gate.go.set()
+    ended(answers[-1])
+    assert not gates[FAIR_PART].begun.is_set()
+    assert answers[-1].work.value == FAIR_PART + 1
+
+
+def test_the_work_of_a_visitor_who_is_gone_ends():
+    """Within seconds of the end of the session nothing is worked on, and nothing waits."""
+    there = threading.Event()
+    there.set()
+    desk, gates = Desk(there.is_set), [Gate(number) for number in range(FAIR_PART + 1)]
+    answers = [desk.ask(f"question {number}", "key", gate, 0.0)
+               for number, gate in enumerate(gates)]
+    for gate in gates[:FAIR_PART]:
+        assert gate.begun.wait(LONG_S)
+        assert not gate.was_left.wait(2 * LOOK_S)
+    there.clear()
+    for gate in gates[:FAIR_PART]:
+        assert gate.was_left.wait(LONG_S)
+    for answer in answers:
+        ended(answer)
+    assert not gates[-1].begun.is_set()
+    assert not desk.busy
+
+
+def test_a_visitor_who_comes_back_goes_on():
+    """After a broken line the work goes on; after a longer absence it is begun anew."""
+    there = threading.Event()
+    there.set()
+    desk, gate = Desk(there.is_set), Gate()
+    first = desk.ask("plan", "home", gate, 0.0)
+    there.clear()
+    assert not gate.was_left.wait(GONE_S / 2)
+    there.set()
+    assert not gate.was_left.wait(1.5 * GONE_S)
+    there.clear()
+    ended(first)
+    there.set()
+    gate.go.set()
+    assert desk.ask("plan", "home", gate, LONG_S).value == "the answer"
+    assert gate.calls == 2
+
+
+def test_a_change_of_the_home_ends_what_was_asked_about_it_before():
+    """Work about another home or book takes no place from work about this one; answers stay."""
+    for change in (lambda one: one.change_home("b = 1"), lambda one: one.open_home("b", "b = 1"),
+                   lambda one: one.change_book("b = 1"), Session.step_back):
+        found, gate = Session(), Gate()
+        found.open_home("a.toml", "a = 1")
+        found.desk.ask("quick", "home", lambda work: "known", LONG_S)
+        answer = found.desk.ask("smaller", "home", gate, 0.0)
+        change(found)
+        ended(answer)
+        assert not found.desk.busy
+        assert found.desk.known("quick", "home") == "known"
+
+
+def test_a_change_of_the_goal_ends_what_was_asked_about_it_before():
+    """What rests on the recommended plan ends; what does not goes on."""
+    found, about, other = Session(), Gate(), Gate()
+    answer = found.desk.ask("wishes", "home", about, 0.0)
+    found.desk.ask("curve", "home", other, 0.0)
+    found.set_goal(coverage=0.5)
+    ended(answer)
+    assert found.desk.busy
+    found.desk.leave_unfinished()
+    assert not found.desk.busy
 
 
 def test_two_sessions_keep_apart():

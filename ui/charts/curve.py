@@ -77,7 +77,7 @@ def curve_chart(
                                 101.0], nice=False))
     line = alt.Chart(frame).mark_line(interpolate="step-after", strokeWidth=1.5, opacity=0.6,
                                       color=ink).encode(x=cost, y=covered)
-    legend = alt.Legend(orient="bottom", columns=2, labelLimit=260)
+    legend = alt.Legend(orient="bottom", columns=1, labelLimit=260)
     spoken = frame.apply(_spoken, axis="columns")
     frame = frame.assign(spoken=spoken)
     pick = alt.selection_point(name=PICK, fields=["number"], on="click", empty=False)

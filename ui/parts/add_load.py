@@ -60,7 +60,7 @@ def _by_kind(found: Session) -> None:
     has_default = known is not None and any(one.default is not None for one in known.sizes)
     size = size_place.selectbox(
         "Size", sizes, index=0 if has_default else None, key=_size_key(kind),
-        accept_new_options=True, placeholder="Choose or type" if kind else "Choose a kind first",
+        accept_new_options=True, placeholder="Choose or type" if kind else "Kind first",
         help="Choose one, or type another with its unit.")
     name_place.text_input("Name", key="new name", persist_state="session",
                           placeholder="As the family calls it")
@@ -139,7 +139,7 @@ def _take_plate(found: Session) -> None:
 
 
 def _many(found: Session) -> None:
-    st.text_area("One appliance to a line", key="more list", persist_state="session", height=140,
+    st.text_area("One appliance per line", key="more list", persist_state="session", height=140,
                          placeholder="central air, 3.5 ton\nwater heater, 50 gal\nfridge")
 
     def add() -> None:

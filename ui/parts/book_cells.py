@@ -11,8 +11,8 @@ from ui.edits import Cell
 from ui.parts.fields import Field
 
 PRICES = (Cell("price", "Price", help="Of the part: 4000 USD.", unit="USD"),
-          Cell("installation", "Installation", help="Putting it in: 3200 USD.", unit="USD"))
-NAMES = (Cell("id", "Id", help="Small letters, digits, hyphens."), Cell("label", "Name"))
+          Cell("installation", "Installation", help="Installing it: 3200 USD.", unit="USD"))
+NAMES = (Cell("id", "Id", help="Lower-case letters, digits, hyphens."), Cell("label", "Name"))
 
 
 def _on(fuel: str) -> tuple[Cell, ...]:
@@ -28,9 +28,9 @@ def _on(fuel: str) -> tuple[Cell, ...]:
 GENERATORS = (
     *NAMES, *PRICES, Cell("cooling", "Cooled by", "choice", options=get_args(Cooling)),
     Cell("reactance", "X'd", "number", "Per unit on its kVA: 0.21."),
-    Cell("short_time", "Short-time power", help="Of what the site leaves of the rating: 107 %."),
+    Cell("short_time", "Short-time power", help="As a share of the rating at this site: 107 %."),
     *(cell for fuel in get_args(Fuel) for cell in _on(fuel)),
-    Cell("derating/altitude", "Loss with height", help="3 % per 1000 ft"),
+    Cell("derating/altitude", "Loss with altitude", help="3 % per 1000 ft"),
     Cell("derating/altitude_from", "above", help="500 ft"),
     Cell("derating/temperature", "Loss with heat", help="1 % per 10 degF"),
     Cell("derating/temperature_from", "above ", help="85 degF"),
@@ -52,7 +52,7 @@ MODULES = (
 CONTROLLERS = (*NAMES, *PRICES, Cell("modules", "Drives", "whole", "Modules at most.", low=1,
                                      high=200))
 SOFT_STARTERS = (
-    *NAMES, *PRICES, Cell("factor", "Leaves of the start", help="50 %"),
+    *NAMES, *PRICES, Cell("factor", "Start reduced to", help="50 %"),
     Cell("current", "Largest running current", help="18 A"),
 )
 SECTIONS = {

@@ -8,6 +8,7 @@ from typing import get_args
 import pandas as pd
 import streamlit as st
 
+from planner.case.marks import marked
 from planner.case.names import label_of
 from planner.case.text import parse_toml
 from planner.editing.items import items, names_of, without_items
@@ -15,13 +16,14 @@ from planner.editing.new_home import assumed_follow
 from planner.errors import CaseError, Finding, Severity
 from planner.facts.home import CodeEdition, CodeMethod, Fuel, Home, TransferKind
 from planner.report.words import count
+from ui.edits import Cell
 from ui.parts.add_load import show_adding
 from ui.parts.cautions import show_cautions
 from ui.parts.demand_sheet import show_demand
 from ui.parts.fields import Field, show_fields
 from ui.parts.findings import about, called, show_findings, show_problem
-from ui.parts.load_cells import PANEL_CELLS, day_cells, load_cells
-from ui.parts.said import plain
+from ui.parts.load_cells import DAY_CELLS, PANEL_CELLS, day_cells, load_cells
+from ui.parts.said import aside, plain
 from ui.parts.table_editor import table_editor
 from ui.parts.understood import show_understood
 from ui.parts.ways_to_begin import show_start
@@ -33,8 +35,8 @@ HOUSE = (
     Field("home", "service", "Service", "Rating of the service: 200 A.", unit="A"),
     Field("home", "floor_area", "Floor area", "For example 1850 ft^2.", unit="ft^2"),
     Field("home", "fuel", "Fuel on site", options=get_args(Fuel), kind="choice"),
-    Field("home", "altitude", "Altitude", "For example 400 ft. Generators lose power with height.",
-          unit="ft"),
+    Field("home", "altitude", "Altitude",
+          "For example 400 ft. Generators lose power with altitude.", unit="ft"),
     Field("home", "transfer", "Transfer equipment", "What may be offered.",
           options=get_args(TransferKind), kind="choices"),
     Field("home", "summer_design", "Summer design temperature", "For example 95 degF.",
@@ -48,10 +50,10 @@ CODE = (
           kind="choice"),
     Field("code", "small_appliance_circuits", "Small-appliance circuits", kind="whole"),
     Field("code", "laundry_circuits", "Laundry circuits", kind="whole"),
-    Field("limits", "allowed_dip", "Allowed voltage dip at a start", "25 % if nothing is said.",
+    Field("limits", "allowed_dip", "Allowed voltage dip at a start", "25 % if left blank.",
           unit="%"),
     Field("limits", "largest_share", "Largest share of the rating to use",
-          "100 % if nothing is said.", unit="%"),
+          "100 % if left blank.", unit="%"),
 )
 
 
@@ -74,7 +76,7 @@ def show_sheet(found: Session) -> None:
     st.header("The house", anchor=False)
     show_fields(HOUSE, found.home_text, found.home_name,
                 lambda edit: found.edit_home(lambda text: assumed_follow(edit(text))),
-                reading.findings, columns=4)
+                reading.findings, columns=3)
     st.header("Add loads", anchor=False)
     show_adding(found)
     st.header("Loads", anchor=False)
@@ -95,7 +97,7 @@ def _show_file_buttons(found: Session) -> None:
                 disabled=not found.past, width="stretch")
     again.button("Redo", key="step forward", on_click=found.step_forward,
                  disabled=not found.undone, width="stretch")
-    with other.popover("Begin with another home", width="stretch"):
+    with other.popover("Another home", width="stretch"):
         st.caption("The home that is open can be brought back with “Undo”.")
         show_start(found)
 
@@ -103,8 +105,8 @@ def _show_file_buttons(found: Session) -> None:
 def _show_state(reading: Reading[Home]) -> None:
     errors = sum(one.severity is Severity.ERROR for one in reading.findings)
     if errors:
-        st.error(f"**✖** {count(errors, 'error')} to mend before anything can be planned; each is "
-                 "written beside what it concerns.")
+        st.error(f"**✖** {count(errors, 'error')} to correct before anything can be planned; each "
+                 "stands beside the value it concerns.")
 
 
 def _show_loads(found: Session, findings: tuple[Finding, ...]) -> None:
@@ -125,14 +127,14 @@ def _show_loads(found: Session, findings: tuple[Finding, ...]) -> None:
 
 def _show_taking_out(found: Session, labels: dict[str, str]) -> None:
     which, gone = st.columns([5, 2], vertical_alignment="bottom")
-    chosen = which.multiselect("Take loads out", list(labels), format_func=labels.__getitem__,
+    chosen = which.multiselect("Remove loads", list(labels), format_func=labels.__getitem__,
                                key="loads to take out", placeholder="Choose loads")
 
     def take_out() -> None:
         found.change_home(without_items(found.home_text, "loads", chosen))
         bound("loads to take out", [])
 
-    gone.button("Take out", key="take out", on_click=take_out, disabled=not chosen,
+    gone.button("Remove", key="take out", on_click=take_out, disabled=not chosen,
                 width="stretch")
 
 
@@ -167,14 +169,30 @@ def _show_rest(found: Session, reading: Reading[Home]) -> None:
                    if "season" in row]
         table_editor("days", day_cells(seasons), found.home_text, found.edit_home,
                      label="Design days")
+        _say_assumed(found, "days", DAY_CELLS)
         st.subheader("Panels", anchor=False)
         table_editor("panels", PANEL_CELLS, found.home_text, found.edit_home, label="Panels")
+        _say_assumed(found, "panels", PANEL_CELLS)
     with st.expander("The file as text"):
         _show_text(found)
+
+
+def _say_assumed(found: Session, section: str, cells: tuple[Cell, ...]) -> None:
+    """Say which cells of a table hold an assumed value; a table cannot mark them."""
+    headings = {cell.key: cell.heading.lower() for cell in cells}
+    rows: dict[str, list[str]] = {}
+    for one in marked(found.home_text):
+        table, _, place = one.key.partition(".")
+        name, _, key = place.rpartition(".")
+        if table == section:
+            rows.setdefault(name, []).append(headings.get(key, key))
+    if rows:
+        said = "; ".join(f"{name} ({', '.join(keys)})" for name, keys in rows.items())
+        aside(f"Assumed until you change it: {said}.")
 
 
 def _show_text(found: Session) -> None:
     """Show the whole file for those who want to write in it: use by hour, surges, wishes."""
     st.text_area("The home file", key=bound("home text", found.home_text), height=400,
                  on_change=lambda: found.change_home(str(widget("home text"))),
-                 help="Everything that a home file may say can be said here.")
+                 help="Everything that a home file may say can be written here.")

@@ -43,10 +43,10 @@ SEASONS = ("summer", "winter", "mild")
 
 def day_cells(seasons_said: Sequence[str]) -> tuple[Cell, ...]:
     """Columns of the design days; `seasons_said` are what the file names, known or not."""
-    season = Cell("season", "Season", "choice", "Which use of the loads it takes.",
+    season = Cell("season", "Season", "choice", "Which season's use of the loads applies.",
                   tuple(dict.fromkeys([*SEASONS, *seasons_said])))
-    return (Cell("id", "Id", help="Small letters, digits, hyphens."), Cell("label", "Day"), season,
-            *DAY_CELLS)
+    return (Cell("id", "Id", help="Lower-case letters, digits, hyphens."), Cell("label", "Day"),
+            season, *DAY_CELLS)
 
 
 DAY_CELLS = (
@@ -56,7 +56,7 @@ DAY_CELLS = (
 )
 
 PANEL_CELLS = (
-    Cell("id", "Panel", help="Small letters, digits, hyphens."),
+    Cell("id", "Panel", help="Lower-case letters, digits, hyphens."),
     Cell("feeder", "Main or feeder", help="Its rating per leg: 200 A.", unit="A"),
     Cell("fed_from", "Fed from", help="The panel that feeds it; blank for the main one."),
 )

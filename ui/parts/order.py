@@ -68,7 +68,7 @@ def _show_own(case: Case, plan: Plan) -> None:
 
 def _show_tried(plan: Plan, tried: OwnOrder) -> None:
     if tried.plan is None:
-        st.error(f"**✖** This order cannot be: {plain(tried.refusal)}")
+        st.error(f"**✖** This order does not work: {plain(tried.refusal)}")
         return
     then, now = share(tried.plan.coverage), share(plan.coverage)
     text = f"With this order the same equipment covers **{then}** instead of {now}."

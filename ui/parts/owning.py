@@ -37,8 +37,8 @@ def show_basis(found: Session) -> None:
     right.number_input("Hours of outage a year", 0.0, 2000.0, step=1.0,
                        key=bound("outage hours", basis.outage_h_per_year),
                        on_change=heard("outage hours", hours))
-    st.caption("Installed cost, maintenance and fuel; no interest. Years and hours are assumptions "
-               "of yours.")
+    st.caption("Installed cost, maintenance and fuel; no interest. Years and hours are your "
+               "assumptions.")
 
 
 def show_owning(plan: Plan, basis: Basis) -> None:

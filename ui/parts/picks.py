@@ -47,7 +47,7 @@ def show_starving(case: Case, known: Recommendation) -> None:
     found = case.session
     if known.starving is not None:
         say(starving_sentence(known.starving, known.plan))
-        st.button("Take the cheaper one all the same", key="take starving",
+        st.button("Use the cheaper plan anyway", key="take starving",
                   on_click=found.set_goal, kwargs={"none_starved": False})
     elif not found.goal.none_starved:
         st.button("Recommend only plans in which everything that matters runs", key="take fed",
@@ -56,9 +56,10 @@ def show_starving(case: Case, known: Recommendation) -> None:
 
 def in_brief(plan: Plan) -> tuple[str, ...]:
     """Say in a line what a plan does, for an estimator."""
+    off = left_off(plan)
     return (f"Coverage {share(plan.coverage)}; "
             f"{count(len(taking_turns(plan)), 'load takes', 'loads take')} turns, "
-            f"{count(len(left_off(plan)), 'is', 'are')} not on standby power.",
+            f"{count(len(off), 'is', 'are') if off else 'none is'} not on standby power.",
             room_sentence(plan))
 
 

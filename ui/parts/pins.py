@@ -28,7 +28,7 @@ def _list(case: Case, pins: tuple[PlanKey, ...], plans: tuple[Plan | None, ...])
         line = st.container(horizontal=True, vertical_alignment="center")
         size = labels.get(point.generator, point.generator)
         line.markdown(plain(
-            f"{size}: no plan any more." if plan is None else
+            f"{size}: no longer has a plan." if plan is None else
             f"{size}: {money(plan.cost_usd, case.book.currency)}, {share(plan.coverage)}."))
         line.button("Unpin", key=f"unpin {point.generator} {point.coverage}",
                     on_click=case.session.unpin, args=(point,))

@@ -29,11 +29,13 @@ def show_headline(plan: Plan, *, of_its_size: bool = False) -> None:
     """Write what a plan is and costs in a few large figures."""
     supply = plan.supply
     st.markdown(f"### {plain(supply.generator.label)}")
-    st.markdown(plain(f"{number(supply.derated_kw)} kW on this site, {plan.price.transfer.label}"))
+    st.markdown(plain(f"Rating at this site {number(supply.derated_kw)} kW, "
+                      f"{plan.price.transfer.label}"))
     st.markdown(f"#### {plain(money(plan.cost_usd, plan.menu.book.currency))} installed")
     st.markdown(f"#### {plain(share(plan.coverage))} coverage", help=COVERAGE)
     if is_tight(plan):
-        st.warning(f"**▲ Small safety margin.** {plain(room_sentence(plan))}")
+        said = room_sentence(plan).partition(": ")[2].capitalize()
+        st.warning(f"**▲ Small safety margin.** {plain(said)}")
     else:
         aside(room_sentence(plan))
     if plan.proof.bound is not None:
@@ -46,7 +48,7 @@ def show_details(plan: Plan, key: str) -> None:
         show_table(load_table(plan), key=f"{key} loads")
     with st.expander("Price, line by line"):
         show_table(price_table(plan), key=f"{key} price")
-        aside(f"Together {money(plan.cost_usd, plan.menu.book.currency)}.")
+        aside(f"Total {money(plan.cost_usd, plan.menu.book.currency)}.")
     with st.expander("Safety margin"):
         points([capacity_sentence(plan), *bearing_sentences(plan)])
 

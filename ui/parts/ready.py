@@ -22,13 +22,13 @@ def what_can_be_planned(found: Session) -> Case | None:
         return None
     home, book = home_of(found), book_of(found)
     if home.facts is None:
-        st.error(f"**✖** {plain(home.message)} Nothing can be planned before that is mended.")
+        st.error(f"**✖** {plain(home.message)} Nothing can be planned before that is corrected.")
         show_findings(home.findings)
-        st.page_link(HOME_PAGE, label="Go to the home and mend it")
+        st.page_link(HOME_PAGE, label="Go to the home and correct it")
     if book.facts is None:
-        st.error(f"**✖** {plain(book.message)} Nothing can be priced before that is mended.")
+        st.error(f"**✖** {plain(book.message)} Nothing can be priced before that is corrected.")
         show_findings(book.findings)
-        st.page_link(BOOK_PAGE, label="Go to the price book and mend it")
+        st.page_link(BOOK_PAGE, label="Go to the price book and correct it")
     if home.facts is None or book.facts is None:
         return None
     return Case(found, home.facts, book.facts)

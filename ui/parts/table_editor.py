@@ -86,7 +86,7 @@ def table_editor(
         state.session().remembered(f"frame {name}", (base.text, base.round, tuple(cells)),
                                    lambda: filled(rows_of(base.text, section, cells))),
         key=key, on_change=take, hide_index=True, width="stretch", height="content",
-        num_rows="fixed" if fixed else "dynamic", alt=label,
+        num_rows="fixed" if fixed else "dynamic", alt=label, placeholder="",
         disabled=[cell.key for cell in cells if cell.kind == "shown"],
         column_config={cell.key: _column(cell) for cell in cells})
 

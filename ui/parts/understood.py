@@ -35,7 +35,7 @@ def show_understood(found: Session, home: Home) -> None:
 def _show_ranked(found: Session, home: Home) -> None:
     book = book_of(found).facts
     if book is None:
-        st.info("The price book has to be mended first.")
+        st.info("The price book has to be corrected first.")
         return
     case = Case(found, home, book)
 

@@ -28,7 +28,7 @@ def show_answer(answer: Answer[Value], what: str, show: Callable[[Value], None])
     if answer.work is not None:
         if answer.stale:
             st.warning("**▲ Out of date.** This belongs to what was asked before your last "
-                       f"change. {what} is being worked out anew.")
+                       f"change. {what} is being recalculated.")
         _watch(answer.work, what)
     if answer.error is not None:
         show_problem(answer.error)
@@ -41,5 +41,6 @@ def _watch(work: Work, what: str) -> None:
     """Look after some work until it is done, then draw the page again."""
     if work.done:
         st.rerun()
-    said = "waits for a free place" if work.waiting else "in work; you may go on meanwhile"
+    said = ("waiting for other work to finish" if work.waiting
+            else "being calculated; you can go on meanwhile")
     st.progress(work.share, text=f"{what}: {said}")

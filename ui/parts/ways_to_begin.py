@@ -63,10 +63,10 @@ def guarded(act: Callable[[], None]) -> None:
 
 
 def _offer_list(found: Session) -> None:
-    st.markdown("One appliance to a line, with its size if you have it. What is not said is "
+    st.markdown("One appliance per line, with its size if you have it. What is not said is "
                 "assumed, and shown as such.")
     st.text_area("Appliances", key="typed list", persist_state="session", height=180,
-                 placeholder=LIST_HINT, help="A table with commas and a header line is taken too.")
+                 placeholder=LIST_HINT, help="A table with commas and a header line works, too.")
 
     def begin() -> None:
         def act() -> None:
@@ -90,7 +90,7 @@ def _offer_list(found: Session) -> None:
 
 
 def _offer_file(found: Session) -> None:
-    upload = st.file_uploader("A home file that was saved before", type=["toml"], key="home file")
+    upload = st.file_uploader("A saved home file", type=["toml"], key="home file")
     if upload is None:
         return
 

@@ -25,7 +25,7 @@ CELLS = (
     Cell("label", "Load", "shown", pinned=True),
     Cell("must_run", "Must run", "truth", "Served whenever it calls, at any price."),
     Cell("importance", "Importance", "whole", "0 does not matter, 5 matters most.", low=0, high=5),
-    Cell("wait", "May wait", help="How long it may be put off and is still worth it: 30 min, 2 h."),
+    Cell("wait", "May wait", help="How long it may start late and still be worth it: 30 min, 2 h."),
 )
 RULES = {"free": "As it serves the house best", "importance": "What matters more goes first"}
 
@@ -41,9 +41,9 @@ def show_wishes(found: Session) -> None:
     show_findings([one for one in reading.findings if one.severity is not Severity.NOTE
                    and one.where.endswith((": must_run", ": importance", ": wait"))])
     st.caption("Must run: served whenever it calls, at any price. Importance: 0 does not matter, 5 "
-               "matters most; coverage counts by it, so other wishes make another measure. May "
-               "wait: how long it can be put off and is still worth it. What the file does not say "
-               "is filled in with what is usual.")
+               "matters most; coverage counts by it, so changing the wishes changes the "
+               "measure. May wait: how long it may start late and still be worth it. What the "
+               "file does not say is filled in with what is usual.")
 
 
 def show_pairs(found: Session) -> None:

@@ -62,7 +62,8 @@ def _show_choosing(case: Case) -> None:
     size_place, button_place = st.columns([3, 1], vertical_alignment="bottom")
     size = size_place.selectbox("Generator", list(labels), format_func=labels.__getitem__,
                                 index=None, key="size to pin", placeholder="Choose a size",
-                                help="Its cheapest plan for the goal is pinned, else its best.")
+                                help="Pins its cheapest plan for the goal, else the one that "
+                                     "covers most.")
 
     def pin() -> None:
         found.pin(PlanKey(str(size), found.goal.coverage))
@@ -74,7 +75,7 @@ def _show_choosing(case: Case) -> None:
     if known is not None and key_of(known.plan) not in found.pins:
         st.button("Pin the recommended plan", key="pin recommended",
                   on_click=found.pin, args=(key_of(known.plan),))
-    st.caption("Two to four plans are read best; a fifth takes the place of the oldest.")
+    st.caption("Two to four plans compare best; a fifth replaces the oldest.")
 
 
 def _show_plans(case: Case, plans: tuple[Plan | None, ...]) -> None:
@@ -98,7 +99,7 @@ def _show_plans(case: Case, plans: tuple[Plan | None, ...]) -> None:
         show_table(comparison_table(named), key="comparison")
         same = alike(named)
         if same:
-            aside(f"Alike in all: {', '.join(same)}.")
+            aside(f"The same in all: {', '.join(same)}.")
     _show_hours(case, named)
 
 
@@ -122,7 +123,7 @@ def _show_hours(case: Case, named: dict[str, Plan]) -> None:
     short = where_short(named, day)
     if short.items:
         show_table(short, key="hours")
-    aside(f"All they ask for, in every plan: {', '.join(fully_served(named, day)) or 'none'}.")
+    aside(f"Fully served in every plan: {', '.join(fully_served(named, day)) or 'none'}.")
 
 
 def _show_card(name: str, plan: Plan, first: str, base: Plan) -> None:

@@ -109,7 +109,7 @@ def _show_plan(plan: Plan) -> None:
                 st.markdown(plain(", ".join(lines)))
     st.header("What it would cost", anchor=False)
     st.markdown(f"## {plain(money(plan.cost_usd, plan.menu.book.currency))}")
-    st.markdown(plain(f"With the {plan.supply.generator.label}, put in. "
+    st.markdown(plain(f"With the {plan.supply.generator.label}, installed. "
                       f"{not_in_the_price(plan.menu.house.home)}"))
 
 

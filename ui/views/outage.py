@@ -30,8 +30,8 @@ from ui.parts.waiting import show_answer
 from ui.state import PlanKey, Session, bound, heard
 
 RECOMMENDED = "recommended"
-STRIPS = ("Each strip is a load: what it does when, in the words of the legend. In a played outage "
-          "a load that ran at all in a span is shown as running.")
+STRIPS = ("Each strip is a load: what it does when, in the words of the legend. In a simulated "
+          "outage a load that ran at all in a span is shown as running.")
 
 
 def show() -> None:
@@ -80,7 +80,7 @@ def _show_chosen(case: Case, plan: Plan) -> None:
     def show_of_size(plans: tuple[Plan | None, ...]) -> None:
         for one in plans:
             if one is None:
-                st.info("This size has no plan for this home any more.")
+                st.info("This size no longer has a plan for this home.")
             else:
                 _show_plan(case, one, day)
 
@@ -124,7 +124,7 @@ def _show_played(case: Case, plan: Plan, day: DesignDay) -> None:
     third.number_input("Number of the random outage", 0, 9999, step=1,
                        key=bound("outage seed", wish.seed),
                        on_change=heard("outage seed", lambda new: _wish(found, seed=new)),
-                       help="Use is random but repeatable: another number, another outage.")
+                       help="Use is random but repeatable: another number gives another outage.")
     show_answer(one_outage(case, plan, day), "The outage",
                 lambda outage: _show_outage(plan, outage))
 
@@ -151,13 +151,13 @@ def _show_outage(plan: Plan, outage: Outage) -> None:
 def _show_often(case: Case, plan: Plan) -> None:
     st.markdown("Several outages on every design day, for comfort and for what the generator goes "
                 "through.")
-    if not st.toggle("Play them", key="play many"):
+    if not st.toggle("Simulate them", key="play many"):
         return
     show_answer(many_outages(case, plan), "The outages", _show_results)
 
 
 def _show_results(results: Results) -> None:
-    points(verdict_sentences(results) or ["Nothing speaks against the plan."])
+    points(verdict_sentences(results) or ["No problem was found with the plan."])
     show_table(outage_table(results), key="comfort")
     show_table(equipment_table(results), key="equipment")
     st.caption("Simulated: energy delivered, as a share of what the same outage would have used "

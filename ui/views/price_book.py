@@ -26,8 +26,8 @@ def show() -> None:
     """Draw the page."""
     found = begin("Price book", "what can be bought, and what does it cost?")
     if found.book_text == demo_text(DEMO_BOOK):
-        st.warning("**▲ Invented.** This is the demonstration price book: every set, rating and "
-                   "price in it is made up. Bring the prices of the contractor who will do the "
+        st.warning("**▲ Invented.** This is the demonstration price book: every generator, rating "
+                   "and price in it is made up. Use the prices of the contractor who will do the "
                    "work.")
     _show_file_buttons(found)
     try:
@@ -39,7 +39,7 @@ def show() -> None:
     reading = book_of(found)
     errors = sum(one.severity is Severity.ERROR for one in reading.findings)
     if errors:
-        st.error(f"**✖** {count(errors, 'error')} to mend before anything can be priced.")
+        st.error(f"**✖** {count(errors, 'error')} to correct before anything can be priced.")
     elif reading.facts is not None:
         st.success(plain(f"The book is sound: {count(len(reading.facts.generators), 'generator')}, "
                          f"{count(len(reading.facts.modules), 'kind')} of shedding module, "
@@ -61,7 +61,7 @@ def _show_file_buttons(found: Session) -> None:
     save, back, own = st.columns(3)
     save.download_button("Save the price book as a file", found.book_text, found.book_name,
                          "application/toml", on_click="ignore", key="save book", width="stretch")
-    with own.popover("Bring a price book", width="stretch"):
+    with own.popover("Open a price book", width="stretch"):
         upload = st.file_uploader("A price book file", type=["toml"], key="book file")
 
         def act() -> None:

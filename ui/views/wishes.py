@@ -63,7 +63,7 @@ def _show_costs(known: Recommendation, costs: tuple[WishCost, ...]) -> None:
     points(wish_sentences(costs) or ("No single wish changes the price.",))
     aside(f"Each for the same coverage of {share(known.coverage)}. {HOW_IT_COUNTS}")
     with st.expander("Wishes that cost nothing"):
-        points(free_sentences(costs) or ("Every wish has its price.",))
+        points(free_sentences(costs) or ("Every wish costs something.",))
 
 
 show()

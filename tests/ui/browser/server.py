@@ -19,7 +19,14 @@ PATIENCE_S = 60.0
 
 @contextmanager
 def serving() -> Iterator[str]:
-    """Start the front end, give its address once it answers, stop it at the end.
+    """Start the front end, give its address once it answers, stop it at the end; see `running`."""
+    with running() as (address, _):
+        yield address
+
+
+@contextmanager
+def running() -> Iterator[tuple[str, int]]:
+    """Start the front end, give its address and its process id, stop it at the end.
 
     Raises
     ------
@@ -34,7 +41,7 @@ def serving() -> Iterator[str]:
     try:
         _wait(process, f"http://{HOST}:{port}/_stcore/health")
         try:
-            yield f"http://{HOST}:{port}"
+            yield f"http://{HOST}:{port}", process.pid
         finally:
             _still_runs(process)
     finally:

@@ -52,7 +52,7 @@ def clients(address):
 def test_twenty_visitors_each_see_their_own_home_only(clients):
     """Each brings a home, changes it while the others do, and finds nothing of theirs."""
     for place, one in enumerate(clients):
-        one.bring("A home file that was saved before", f"home_{place:02d}.toml", home_of(place))
+        one.bring("A saved home file", f"home_{place:02d}.toml", home_of(place))
     for one in clients:
         one.hear()
         one.press("Open this home")

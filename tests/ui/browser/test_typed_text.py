@@ -79,7 +79,7 @@ def test_a_choice_of_a_load_shows_its_name_as_it_was_typed(visit):
     """Lists that open, chips and buttons that choose hold plain text as well."""
     visitor = visit().arrive()
     main = begin(visitor, SIGNS)
-    box = visitor.page.get_by_role("combobox", name="Take loads out", exact=True)
+    box = visitor.page.get_by_role("combobox", name="Remove loads", exact=True)
     box.click()
     option = visitor.page.get_by_role("option").filter(has_text="rocket")
     assert option.inner_text().replace("\u2060", "").strip() == SIGNS
