@@ -51,7 +51,7 @@ TABLES = (
           'Did you mean "label"?', one("lable", "label")),
     error(gone('feeder = "60 A"'), "panel sub: feeder", "this key is missing",
           "Add feeder to panel sub.", after('id = "sub"', 'feeder = "60 A"')),
-    note(gone('altitude = "600 ft"'), "home", "assumed, because the file does not say it: altitude",
+    note(gone('altitude = "600 ft"'), "home", "assumed: altitude",
          "Write what is known.", after('service = "200 A"', 'altitude = "600 ft"')),
     error(one('season = "summer"\n', ""), "day hot: season", "this key is missing",
           "Add season to day hot.", after('id = "hot"', 'season = "summer"')),
