@@ -10,18 +10,22 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from math import isfinite
+from numbers import Real
 from pathlib import Path
 
 from planner.case.book.read import read_book as _read_book
+from planner.case.bounds import MOST_SEEDS, OUTAGE_H
 from planner.case.read import read_home as _read_home
 from planner.case.read import read_home_text
-from planner.editing.lists import read_list
+from planner.editing.lists import read_list, with_usual_sizes
 from planner.editing.new_home import new_home_text
 from planner.errors import CaseError
 from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.plan.goal import USUAL_COVERAGE
 from planner.plan.plan import Plan
+from planner.quoting import quoted
 from planner.search.frontier import Frontier
 from planner.search.frontier import frontier as _frontier
 from planner.search.limits import USUAL_LIMITS, SearchLimits
@@ -37,7 +41,9 @@ USUAL_SEEDS = 20
 
 
 def read_home(path: Path | str) -> Home:
-    """Read a home; what stands beside it is in its `findings`, what was filled in in `assumed`.
+    """Read a home; what was noticed is in its `findings`.
+
+    What was assumed of the house is in its `assumed`, of a load in that of the load.
 
     Raises
     ------
@@ -80,7 +86,8 @@ def new_home(lines: str | Iterable[str], *, label: str = "New home") -> Home:
     >>> [load.label for load in home.loads]
     ['Lighting and receptacles', 'Central air', 'Fridge', 'Electric range']
     """
-    listed = read_list(lines if isinstance(lines, str) else "\n".join(lines))
+    listed = with_usual_sizes(
+        read_list(lines if isinstance(lines, str) else "\n".join(lines)))
     unknown = [one for one in listed.findings if "no kind of appliance" in one.sentence]
     if unknown:
         raise CaseError("Not every line of the list is an appliance.", unknown)
@@ -132,6 +139,8 @@ def recommend(
     NoPlanError
         If nothing covers that much, costs so little, or serves the home at all.
     """
+    _check_share("coverage", coverage)
+    _check("budget_usd", budget_usd, 0.0, float("inf"))
     return _recommend(home, _book_of(home, book), coverage, budget_usd=budget_usd,
                       none_starved=not allow_unserved).plan
 
@@ -147,7 +156,9 @@ def compare(
     NoPlanError
         If no size has a plan, or an id is not in the book.
     """
-    return _compare(home, _book_of(home, book), sizes, coverage=coverage)
+    _check_share("coverage", coverage)
+    wanted = (sizes,) if isinstance(sizes, str) else sizes
+    return _compare(home, _book_of(home, book), wanted, coverage=coverage)
 
 
 def explain(
@@ -160,6 +171,7 @@ def explain(
     NoPlanError
         If nothing covers that much, or serves the home at all.
     """
+    _check_share("coverage", coverage)
     return _explain(home, _book_of(home, book), coverage)
 
 
@@ -169,12 +181,23 @@ def simulate(plan: Plan, *, seeds: int = USUAL_SEEDS, hours: float = 24.0) -> Re
     Raises
     ------
     ValueError
-        If there is nothing to play.
+        If there is nothing to play, or too much.
     """
+    if not isinstance(plan, Plan):
+        message = f"Give a plan, as planner.recommend(home) does, not {_named(plan)}."
+        raise TypeError(message)
+    _check("seeds", seeds, 1, MOST_SEEDS)
+    _check("hours", hours, *OUTAGE_H)
     return Results(plan, hours, tuple(outages(plan, seeds=seeds, hours=hours)))
 
 
 def _book_of(home: Home, book: PriceBook | None) -> PriceBook:
+    if not isinstance(home, Home):
+        message = f"Give a home, as planner.read_home(path) does, not {_named(home)}."
+        raise TypeError(message)
+    if book is not None and not isinstance(book, PriceBook):
+        message = f"Give a price book, as planner.read_book(path) does, not {_named(book)}."
+        raise TypeError(message)
     if book is not None:
         return book
     if home.price_book is None:
@@ -182,3 +205,26 @@ def _book_of(home: Home, book: PriceBook | None) -> PriceBook:
                    "book=planner.read_book(path).")
         raise CaseError(message)
     return read_book(home.price_book)
+
+
+def _check_share(name: str, value: float) -> None:
+    """Refuse what is no share of 1: 90 for 90 %."""
+    _check(name, value, 0.0, 1.0)
+
+
+def _check(name: str, value: float | None, least: float, most: float) -> None:
+    """Refuse what is no number (TypeError), or is out of range (ValueError); None passes."""
+    if value is None:
+        return
+    if not isinstance(value, Real) or isinstance(value, bool):
+        message = f"{name} is a number, not {quoted(value)}."
+        raise TypeError(message)
+    if not least <= value <= most:
+        upper = f"from {least:g} to {most:g}" if isfinite(most) else f"{least:g} or more"
+        message = f"{name} is {upper}, not {value:g}."
+        raise ValueError(message)
+
+
+def _named(found: object) -> str:
+    return f"{type(found).__name__} {quoted(found)}" if isinstance(found, str) else (
+        f"an object of the type {type(found).__name__}")

@@ -69,6 +69,7 @@ _NUMBER = r"[+-]?(?:\d+(?:\.\d*)?|\.\d+)"
 _QUANTITY = re.compile(rf"\s*({_NUMBER})\s*(\S*)\s*")
 _THOUSANDS = re.compile(r"\s*[+-]?\d{1,3}(?:[, ]\d{3})+(?:\.\d+)?\s*(?:[^\d\s]\S*)?\s*")
 _RATE = re.compile(rf"\s*(.+?)\s+per\s+({_NUMBER}\s*\S+)\s*")
+BELOW_ZERO = ("temperature", "length")  # an altitude
 LONGEST = 1000
 """Characters of a quantity: `written` needs 330 for the smallest float, and a longer text is not
 worth looking through."""
@@ -235,4 +236,8 @@ def _write(number: str, dimensions: tuple[str, ...]) -> str:
     units = _spellings(dimensions)
     others = f" (units: {', '.join(units)})" if len(units) > 1 else ""
     sample = number if len(number) <= MOST_QUOTED // 2 else "10"
+    if dimensions[0] == "share" and units[0] == "%" and 0.0 < float(sample) < 1.0:
+        sample = f"{100.0 * float(sample):g}"  # 0.9 of the whole
+    if float(sample) < 0.0 and dimensions[0] not in BELOW_ZERO:
+        sample = "10"
     return f'Write "{sample} {units[0]}"{others}.'

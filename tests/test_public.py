@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import doctest
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -121,3 +122,21 @@ def test_what_cannot_be_done_is_said_in_the_planners_own_errors(tmp_path):
     with pytest.raises(planner.CaseError, match="no such file"):
         planner.read_home(tmp_path / "nowhere.toml")
     assert issubclass(planner.CaseError, planner.PlannerError)
+
+
+@pytest.mark.parametrize(("asked", "kind", "said"), [
+    (lambda home: planner.frontier("cases/suburban.toml"), TypeError, "planner.read_home"),
+    (lambda home: planner.recommend(home, book="book.toml"), TypeError, "planner.read_book"),
+    (planner.simulate, TypeError, "planner.recommend"),
+    (lambda home: planner.recommend(home, coverage=90), ValueError, "from 0 to 1, not 90"),
+    (lambda home: planner.explain(home, coverage=float("nan")), ValueError, "from 0 to 1"),
+    (lambda home: planner.compare(home, coverage=2), ValueError, "from 0 to 1, not 2"),
+    (lambda home: planner.recommend(home, coverage="90 %"), TypeError, "coverage is a number"),
+    (lambda home: planner.recommend(home, budget_usd=-5.0), ValueError, "0 or more, not -5"),
+    (lambda home: planner.simulate(planner.recommend(home), hours=1e9), ValueError, "to 720"),
+    (lambda home: planner.simulate(planner.recommend(home), seeds=0), ValueError, "is from 1 to"),
+    (lambda home: planner.compare(home, [1]), planner.NoPlanError, "has no generator 1")])
+def test_what_is_handed_over_wrongly_is_said(home, asked, kind, said):
+    """What is expected stands in the message, before anything is looked for."""
+    with pytest.raises(kind, match=re.escape(said)):
+        asked(home)

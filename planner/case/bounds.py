@@ -113,6 +113,7 @@ PROPANE_PRICE = Bound("price of propane", "0.001 USD/gal", "1000 USD/gal")
 COVERAGE = Bound("share", "0 %", "100 %")
 BUDGET = Bound("money", "0 USD", "10000000 USD")  # ten parts at the dearest
 OUTAGE_H = (0.1, 720.0)  # six minutes to a month
+MOST_SEEDS = 100_000  # outages on each design day: chosen
 START_H = (0.0, 23.999)  # hour of the day
 ENGINE_CALL = Bound("time", "0 s", "1 h")  # sensing, and warm-up until transfer: chosen
 

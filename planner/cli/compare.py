@@ -24,7 +24,7 @@ from planner.study.compare import compare
 @click.argument("home_file", metavar="HOME")
 @click.option("--size", "sizes", multiple=True, metavar="ID",
               help="Generator of the price book; repeat for several. If none is given, the "
-                   "recommended one and its neighbours.")
+                   "recommended one, and those before and after it among all plans of the home.")
 @covering("Least coverage of the plan of each size; 90 % if not given.",
           USUAL_COVERAGE)
 @priced

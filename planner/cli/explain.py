@@ -19,11 +19,11 @@ from planner.report.cautions import price_notice
 from planner.report.explain_data import explanation_data
 from planner.report.order_words import order_sentences
 from planner.report.smaller_words import smaller_sections
-from planner.report.starved import warning_sentences
+from planner.report.starved import raised_goal_sentence, warning_sentences
 from planner.report.tables.smaller import smaller_table
 from planner.report.tables.verify import margin_sentences, quiet_sentence, verify_table
-from planner.report.tables.wishes import HOW_IT_COUNTS, free_sentences, is_free, wish_table
-from planner.report.words import money, number, share
+from planner.report.tables.wishes import free_sentences, how_it_counts, is_free, wish_table
+from planner.report.words import money, rating, share
 from planner.study.explain import explain
 from planner.study.recommend import Recommendation
 from planner.study.verify import Doubt
@@ -74,12 +74,14 @@ def _show_recommended(home: Home, found: Recommendation) -> None:
     plan = found.plan
     supply, currency = plan.supply, plan.menu.book.currency
     say(f"{home.label}: recommended is the {supply.generator.label}, "
-        f"{number(supply.derated_kw)} kW on this site, with {plan.price.transfer.label}.")
+        f"{rating(supply.derated_kw)} kW on this site, with {plan.price.transfer.label}.")
     say(f"Installed cost {money(plan.cost_usd, currency)}, coverage {share(plan.coverage)}.")
     for sentence in warning_sentences(plan, found.starving):
         say(sentence)
     if plan.proof.kind != "proven":
         say(NOT_ALL_TRIED)
+    if found.starving is not None:
+        say(raised_goal_sentence(found.coverage))
     say()
 
 
@@ -94,8 +96,7 @@ def _show_smaller(plan: Plan, sizes: Sequence[SmallerSize], goal: float) -> None
 
 def _show_wishes(book: PriceBook, wishes: Sequence[WishCost], goal: float) -> None:
     if any(not is_free(one) for one in wishes):
-        footnote = f"Each for the same coverage of {share(goal)}. {HOW_IT_COUNTS}"
-        draw(wish_table(wishes), footnote=f"{footnote}\n{price_notice(book)}")
+        draw(wish_table(wishes), footnote=f"{how_it_counts(goal)}\n{price_notice(book)}")
     else:
         _show_section("What each wish costs", ["No single wish changes the price."])
         say(price_notice(book))

@@ -23,9 +23,9 @@ TABLE = {
     "plan": ("planner.cli.plan", "Choose generator, modules and priorities for one goal."),
     "frontier": ("planner.cli.frontier", "Find every plan that no other beats on both counts."),
     "compare": ("planner.cli.compare", "Put several sizes side by side, load by load."),
+    "explain": ("planner.cli.explain", "Say why no smaller one, and what each wish costs."),
     "simulate": ("planner.cli.simulate", "Put a plan through many outages, second by second."),
     "app": ("planner.cli.app", "Plan in a browser, on this machine only."),
-    "explain": ("planner.cli.explain", "Say why no smaller one, and what each wish costs."),
 }
 
 

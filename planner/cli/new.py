@@ -13,7 +13,7 @@ from planner.case.read import read_home_text
 from planner.case.text import MOST_BYTES, read_text, text_of
 from planner.cli.output import emit, say, show_findings
 from planner.cli.state import State, common
-from planner.editing.lists import Listed, read_list
+from planner.editing.lists import Listed, read_list, with_usual_sizes
 from planner.editing.new_home import new_home_text
 from planner.editing.save import save_text
 from planner.errors import CaseError, Finding
@@ -47,7 +47,7 @@ def command(
     if target is not None and target.exists() and not force:
         raise CaseError(f"{quoted(output)} is there already. Give another name, or --force to "
                         "write over it.")
-    listed = _listed(list_file)
+    listed = with_usual_sizes(_listed(list_file))
     text = new_home_text(listed, label, _named(book, target))
     home, of_home = read_home_text(text, "new home" if target is None else target.name)
     findings = (*listed.findings, *of_home)

@@ -5,17 +5,18 @@ from __future__ import annotations
 import click
 
 from planner.cli.answer import show_plan
-from planner.cli.output import emit, show_findings
+from planner.cli.output import emit, say, show_findings
 from planner.cli.pricing import affordable, covering, priced, read_priced
 from planner.cli.progress import progress
 from planner.cli.state import State, common
 from planner.facts.home import OrderRule
 from planner.plan.goal import USUAL_COVERAGE
 from planner.report.data import single_data
+from planner.report.words import share
 from planner.study.recommend import recommend, smallest
 
 
-@click.command(name="plan", short_help="Choose generator, turns and order for one goal.")
+@click.command(name="plan", short_help="Choose generator, modules and priorities for one goal.")
 @click.argument("home_file", metavar="HOME")
 @covering("Least coverage; 90 % if neither this nor a budget is given.")
 @affordable
@@ -28,7 +29,7 @@ def command(
     state: State, *, home_file: str, coverage: float | None, budget: float | None,
     allow_unserved: bool, want_smallest: bool, book: str | None, order: OrderRule | None,
 ) -> None:
-    """Choose generator, turns and order for one goal.
+    """Choose generator, modules and priorities for one goal.
 
     The goal is the least cost for a coverage, or with --smallest the smallest generator for it, or
     with --budget the most coverage for an installed cost.
@@ -47,4 +48,6 @@ def command(
     if state.as_json:
         emit(single_data(home, offered, found, of_its_size=want_smallest))
     else:
+        if coverage is None and budget is None:
+            say(f"Goal, as none was given: a coverage of {share(goal)}.")
         show_plan(home, found, of_its_size=want_smallest)

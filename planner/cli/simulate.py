@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from planner.case.bounds import ENGINE_CALL, OUTAGE_H, START_H
+from planner.case.bounds import ENGINE_CALL, MOST_SEEDS, OUTAGE_H, START_H
 from planner.case.text import read_text
 from planner.cli.interrupt import INTERRUPTED, plain_interruption
 from planner.cli.output import draw, emit, say, show_cautions, show_findings, show_interrupted
@@ -45,7 +45,7 @@ SECONDS = QuantityOption(ENGINE_CALL, "s")
               help="Play this plan, as plan --json wrote it.")
 @click.option("--hours", type=NumberOption(*OUTAGE_H), default=72.0,
               show_default=True, help="How long the utility is gone.")
-@click.option("--seeds", type=click.IntRange(1, 100000), default=200, show_default=True,
+@click.option("--seeds", type=click.IntRange(1, MOST_SEEDS), default=200, show_default=True,
               help="How many outages on each design day.")
 @click.option("--start", "start_h", type=NumberOption(*START_H), default=0.0,
               show_default=True, help="Hour of the day at which the utility is lost.")

@@ -29,7 +29,11 @@ _SIZE = re.compile(
     rf"(?<![\w./])(?<!\d,)({_AMOUNT})\s*-?\s*({_LONGEST_FIRST})(?![\w/])", re.IGNORECASE)
 _PARTS = re.compile(r"(?:[,;+&]|\band\b|\bwith\b)(?![^(]*\))", re.IGNORECASE)  # not in brackets
 _FUELS = frozenset({"gas", "propane", "oil", "lp", "wood"})
-_SEVERAL = re.compile(r"\s*([2-9])\s*(?:[x×]\s*|\s)(?=[^\d\s/])", re.IGNORECASE)
+_WORDS = {word: number for number, word in enumerate(
+    ("two", "three", "four", "five", "six", "seven", "eight", "nine"), start=2)}
+_SEVERAL = re.compile(
+    rf"\s*([2-9]|{'|'.join(_WORDS)})\s*(?:[x×]\s*|\s)(?=[^\d\s/])", re.IGNORECASE)
+_SEVERAL_BEHIND = re.compile(r"(.*\D)(?:\b[x×]\s?([2-9])|\(\s*([2-9])\s*\))\s*", re.IGNORECASE)
 
 
 def kind_named(words: str) -> str | None:
@@ -76,10 +80,14 @@ def loads_in_words(line: str) -> list[dict[str, Value]]:
 
 
 def how_many(line: str) -> tuple[int, str]:
-    """Read a count ahead of a kind, and give the rest; 1 where the figure means something else.
+    """Read a count ahead of a kind or behind it, and give the rest; 1 where a figure is no count.
 
-    ``2 fridges`` are two; ``2 ton AC``, ``2 stage heat pump`` and ``2 door fridge`` are one.
+    ``2 fridges``, ``two fridges``, ``fridge x 2`` and ``fridge (2)`` are two; ``2 ton AC``,
+    ``2 stage heat pump`` and ``2 door fridge`` are one.
     """
+    behind = _SEVERAL_BEHIND.fullmatch(line)
+    if behind is not None and kind_named(behind[1]):
+        return int(behind[2] or behind[3]), behind[1]
     several = _SEVERAL.match(line)
     if several is None or _SIZE.match(line.strip()):
         return 1, line
@@ -87,7 +95,8 @@ def how_many(line: str) -> tuple[int, str]:
     words = re.findall(r"[a-z0-9/'-]+", rest.casefold())
     begins = any(" ".join(words[:end]).removesuffix("s") in _names()
                  or " ".join(words[:end]) in _names() for end in range(1, len(words) + 1))
-    return (int(several[1]), rest) if begins else (1, line)
+    number = _WORDS[said] if (said := several[1].casefold()) in _WORDS else int(said)
+    return (number, rest) if begins else (1, line)
 
 
 def _is_one(line: str) -> bool:

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from planner.case.fields import did_you_mean
+from planner.case.filling.sizes import takes_size, usual_sizes
 from planner.case.library import kinds
 from planner.case.messages import error, place, warning
 from planner.editing.everyday import (
@@ -21,10 +22,12 @@ from planner.editing.everyday import (
 )
 from planner.editing.values import Value
 from planner.errors import CaseError, Finding
+from planner.quoting import quoted
 
 COLUMNS = ("kind", "size", "label", "leg", "running", "locked_rotor", "mca", "power_factor",
            "code_letter", "motor", "nameplate", "wait", "importance", "must_run")
-_FIGURE = re.compile(r"\d{2,}\S*|\d+\s?(?:[a-zA-Z]{1,4}\b)")
+_FIGURE = re.compile(r"\d+\s?/\s?\d+(?:\s?[a-zA-Z]{1,4}\b)?|\b[x×]\s?\d+|\(\d+\)"
+                     r"|(?:\d*\.)?\d{2,}\S*|(?:\d*\.)?\d+\s?(?:[a-zA-Z]{1,4}\b)")
 A_SENTENCE = 6  # words
 _QUOTE = re.compile(r"\s*[\"\u201c\u201e\u00ab\u2018]")
 _HOUSE = re.compile(r"\W*(?:the\s+)?(?:house|home|residence|dwelling)\b", re.IGNORECASE)
@@ -83,6 +86,25 @@ def read_list(text: str, name: str = "the list") -> Listed:
                           "What it says of the house or of wishes belongs there.")
                   for number, line in lines if _of_the_house(line))
     return Listed(tuple(rows), (*house, *_doubts(rows, [number for number, _ in found], name)))
+
+
+def with_usual_sizes(listed: Listed) -> Listed:
+    """Leave out sizes in which a kind does not come, so that the rest of a list is not lost.
+
+    Each is a warning; the size that is usual for the kind is assumed then, if it has one.
+    """
+    rows, found = [], []
+    for row in listed.rows:
+        kind, size = kinds().get(str(row["kind"])), row.get("size")
+        if kind is None or size is None or takes_size(kind, str(size)):
+            rows.append(row)
+            continue
+        rows.append({key: value for key, value in row.items() if key != "size"})
+        sentence = (f'{quoted(str(size))} is no size of kind "{kind.name}": sizes run from '
+                    f"{usual_sizes(kind)}.")
+        found.append(warning(place("the list", str(row.get("label", kind.name))), sentence,
+                             "What is usual is taken; correct it."))
+    return Listed(tuple(rows), (*listed.findings, *found))
 
 
 def _of_the_house(line: str) -> bool:
@@ -170,7 +192,7 @@ def _doubts(
         if figures:
             found.append(warning(where, f"{' and '.join(figures)} could not be read and "
                                  f'{"stays" if len(figures) == 1 else "stay"} in the name.',
-                                 "Put figures into the cells that they belong to."))
+                                 "What is usual is taken instead; correct it where it differs."))
     return tuple(found)
 
 
@@ -179,4 +201,4 @@ def _meant(kind: str) -> str:
         return ("What burns fuel draws little or nothing: take the row out, or choose what its fan "
                 "or igniter is most like.")
     close = kinds_like(kind)
-    return f"Perhaps {', '.join(close)}?" if close else "Choose a kind in the table."
+    return f"Perhaps {', '.join(close)}?" if close else "Use another word for it."

@@ -253,7 +253,9 @@ class Home:
 
     def __repr__(self) -> str:
         """Say in a line which home it is."""
-        return f"<Home {self.label!r}: {len(self.loads)} loads, {len(self.days)} design days>"
+        loads = "1 load" if len(self.loads) == 1 else f"{len(self.loads)} loads"
+        days = "1 design day" if len(self.days) == 1 else f"{len(self.days)} design days"
+        return f"<Home {self.label!r}: {loads}, {days}>"
 
     def load(self, load_id: str) -> Load:
         """Find a load by its id; KeyError if the home has none."""

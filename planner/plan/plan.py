@@ -22,6 +22,8 @@ from planner.tolerances import floored
 if TYPE_CHECKING:
     import pandas as pd
 
+NEXT_TO_NOTHING = 0.05  # share of its calls below which a load counts as starved; no source
+
 
 @dataclass(frozen=True, slots=True)
 class LoadPlan:
@@ -45,6 +47,12 @@ class LoadPlan:
     served_h: float
     must_run: bool
     importance: int
+
+    @property
+    def is_starved(self) -> bool:
+        """Whether it takes turns, matters, asks for power and gets next to none."""
+        return (self.connection == "module" and self.called_h > 0.0 and self.importance > 0
+                and self.service < NEXT_TO_NOTHING)
 
 
 @dataclass(frozen=True, repr=False)
@@ -107,9 +115,11 @@ class Plan:
         return {
             "cost_usd": self.cost_usd, "coverage": self.coverage, "bound": self.proof.bound,
             "proof": self.proof.kind, "generator": self.supply.generator.id,
-            "derated_kw": self.supply.derated_kw, "transfer": self.price.transfer.id,
+            "capacity_kw": self.supply.capacity_kw, "transfer": self.price.transfer.id,
             "always_on": connections.count("direct"), "modules": connections.count("module"),
             "off": connections.count("off"),
+            "soft_starters": sum(part.soft_starter is not None for part in self.loads),
+            "starved": sum(part.is_starved for part in self.loads),
         }
 
     def frame(self) -> pd.DataFrame:

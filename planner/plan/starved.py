@@ -5,12 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from planner.facts.price_book import Generator, SoftStarter
-from planner.plan.plan import LoadPlan, Plan
+from planner.plan.plan import NEXT_TO_NOTHING, LoadPlan, Plan
 from planner.service.supply import supply_of
 
 MATTERS = 4  # importance from which on half of its calls are too little; no source
 HALF = 0.5
-NEXT_TO_NOTHING = 0.05  # share of its calls below which a load counts as starved; no source
 
 
 def starved(plan: Plan) -> tuple[LoadPlan, ...]:
@@ -18,8 +17,7 @@ def starved(plan: Plan) -> tuple[LoadPlan, ...]:
 
     What nobody cares about (importance 0) is left out.
     """
-    found = [part for part in plan.loads if part.connection == "module" and part.called_h > 0.0
-             and part.importance > 0 and part.service < NEXT_TO_NOTHING]
+    found = [part for part in plan.loads if part.is_starved]
     return tuple(sorted(found, key=lambda part: -part.importance))
 
 

@@ -6,7 +6,7 @@ from planner.plan.margin import Growth, margin_of
 from planner.plan.plan import LoadPlan, Plan
 from planner.plan.standstill import longest_standstill_h
 from planner.report.tables.verify import down, margin_sentences
-from planner.report.words import money, number, share, share_at_most, span
+from planner.report.words import money, number, rating, share, share_at_most, span
 from planner.tolerances import reaches
 
 LITTLE_ROOM = 0.05  # common practice, no source: nameplates and estimates err by more
@@ -32,10 +32,10 @@ def price_sentence(plan: Plan, *, of_its_size: bool = False) -> str:
 def capacity_sentence(plan: Plan) -> str:
     """Say what the generator gives on the site, and what of it the code calculation takes."""
     supply = plan.supply
-    return (f"Capacity on this site {number(supply.capacity_kw)} kW; it starts up to "
+    return (f"Capacity on this site {rating(supply.capacity_kw)} kW; it starts up to "
             f"{number(supply.startable_kva)} kVA of motors at the allowed dip. Calculated load of "
             f"what is always connected: {number(plan.direct_demand.total_va / 1000.0)} kVA; the "
-            f"generator may carry {number(supply.derated_kw)} kW here (the code takes a kVA for a "
+            f"generator may carry {rating(supply.derated_kw)} kW here (the code takes a kVA for a "
             "kW).")
 
 

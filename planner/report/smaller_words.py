@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from planner.plan.plan import Plan
-from planner.report.words import money, number, share, span
+from planner.report.words import money, number, rating, share, span
 from planner.study.why_smaller import SmallerSize
 from planner.study.why_smaller.conflict import Conflict
 from planner.study.why_smaller.limits import Binding, Shortage
@@ -35,7 +35,7 @@ def smaller_sections(
     hopeless = [size for size in sizes if _hopeless(size)]
     if len(hopeless) < 2:
         hopeless = []
-    sections = [(f"{size.generator.label}, {number(size.derated_kw)} kW here",
+    sections = [(f"{size.generator.label}, {rating(size.derated_kw)} kW here",
                  smaller_sentences(size, plan, goal)) for size in sizes if size not in hopeless]
     if hopeless:
         sections.append((listed([size.generator.label for size in hopeless]),
@@ -53,7 +53,7 @@ def _hopeless(size: SmallerSize) -> bool:
 def _hopeless_sentences(sizes: Sequence[SmallerSize]) -> tuple[str, ...]:
     shortages = [one for size in sizes if size.binding for one in size.binding.shortages]
     needed_kva = min(ceiled(one.needed, 0.1) for one in shortages)
-    given = listed([number(one.given) for one in shortages])
+    given = listed([rating(one.given) for one in shortages])
     return ("None of these can be connected to this house, even with every wish given up: the "
             f"calculated load by code of what is always connected is at least {number(needed_kva)} "
             f"kVA, and they give {given} kW here.",

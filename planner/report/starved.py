@@ -27,6 +27,18 @@ def starving_sentence(starving: Plan, plan: Plan) -> str:
             f"the {starving.supply.generator.label}, but this would not run: {names}.")
 
 
+def raised_goal_sentence(coverage: float) -> str:
+    """Say for which coverage questions are answered where the goal itself would starve something.
+
+    Parameters
+    ----------
+    coverage : float
+        Of the recommended plan, 0-1.
+    """
+    return (f"All that follows is asked for the {share(coverage)} that this plan covers: cheaper "
+            "plans for the goal leave something without power.")
+
+
 def warning_sentences(plan: Plan, starving: Plan | None = None) -> tuple[str, ...]:
     """Say what gets too little in a plan, and what a cheaper one would leave without power."""
     said = tuple(f"Warning: {one}" for one in (*starved_sentences(plan), *poor_sentences(plan)))

@@ -51,6 +51,11 @@ def number(value: float, digits: int = 1) -> str:
     return f"{value:,.{digits}f}"
 
 
+def rating(kw: float) -> str:
+    """Write what a generator gives at its site [kW], never rounded up: ``9.2``."""
+    return f"{floored(kw, 0.1):,.1f}"
+
+
 def proof(known: Proof) -> str:
     """Say how good an answer is known to be, among plans of at most its cost."""
     if known.kind == "proven":

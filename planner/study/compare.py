@@ -12,6 +12,7 @@ from planner.facts.price_book import PriceBook
 from planner.plan.goal import USUAL_COVERAGE
 from planner.plan.plan import Plan
 from planner.progress import OnProgress, part_of, unheard
+from planner.quoting import some
 from planner.search.cheapest import cheapest_of
 from planner.search.frontier import Frontier, frontier, frontier_of
 from planner.search.problem import sized
@@ -35,6 +36,11 @@ class Comparison:
     plans: dict[str, Plan]
     reference: Plan | None
     missing: tuple[str, ...]
+
+    def __repr__(self) -> str:
+        """Say in a line which sizes are compared."""
+        reference = "" if self.reference is None else ", and without load shedding"
+        return f"<Comparison of {some(list(self.plans))}{reference}>"
 
     def frame(self) -> pd.DataFrame:
         """Give the plans as a frame, one row each, the reference last."""
@@ -76,7 +82,8 @@ def compare(
     known = [generator.id for generator in book.generators]
     unknown = [name for name in generators if name not in known]
     if unknown:
-        message = f"{book.label} has no generator {', '.join(unknown)}; it has {', '.join(known)}."
+        missing = some([str(name) for name in unknown])
+        message = f"{book.label} has no generator {missing}; it has {some(known)}."
         raise NoPlanError(message)
     tell = on_progress or unheard
     plans: dict[str, Plan] = {}

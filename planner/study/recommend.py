@@ -140,15 +140,16 @@ def _out_of_reach(home: Home, found: Frontier, coverage: float) -> Plan:
     most_percent = floored(100.0 * most.coverage, 0.1)
     message = (f"No plan for {home.label} covers {100.0 * coverage:g} %. The most is "
                f"{most_percent:.1f} % ({most.supply.generator.label}, "
-               f"{ceiled(most.cost_usd, 1.0):.0f} USD). Ask for {most_percent:.1f} % or less.")
+               f"{ceiled(most.cost_usd, 1.0):,.0f} USD). Ask for {most_percent:.1f} % or less.")
     raise NoPlanError(message)
 
 
 def _too_little(home: Home, found: Frontier, budget_usd: float) -> Plan:
     least = found.points[0]
     least_usd = ceiled(least.cost_usd, 1.0)
-    message = (f"No plan for {home.label} costs {budget_usd:g} USD or less. The cheapest "
-               f"that keeps what must run costs {least_usd:.0f} USD "
+    message = (f"No plan for {home.label} costs {budget_usd:,.0f} USD or less. The cheapest "
+               f"that keeps what must run costs {least_usd:,.0f} USD "
                f"({least.supply.generator.label}, coverage "
-               f"{floored(100.0 * least.coverage, 1.0):.0f} %). Allow {least_usd:.0f} USD or more.")
+               f"{floored(100.0 * least.coverage, 0.1):.1f} %). Allow {least_usd:.0f} USD or "
+               "more.")
     raise NoPlanError(message)

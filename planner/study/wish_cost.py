@@ -12,14 +12,14 @@ from planner.plan.plan import Plan
 from planner.progress import OnProgress, part_of, unheard
 from planner.search.cheapest import cheapest_of
 from planner.search.problem import problems_of, sized
-from planner.study.wishes import Wish, given_up, may_be_given_up, wishes_of, with_load
+from planner.study.wishes import Wish, given_up, goal_after, may_be_given_up, wishes_of, with_load
 
 Direction = Literal["give up", "add"]
 
 
 @dataclass(frozen=True)
 class WishCost:
-    """One wish changed, everything else and the goal kept.
+    """One wish changed, everything else and the service that may be missed kept.
 
     Attributes
     ----------
@@ -31,7 +31,7 @@ class WishCost:
     home : Home
         The home with the change.
     plan : Plan or None
-        Cheapest plan for the same goal; None if there is none.
+        Cheapest plan that misses no more service; None if there is none.
     before : Plan
         The plan without the change.
     """
@@ -76,7 +76,7 @@ def wish_costs(
     plan : Plan
         The plan that the changes are held against.
     coverage : float
-        The goal, 0-1, the same for all.
+        The goal, 0-1; changed homes may miss as much service as it allows this one.
     generator : str, optional
         Id of a size to stay with; any if not given.
     on_progress : callable, optional
@@ -88,7 +88,7 @@ def wish_costs(
     for place, (wish, direction, changed) in enumerate(changes):
         mine = part_of(tell, place / len(changes), (place + 1) / len(changes))
         found.append(WishCost(wish, direction, changed,
-                              _replanned(changed, book, coverage, generator, mine), plan))
+                              _replanned(home, changed, book, coverage, generator, mine), plan))
         mine(1.0)
     return tuple(sorted(found, key=_place))
 
@@ -99,7 +99,8 @@ def cost_of_wish(
 ) -> tuple[WishCost, ...]:
     """Plan the home again for the wishes about one load only; `wish_costs` says the rest."""
     return tuple(
-        WishCost(wish, direction, changed, _replanned(changed, book, coverage, generator), plan)
+        WishCost(wish, direction, changed,
+                 _replanned(home, changed, book, coverage, generator), plan)
         for wish, direction, changed in _changes(home) if wish.load_ids == (load_id,))
 
 
@@ -116,11 +117,11 @@ def _changes(home: Home) -> Iterator[tuple[Wish, Direction, Home]]:
 
 
 def _replanned(
-    home: Home, book: PriceBook, coverage: float, generator: str | None,
+    home: Home, changed: Home, book: PriceBook, coverage: float, generator: str | None,
     tick: OnProgress = unheard,
 ) -> Plan | None:
-    problems = sized(home, book, generator) if generator else problems_of(home, book)
-    return cheapest_of(problems, home, book, coverage, tick)
+    problems = sized(changed, book, generator) if generator else problems_of(changed, book)
+    return cheapest_of(problems, changed, book, goal_after(home, changed, coverage), tick)
 
 
 def _place(found: WishCost) -> tuple[bool, float, int]:

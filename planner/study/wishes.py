@@ -71,19 +71,25 @@ def keeping(home: Home, kept: Collection[Wish]) -> Home:
 def goal_when_keeping(home: Home, kept: Collection[Wish], coverage: float) -> float:
     """Coverage that the kept comforts must reach so that no more service is lost than allowed.
 
-    A goal of c forgives (1 - c) of the importance of all comforts; what is given up loses none of
-    it, so the fewer comforts are kept, the lower this share is.
+    See `goal_after`.
     """
-    house = house_of(home)
-    ids = {wish.load_ids[0] for wish in kept if wish.kind == "comfort"}
-    held = sum(float(house.importance[house.index(load_id)]) for load_id in ids)
-    if held == 0.0:
-        return 0.0
-    return max(0.0, 1.0 - (1.0 - coverage) * float(house.importance.sum()) / held)
+    return goal_after(home, keeping(home, kept), coverage)
+
+
+def goal_after(home: Home, changed: Home, coverage: float) -> float:
+    """Coverage that a changed home must reach so that no more service is lost than was allowed.
+
+    A goal of c forgives (1 - c) of the importance of all comforts of the home; what is given up
+    loses none of it, so the fewer comforts are left, the lower this share is, and giving up a wish
+    never makes the rest harder.
+    """
+    allowed = (1.0 - coverage) * float(house_of(home).importance.sum())
+    left = float(house_of(changed).importance.sum())
+    return max(0.0, 1.0 - allowed / left) if left > 0.0 else 0.0
 
 
 def given_up(home: Home, wish: Wish) -> Home:
-    """The home without one wish, the coverage of the rest counted as usual.
+    """The home without one wish.
 
     A must-run load becomes a comfort of its own importance; a comfort loses its importance and may
     be left off.

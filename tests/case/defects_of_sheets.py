@@ -17,7 +17,8 @@ def measured(days: int = 365, interval_min: int = 15, generation: str = "false")
 
 
 OF_SHEETS = (
-    warning(one('service = "200 A"', 'service = "60 A"'), "code.method",
+    warning((('service = "200 A"', 'service = "95 A"'),
+             ('[[loads]]\nid = "oven"\nkind = "range"\n', "")), "code.method",
             "The optional method applies to a service or feeder of 100 A or more",
             'Use method = "standard".', one('method = "optional"', 'method = "standard"')),
     error(measured(days=20), "code.measured.days", "Measured over 20 days",
@@ -32,6 +33,11 @@ OF_SHEETS = (
             one("with_generation = true", "with_generation = false")),
     warning(measured(interval_min=60), "code.measured.interval",
             "Averages over 60 min understate", "Get 15-min data.", one('"60 min"', '"15 min"')),
+    warning((('kind = "range"', 'kind = "range"'),
+             ("", "".join(f'[[loads]]\nid = "car-{n}"\nkind = "vehicle charger"\nsize = "48 A"\n'
+                          for n in range(8)))), "home.service",
+            "is more than the service of 200 A carries", "Check floor area, nameplates and the "
+            "service", one('service = "200 A"', 'service = "400 A"')),
     warning((('kind = "range"', 'kind = "range"\nsize = "18.6 kW"'),
              ("", "".join(f'[[loads]]\nid = "spa-{n}"\nkind = "spa"\nsize = "1.6 kW"\nleg = "L1"\n'
                           for n in range(3)))), "loads", "The 120 V loads are uneven: L1 carries",

@@ -68,8 +68,8 @@ If                          Price  Generator        Coverage then
 Dryer must run     4,400 USD more  24 kW generator          100 %
 Range is given up    820 USD less  5 kW generator           100 %
 Dryer is given up     70 USD less  the same                 100 %
-Each for the same coverage of 90.0 %. What is given up no longer counts in coverage; what need not
-run at all times counts by its importance; what must run does not count, it is kept.
+With every change as much may be missed, weighted by importance, as a coverage of 90.0 % allows
+today; what is given up misses nothing.
 Prices from test book: Invented prices.
 
 Nothing would be saved by giving up any one of these: Pump (must run).

@@ -162,6 +162,9 @@ def test_the_a_of_air_conditioning_is_no_ampere(line, size):
 
 
 @pytest.mark.parametrize(("line", "labels", "size"), [
+    ("two fridges", ["Fridges 1", "Fridges 2"], None),
+    ("fridge x 2", ["Fridge 1", "Fridge 2"], None), ("fridge (2)", ["Fridge 1", "Fridge 2"], None),
+    ("baseboard 1500 W x3", ["Baseboard 1", "Baseboard 2", "Baseboard 3"], "1.5 kW"),
     ("2 fridges", ["Fridges 1", "Fridges 2"], None), (" 3 x AC, 3 ton", ["AC 1", "AC 2", "AC 3"],
                                                       "3 ton"),
     ("2x freezer", ["Freezer 1", "Freezer 2"], None), ("2\u00d7 TVs", ["TVs 1", "TVs 2"], None),

@@ -93,7 +93,7 @@ def test_an_unknown_kind_is_a_warning_with_what_looks_like_it():
         (Severity.WARNING, "the list: line 3", 'no kind of appliance is called "refrigeratr".'),
         (Severity.WARNING, "the list: line 4", 'no kind of appliance is called "qqqqzzzz".')]
     assert listed.findings[0].remedy.startswith("Perhaps refrigerator")
-    assert listed.findings[1].remedy == "Choose a kind in the table."
+    assert listed.findings[1].remedy == "Use another word for it."
 
 
 def test_a_row_without_a_kind_is_named():

@@ -77,7 +77,7 @@ def test_a_budget_buys_the_most():
     for plan in points:
         found = recommend(house, offered, budget_usd=plan.cost_usd)
         assert (found.plan.cost_usd, found.coverage) == (plan.cost_usd, plan.coverage)
-    with pytest.raises(NoPlanError, match=rf"The cheapest .* costs {points[0].cost_usd:.0f} USD"):
+    with pytest.raises(NoPlanError, match=rf"The cheapest .* costs {points[0].cost_usd:,.0f} USD"):
         recommend(house, offered, budget_usd=points[0].cost_usd - 1.0)
 
 

@@ -6,12 +6,13 @@ from dataclasses import replace
 
 import pytest
 
+from planner.errors import NoPlanError
 from planner.search.frontier import frontier, frontier_of
 from planner.search.problem import sized
 from planner.study.why_smaller.remedies import remedies_of
 from planner.study.wish_cost import cost_of_wish, wish_costs
 from planner.study.wishes import wishes_of
-from tests.homes import base, book, cheapest, events, generator, home, load, motor
+from tests.homes import base, book, cheapest, events, generator, home, load, motor, random_home
 
 GOAL = 0.9
 
@@ -39,6 +40,11 @@ def costs(evening, offered):
     return wish_costs(evening, offered, cheapest(evening, offered, GOAL), GOAL)
 
 
+def weight_of(one):
+    """Importance of all comforts, which all call in these homes."""
+    return sum(load.importance for load in one.loads if not load.must_run)
+
+
 def test_every_wish_is_asked_about_once_each_way(costs):
     """Given up: the must-run load, each comfort, the pair; added: each comfort, the order."""
     asked = sorted((one.wish.kind, one.direction, one.wish.load_ids) for one in costs)
@@ -51,10 +57,12 @@ def test_every_wish_is_asked_about_once_each_way(costs):
 
 
 def test_costs_are_those_of_planning_again(costs, evening, offered):
-    """Each price is the first point of the changed home's whole frontier that reaches the goal."""
+    """Each price is the first point of the changed home's whole frontier that misses no more."""
     now = frontier(evening, offered).covering(GOAL)
+    missed = (1.0 - GOAL) * weight_of(evening)
     for one in costs:
-        then = frontier(one.home, offered).covering(GOAL)
+        left = weight_of(one.home)
+        then = frontier(one.home, offered).covering(max(0.0, 1.0 - missed / left))
         assert (then is None) == (one.plan is None)
         if then is not None:
             assert one.plan.cost_usd == pytest.approx(then.cost_usd)
@@ -62,6 +70,23 @@ def test_costs_are_those_of_planning_again(costs, evening, offered):
             assert one.price_usd == pytest.approx(sign * (then.cost_usd - now.cost_usd))
             assert one.size_kw == pytest.approx(
                 sign * (one.plan.supply.derated_kw - now.supply.derated_kw))
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_giving_up_never_costs_more_and_adding_never_less(seed):
+    """Whatever home, goal and wish: a family that asks for less does not pay more."""
+    one = random_home(seed, 4)
+    sizes = book(generator(4.0, 1500.0), generator(7.0, 2100.0), generator(11.0, 3000.0))
+    try:
+        points = frontier(one, sizes).points
+    except NoPlanError:
+        return
+    for plan in points:
+        for cost in wish_costs(one, sizes, plan, plan.coverage):
+            if cost.plan is None:
+                assert cost.direction == "add"
+            else:
+                assert cost.price_usd >= -1e-6, (cost.wish, cost.direction)
 
 
 def test_the_changed_homes_differ_by_their_wish_only(costs, evening):

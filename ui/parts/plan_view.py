@@ -18,7 +18,7 @@ from planner.report.plan_words import (
 )
 from planner.report.starved import poor_sentences, starved_sentences
 from planner.report.tables.plan import load_table, price_table
-from planner.report.words import money, number, share
+from planner.report.words import money, rating, share
 from ui.parts.said import aside, plain, points
 from ui.parts.tables import show_table
 
@@ -29,7 +29,7 @@ def show_headline(plan: Plan, *, of_its_size: bool = False) -> None:
     """Write what a plan is and costs in a few large figures."""
     supply = plan.supply
     st.markdown(f"### {plain(supply.generator.label)}")
-    st.markdown(plain(f"Rating at this site {number(supply.derated_kw)} kW, "
+    st.markdown(plain(f"Rating at this site {rating(supply.derated_kw)} kW, "
                       f"{plan.price.transfer.label}"))
     st.markdown(f"#### {plain(money(plan.cost_usd, plan.menu.book.currency))} installed")
     st.markdown(f"#### {plain(share(plan.coverage))} coverage", help=COVERAGE)

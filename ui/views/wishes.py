@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import streamlit as st
 
-from planner.report.tables.wishes import HOW_IT_COUNTS, free_sentences, wish_sentences
-from planner.report.words import share
+from planner.report.starved import raised_goal_sentence
+from planner.report.tables.wishes import free_sentences, how_it_counts, wish_sentences
 from planner.study.recommend import Recommendation
 from planner.study.wish_cost import WishCost
 from ui.answers import Case, prices_of_wishes, recommended
@@ -61,7 +61,9 @@ def _show_answer(case: Case) -> None:
 
 def _show_costs(known: Recommendation, costs: tuple[WishCost, ...]) -> None:
     points(wish_sentences(costs) or ("No single wish changes the price.",))
-    aside(f"Each for the same coverage of {share(known.coverage)}. {HOW_IT_COUNTS}")
+    if known.starving is not None:
+        aside(raised_goal_sentence(known.coverage))
+    aside(how_it_counts(known.coverage))
     with st.expander("Wishes that cost nothing"):
         points(free_sentences(costs) or ("Every wish costs something.",))
 

@@ -59,6 +59,16 @@ def size_of(entry: LoadEntry, kind: Kind, ledger: Ledger) -> Size | None:
     return None
 
 
+def takes_size(kind: Kind, text: str) -> bool:
+    """Whether a kind comes in a size such as ``3 ton``: its own unit, and within its range."""
+    return _given(text, kind, Ledger("")) is not None
+
+
+def usual_sizes(kind: Kind) -> str:
+    """The ranges of a kind's sizes: ``1.5 to 5 ton``."""
+    return " or ".join(f"{o.low:.4g} to {o.high:.4g} {o.unit}" for o in kind.sizes)
+
+
 def _draw_is_given(entry: LoadEntry) -> bool:
     return not (entry.running is None and entry.mca is None and entry.nameplate is None)
 
@@ -115,6 +125,5 @@ def _dimension(option: SizeOption) -> str:
 
 
 def _ranges(kind: Kind) -> str:
-    ranges = " or ".join(f"{o.low:.4g} to {o.high:.4g} {o.unit}" for o in kind.sizes)
-    return (f"Sizes run from {ranges}; outside it leave size out and give the nameplate "
+    return (f"Sizes run from {usual_sizes(kind)}; outside it leave size out and give the nameplate "
             "(running = ...).")

@@ -16,6 +16,7 @@ from planner.physics.demand.findings import (
     existing_findings,
     measured_findings,
     optional_findings,
+    service_findings,
     uneven_findings,
 )
 from planner.physics.demand.lines import sheet_amperes
@@ -125,7 +126,8 @@ def dwelling_load(basis: DemandBasis, entries: Sequence[DemandEntry]) -> DemandS
         entire=basis.entire,
         lines_a=sheet_amperes(basis, entries, lines),
     )
-    return replace(sheet, findings=(*sheet.findings, *uneven_findings(sheet)))
+    return replace(sheet, findings=(*sheet.findings, *uneven_findings(sheet),
+                                    *service_findings(sheet, basis.service_a)))
 
 
 def _applicable(basis: DemandBasis) -> tuple[DemandBasis, tuple[Finding, ...]]:

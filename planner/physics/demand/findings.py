@@ -215,3 +215,27 @@ def uneven_findings(sheet: DemandSheet) -> tuple[Finding, ...]:
         f"(NEC Annex D, D1(b)).",
         f"Move 120 V loads from {heavy} to {light}"
         + ("." if least_a is None else f", or take {least_a} A.")),)
+
+
+def service_findings(sheet: DemandSheet, service_a: float | None) -> tuple[Finding, ...]:
+    """Say where the whole dwelling asks for more than its service.
+
+    Parameters
+    ----------
+    sheet : DemandSheet
+        With the amperes of both lines [A].
+    service_a : float or None
+        Rating of the service [A], if it is known.
+
+    References
+    ----------
+    NEC 230.79 (2017 to 2023), from memory: a service is rated for the calculated load.
+    """
+    if not sheet.entire or service_a is None or sheet.heavier_line_a <= service_a:
+        return ()
+    return (Finding(
+        Severity.WARNING, "home.service",
+        f"The calculated load of {sheet.heavier_line_a:.1f} A is more than the service of "
+        f"{service_a:g} A carries (NEC 230.79).",
+        "Check floor area, nameplates and the service, or take a method that the code allows "
+        "beside this one."),)

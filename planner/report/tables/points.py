@@ -24,7 +24,7 @@ COLUMNS: tuple[Column[Plan], ...] = (
     figure("coverage", "Coverage", lambda plan: plan.coverage, words.share),
     Column("proof", "Proof", lambda plan: plan.proof.kind, lambda plan: words.proof(plan.proof)),
     text("generator", "Generator", lambda plan: plan.supply.generator.label),
-    figure("capacity_kw", "kW", lambda plan: plan.supply.capacity_kw, words.number),
+    figure("capacity_kw", "kW", lambda plan: plan.supply.capacity_kw, words.rating),
     text("transfer", "Transfer", lambda plan: plan.menu.kind.replace("-", " ")),
     figure("modules", "Modules", lambda plan: _count(plan, "module"), lambda n: f"{n:.0f}"),
     figure("soft_starters", "Soft starts",

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from planner.report.smaller_words import remedy_words
 from planner.report.tables.column import Column, Table, figure, text
-from planner.report.words import money, number, share
+from planner.report.words import money, rating, share
 from planner.study.why_smaller import SmallerSize
 
 
@@ -14,7 +14,7 @@ def smaller_table(sizes: Sequence[SmallerSize], goal: float) -> Table[SmallerSiz
     """One row per smaller size, the largest first: what it reaches and what would help."""
     columns: tuple[Column[SmallerSize], ...] = (
         text("generator", "Size", lambda size: size.generator.label),
-        figure("derated_kw", "Rating at this site [kW]", lambda size: size.derated_kw, number),
+        figure("derated_kw", "Rating at this site [kW]", lambda size: size.derated_kw, rating),
         figure("most_coverage", "Covers at most",
                lambda size: size.most.coverage if size.most else None, share),
         Column("cost_usd", f"{share(goal)} for", _cost, _cost_words, right=True),

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from planner.plan.margin import Growth, Margin
 from planner.report.tables.column import Column, Table, text
-from planner.report.words import count, money, number, share
+from planner.report.words import count, money, share
 from planner.study.verify import Doubt, End
 from planner.tolerances import floored, same_dollar
 
@@ -93,11 +93,8 @@ def _instead(end: End, currency: str) -> list[str]:
         return []
     price = _price(end.price_change_usd, currency)
     if end.size_change_kw:
-        supply = end.instead.supply
-        today_kw = supply.derated_kw - end.size_change_kw
-        return [f"the recommended size is {number(supply.derated_kw)} kW instead of "
-                f"{number(today_kw)} kW, {price}"]
-    return [f"another plan with the same size does, {price}"]
+        return [f"the recommended generator is the {end.instead.supply.generator.label}, {price}"]
+    return [f"another plan with the same generator reaches the goal, {price}"]
 
 
 def _price(change_usd: float, currency: str) -> str:

@@ -11,8 +11,12 @@ from planner.study.wish_cost import WishCost
 
 SAME_USD = 0.5
 SAME = "the same"
-HOW_IT_COUNTS = ("What is given up no longer counts in coverage; what need not run at all times "
-                 "counts by its importance; what must run does not count, it is kept.")
+
+
+def how_it_counts(goal: float) -> str:
+    """Say what all changes have in common."""
+    return (f"With every change as much may be missed, weighted by importance, as a coverage of "
+            f"{share(goal)} allows today; what is given up misses nothing.")
 
 
 def wish_table(costs: Sequence[WishCost]) -> Table[WishCost]:

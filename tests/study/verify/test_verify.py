@@ -239,7 +239,7 @@ def test_the_table_names_load_value_range_effect_and_means():
     assert row["load"] == "Well pump"
     assert row["assumed"] == "locked-rotor current 62.5 A, plausibly 43.75 A to 81.25 A"
     assert "the plan is refused" in row["effect"]
-    assert "14.0 kW instead of 10.0 kW" in row["effect"]
+    assert "the recommended generator is the 14 kW generator, 650 USD more" in row["effect"]
     assert "LRA" in row["how"]
     assert what_sentence(doubts[0]) == (
         f"Well pump: locked-rotor current assumed 62.5 A ({PRACTICE}).")
