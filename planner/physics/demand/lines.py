@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from planner.facts.home import Leg
+from planner.facts.home import CodeCategory, Leg
 from planner.physics.demand.existing import existing_share
 from planner.physics.demand.optional import optional_share
 from planner.physics.demand.parts import total_va
@@ -74,9 +74,14 @@ def sheet_amperes(
     rest_va -= LARGEST_MOTOR_SHARE * largest_motor_va(motors)
     loads = [LineLoad(0.0, "both", amperes(motor.motor_va / 1000.0, LINE_VOLTS))
              for motor in motors if motor.leg == "both"]
+    alike = basis.method in ("optional", "existing")  # all of a category count the same share
+    shares: dict[CodeCategory, float] = {}
     for entry in entries:
         if entry.leg != "both":
-            counted_va = entry.va * _share(basis, entries, lines, entry)
+            share = shares.get(entry.category)
+            if share is None or not alike:
+                share = shares[entry.category] = _share(basis, entries, lines, entry)
+            counted_va = entry.va * share
             motor_va = entry.motor_va if entry in motors else 0.0
             rest_va -= counted_va
             loads.append(LineLoad(amperes(counted_va / 1000.0, LEG_VOLTS), entry.leg,
