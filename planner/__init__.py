@@ -1,8 +1,8 @@
 """Standby-power planner: the smallest generator for a home, which loads take turns, at what price.
 
 `read_home`, `new_home` and `read_book` give what all else takes: `frontier` (every plan that no
-other beats), `recommend`, `compare`, `explain`, and `simulate`, which plays a plan second by second.
-What cannot be done raises a `PlannerError`.
+other beats), `recommend`, `compare`, `explain`, and `simulate`, playing a plan second by second;
+what cannot be done raises a `PlannerError`.
 
 >>> import planner
 >>> home = planner.read_home("cases/suburban.toml")
