@@ -55,6 +55,7 @@ def command(*, home_file: str | None, port: int, no_browser: bool) -> int:
 def _served(line: Sequence[str]) -> int:
     """Serve the pages until that ends, or a signal asks for the end."""
     server = subprocess.Popen(line)
+    hearing.leaving = server.kill
     try:
         while True:
             with suppress(subprocess.TimeoutExpired):
@@ -69,6 +70,7 @@ def _served(line: Sequence[str]) -> int:
                 server.wait(PATIENCE_S)
             except subprocess.TimeoutExpired:
                 server.kill()
+        hearing.leaving = None
 
 
 def _is_free(port: int) -> bool:

@@ -34,6 +34,8 @@ class Hearing:
         Whether something looks now and then, to end well.
     taken : bool
         Whether it has ended; what it says about that is waited for.
+    leaving : callable or None
+        Called before the process leaves at once: ends what it has started.
     """
 
     def __init__(self) -> None:
@@ -41,6 +43,7 @@ class Hearing:
         self.attended = False
         self.taken = False
         self.writing = threading.Lock()
+        self.leaving: Callable[[], None] | None = None
 
     def look(self) -> None:
         """End the work here, once, if there was a signal.
@@ -96,6 +99,8 @@ def _leave() -> None:
         os.write(sys.stderr.fileno(), SHOW_CURSOR.encode())
     sys.stderr.write(f"{NO_ANSWER}\n")
     sys.stderr.flush()
+    if hearing.leaving is not None:
+        hearing.leaving()
     os._exit(INTERRUPTED)
 
 

@@ -40,6 +40,9 @@ def no_process(monkeypatch):
         def wait(self, _seconds):
             return 7
 
+        def kill(self):
+            raise AssertionError
+
         def poll(self):
             return 7
 

@@ -85,12 +85,12 @@ def test_a_load_counts_on_its_line_with_what_the_method_counts(basis, each_va):
 
 
 def uneven(leg):
-    """A home with four large 120 V loads on L1, one of which can be on another leg."""
+    """A home of 400 A with four large 120 V loads on L1, two of which can be on another leg."""
     loads = [load(f"pump-{n}", 1.9, leg=on, code=CodeEntry("motor", 1900.0))
              for n, on in enumerate(("L1", "L1", leg, leg))]
     kiln = load("kiln", 12.0, code=CodeEntry("appliance", 12000.0))
     return home(base(1.0), *loads, kiln,
-                code=CodeBasis("2023", "standard"), floor_area_ft2=2000.0)
+                code=CodeBasis("2023", "standard"), floor_area_ft2=2000.0, service_a=400.0)
 
 
 def test_uneven_lines_are_a_warning_and_its_remedy_works():
