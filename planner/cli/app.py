@@ -55,6 +55,7 @@ def command(*, home_file: str | None, port: int, no_browser: bool) -> int:
 def _served(line: Sequence[str]) -> int:
     """Serve the pages until that ends, or a signal asks for the end."""
     server = subprocess.Popen(line)
+    hearing.leaving = server.kill  # at a second signal nobody waits for its end
     try:
         while True:
             with suppress(subprocess.TimeoutExpired):

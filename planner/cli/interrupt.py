@@ -34,12 +34,15 @@ class Hearing:
         Whether something looks now and then, to end well.
     taken : bool
         Whether it has ended; what it says about that is waited for.
+    leaving : callable
+        Called before the process leaves at once, for what must not outlive it.
     """
 
     def __init__(self) -> None:
         self.times = 0
         self.attended = False
         self.taken = False
+        self.leaving: Callable[[], object] = bool
         self.writing = threading.Lock()
 
     def look(self) -> None:
@@ -92,6 +95,7 @@ def _leave() -> None:
     """End the process, unless an answer is being written and no second signal asks for the end."""
     if hearing.times == 1 and not hearing.writing.acquire(blocking=False):
         return
+    hearing.leaving()
     if sys.stderr.isatty():
         os.write(sys.stderr.fileno(), SHOW_CURSOR.encode())
     sys.stderr.write(f"{NO_ANSWER}\n")
