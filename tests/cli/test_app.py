@@ -42,9 +42,6 @@ def no_process(monkeypatch):
         def wait(self, _seconds):
             return 7
 
-        def kill(self):
-            raise AssertionError
-
         def poll(self):
             return 7
 
