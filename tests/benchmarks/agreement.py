@@ -42,7 +42,7 @@ def main():
     asked.add_argument("homes", nargs="*", default=HOMES)
     asked.add_argument("--seeds", type=int, default=6)
     given = asked.parse_args()
-    print("| home | set | cost | planned, % | simulated, % | trips | above a rating, s/day |")
+    print("| home | generator | cost | planned, % | simulated, % | trips | above a rating, s/day |")
     print("| --- | --- | --- | --- | --- | --- | --- |")
     gaps = []
     for name in given.homes:
