@@ -203,7 +203,7 @@ def with_what_is_assumed(text: str) -> str:
 def session() -> Session:
     """Give the visitor's session, a new one on the first visit."""
     if KEY not in st.session_state:
-        st.session_state[KEY] = begun = Session(desk=Desk(presence()))
+        st.session_state[KEY] = begun = Session(desk=Desk(presence(), give_way))
         name, text = given_home()
         if text:
             begun.open_home(name, text)
@@ -213,6 +213,16 @@ def session() -> Session:
         message = f"The state holds {type(found).__name__} where the session belongs."
         raise TypeError(message)
     return found
+
+
+def give_way() -> None:
+    """Let a page that waits be drawn anew, or another one be drawn, if the visitor asked for it.
+
+    Looking at the state is where the server takes such a wish. Left until the waiting is over, a
+    click on another page can get lost: what watches progress on this page asks for this page, and
+    of wishes that pile up the last one wins.
+    """
+    _ = KEY in st.session_state
 
 
 def widget(key: str) -> Any:  # noqa: ANN401

@@ -15,6 +15,7 @@ Value = TypeVar("Value")
 AT_A_TIME = 4  # pieces of work in one process, of all sessions together
 FAIR_PART = 2  # of them for one session, so that another one finds a place
 LOOK_S = 0.25  # between two looks at whether a visitor is still there
+STEP_S = 0.02  # of a page's waiting for an answer
 GONE_S = 2.0  # how long a visitor may be away before the work is left: a broken line comes back
 
 _places = Places(AT_A_TIME, FAIR_PART)
@@ -120,14 +121,17 @@ class Desk:
     ----------
     is_there : callable
         Whether the visitor is still there. Once gone for `GONE_S`, all the work is left.
+    give_way : callable
+        Called every `STEP_S` while a page waits for an answer; what it raises ends the waiting.
     places : Places
         Where the work is done; the same for all sessions of a process.
     """
 
     def __init__(
-        self, is_there: Callable[[], bool] = lambda: True, places: Places = _places
+        self, is_there: Callable[[], bool] = lambda: True, give_way: Callable[[], object] = bool,
+        places: Places = _places,
     ) -> None:
-        self._is_there, self._places = is_there, places
+        self._is_there, self._give_way, self._places = is_there, give_way, places
         self._lock = threading.RLock()  # work looks whether the visitor is gone, in its own thread
         self._latest: dict[str, Work] = {}
         self._known: dict[str, Work] = {}
@@ -157,8 +161,10 @@ class Desk:
                 self.leave(name)
                 work = self._latest[name] = Work(key, self._look)
                 work.seat = self._places.ask(self, self._beginning(work, compute))
-        if not work.done:
-            work.wait(patience_s)
+        end_s = time.monotonic() + patience_s
+        while not work.done and (left_s := end_s - time.monotonic()) > 0.0:
+            work.wait(min(STEP_S, left_s))
+            self._give_way()
         if work.done and not work.left:
             self._known[name] = work
             return Answer(work.value, work.error)

@@ -186,6 +186,26 @@ def test_abandoned_work_finds_nothing_more():
     assert (work.share, work.found) == (0.0, [])
 
 
+def test_a_page_that_waits_gives_way():
+    """What the visitor does meanwhile ends the waiting at once; the work goes on."""
+
+    class Elsewhere(Exception):
+        """The visitor went to another page."""
+
+    def give_way():
+        if gate.begun.is_set():
+            raise Elsewhere
+
+    gate = Gate()
+    desk = Desk(give_way=give_way)
+    with pytest.raises(Elsewhere):
+        desk.ask("plan", "home", gate, LONG_S)
+    assert desk.busy
+    assert not gate.was_left.is_set()
+    desk.leave_unfinished()
+    assert gate.was_left.wait(LONG_S)
+
+
 def test_only_so_much_is_worked_on_at_a_time():
     """With every place taken the next work says that it waits, and is done when one is free."""
     desks, gates = [Desk() for _ in range(AT_A_TIME)], [Gate(one) for one in range(AT_A_TIME)]

@@ -39,8 +39,8 @@ def show_answer(answer: Answer[Value], what: str, show: Callable[[Value], None])
 @st.fragment(run_every=0.3)
 def _watch(work: Work, what: str) -> None:
     """Look after some work until it is done, then draw the page again."""
-    if work.done:
-        st.rerun()
     said = ("waiting for other work to finish" if work.waiting
             else "being calculated; you can go on meanwhile")
-    st.progress(work.share, text=f"{what}: {said}")
+    st.progress(work.share, text=f"{what}: {said}")  # a click on another page is taken here
+    if work.done:
+        st.rerun()
