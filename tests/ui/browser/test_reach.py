@@ -42,6 +42,7 @@ def test_the_tab_key_reaches_every_way_to_begin(visit, way):
     """Pages in their order, then the ways to begin, then what the chosen way offers."""
     visitor = visit().arrive()
     visitor.page.get_by_role("tab", name=way).click()
+    visitor.page.get_by_role("tab", name=way, selected=True).wait_for()
     visitor.settled()
     seen = tabbed(visitor.page)
     places = [next((at for at, name in enumerate(seen) if name.startswith(wanted)), None)
