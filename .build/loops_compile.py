@@ -85,9 +85,26 @@ def _to_c(text: Path) -> None:
         raise BuildError(message)
 
 
+def headers_apart(headers: Path, room: Path) -> Path:
+    """Give a directory in `room` from which headers that Debian keeps apart are found.
+
+    Debian's pyconfig.h includes ``<MACHINE/pythonX.Y/pyconfig.h>``, which stands beside the
+    directory of the other headers. A C compiler of the machine finds it there, one that brings its
+    own headers does not; and it must not read the machine's other headers.
+    """
+    apart, machine = room / "headers", sysconfig.get_config_var("MULTIARCH") or ""
+    apart.mkdir(exist_ok=True)
+    if machine and (headers.parent / machine / headers.name / "pyconfig.h").exists():
+        (apart / machine).mkdir(exist_ok=True)
+        (apart / machine / headers.name).symlink_to(headers.parent / machine / headers.name)
+    return apart
+
+
 def _to_machine_code(code: Path, found: Path, headers: Path, machine: str) -> None:
+    apart = headers_apart(headers, code.parent)
     command = [sys.executable, "-m", "ziglang", "cc", "-target", machine, "-mcpu=baseline",
-               *SWITCHES, f"-I{headers}", "-shared", "-s", "-o", str(found), str(code)]
+               *SWITCHES, f"-I{headers}", f"-I{apart}", "-shared", "-s",
+               "-o", str(found), str(code)]
     if "macos" in machine:
         command += ["-undefined", "dynamic_lookup"]
     if "windows" in machine:

@@ -6,7 +6,7 @@ import textwrap
 
 import pytest
 
-from loops_compile import BuildError, build, place
+from loops_compile import BuildError, build, headers_apart, place
 from loops_cython import cython_text
 from loops_source import Sources
 from loops_types import CannotCompileError
@@ -114,6 +114,20 @@ def test_missing_headers_are_said_with_the_package_that_brings_them(tmp_path, mo
     monkeypatch.setattr("sysconfig.get_path", lambda _name: str(tmp_path))
     with pytest.raises(BuildError, match=r"Python's C headers are missing .*-dev"):
         build(tmp_path)
+
+
+def test_headers_that_debian_keeps_apart_are_found(tmp_path, monkeypatch):
+    """Its pyconfig.h is found by the name that the other one includes, and nothing else is."""
+    monkeypatch.setattr("sysconfig.get_config_var", lambda _name: "some-linux-gnu")
+    headers, room = tmp_path / "include" / "python3.11", tmp_path / "room"
+    beside = tmp_path / "include" / "some-linux-gnu" / "python3.11"
+    for one in (headers, beside, room):
+        one.mkdir(parents=True)
+    assert not list(headers_apart(headers, room).iterdir())
+    (beside / "pyconfig.h").write_text("#define HERE", "utf-8")
+    apart = headers_apart(headers, room)
+    assert (apart / "some-linux-gnu/python3.11/pyconfig.h").read_text("utf-8") == "#define HERE"
+    assert [one.name for one in apart.iterdir()] == ["some-linux-gnu"]
 
 
 def test_what_the_loops_cannot_hold_ends_the_build_and_leaves_no_old_extension(
