@@ -102,7 +102,8 @@ class Session:
     def change_home(self, text: str) -> None:
         """Replace the text of the home; the step can be taken back."""
         if text != self.home_text:
-            self.past = [*self.past, (self.home_name, self.home_text)][-MOST_STEPS_BACK:]
+            if self.has_home:  # nothing comes before a home: taking that back would lose it
+                self.past = [*self.past, (self.home_name, self.home_text)][-MOST_STEPS_BACK:]
             self.undone = []
             self.home_text = text
             self.notes = ()

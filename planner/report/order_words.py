@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from planner.plan.plan import LoadPlan, Plan
-from planner.plan.proof import SAME
 from planner.report.words import money, share, span
 from planner.study.order_reasons import OrderReasons, OtherRule, Swap
 from planner.tolerances import reaches, same_dollar
@@ -98,7 +97,7 @@ def other_rule_sentence(plan: Plan, other: OtherRule, goal: float) -> str:
             else "in an order free of importance")
     if other.same_equipment is None:
         same = f"With priorities {rule} the same equipment could not keep what must run"
-    elif abs(other.same_equipment - plan.coverage) < SAME:
+    elif share(other.same_equipment) == share(plan.coverage):
         same = f"With priorities {rule} the same equipment would cover as much"
     else:
         same = (f"With priorities {rule} the same equipment would cover "

@@ -15,7 +15,7 @@ from planner.errors import Severity
 from tests.ui.opening import MOST_S, ROOT, on_the_table, opened, told, visitor
 from ui.demos import demo_homes, demo_text
 from ui.readings import home_of
-from ui.state import FILLED
+from ui.state import FILLED, Session
 
 SMALL = "gas_heated_small.toml"
 
@@ -283,3 +283,17 @@ def test_a_home_that_the_pages_are_started_with_is_completed(tmp_path, monkeypat
     assert at.text_input(key="field home service").label == "Service (assumed)"
     assert at.button(key="step back").disabled
     assert path.read_text("utf-8") == BARE
+
+
+def test_taking_steps_back_ends_at_the_first_home():
+    """However often it is pressed, a home that was begun is not lost, and every step comes back."""
+    found = Session()
+    found.open_home("first.toml", demo_text("suburban.toml"))
+    first = found.home_text
+    found.change_home(first + "\n# a change\n")
+    changed = found.home_text
+    for _ in range(4):
+        found.step_back()
+    assert found.home_text == first
+    found.step_forward()
+    assert found.home_text == changed

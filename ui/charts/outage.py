@@ -13,7 +13,7 @@ import numpy as np
 import pandas as pd
 
 from planner.report.tables.day import DROPPED, NO_POWER, REST, RUNS, WAITS
-from planner.report.words import span
+from planner.report.words import rating, span
 
 Width = int | Literal["container"]
 
@@ -102,7 +102,7 @@ def demand_chart(
     layers: list[alt.Chart] = [fills, touch]
     if "top_kw" in frame:
         layers.append(_tops(frame, step_h, x))
-    layers += _limit(capacity_kw, f"limit {capacity_kw:.1f} kW", first_h, firm=True)
+    layers += _limit(capacity_kw, f"limit {rating(capacity_kw)} kW", first_h, firm=True)
     if short_time_kw is not None:
         layers += _limit(short_time_kw, f"for seconds {short_time_kw:.1f} kW", first_h, firm=False)
     return alt.LayerChart(
@@ -270,7 +270,7 @@ def _demand_words(
     frame: pd.DataFrame, capacity_kw: float, short_time_kw: float | None, hour_title: str
 ) -> str:
     if not len(frame):
-        return f"No load is on; the limit is {capacity_kw:.1f} kW."
+        return f"No load is on; the limit is {rating(capacity_kw)} kW."
     totals = frame.groupby("hour")["kw"].sum()
     peak_h = float(totals.index[int(totals.argmax())])
     clock, _, _ = hour_title.partition(" [")
@@ -278,7 +278,7 @@ def _demand_words(
     tops = "" if "top_kw" not in frame else (
         f" The highest load within a step, starts included, is {frame['top_kw'].max():.1f} kW.")
     return (f"Demand of {frame['load_id'].nunique()} loads in kW, stacked, by {clock.lower()}: the "
-            f"peak is {totals.max():.1f} kW at {_clock(peak_h)}, the limit {capacity_kw:.1f} kW"
+            f"peak is {totals.max():.1f} kW at {_clock(peak_h)}, the limit {rating(capacity_kw)} kW"
             f"{starts}.{tops}")
 
 

@@ -90,6 +90,6 @@ WHOLE: tuple[tuple[str, Callable[[Plan], str]], ...] = (
     ("Installed cost", lambda plan: words.money(plan.cost_usd, plan.menu.book.currency)),
     ("Coverage", lambda plan: words.share(plan.coverage)),
     ("Proof, for its size", lambda plan: words.proof(plan.proof)),
-    ("Capacity", lambda plan: f"{words.number(plan.supply.capacity_kw)} kW"),
+    ("Capacity", lambda plan: f"{words.rating(plan.supply.capacity_kw)} kW"),
     ("Transfer", lambda plan: plan.menu.kind.replace("-", " ")),
 )

@@ -129,7 +129,7 @@ def test_limits_are_drawn_and_said_with_their_unit(demand):
     spec = demand_chart(demand, 14.355, 15.79).to_dict()
     said = [drawn(spec, layer).iloc[0] for layer in layers_of(spec, "text")]
     assert [(row["text"], row["kw"], row["hour"]) for row in said] == [
-        ("limit 14.4 kW", 14.355, 0.0), ("for seconds 15.8 kW", 15.79, 0.0)]
+        ("limit 14.3 kW", 14.355, 0.0), ("for seconds 15.8 kW", 15.79, 0.0)]
     assert [drawn(spec, layer)["kw"].iloc[0] for layer in layers_of(spec, "rule")] == [
         14.355, 15.79]
     alone = demand_chart(demand, 14.355).to_dict()
