@@ -13,6 +13,7 @@ from planner.study.own_order import in_own_order
 from planner.study.recommend import recommend
 from tests.ui.opening import left, on_the_table, opened, said, settled, told, turned
 from ui import answers
+from ui.demos import demo_text
 from ui.readings import book_of, home_of
 from ui.state import Goal
 
@@ -240,3 +241,15 @@ def test_the_first_answer_in_work_shows_progress_and_no_plan(held):
     held.set()
     settled(at, leaving=PRICES)
     assert money(plan_of(found).cost_usd) in told(at)
+
+
+@pytest.mark.parametrize("wrong", [
+    "wishes = 1", 'wishes = "x"', "wishes = []", "[[wishes]]", "[wishes]\nnever_before = 3",
+    "[wishes]\nnever_before = [[1], {}]", "[wishes]\norder = [1]", "[wishes]\norder = { a = 1 }"])
+def test_wishes_of_another_kind_are_an_error_that_is_said(wrong):
+    """The page draws with a file whose wishes are no wishes, and says what is wrong with it."""
+    whole = demo_text(SMALL)
+    text = f"{whole}\n{wrong}\n" if wrong.startswith("[") else f"{wrong}\n{whole}"
+    at = opened(on_the_table(SMALL, text), "wishes")
+    assert not at.exception
+    assert "Nothing can be planned before that is corrected." in said(at)

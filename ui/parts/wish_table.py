@@ -51,11 +51,13 @@ def show_pairs(found: Session) -> None:
     if not _parses(found):
         return
     wishes = parse_toml(found.home_text, found.home_name).get("wishes", {})
+    if not isinstance(wishes, dict):  # an error of the file, said beside the answer
+        return
     names = names_of(found.home_text)
     st.header("Who goes first", anchor=False)
     rule = wishes.get("order", "free")
     st.radio("Priorities", list(get_args(OrderRule)), format_func=RULES.__getitem__,
-             key=bound("order rule", rule if rule in RULES else "free"), horizontal=True,
+             key=bound("order rule", rule if rule in tuple(RULES) else "free"), horizontal=True,
              on_change=heard("order rule", lambda new: found.edit_home(
                  lambda text: edited(text, {("wishes", "order"): new}))))
     pairs = _pairs(found.home_text)
@@ -89,8 +91,9 @@ def _show_new_pair(found: Session, names: dict[str, str], pairs: list[tuple[str,
 
 def _pairs(text: str) -> list[tuple[str, str]]:
     """The pairs of a file: the first load never stands ahead of the second."""
-    written = parse_toml(text, "").get("wishes", {}).get("never_before", [])
-    return [(str(pair[0]), str(pair[1])) for pair in written
+    wishes = parse_toml(text, "").get("wishes", {})
+    written = wishes.get("never_before") if isinstance(wishes, dict) else None
+    return [(str(pair[0]), str(pair[1])) for pair in (written if isinstance(written, list) else ())
             if isinstance(pair, list) and len(pair) == 2]
 
 
