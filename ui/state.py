@@ -208,7 +208,6 @@ def session() -> Session:
         name, text = given_home()
         if text:
             begun.open_home(name, text)
-            begun.past = []
     found = st.session_state[KEY]
     if not isinstance(found, Session):
         message = f"The state holds {type(found).__name__} where the session belongs."

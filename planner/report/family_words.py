@@ -85,6 +85,11 @@ def keeps_words(plan: Plan) -> str:
     return f"Serves {share(plan.coverage)} of what you asked for, by how much it matters to you"
 
 
+HOW_WISHES_ARE_PRICED = (
+    "Each price leaves everything else working as well as in the plan above. A choice that you "
+    "click may cost less than its price here, where other things then wait longer.")
+
+
 def price_of_wishes(costs: Sequence[WishCost]) -> tuple[str, ...]:
     """Say what each wish would save or cost, the most expensive first."""
     return tuple(_said(cost) for cost in costs if not is_free(cost))

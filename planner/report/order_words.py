@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from planner.plan.plan import LoadPlan, Plan
-from planner.report.words import money, share, span
+from planner.report.words import instead_of, money, share, span
 from planner.study.order_reasons import OrderReasons, OtherRule, Swap
 from planner.tolerances import reaches, same_dollar
 
@@ -97,11 +97,9 @@ def other_rule_sentence(plan: Plan, other: OtherRule, goal: float) -> str:
             else "in an order free of importance")
     if other.same_equipment is None:
         same = f"With priorities {rule} the same equipment could not keep what must run"
-    elif share(other.same_equipment) == share(plan.coverage):
-        same = f"With priorities {rule} the same equipment would cover as much"
     else:
         same = (f"With priorities {rule} the same equipment would cover "
-                f"{share(other.same_equipment)} instead of {share(plan.coverage)}")
+                f"{instead_of(other.same_equipment, plan.coverage)}")
     if other.plan is None:
         return f"{same}; no plan of that kind covers {share(goal)}."
     change_usd = other.plan.cost_usd - plan.cost_usd

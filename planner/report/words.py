@@ -56,6 +56,11 @@ def rating(kw: float) -> str:
     return f"{floored(kw, 0.1):,.1f}"
 
 
+def instead_of(then: float, now: float) -> str:
+    """Hold a coverage against the one of now: ``91.0 % instead of 93.0 %``, or ``as much``."""
+    return "as much" if share(then) == share(now) else f"{share(then)} instead of {share(now)}"
+
+
 def proof(known: Proof) -> str:
     """Say how good an answer is known to be, among plans of at most its cost."""
     if known.kind == "proven":

@@ -12,7 +12,7 @@ ROOT = Path(__file__).parents[2]
 AT_THE_TOP = {"planner", "ui", "tests", "cases", "README.md", "DEVELOPERS.md", "pyproject.toml"}
 MODULES = sorted((ROOT / "planner").rglob("*.py"))
 PAGES = sorted((ROOT / "ui").rglob("*.py"))
-DRAWN = [path for path in PAGES if path.parent.name in ("views", "parts")]
+DRAWN = [path for path in PAGES if {"views", "parts"} & set(path.parts)]
 RECKONING = (ast.Sub, ast.Mult, ast.Div, ast.FloorDiv, ast.Mod, ast.Pow, ast.MatMult)
 LONGEST = 300
 

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from types import SimpleNamespace
+
 import pytest
 
 from planner.report.data import plan_data
-from planner.report.tables.comparison import alike, comparison_table
+from planner.report.tables.comparison import WHOLE, alike, comparison_table
 from planner.report.tables.frames import frame
 from planner.report.tables.plan import load_table, price_table
 from planner.report.tables.points import point_table
@@ -72,6 +74,12 @@ def test_plan_data_has_the_agreed_shape(plan):
     assert {key: air[key] for key in ("connection", "module", "soft_start", "priority")} == {
         "connection": "module", "module": "relay", "soft_start": True, "priority": 1}
     assert data["loads"]["dryer"]["service"] == pytest.approx(0.5)
+
+
+def test_a_comparison_says_a_rating_as_every_page_does():
+    """It is never rounded up: 11.79 kW is 11.7 kW beside the plan as well."""
+    plan = SimpleNamespace(supply=SimpleNamespace(capacity_kw=11.79))
+    assert dict(WHOLE)["Capacity"](plan) == "11.7 kW"
 
 
 def test_a_comparison_shows_what_differs_and_names_what_does_not(plan):

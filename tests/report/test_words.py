@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from planner.plan.proof import Proof
-from planner.report.words import count, money, number, proof, share, span
+from planner.report.words import count, instead_of, money, number, proof, rating, share, span
 
 
 def test_money_has_its_currency_and_separated_thousands():
@@ -48,3 +48,15 @@ def test_the_proof_is_said_as_far_as_it_goes():
     assert proof(Proof(0.9, 0.9)) == "proven"
     assert proof(Proof(0.75, 0.97)) == "at most 97.0 %"
     assert proof(Proof(0.75, None)) == "no bound"
+
+
+def test_two_coverages_that_read_alike_are_not_held_against_each_other():
+    """Nobody is told "98.0 % instead of 98.0 %"."""
+    assert instead_of(0.9801, 0.9804) == "as much"
+    assert instead_of(0.91, 0.9804) == "91.0 % instead of 98.0 %"
+
+
+@pytest.mark.parametrize(("kw", "said"), [(11.79, "11.7"), (11.8, "11.8"), (18.86, "18.8")])
+def test_a_rating_is_never_rounded_up(kw, said):
+    """What a generator gives at its site is not promised better than it is."""
+    assert rating(kw) == said

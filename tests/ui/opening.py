@@ -28,7 +28,6 @@ def on_the_table(name: str = "suburban.toml", text: str | None = None) -> Sessio
     """Put a home of `cases`, or a text under a name, on the table of a new visitor."""
     found = Session()
     found.open_home(name, demo_text(name) if text is None else text)
-    found.past = []
     return found
 
 

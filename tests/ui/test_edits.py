@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 
 from tests.ui.opening import CASES
 from ui.edits import Cell, applied, rows_of
-from ui.parts.book_cells import SECTIONS
-from ui.parts.load_cells import DAY_CELLS, PANEL_CELLS, load_cells
+from ui.parts.sheets.book_cells import SECTIONS
+from ui.parts.sheets.load_cells import DAY_CELLS, PANEL_CELLS, load_cells
 
 HOME = """\
 # the first line

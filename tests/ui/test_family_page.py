@@ -7,7 +7,12 @@ import tomllib
 
 import pytest
 
-from planner.report.family_words import IMPORTANCE, MATTERS, MUST
+from planner.report.family_words import (
+    HOW_WISHES_ARE_PRICED,
+    IMPORTANCE,
+    MATTERS,
+    MUST,
+)
 from tests.ui.opening import left, on_the_table, opened, settled, told, turned
 from ui.demos import demo_homes
 from ui.readings import home_of
@@ -48,6 +53,8 @@ def test_the_page_speaks_no_jargon(name):
     assert [one for one in JARGON
             if re.search(rf"(?<![\w-]){re.escape(one)}(?![\w-])", words.casefold())] == []
     assert "What it would cost" in words
+    if name in (SMALL, HOME):
+        assert HOW_WISHES_ARE_PRICED in words
     left(found)
 
 

@@ -22,7 +22,7 @@ from tests.ui.opening import (
 )
 from ui import answers
 from ui.demos import DEMO_BOOK, demo_text
-from ui.parts.ways_to_begin import MOST_BYTES
+from ui.parts.sheets.ways_to_begin import MOST_BYTES
 
 SMALL = "gas_heated_small.toml"
 NASTY = (":material/home:", ":rocket:", ":streamlit:", "<script>alert(1)</script>",

@@ -8,7 +8,7 @@ from planner.editing.values import edited
 from planner.plan.plan import Plan
 from planner.report.order_words import order_sentences
 from planner.report.plan_words import taking_turns, turn_sentence
-from planner.report.words import share
+from planner.report.words import instead_of
 from planner.study.own_order import OwnOrder, as_wishes, in_own_order
 from planner.study.recommend import Recommendation
 from ui.answers import Case, reasons
@@ -70,7 +70,7 @@ def _show_tried(plan: Plan, tried: OwnOrder) -> None:
     if tried.plan is None:
         st.error(f"**✖** This order does not work: {plain(tried.refusal)}")
         return
-    then, now = share(tried.plan.coverage), share(plan.coverage)
-    text = f"With this order the same equipment covers **{then}** instead of {now}."
+    text = ("With this order the same equipment covers "
+            f"{instead_of(tried.plan.coverage, plan.coverage)}.")
     (st.warning if tried.plan.coverage < plan.coverage else st.success)(text)
     points([turn_sentence(tried.plan, part) for part in taking_turns(tried.plan)])

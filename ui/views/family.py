@@ -9,6 +9,7 @@ from planner.errors import PlannerError
 from planner.facts.home import Load
 from planner.plan.plan import Plan
 from planner.report.family_words import (
+    HOW_WISHES_ARE_PRICED,
     IMPORTANCE,
     MATTERS,
     MUST,
@@ -31,7 +32,7 @@ from ui.parts.frame import begin
 from ui.parts.picks import options, show_options
 from ui.parts.printing import show_print_button
 from ui.parts.ready import what_can_be_planned
-from ui.parts.said import plain, points
+from ui.parts.said import aside, plain, points
 from ui.parts.waiting import show_answer
 from ui.state import Session, bound, heard
 
@@ -115,6 +116,7 @@ def _show_plan(plan: Plan) -> None:
 
 def _show_wishes(costs: tuple[WishCost, ...]) -> None:
     points(price_of_wishes(costs) or ("No single wish changes the price.",))
+    aside(HOW_WISHES_ARE_PRICED)
     free = free_wishes(costs)
     if free:
         st.markdown(plain(free))

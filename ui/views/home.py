@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from ui.parts.cautions import show_cautions
 from ui.parts.frame import begin
-from ui.parts.ways_to_begin import show_start
+from ui.parts.sheets.ways_to_begin import show_start
 
 
 def show() -> None:
     """Draw the page."""
     found = begin("Home and loads", "what is in the house, and what does it draw?")
     if found.has_home:
-        from ui.parts.home_sheet import show_sheet  # noqa: PLC0415 - the first page comes first
+        from ui.parts.sheets.home_sheet import show_sheet  # noqa: PLC0415 - the first page comes first
 
         show_sheet(found)
     else:

@@ -10,14 +10,14 @@ from planner.case.text import parse_toml
 from planner.errors import CaseError, Severity
 from planner.report.words import count
 from ui.demos import DEMO_BOOK, demo_text
-from ui.parts.book_cells import BOOK, SECTIONS
 from ui.parts.cautions import show_cautions
-from ui.parts.fields import show_fields
 from ui.parts.findings import about, show_findings, show_problem
 from ui.parts.frame import begin
 from ui.parts.said import plain
-from ui.parts.table_editor import table_editor
-from ui.parts.ways_to_begin import guarded, take_text
+from ui.parts.sheets.book_cells import BOOK, SECTIONS
+from ui.parts.sheets.fields import show_fields
+from ui.parts.sheets.table_editor import table_editor
+from ui.parts.sheets.ways_to_begin import guarded, take_text
 from ui.readings import book_of
 from ui.state import Session, bound, widget
 

@@ -17,8 +17,8 @@ from ui.parts.picks import show_starving
 from ui.parts.plan_view import show_groups, show_headline, show_starved
 from ui.parts.ready import what_can_be_planned
 from ui.parts.said import aside, points
+from ui.parts.sheets.wish_table import show_pairs, show_wishes
 from ui.parts.waiting import show_answer
-from ui.parts.wish_table import show_pairs, show_wishes
 
 
 def show() -> None:

@@ -13,7 +13,7 @@ from planner.editing.items import with_items
 from planner.editing.lists import read_list
 from planner.editing.values import Value
 from planner.units import tidied
-from ui.parts.ways_to_begin import guarded
+from ui.parts.sheets.ways_to_begin import guarded
 from ui.state import Session, bound, widget
 
 

@@ -8,7 +8,7 @@ from planner.case.book.file import Cooling, PerformanceClass
 from planner.case.file import Action
 from planner.facts.home import Fuel, TransferKind
 from ui.edits import Cell
-from ui.parts.fields import Field
+from ui.parts.sheets.fields import Field
 
 PRICES = (Cell("price", "Price", help="Of the part: 4000 USD.", unit="USD"),
           Cell("installation", "Installation", help="Installing it: 3200 USD.", unit="USD"))

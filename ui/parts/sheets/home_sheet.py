@@ -17,16 +17,16 @@ from planner.errors import CaseError, Finding, Severity
 from planner.facts.home import CodeEdition, CodeMethod, Fuel, Home, TransferKind
 from planner.report.words import count
 from ui.edits import Cell
-from ui.parts.add_load import show_adding
 from ui.parts.cautions import show_cautions
 from ui.parts.demand_sheet import show_demand
-from ui.parts.fields import Field, show_fields
 from ui.parts.findings import about, called, show_findings, show_problem
-from ui.parts.load_cells import DAY_CELLS, PANEL_CELLS, day_cells, load_cells
 from ui.parts.said import aside, plain
-from ui.parts.table_editor import table_editor
+from ui.parts.sheets.add_load import show_adding
+from ui.parts.sheets.fields import Field, show_fields
+from ui.parts.sheets.load_cells import DAY_CELLS, PANEL_CELLS, day_cells, load_cells
+from ui.parts.sheets.table_editor import table_editor
+from ui.parts.sheets.ways_to_begin import show_start
 from ui.parts.understood import show_understood
-from ui.parts.ways_to_begin import show_start
 from ui.readings import Reading, book_of, home_of
 from ui.state import Session, bound, widget
 

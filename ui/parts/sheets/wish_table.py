@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import get_args
+from typing import Any, get_args
 
 import pandas as pd
 import streamlit as st
@@ -17,7 +17,7 @@ from planner.units import written
 from ui.edits import Cell
 from ui.parts.findings import show_findings
 from ui.parts.said import plain
-from ui.parts.table_editor import table_editor
+from ui.parts.sheets.table_editor import table_editor
 from ui.readings import home_of
 from ui.state import Session, bound, heard
 
@@ -50,14 +50,15 @@ def show_pairs(found: Session) -> None:
     """Draw the rule for the order, and who never goes ahead of whom."""
     if not _parses(found):
         return
-    wishes = parse_toml(found.home_text, found.home_name).get("wishes", {})
-    if not isinstance(wishes, dict):  # an error of the file, said beside the answer
+    wishes = _wishes(found.home_text)
+    if wishes is None:  # an error of the file, said beside the answer
         return
     names = names_of(found.home_text)
     st.header("Who goes first", anchor=False)
-    rule = wishes.get("order", "free")
+    written = wishes.get("order")
+    rule = written if isinstance(written, str) and written in RULES else "free"
     st.radio("Priorities", list(get_args(OrderRule)), format_func=RULES.__getitem__,
-             key=bound("order rule", rule if rule in tuple(RULES) else "free"), horizontal=True,
+             key=bound("order rule", rule), horizontal=True,
              on_change=heard("order rule", lambda new: found.edit_home(
                  lambda text: edited(text, {("wishes", "order"): new}))))
     pairs = _pairs(found.home_text)
@@ -89,10 +90,15 @@ def _show_new_pair(found: Session, names: dict[str, str], pairs: list[tuple[str,
                disabled=not (later and ahead) or new in pairs)
 
 
+def _wishes(text: str) -> dict[str, Any] | None:
+    """The wishes of a file that parses; None where they are no table."""
+    wishes = parse_toml(text, "").get("wishes", {})
+    return wishes if isinstance(wishes, dict) else None
+
+
 def _pairs(text: str) -> list[tuple[str, str]]:
     """The pairs of a file: the first load never stands ahead of the second."""
-    wishes = parse_toml(text, "").get("wishes", {})
-    written = wishes.get("never_before") if isinstance(wishes, dict) else None
+    written = (_wishes(text) or {}).get("never_before")
     return [(str(pair[0]), str(pair[1])) for pair in (written if isinstance(written, list) else ())
             if isinstance(pair, list) and len(pair) == 2]
 

@@ -1,0 +1,1 @@
+"""Sheets that change a file: ways to begin, fields and editable tables."""
