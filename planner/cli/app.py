@@ -44,7 +44,8 @@ def command(*, home_file: str | None, port: int, no_browser: bool) -> int:
         raise PlannerError(message)
     script = Path(entry.submodule_search_locations[0]) / "app.py"
     line = [sys.executable, "-m", "streamlit", "run", str(script), "--server.address", ADDRESS,
-            "--server.port", str(port), "--server.headless", str(no_browser).lower()]
+            "--server.port", str(port), "--server.headless", str(no_browser).lower(),
+            "--logger.hideWelcomeMessage", "true"]  # nor advice for programmers on the pages
     if home_file is not None:
         line += ["--", str(Path(home_file).resolve())]
     say(f"Open http://{ADDRESS}:{port} in a browser. Ctrl-C ends it.")

@@ -67,6 +67,7 @@ def test_it_is_served_to_this_machine_only(planner, no_process):
     assert option(line, "--server.address") == ADDRESS == "127.0.0.1"
     assert option(line, "--server.port") == str(port)
     assert option(line, "--server.headless") == "true"
+    assert option(line, "--logger.hideWelcomeMessage") == "true"
     assert Path(option(line, "run")).parts[-2:] == ("ui", "app.py")
     assert "--" not in line
 
