@@ -53,6 +53,8 @@ class HomeSection(Strict):
     altitude: Annotated[Quantity, quantity(bounds.ALTITUDE)]
     summer_design: Temperature
     winter_design: Temperature
+    heating_set_point: Annotated[Quantity, quantity(bounds.SET_POINT)]
+    cooling_set_point: Annotated[Quantity, quantity(bounds.SET_POINT)]
     fuel: Annotated[Fuel, choice(*get_args(Fuel))]
     price_book: Text | None = None
     transfer: list[Annotated[TransferKind, choice(*get_args(TransferKind))]] = Field(
@@ -163,4 +165,5 @@ class LoadEntry(Strict):
     nameplate: AnyDraw | None = None
     heating_units: Annotated[int, whole(1, 50)] = 1
     with_supplemental: Truth = True
+    room: Words | None = None
     use: dict[str, UseEntry] = Field(default={})

@@ -117,6 +117,8 @@ def _home(
         altitude_ft=magnitude(home.altitude, "ft"),
         summer_degf=magnitude(home.summer_design, "degF"),
         winter_degf=magnitude(home.winter_design, "degF"),
+        heating_set_degf=magnitude(home.heating_set_point, "degF"),
+        cooling_set_degf=magnitude(home.cooling_set_point, "degF"),
         fuel=home.fuel, code=_code(code),
         panels=tuple(Panel(p.id, magnitude(p.feeder, "A"), p.fed_from) for p in draft.panels),
         loads=loads, days=days,

@@ -19,6 +19,9 @@ SLOT_H = 0.25
 Leg = Literal["L1", "L2", "both"]
 Connection = Literal["direct", "module", "off"]
 OrderRule = Literal["free", "importance"]
+HEATING_SET_DEGF, COOLING_SET_DEGF = 70.0, 76.0
+"""Set points of a home that does not say (common practice, no source) [degF]."""
+
 MEDICAL = "medical equipment"  # a kind of the appliance library
 MUST_RUN_RANK = 6  # above the highest importance, 5
 TransferKind = Literal["whole-house", "selected-circuits"]
@@ -142,6 +145,7 @@ class Load:
     requires: tuple[str, ...] = ()
     not_with: tuple[str, ...] = ()
     assumed: tuple[Assumption, ...] = ()
+    room: str = ""  # the room that it heats or cools; empty: `planner.wiring.rooms` says which
 
     @property
     def volts(self) -> int:
@@ -246,6 +250,8 @@ class Home:
     order_rule: OrderRule = "free"
     never_before: tuple[tuple[str, str], ...] = ()  # (a, b): a never stands before b
     transfer_kinds: frozenset[TransferKind] = frozenset({"whole-house"})
+    heating_set_degf: float = HEATING_SET_DEGF
+    cooling_set_degf: float = COOLING_SET_DEGF
     expected: Mapping[str, object] = field(default_factory=dict)
     assumed: tuple[Assumption, ...] = ()  # about the house itself: ``home.service``, ``days``
     price_book: Path | None = field(default=None, compare=False)

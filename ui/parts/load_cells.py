@@ -35,6 +35,8 @@ def load_cells(
         Cell("requires", "Needs", "list", "Loads that must be on with it.", tuple(load_ids)),
         Cell("not_with", "Never with", "list", "Loads that are never on together with it.",
              tuple(load_ids)),
+        Cell("room", "Room", help="The room that it heats or cools, where it is not the usual one: "
+             "bedroom."),
     )
 
 

@@ -95,6 +95,7 @@ def fill(entry: LoadEntry, house: HouseDefaults, ledger: Ledger) -> Filled | Non
         code=CodeEntry((both and kind.two_leg_category) or kind.category, va, entry.heating_units,
                        entry.with_supplemental, neutral_va),
         requires=tuple(sorted(entry.requires)), not_with=tuple(sorted(entry.not_with)),
+        room=entry.room or "",
         assumed=tuple(ledger.assumed),
     )
     return Filled(load, leg_is_open=entry.leg is None and not both)
