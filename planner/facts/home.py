@@ -116,9 +116,13 @@ class CodeEntry:
 class Load:
     """One appliance or group that draws power.
 
+    `running_kw` and `running_kva` are the largest draw that a plan is made with; `by_day` has the
+    draw of single design days by their id (see `kw_on`). What the nameplate says is in `code`.
     Starting values are locked-rotor values at full voltage; `starting_kva` is 0 for a load without
     a starting surge. What a start draws from the engine depends on the generator (see
-    `planner.physics.motor_start`). `module_actions` lists the kinds of shedding module that suit
+    `planner.physics.motor_start`). `tons` is the rated capacity of what moves heat, 0 where it is
+    not known; `inverter` says that its compressor has no fixed speed (see
+    `planner.physics.heat_pump`). `module_actions` lists the kinds of shedding module that suit
     the load (``contactor``, ``thermostat``); a load with none cannot take turns.
     """
 
@@ -146,6 +150,17 @@ class Load:
     not_with: tuple[str, ...] = ()
     assumed: tuple[Assumption, ...] = ()
     room: str = ""  # the room that it heats or cools; empty: `planner.wiring.rooms` says which
+    by_day: Mapping[str, tuple[float, float]] = field(default_factory=dict)  # running kW, kVA
+    tons: float = 0.0
+    inverter: bool = False
+
+    def kw_on(self, day_id: str) -> float:
+        """Running real power on a design day, at that day's extreme [kW]."""
+        return self.by_day.get(day_id, (self.running_kw, self.running_kva))[0]
+
+    def kva_on(self, day_id: str) -> float:
+        """Running apparent power on a design day, at that day's extreme [kVA]."""
+        return self.by_day.get(day_id, (self.running_kw, self.running_kva))[1]
 
     @property
     def volts(self) -> int:
