@@ -26,6 +26,7 @@ from planner.simulation.columns import (
     NEXT,
     PARAMETERS,
     POWER,
+    RAN,
     SET,
     TICK,
     WANT,
@@ -106,7 +107,8 @@ def step_box(
     start_s: Floats, size: Floats,
 ) -> None:
     """Bring box i up to `now`; an event is a door that lets `size` Btu into the air."""
-    relax(i, hot, state, parameters, parameters[i, AMBIENT], 0.0, 0.0)
+    power_btu_h = parameters[i, POWER] * hot[RAN, i] / parameters[i, TICK]
+    relax(i, state, parameters, parameters[i, AMBIENT], 0.0, power_btu_h, 0.0)
     e = int(state[i, CURRENT])
     while e < last and start_s[e] <= now:
         state[i, AIR] += size[e] / parameters[i, CAPACITY]
