@@ -106,12 +106,12 @@ def test_the_house_drifts_no_slower_than_the_model():
     one (34 % after a day), so this holds from one side only; the room's own course is held to
     closed forms in `test_room.py`.
     """
-    zone, before_h = room(Use("cooling", balance_degf=70.0, design_degf=95.0, full_duty=0.85),
+    house, before_h = room(Use("cooling", balance_degf=70.0, design_degf=95.0, full_duty=0.85),
                           80.0, sun=0.0), 0.0
-    zone.parameters[0, [GAIN, SUN]] = 0.0
-    zone.state[0, [AIR, MASS]] = 70.0
+    house.parameters[0, [GAIN, SUN]] = 0.0
+    house.state[0, [AIR, MASS]] = 70.0
     for hour, share in zip(MODEL["drift"]["hours"], MODEL["drift"]["shares"], strict=True):
-        zone, *_ = play(zone, round((hour - before_h) * 3600), fed=False,
+        house, *_ = play(zone, round((hour - before_h) * 3600), fed=False,
                         first=round(before_h * 3600))
         before_h = hour
-        assert share < (zone.state[0, AIR] - 70.0) / 10.0 <= 1.0
+        assert share < (house.state[0, AIR] - 70.0) / 10.0 <= 1.0
