@@ -6,6 +6,7 @@ A room is what one thermostat holds. The rule, in this order:
 2. Without the key, what blows through one air mover (an air handler, a furnace's blower, a furnace)
    serves one room, and so does the air mover: a heat pump, its back-up heat, the furnace that the
    air conditioner needs. An air mover whose loads name rooms serves the first of them, by name.
+   Back-up heat that blows through nothing belongs to the room of the first heat pump, by id.
 3. Everything else has a room of its own: a window unit, a baseboard, a circulator of a boiler.
 
 A heat tape and an attic fan keep a pipe and an attic, not a room that somebody lives in; they have
@@ -19,6 +20,7 @@ from dataclasses import dataclass
 from planner.facts.home import Home, Load
 
 AIR_MOVERS = frozenset({"air handler", "furnace blower", "gas furnace", "electric furnace"})
+HEAT_PUMPS = frozenset({"heat pump", "inverter heat pump"})
 BACK_UP = "heat pump back-up heat"
 NOT_LIVED_IN = frozenset({"heat tape", "attic fan"})
 THERMAL = ("cooling", "heating")
@@ -54,7 +56,8 @@ def heats_or_cools(load: Load) -> bool:
 def rooms_of(home: Home) -> tuple[Room, ...]:
     """Give the rooms of a home, by their id; the order of the file changes no room.
 
-    The stages of a room: by id, but back-up heat behind all others and in the order of the file.
+    The stages of a room: compressors, then all others, both by id, then back-up heat in the order
+    of the file.
     """
     thermal = {load.id: load for load in home.loads if heats_or_cools(load)}
     found: dict[str, list[Load]] = {}
@@ -68,7 +71,8 @@ def _room_id(load: Load, thermal: dict[str, Load]) -> str:
         return load.room
     mover = _mover(load, thermal)
     if mover is None:
-        return load.id
+        pumps = sorted(one.id for one in thermal.values() if one.kind in HEAT_PUMPS)
+        return _room_id(thermal[pumps[0]], thermal) if pumps and load.kind == BACK_UP else load.id
     if mover.room:
         return mover.room
     named = sorted(one.room for one in thermal.values()
@@ -88,7 +92,8 @@ def _mover(load: Load, thermal: dict[str, Load]) -> Load | None:
 
 
 def _room(key: str, loads: list[Load]) -> Room:
-    first = sorted((load for load in loads if load.kind != BACK_UP), key=lambda load: load.id)
+    first = sorted((load for load in loads if load.kind != BACK_UP),
+                   key=lambda load: (not load.compressor, load.id))
     stages = [*first, *(load for load in loads if load.kind == BACK_UP)]
     named = any(load.room == key for load in loads)
     label = key if named else _label(key, stages)

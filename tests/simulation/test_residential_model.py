@@ -111,7 +111,7 @@ def test_the_house_drifts_no_slower_than_the_model():
     house.parameters[0, [GAIN, SUN]] = 0.0
     house.state[0, [AIR, MASS]] = 70.0
     for hour, share in zip(MODEL["drift"]["hours"], MODEL["drift"]["shares"], strict=True):
-        house, *_ = play(zone, round((hour - before_h) * 3600), fed=False,
+        house, *_ = play(house, round((hour - before_h) * 3600), fed=False,
                         first=round(before_h * 3600))
         before_h = hour
         assert share < (house.state[0, AIR] - 70.0) / 10.0 <= 1.0

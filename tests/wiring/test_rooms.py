@@ -22,15 +22,23 @@ def rooms(*loads):
 def heat_pump_house():
     """Heat pump and two stages of back-up heat behind one air handler."""
     through = {"requires": ("handler",)}
-    return (load("z-pump", 3.0, kind="heat pump", use=BOTH, **through),
+    return (load("z-pump", 3.0, kind="heat pump", compressor=True, use=BOTH, **through),
             load("stage-2", 5.0, kind="heat pump back-up heat", use=HEATS, **through),
             load("stage-1", 5.0, kind="heat pump back-up heat", use=HEATS, **through),
             load("handler", 0.5, kind="air handler", use=BOTH))
 
 
 def test_what_blows_through_one_air_mover_is_one_room():
-    """Back-up heat behind all others, in the order of the file; the others by id."""
-    assert rooms(*heat_pump_house()) == {"handler": ("handler", "z-pump", "stage-2", "stage-1")}
+    """Compressors first, back-up heat last and in the order of the file."""
+    assert rooms(*heat_pump_house()) == {"handler": ("z-pump", "handler", "stage-2", "stage-1")}
+
+
+def test_back_up_heat_belongs_to_the_heat_pump():
+    """Without an air mover between them it has the room of the first heat pump, by id."""
+    pumps = [load(name, 3.0, kind="heat pump", compressor=True, use=BOTH) for name in ("b", "a")]
+    strip = load("strip", 5.0, kind="heat pump back-up heat", use=HEATS)
+    assert rooms(*pumps, strip) == {"a": ("a", "strip"), "b": ("b",)}
+    assert rooms(strip) == {"strip": ("strip",)}
 
 
 def test_window_units_and_baseboards_have_rooms_of_their_own():
@@ -47,7 +55,7 @@ def test_a_name_joins_and_divides():
     pump, second, first, handler = heat_pump_house()
     assert rooms(window, board, pump, replace(second, room="den"), first, handler) == {
         "bedroom": ("board", "window"), "den": ("stage-2",),
-        "handler": ("handler", "z-pump", "stage-1")}
+        "handler": ("z-pump", "handler", "stage-1")}
 
 
 def test_one_furnace_under_two_named_air_conditioners_serves_the_first():
