@@ -29,7 +29,8 @@ class Summary:
     waits_h : tuple of ndarray of float
         Length of every wait of each load [h].
     missed : ndarray of int
-        Uses given up, cold draws, dry taps, overflows, cars that left uncharged.
+        Uses given up, cold draws, dry taps, overflows, cars that left uncharged, above those with
+        the utility.
     sheds : ndarray of int
         How often each load was shed or made room.
     degree_h : ndarray of float
@@ -90,7 +91,7 @@ def summary_of(outage: Outage) -> Summary:
         kwh=found.kwh, wanted_kwh=outage.wanted_kwh,
         run_h=found.run_s / 3600.0, wanted_h=outage.wanted_s / 3600.0,
         waits_h=tuple(waits[waits[:, tally.WHO] == i, tally.LENGTH] / 3600.0 for i in range(n)),
-        missed=state[:, MISSED].astype(np.int64),
+        missed=np.maximum(0.0, state[:, MISSED] - outage.with_utility[:, MISSED]).astype(np.int64),
         sheds=np.bincount(rows[shed, 2].astype(np.int64), minlength=n),
         degree_h=np.where(kind == BOX, np.maximum(
             0.0, state[:, DISCOMFORT] - outage.with_utility[:, DISCOMFORT]), 0.0),
