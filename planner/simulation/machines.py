@@ -155,7 +155,7 @@ def _live(fleet: Fleet, seconds: int, kwh: Floats, run_s: Floats) -> None:
 
 
 def _part(home: Home, day: DesignDay, i: int, span: Span, seed: int) -> Part:
-    load = home.loads[i]
+    load = home.loads[i].on(day.id)
     use = use_on(load, day)
     return part_of(Setting(home, day, load, use, cached_calls(use, day), span, seed))
 

@@ -11,7 +11,7 @@ from planner.simulation.appliances import box as cold
 from planner.simulation.appliances import tank as hot
 from planner.simulation.appliances import zone as room
 from planner.simulation.build import Part, Setting
-from planner.simulation.columns import BOX, STATES, TANK, ZONE
+from planner.simulation.columns import BOX, KW, STATES, TANK, ZONE
 from planner.simulation.schedule import DAY_S, SLOT_S, Events, in_order
 
 FREEZER = "freezer"
@@ -36,7 +36,8 @@ def box(setting: Setting) -> Part:
     row, state = setting.row(cold.TICK_S), np.zeros(STATES)
     freezer = setting.load.kind == FREEZER
     duty = float(setting.calls.mean())
-    heat_btu = cold.write_box(row, state, kw=setting.load.running_kw, duty=duty, freezer=freezer)
+    row[KW] = setting.load.mean_kw or setting.load.running_kw
+    heat_btu = cold.write_box(row, state, kw=row[KW], duty=duty, freezer=freezer)
     doors = cold.FREEZER_DOORS if freezer else cold.DOORS
     dice, days = setting.numbers("doors"), setting.span.midnights_s
     first_s, last_s = (3600.0 * hour for hour in AWAKE_H)
