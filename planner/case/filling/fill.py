@@ -239,6 +239,9 @@ def _connections(
             why = f"no module suits a {kind.name}" if entry.modules is None else "modules is empty"
             ledger.refuse("connections", f'"module" is allowed, but {why}.',
                           'Leave "module" out, or name a module action that suits.')
+        if "module" in allowed and (entry.restarts or kind.restarts) == "must not":
+            ledger.refuse("connections", "it may take turns, but must not be cut while it works.",
+                          'Leave "module" out, or say how it restarts.')
         if must_run and allowed == {"off"}:
             ledger.refuse("connections", "a must-run load cannot be off in every plan.",
                           'Allow "direct", or give up must_run.')
@@ -246,7 +249,7 @@ def _connections(
     default = set(kind.connections)
     if entry.modules is not None and actions:
         default.add("module")
-    if not actions:
+    if not actions or (entry.restarts or kind.restarts) == "must not":
         default.discard("module")
     if house.off_is_free:
         default.add("off")
