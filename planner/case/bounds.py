@@ -71,6 +71,8 @@ SURGE_KW = Bound("power", "0 kW", f"{STARTS_OVER_RUNNING * SERVICE_KVA:g} kW", _
 SURGE_KVA = Bound("apparent power", "0.1 VA", f"{STARTS_OVER_RUNNING * SERVICE_KVA:g} kVA",
                   _BY_START)
 SURGE_TIME = Bound("time", "0.001 s", "60 s")  # chosen: a motor that takes longer is stalled
+YEAR = (1950, 2100)  # of make: chosen
+EER = (4.0, 40.0)  # Btu/h per watt: chosen, half the worst and twice the best
 POWER_FACTOR = (0.05, 1.0)  # chosen: an unloaded motor has 0.1 to 0.2 (from memory)
 
 # The house.

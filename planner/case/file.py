@@ -33,6 +33,7 @@ from planner.facts.home import (
     Fuel,
     Leg,
     OrderRule,
+    Restarts,
     TransferKind,
 )
 from planner.quoting import quoted
@@ -40,6 +41,8 @@ from planner.units import Quantity
 
 Season = Literal["summer", "winter", "mild"]
 Action = Literal["contactor", "thermostat"]
+Blower = Literal["psc", "ecm"]  # permanent split capacitor, electronically commutated
+Wires = Literal["two-wire", "three-wire"]
 
 CODE_LETTERS = "ABCDEFGHJKLMNPRSTUV"
 
@@ -154,6 +157,13 @@ class LoadEntry(Strict):
     start_power_factor: PowerFactor | None = None
     mca: DrawnCurrent | None = None
     mop: Rating | None = None
+    year: Annotated[int, whole(*bounds.YEAR)] | None = None
+    eer: Annotated[float, number(*bounds.EER)] | None = None
+    blower: Annotated[Blower, choice(*get_args(Blower))] | None = None
+    wires: Annotated[Wires, choice(*get_args(Wires))] | None = None
+    breaker: Rating | None = None
+    setting: DrawnCurrent | None = None
+    restarts: Annotated[Restarts, choice(*get_args(Restarts))] | None = None
     surge: list[SurgeEntry] | None = None
     must_run: Truth | None = None
     importance: Annotated[int, whole(0, 5)] | None = None

@@ -7,7 +7,7 @@ these dataclasses.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Literal
 
@@ -19,6 +19,7 @@ SLOT_H = 0.25
 Leg = Literal["L1", "L2", "both"]
 Connection = Literal["direct", "module", "off"]
 OrderRule = Literal["free", "importance"]
+Restarts = Literal["by itself", "start button", "must not"]
 HEATING_SET_DEGF, COOLING_SET_DEGF = 70.0, 76.0
 """Set points of a home that does not say (common practice, no source) [degF]."""
 
@@ -122,8 +123,12 @@ class Load:
     a starting surge. What a start draws from the engine depends on the generator (see
     `planner.physics.motor_start`). `tons` is the rated capacity of what moves heat, 0 where it is
     not known; `inverter` says that its compressor has no fixed speed (see
-    `planner.physics.heat_pump`). `module_actions` lists the kinds of shedding module that suit
-    the load (``contactor``, ``thermostat``); a load with none cannot take turns.
+    `planner.physics.heat_pump`). `plate_kva` is what its nameplate lets it draw while it runs,
+    where that is more than it draws on any day: soft starters and contactors must carry it.
+    `mean_kw` is the draw over its running time where that is less than the largest one (a
+    refrigerator and its defrost heater). `restarts` says what it does after its power was cut.
+    `module_actions` lists the kinds of shedding module that suit the load (``contactor``,
+    ``thermostat``); a load with none cannot take turns.
     """
 
     id: str
@@ -153,6 +158,9 @@ class Load:
     by_day: Mapping[str, tuple[float, float]] = field(default_factory=dict)  # running kW, kVA
     tons: float = 0.0
     inverter: bool = False
+    plate_kva: float = 0.0
+    mean_kw: float = 0.0
+    restarts: Restarts = "by itself"
 
     def kw_on(self, day_id: str) -> float:
         """Running real power on a design day, at that day's extreme [kW]."""
@@ -161,6 +169,11 @@ class Load:
     def kva_on(self, day_id: str) -> float:
         """Running apparent power on a design day, at that day's extreme [kVA]."""
         return self.by_day.get(day_id, (self.running_kw, self.running_kva))[1]
+
+    def on(self, day_id: str) -> Load:
+        """Give the load with its draw on a design day as its only one."""
+        kw, kva = self.by_day.get(day_id, (self.running_kw, self.running_kva))
+        return replace(self, running_kw=kw, running_kva=kva, by_day={})
 
     @property
     def volts(self) -> int:
@@ -176,6 +189,11 @@ class Load:
     def running_a(self) -> float:
         """Running current in amperes."""
         return 1000.0 * self.running_kva / self.volts
+
+    @property
+    def plate_a(self) -> float:
+        """Largest running current by the nameplate, never below what it draws [A]."""
+        return max(self.running_a, 1000.0 * self.plate_kva / self.volts)
 
     @property
     def rank(self) -> int:

@@ -31,13 +31,15 @@ _HEATING = {  # inverter: (low degF, capacity share there, COP there), COP at 47
 }
 
 
-def eer_at_95(year: int | None) -> tuple[float, float, float]:
+def eer_at_95(year: int | None, since: int = 1992) -> tuple[float, float, float]:
     """Give the least, the middle and the greatest energy efficiency ratio at 95 degF [Btu/(h·W)].
 
     Parameters
     ----------
     year : int or None
-        Year of make; None where it is not known: every age since 1992.
+        Year of make; None where it is not known: every age from `since` on.
+    since : int
+        Year from which on such units are usual; the first minimum is of 1992.
 
     Returns
     -------
@@ -55,7 +57,7 @@ def eer_at_95(year: int | None) -> tuple[float, float, float]:
     if year is not None:
         middle = next(eer for first, eer in _SINCE if year >= first)
         return middle / (1.0 + _POWER_SPREAD), middle, middle / (1.0 - _POWER_SPREAD)
-    low, high = eer_at_95(1992)[0], eer_at_95(2015)[2]
+    low, high = eer_at_95(since)[0], eer_at_95(2015)[2]
     return low, 2.0 * low * high / (low + high), high
 
 

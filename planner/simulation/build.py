@@ -120,6 +120,16 @@ def steady(setting: Setting) -> Part:
     return Part(STEADY, row, own=own)
 
 
+def hourly(setting: Setting) -> Part:
+    """Build a base load that follows the hours of the day; its mean is that of the plan."""
+    row, span = setting.row(60.0), setting.span
+    hours = np.repeat(np.asarray(setting.use.hours), 60)
+    minutes = (span.start_min - span.warm_min + np.arange(span.minutes)) % len(hours)
+    amplitude = VARYING.get(setting.load.kind, 0.0)
+    own = wander(setting.numbers("draw"), span.minutes, amplitude, 10) * hours[minutes]
+    return Part(STEADY, row, own=(own,))
+
+
 def event(setting: Setting) -> Part:
     """Build an appliance that is switched on at about the planned times."""
     load, span = setting.load, setting.span

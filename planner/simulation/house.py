@@ -4,7 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from planner.simulation.build import Part, Setting, event, follow, idle, steady
+from planner.simulation.build import (
+    VARYING,
+    Part,
+    Setting,
+    event,
+    follow,
+    hourly,
+    idle,
+    steady,
+)
 from planner.simulation.needs import pit, pressure, store, vehicle
 from planner.simulation.thermal import box, room, tank
 
@@ -20,9 +29,11 @@ BY_KIND: dict[str, Builder] = {
     "refrigerator": box,
     "freezer": box,
     "well pump": pressure,
+    "variable-speed well pump": pressure,
     "booster pump": pressure,
     "sump pump": pit,
     "sewage ejector": pit,
+    "grinder pump": pit,
     "vehicle charger": vehicle,
 }
 """Kinds of the appliance library with physics of their own."""
@@ -38,6 +49,8 @@ def part_of(setting: Setting) -> Part:
         return idle(setting)
     if setting.use.kind in {"cooling", "heating"}:
         return room(setting) if setting.stages else follow(setting)
+    if setting.load.kind in VARYING and setting.use.kind == "duty":
+        return hourly(setting)
     builder = BY_KIND.get(setting.load.kind)
     if builder is not None and setting.calls.mean() <= LARGEST_SHARE:
         return builder(setting)

@@ -189,7 +189,7 @@ def _part(
     home: Home, day: DesignDay, i: int, span: Span, seed: int,
     served: tuple[Room, tuple[int, ...]] | None, outdoor: Floats,
 ) -> Part:
-    load = home.loads[i]
+    load = home.loads[i].on(day.id)
     use = use_on(load, day)
     room, stages = served or (None, ())
     return part_of(Setting(home, day, load, use, cached_calls(use, day), span, seed, room, stages,

@@ -14,7 +14,7 @@ from planner.simulation.appliances import room as inside
 from planner.simulation.appliances import tank as hot
 from planner.simulation.build import Part, Setting, naming
 from planner.simulation.capacity import draw_kw, follows_weather, heat_btu_h
-from planner.simulation.columns import BOX, ROOM, STAGE, STATES, TANK
+from planner.simulation.columns import BOX, KW, ROOM, STAGE, STATES, TANK
 from planner.simulation.schedule import DAY_S, SLOT_S, Events, in_order
 from planner.simulation.stages import balance_of, loss_of
 
@@ -32,13 +32,13 @@ def room(setting: Setting) -> Part:
     load, use, home = setting.load, setting.use, setting.home
     row, state = setting.row(inside.TICK_S), np.zeros(STATES)
     sign = -1.0 if use.kind == "cooling" else 1.0
-    place = setting.stages.index(home.loads.index(load))
+    loads = [home.loads[i] for i in setting.stages]
+    place = [one.id for one in loads].index(load.id)
     minutes = _by_weather(setting, sign)
     own = minutes if follows_weather(load) else ()
     inside.write_stage(row, place, float(minutes[0][0]))
     if place:
         return Part(STAGE, row, own=own, state=state)
-    loads = [home.loads[i] for i in setting.stages]
     uses = [use_on(one, setting.day) for one in loads]
     inside.write_room(
         row, state, cooling=use.kind == "cooling", balance_degf=balance_of(uses),
@@ -69,7 +69,8 @@ def box(setting: Setting) -> Part:
     row, state = setting.row(cold.TICK_S), np.zeros(STATES)
     freezer = setting.load.kind == FREEZER
     duty = float(setting.calls.mean())
-    heat_btu = cold.write_box(row, state, kw=setting.kw, duty=duty, freezer=freezer)
+    row[KW] = setting.load.mean_kw or setting.kw
+    heat_btu = cold.write_box(row, state, kw=row[KW], duty=duty, freezer=freezer)
     doors = cold.FREEZER_DOORS if freezer else cold.DOORS
     dice, days = setting.numbers("doors"), setting.span.midnights_s
     first_s, last_s = (3600.0 * hour for hour in AWAKE_H)

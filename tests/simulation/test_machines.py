@@ -51,7 +51,7 @@ def suburban():
 
 def planned_kwh(one, day):
     """Energy of a load's calls on a design day."""
-    return calls_of(use_on(one, day), day).sum() * SLOT_H * one.running_kw
+    return calls_of(use_on(one, day), day).sum() * SLOT_H * (one.mean_kw or one.kw_on(day.id))
 
 
 def expected_kwh(house, one, day):
