@@ -11,7 +11,7 @@ from planner.simulation.appliances import box as cold
 from planner.simulation.appliances import tank as hot
 from planner.simulation.appliances import zone as room
 from planner.simulation.build import Part, Setting
-from planner.simulation.columns import BOX, KW, STATES, TANK, ZONE
+from planner.simulation.columns import BOX, KW, STATES, TANK, THAW_KW, THAWED, ZONE
 from planner.simulation.schedule import DAY_S, SLOT_S, Events, in_order
 
 FREEZER = "freezer"
@@ -37,6 +37,8 @@ def box(setting: Setting) -> Part:
     freezer = setting.load.kind == FREEZER
     duty = float(setting.calls.mean())
     row[KW] = setting.load.mean_kw or setting.load.running_kw
+    row[THAW_KW] = setting.load.running_kw if setting.load.mean_kw else 0.0
+    state[THAWED] = setting.numbers("thaw").uniform(0.0, cold.THAW_EVERY_S)
     heat_btu = cold.write_box(row, state, kw=row[KW], duty=duty, freezer=freezer)
     doors = cold.FREEZER_DOORS if freezer else cold.DOORS
     dice, days = setting.numbers("doors"), setting.span.midnights_s
