@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Annotated, Literal, get_args
 
 from pydantic import Field
@@ -140,6 +141,14 @@ def _factor(value: object) -> float:
 PowerFactor = Annotated[float, checked(_factor)]
 
 
+def _stage(value: object) -> tuple[int, int]:
+    """Read ``2 of 3``."""
+    found = re.fullmatch(r"\s*([1-9])\s+of\s+([1-9])\s*", value) if isinstance(value, str) else None
+    if found is None or int(found[1]) > int(found[2]):
+        raise Refused(f"{quoted(value)} is no stage.", 'Write for example "2 of 3".')
+    return int(found[1]), int(found[2])
+
+
 class LoadEntry(Strict):
     """A load, by as little as a kind and a size."""
 
@@ -161,6 +170,7 @@ class LoadEntry(Strict):
     eer: Annotated[float, number(*bounds.EER)] | None = None
     blower: Annotated[Blower, choice(*get_args(Blower))] | None = None
     wires: Annotated[Wires, choice(*get_args(Wires))] | None = None
+    stage: Annotated[tuple[int, int], checked(_stage)] | None = None
     breaker: Rating | None = None
     setting: DrawnCurrent | None = None
     restarts: Annotated[Restarts, choice(*get_args(Restarts))] | None = None

@@ -31,6 +31,8 @@ _SIZE = re.compile(
     rf"(?<![\w./])(?<!\d,)({_AMOUNT})\s*-?\s*({_LONGEST_FIRST})(?![\w/])", re.IGNORECASE)
 _PARTS = re.compile(r"(?:[,;+&]|\band\b|\bwith\b)(?![^(]*\))", re.IGNORECASE)  # not in brackets
 _BREAKER = re.compile(r"\s*(?:\bon an?\b|\bwith an?\b)?\s*\b(?:breaker|circuit)\b", re.IGNORECASE)
+MOST_STAGES = 6
+"""The largest electric furnace of the library, 30 kW, in stages of 5 kW."""
 _FUELS = frozenset({"gas", "propane", "oil", "lp", "wood"})
 _WORDS = {word: number for number, word in enumerate(
     ("two", "three", "four", "five", "six", "seven", "eight", "nine"), start=2)}
@@ -90,8 +92,23 @@ def loads_in_words(line: str) -> list[dict[str, Value]]:
     count, rest = how_many(line)
     one = load_in_words(rest)
     if count == 1:
-        return [one]
+        return in_stages(one)
     return [{**one, "label": f"{one['label']} {number}"} for number in range(1, count + 1)]
+
+
+def in_stages(row: dict[str, Value]) -> list[dict[str, Value]]:
+    """Split electric heat into its stages, each a load of its own; everything else stays one."""
+    kind = kinds().get(str(row["kind"]))
+    if kind is None or kind.stage is None or kind.sizes[0].default is None:
+        return [row]
+    amount, _, unit = str(row.get("size", "")).partition(" ")
+    kw = float(amount) if unit == "kW" else kind.sizes[0].default
+    count = min(round(kw / kind.stage.value), MOST_STAGES)
+    if count < 2 or (unit and unit != "kW"):
+        return [row]
+    sizes: dict[str, Value] = {"size": f"{kw / count:.4g} kW"} if unit else {}
+    return [{**row, **sizes, "label": f"{row['label']}, stage {number}",
+             "stage": f"{number} of {count}"} for number in range(1, count + 1)]
 
 
 def how_many(line: str) -> tuple[int, str]:

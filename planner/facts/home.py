@@ -13,16 +13,13 @@ from typing import Literal
 
 from planner.errors import Finding
 
-SLOTS_PER_DAY = 96
-SLOT_H = 0.25
+SLOTS_PER_DAY, SLOT_H = 96, 0.25
 
 Leg = Literal["L1", "L2", "both"]
 Connection = Literal["direct", "module", "off"]
 OrderRule = Literal["free", "importance"]
 Restarts = Literal["by itself", "start button", "must not"]
-HEATING_SET_DEGF, COOLING_SET_DEGF = 70.0, 76.0
-"""Set points of a home that does not say (common practice, no source) [degF]."""
-
+HEATING_SET_DEGF, COOLING_SET_DEGF = 70.0, 76.0  # unless it is said; common practice, no source
 MEDICAL = "medical equipment"  # a kind of the appliance library
 MUST_RUN_RANK = 6  # above the highest importance, 5
 TransferKind = Literal["whole-house", "selected-circuits"]
@@ -170,10 +167,9 @@ class Load:
         """Running apparent power on a design day, at that day's extreme [kVA]."""
         return self.by_day.get(day_id, (self.running_kw, self.running_kva))[1]
 
-    def on(self, day_id: str) -> Load:
-        """Give the load with its draw on a design day as its only one."""
-        kw, kva = self.by_day.get(day_id, (self.running_kw, self.running_kva))
-        return replace(self, running_kw=kw, running_kva=kva, by_day={})
+    def on(self, day: str) -> Load:
+        """Give the load with its draw on a design day, by the day's id, as its only one."""
+        return replace(self, running_kw=self.kw_on(day), running_kva=self.kva_on(day), by_day={})
 
     @property
     def volts(self) -> int:

@@ -1,9 +1,9 @@
 """What air temperatures people can live with while the power is out.
 
-The livable band, 54 to 86 degF, is one of standard effective temperature (passive-survivability
-credit IPpc100 of a green-building rating, read on a trade page). Here it is held against the air:
-at 50 % humidity, in still air and the clothing of the season, air of 86 degF feels like 85 and air
-of 54 degF like 61, so that errs on the safe side (`tests/reference/test_comfort.py`).
+The livable band, 54 to 86 degF, is one of standard effective temperature (pilot credit IPpc100 for
+passive survivability, from memory). Here it is held against the air: at 50 % humidity, in still air
+and the clothing of the season, air of 86 degF feels like 85 and air of 54 degF like 61, so that
+errs on the safe side (`tests/reference/test_comfort.py`).
 """
 
 from __future__ import annotations
@@ -30,8 +30,8 @@ def farthest_livable_degf(set_degf: float, *, cooling: bool) -> float:
 
     Notes
     -----
-    To the end of the livable band, or `LEAST_BAND_DEGF`, whichever is farther: who keeps a room at
-    56 degF does not find 53 degF unlivable.
+    A choice, no source: to the end of the livable band, or `LEAST_BAND_DEGF`, whichever is farther:
+    who keeps a room at 56 degF does not find 53 degF unlivable.
     """
     band_degf = WARMEST_LIVABLE_DEGF - set_degf if cooling else set_degf - COLDEST_LIVABLE_DEGF
     return max(band_degf, LEAST_BAND_DEGF)

@@ -14,7 +14,7 @@ from planner.simulation.appliances import room as inside
 from planner.simulation.appliances import tank as hot
 from planner.simulation.build import Part, Setting, naming
 from planner.simulation.capacity import draw_kw, follows_weather, heat_btu_h
-from planner.simulation.columns import BOX, KW, ROOM, STAGE, STATES, TANK
+from planner.simulation.columns import BOX, KW, ROOM, STAGE, STATES, TANK, THAW_KW, THAWED
 from planner.simulation.schedule import DAY_S, SLOT_S, Events, in_order
 from planner.simulation.stages import balance_of, loss_of
 
@@ -70,6 +70,8 @@ def box(setting: Setting) -> Part:
     freezer = setting.load.kind == FREEZER
     duty = float(setting.calls.mean())
     row[KW] = setting.load.mean_kw or setting.kw
+    row[THAW_KW] = setting.kw if setting.load.mean_kw else 0.0
+    state[THAWED] = setting.numbers("thaw").uniform(0.0, cold.THAW_EVERY_S)
     heat_btu = cold.write_box(row, state, kw=row[KW], duty=duty, freezer=freezer)
     doors = cold.FREEZER_DOORS if freezer else cold.DOORS
     dice, days = setting.numbers("doors"), setting.span.midnights_s

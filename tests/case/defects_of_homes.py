@@ -317,6 +317,10 @@ STARTS = (
 CHARGER = '[[loads]]\nid = "car"\nkind = "vehicle charger"\n'
 
 MACHINES = (
+    warning(spa('stage = "1 of 2"'), "load spa: stage", 'it is not read for kind "spa"',
+            "Leave it out.", gone('stage = "1 of 2"')),
+    error(spa('stage = "3 of 2"'), "load spa: stage", "is no stage", 'Write for example "2 of 3".',
+          gone('stage = "3 of 2"')),
     warning(air("eer = 11.0", "year = 2010"), "load air: year", "eer is given and says more",
             "Leave one of the two out.", gone("year = 2010")),
     warning(spa("year = 2010"), "load spa: year", 'it is not read for kind "spa"', "Leave it out.",

@@ -245,3 +245,21 @@ def test_what_a_kind_does_after_a_cut(tmp_path):
     assert read_load(tmp_path, "range", 'restarts = "by itself"').restarts == "by itself"
     assert all("module" not in kind.connections for kind in kinds().values()
                if kind.restarts == "must not")
+
+
+def test_electric_heat_works_in_stages(tmp_path):
+    """15 kW in three stages of 5: together they run as long as the whole, each after the other.
+
+    Stages of about 5 kW are common practice, no source; the sum is derived.
+    """
+    cold = DesignDay("cold", "cold", "winter", 1.0, 5.0, 23.0)
+    whole = read_load(tmp_path, "electric furnace", 'size = "15 kW"')
+    stages = [read_load(tmp_path, "electric furnace", f'stage = "{place} of 3"')
+              for place in (1, 2, 3)]
+    assert [one.running_kw for one in stages] == [5.0, 5.0, 5.0]
+    assert all(any(item.key == "size" for item in one.assumed) for one in stages)
+    busy = [hours(one, cold) for one in stages]
+    assert busy[0] > busy[1] > busy[2] > 0.0
+    assert 5.0 * sum(busy) == pytest.approx(15.0 * hours(whole, cold), rel=0.05)
+    mild = read_load(tmp_path, "heat pump back-up heat", 'stage = "2 of 2"', 'size = "5 kW"')
+    assert mild.use["winter"].balance_degf < 35.0

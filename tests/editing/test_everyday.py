@@ -236,3 +236,16 @@ def test_age_and_efficiency_are_read(line, key, value):
     assert row[key] == value
     assert row["size"] == "3 ton"
     assert not any(figure.isdigit() for figure in row["label"])
+
+
+@pytest.mark.parametrize(("line", "count", "size"), [
+    ("electric furnace, 15 kW", 3, "5 kW"), ("electric furnace", 3, None),
+    ("backup heat 10 kW", 2, "5 kW"), ("heat strips, 5 kW", 1, "5 kW"),
+    ("backup heat 8 kW", 2, "4 kW")])
+def test_electric_heat_becomes_its_stages(line, count, size):
+    """Stages of about 5 kW (common practice, no source) are loads of their own, in their order."""
+    rows = loads_in_words(line)
+    assert [row.get("size") for row in rows] == [size] * count
+    assert [row.get("stage") for row in rows] == (
+        [f"{place} of {count}" for place in range(1, count + 1)] if count > 1 else [None])
+    assert len({row["label"] for row in rows}) == count

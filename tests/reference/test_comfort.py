@@ -28,7 +28,7 @@ def set_degf(season, air_degf):
 
 
 def test_air_within_the_band_is_within_the_band_of_standard_effective_temperature():
-    """The band, 54 to 86 degF (a green-building rating's IPpc100, read on a trade page), is safe.
+    """The band of 54 to 86 degF (pilot credit IPpc100, from memory) is held on the safe side.
 
     At 86 degF in summer clothing it feels like 84.9, at 54 degF in winter clothing like 60.6: held
     against the air, the limits are 1 degF cautious in the heat and nearly 7 in the cold.

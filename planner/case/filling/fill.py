@@ -13,6 +13,7 @@ from planner.case.filling.charger import at_its_setting, on_its_breaker
 from planner.case.filling.ledger import Ledger
 from planner.case.filling.running import Draw, nameplate_va, running_draw
 from planner.case.filling.sizes import size_of
+from planner.case.filling.stages import sized_as_stage, staged
 from planner.case.filling.starting import start_of
 from planner.case.library import Kind, kinds, not_planned
 from planner.case.names import label_of
@@ -73,7 +74,7 @@ def fill(entry: LoadEntry, house: HouseDefaults, ledger: Ledger) -> Filled | Non
         return None
     both = _on_both_legs(entry, kind, ledger)
     entry = _over_the_floor(entry, kind, house, ledger)
-    entry = on_its_breaker(entry, kind, ledger)
+    entry = sized_as_stage(on_its_breaker(entry, kind, ledger), kind, ledger)
     size = size_of(entry, kind, ledger)
     uses = _uses(entry, kind, house, Ledger(""))
     draw = running_draw(entry, kind, size, 240 if both else 120, ledger, uses=uses,
@@ -271,6 +272,8 @@ def _uses(entry: LoadEntry, kind: Kind, house: HouseDefaults, ledger: Ledger) ->
     design = {"summer_degf": house.summer_degf, "winter_degf": house.winter_degf}
     uses = {key: _without_sense(use_of(use, **design)) for key, use in given.items()
             if key not in entry.use}
+    if entry.stage is not None:
+        uses = {key: staged(use, entry.stage) for key, use in uses.items()}
     for key, use in entry.use.items():
         uses[key] = use_of(use, **design)
         if _without_sense(uses[key]) != uses[key]:

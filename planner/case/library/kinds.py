@@ -87,6 +87,7 @@ class Kind(Strict):
     inverter: Truth = False  # its compressor has no fixed speed
     blower: Truth = False  # its motor is a fan's: psc or ecm
     submersible: Truth = False  # its motor hangs in the well: two-wire or three-wire
+    stage: Given | None = None  # kW of one stage of it
     defrost: Given | None = None  # kW of a heater that runs in place of the compressor
     restarts: Annotated[Restarts, choice(*get_args(Restarts))] = "by itself"
     starting: Given | None = None  # locked-rotor current over running current

@@ -18,11 +18,13 @@ FROM_THE_DRAW = "taken from the running draw"
 
 
 def with_draw(load: Load, kw_factor: float, kva_factor: float) -> Load:
-    """Change the draw and what follows from it."""
+    """Change the draw and what follows from it; a heater that runs by turns stays as it is."""
+    if load.mean_kw:
+        return _with_compressor(load, kw_factor, kva_factor)
     running_kva = load.running_kva * kva_factor
     by_day = {day: (kw * kw_factor, kva * kva_factor) for day, (kw, kva) in load.by_day.items()}
     changed = replace(load, running_kw=load.running_kw * kw_factor, running_kva=running_kva,
-                      by_day=by_day, mean_kw=load.mean_kw * kw_factor)
+                      by_day=by_day)
     if assumes(load, "nameplate", FROM_THE_DRAW):
         changed = with_rating(changed, kva_factor)
     if _start_is_a_multiple(load):
@@ -30,6 +32,23 @@ def with_draw(load: Load, kw_factor: float, kva_factor: float) -> Load:
     if assumes(load, "motor"):
         hp = equivalent_hp(changed.plate_a, load.volts)
         changed = replace(changed, motor_hp=hp)
+    return changed
+
+
+def _with_compressor(load: Load, kw_factor: float, kva_factor: float) -> Load:
+    """Change the draw of a compressor that a heater of its own may pass, and what follows."""
+    factor = load.running_kw / load.running_kva * kw_factor / kva_factor
+    mean_kw = load.mean_kw * kw_factor
+    kw = max(load.running_kw, mean_kw)
+    changed = replace(load, running_kw=kw, running_kva=kw / factor,
+                      mean_kw=mean_kw if mean_kw < kw else 0.0)
+    if assumes(load, "nameplate", FROM_THE_DRAW):
+        changed = with_rating(changed, changed.running_kva / load.running_kva)
+    if _start_is_a_multiple(load):
+        changed = with_start(changed, kva_factor)
+    if assumes(load, "motor"):
+        kva = (changed.mean_kw or kw) / factor
+        changed = replace(changed, motor_hp=equivalent_hp(1000.0 * kva / load.volts, load.volts))
     return changed
 
 
