@@ -71,6 +71,8 @@ SURGE_KW = Bound("power", "0 kW", f"{STARTS_OVER_RUNNING * SERVICE_KVA:g} kW", _
 SURGE_KVA = Bound("apparent power", "0.1 VA", f"{STARTS_OVER_RUNNING * SERVICE_KVA:g} kVA",
                   _BY_START)
 SURGE_TIME = Bound("time", "0.001 s", "60 s")  # chosen: a motor that takes longer is stalled
+YEAR = (1950, 2100)  # of make: chosen
+EER = (4.0, 40.0)  # Btu/h per watt: chosen, half the worst and twice the best
 POWER_FACTOR = (0.05, 1.0)  # chosen: an unloaded motor has 0.1 to 0.2 (from memory)
 
 # The house.
@@ -79,6 +81,7 @@ RATING = Bound("current", "1 A", f"{LARGEST_RATING_A:g} A", _BY_RATING)
 AREA = Bound("area", "0 ft^2", "100000 ft^2")  # chosen
 ALTITUDE = Bound("length", "-300 ft", "15000 ft")  # chosen: below and above where people live
 TEMPERATURE = Bound("temperature", "-80 degF", "140 degF")  # chosen: records in North America
+SET_POINT = Bound("temperature", "40 degF", "95 degF")  # chosen: what a thermostat can be set to
 MEASURED_KVA = Bound("apparent power", "0.1 VA", f"{SERVICE_KVA:g} kVA", _BY_SERVICE)
 INTERVAL = Bound("time", "1 s", "1 day")
 MEASURED_DAYS = (0.01, 3660.0)  # a quarter of an hour to ten years

@@ -126,6 +126,11 @@ def temperatures_are_in_order(draft: Draft) -> Iterator[Finding]:
         yield error(place(draft.file, "home", "winter_design"),
                     f"the winter design temperature ({_degf(home.winter_design)}) is not below "
                     f"summer's ({_degf(home.summer_design)}).", "Are the two swapped?")
+    if home is not None and home.heating_set_point >= home.cooling_set_point:
+        yield error(place(draft.file, "home", "heating_set_point"),
+                    f"the heating set point ({_degf(home.heating_set_point)}) is not below the "
+                    f"cooling set point ({_degf(home.cooling_set_point)}): a room would be heated "
+                    "and cooled in turn.", "Are the two swapped?")
     for day in draft.days:
         if day.low > day.high:
             yield error(place(draft.file, f"day {day.id}", "low"), f"the low ({_degf(day.low)}) is "

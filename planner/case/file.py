@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Annotated, Literal, get_args
 
 from pydantic import Field
@@ -33,6 +34,7 @@ from planner.facts.home import (
     Fuel,
     Leg,
     OrderRule,
+    Restarts,
     TransferKind,
 )
 from planner.quoting import quoted
@@ -40,6 +42,8 @@ from planner.units import Quantity
 
 Season = Literal["summer", "winter", "mild"]
 Action = Literal["contactor", "thermostat"]
+Blower = Literal["psc", "ecm"]  # permanent split capacitor, electronically commutated
+Wires = Literal["two-wire", "three-wire"]
 
 CODE_LETTERS = "ABCDEFGHJKLMNPRSTUV"
 
@@ -53,6 +57,8 @@ class HomeSection(Strict):
     altitude: Annotated[Quantity, quantity(bounds.ALTITUDE)]
     summer_design: Temperature
     winter_design: Temperature
+    heating_set_point: Annotated[Quantity, quantity(bounds.SET_POINT)]
+    cooling_set_point: Annotated[Quantity, quantity(bounds.SET_POINT)]
     fuel: Annotated[Fuel, choice(*get_args(Fuel))]
     price_book: Text | None = None
     transfer: list[Annotated[TransferKind, choice(*get_args(TransferKind))]] = Field(
@@ -135,6 +141,14 @@ def _factor(value: object) -> float:
 PowerFactor = Annotated[float, checked(_factor)]
 
 
+def _stage(value: object) -> tuple[int, int]:
+    """Read ``2 of 3``."""
+    found = re.fullmatch(r"\s*([1-9])\s+of\s+([1-9])\s*", value) if isinstance(value, str) else None
+    if found is None or int(found[1]) > int(found[2]):
+        raise Refused(f"{quoted(value)} is no stage.", 'Write for example "2 of 3".')
+    return int(found[1]), int(found[2])
+
+
 class LoadEntry(Strict):
     """A load, by as little as a kind and a size."""
 
@@ -152,6 +166,14 @@ class LoadEntry(Strict):
     start_power_factor: PowerFactor | None = None
     mca: DrawnCurrent | None = None
     mop: Rating | None = None
+    year: Annotated[int, whole(*bounds.YEAR)] | None = None
+    eer: Annotated[float, number(*bounds.EER)] | None = None
+    blower: Annotated[Blower, choice(*get_args(Blower))] | None = None
+    wires: Annotated[Wires, choice(*get_args(Wires))] | None = None
+    stage: Annotated[tuple[int, int], checked(_stage)] | None = None
+    breaker: Rating | None = None
+    setting: DrawnCurrent | None = None
+    restarts: Annotated[Restarts, choice(*get_args(Restarts))] | None = None
     surge: list[SurgeEntry] | None = None
     must_run: Truth | None = None
     importance: Annotated[int, whole(0, 5)] | None = None
@@ -163,4 +185,5 @@ class LoadEntry(Strict):
     nameplate: AnyDraw | None = None
     heating_units: Annotated[int, whole(1, 50)] = 1
     with_supplemental: Truth = True
+    room: Words | None = None
     use: dict[str, UseEntry] = Field(default={})

@@ -92,6 +92,7 @@ def _fill_all(draft: Draft, findings: list[Finding]) -> list[Filled]:
         winter_degf=magnitude(home.winter_design, "degF") if home is not None else 10.0,
         floor_area_ft2=magnitude(home.floor_area, "ft^2") if home is not None else 2000.0,
         off_is_free=home is not None and "selected-circuits" in home.transfer,
+        days=_days(draft.days),
     )
     filled = []
     for entry in draft.loads:
@@ -117,6 +118,8 @@ def _home(
         altitude_ft=magnitude(home.altitude, "ft"),
         summer_degf=magnitude(home.summer_design, "degF"),
         winter_degf=magnitude(home.winter_design, "degF"),
+        heating_set_degf=magnitude(home.heating_set_point, "degF"),
+        cooling_set_degf=magnitude(home.cooling_set_point, "degF"),
         fuel=home.fuel, code=_code(code),
         panels=tuple(Panel(p.id, magnitude(p.feeder, "A"), p.fed_from) for p in draft.panels),
         loads=loads, days=days,

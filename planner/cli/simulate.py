@@ -21,7 +21,12 @@ from planner.plan.plan import Plan
 from planner.plan.saved import plan_data, saved_plan
 from planner.quoting import quoted, some
 from planner.report.outage import outage_data
-from planner.report.tables.outage import equipment_table, interval, outage_table
+from planner.report.tables.outage import (
+    equipment_table,
+    interval,
+    outage_table,
+    room_table,
+)
 from planner.report.verdict import verdict_sentences
 from planner.report.words import count, share
 from planner.simulation.agreement import agreement_of
@@ -157,6 +162,10 @@ def _show(home: Home, results: Results, *, complete: bool, log: tuple[str, ...] 
     draw(outage_table(results), footnote="Simulated: energy served of the energy wanted in the "
          "same outage with unlimited power, at most 100 %; what a thermostat makes up later counts "
          "as served. ±: 95 % interval of the mean.")
+    draw(room_table(results), footnote="Worst of all outages, beside the worst of the same outages "
+         "with the utility. Off: more than 3 degF behind the set point; unlivable: below 54 or "
+         "above 86 degF, or 7 degF behind the set point where that is farther. Both: above what "
+         "they are with the utility.")
     draw(equipment_table(results))
     for line in log or ():
         say(line)

@@ -9,9 +9,11 @@ from difflib import get_close_matches
 from functools import cache
 from importlib.resources import files
 
+from planner.case.filling.charger import CONTINUOUS
 from planner.case.library import kinds
 from planner.editing.plate_words import plate_of
 from planner.editing.values import Value
+from planner.physics.conductor_tables import STANDARD_RATINGS_A
 
 _AMOUNT = (r"\d+[ -]+[1-9]\d*/[1-9]\d*|[1-9]\d*/[1-9]\d*|\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+,\d{1,2}"
            r"|\d*\.?\d+")
@@ -28,6 +30,9 @@ _LONGEST_FIRST = "|".join(sorted(map(re.escape, _SPELT), key=len, reverse=True))
 _SIZE = re.compile(
     rf"(?<![\w./])(?<!\d,)({_AMOUNT})\s*-?\s*({_LONGEST_FIRST})(?![\w/])", re.IGNORECASE)
 _PARTS = re.compile(r"(?:[,;+&]|\band\b|\bwith\b)(?![^(]*\))", re.IGNORECASE)  # not in brackets
+_BREAKER = re.compile(r"\s*(?:\bon an?\b|\bwith an?\b)?\s*\b(?:breaker|circuit)\b", re.IGNORECASE)
+MOST_STAGES = 6
+"""The largest electric furnace of the library, 30 kW, in stages of 5 kW."""
 _FUELS = frozenset({"gas", "propane", "oil", "lp", "wood"})
 _WORDS = {word: number for number, word in enumerate(
     ("two", "three", "four", "five", "six", "seven", "eight", "nine"), start=2)}
@@ -42,19 +47,31 @@ def kind_named(words: str) -> str | None:
     Words in front that only say which one it is do not matter: ``upstairs central air`` is central
     air. What burns gas or oil is no electric appliance of the same name.
     """
-    plain = " ".join(re.findall(r"[a-z0-9/'-]+", words.casefold()))
-    parts = plain.split()
+    name, parts = _name_in(words)
+    kind = _names().get(name)
+    return None if kind is None or _burns_otherwise(parts, kind) else kind
+
+
+def asked_of(words: str) -> tuple[str, ...]:
+    """What to write instead of words that mean several kinds; empty for all others."""
+    return _asked().get(_name_in(words)[0], ())
+
+
+def _name_in(words: str) -> tuple[str, list[str]]:
+    """The name that some words hold, the first and longest, and all of the words."""
+    parts = re.findall(r"[a-z0-9/'-]+", words.casefold())
     for start in range(len(parts)):
         for end in range(len(parts), start, -1):
             name = " ".join(parts[start:end])
             for said in (name, name.removesuffix("s")):
-                if said in _names():
-                    return None if _burns_otherwise(parts, _names()[said]) else _names()[said]
-    return None
+                if said in _names() or said in _asked():
+                    return said, parts
+    return "", parts
 
 
 def _burns_otherwise(words: Collection[str], kind: str) -> bool:
-    return bool(_FUELS.intersection(words)) and not kind.startswith(("gas ", "furnace", "boiler"))
+    return bool(_FUELS.intersection(words)) and not kind.startswith(
+        ("gas ", "furnace", "boiler", "power-vent"))
 
 
 def kinds_like(words: str, most: int = 3) -> tuple[str, ...]:
@@ -75,8 +92,23 @@ def loads_in_words(line: str) -> list[dict[str, Value]]:
     count, rest = how_many(line)
     one = load_in_words(rest)
     if count == 1:
-        return [one]
+        return in_stages(one)
     return [{**one, "label": f"{one['label']} {number}"} for number in range(1, count + 1)]
+
+
+def in_stages(row: dict[str, Value]) -> list[dict[str, Value]]:
+    """Split electric heat into its stages, each a load of its own; everything else stays one."""
+    kind = kinds().get(str(row["kind"]))
+    if kind is None or kind.stage is None or kind.sizes[0].default is None:
+        return [row]
+    amount, _, unit = str(row.get("size", "")).partition(" ")
+    kw = float(amount) if unit == "kW" else kind.sizes[0].default
+    count = min(round(kw / kind.stage.value), MOST_STAGES)
+    if count < 2 or (unit and unit != "kW"):
+        return [row]
+    sizes: dict[str, Value] = {"size": f"{kw / count:.4g} kW"} if unit else {}
+    return [{**row, **sizes, "label": f"{row['label']}, stage {number}",
+             "stage": f"{number} of {count}"} for number in range(1, count + 1)]
 
 
 def how_many(line: str) -> tuple[int, str]:
@@ -128,7 +160,24 @@ def load_in_words(line: str) -> dict[str, Value]:
     row: dict[str, Value] = {"kind": kind, "label": words[:1].upper() + words[1:]}
     if found is not None:
         row["size"] = _in_a_unit_of(kind, _number(found[1]), _SPELT[found[2].casefold()])
+    if kind == "vehicle charger" and _is_a_breaker(row):
+        row["breaker"] = row.pop("size")
+        row["label"] = _BREAKER.sub("", str(row["label"])).strip() or row["label"]
     return {**row, **plate}
+
+
+def _is_a_breaker(row: Mapping[str, Value]) -> bool:
+    """Whether the amperes of a charger are those of its breaker.
+
+    The words say so, or 125 % of them is no standard rating (NEC 240.6(A), 625.42): no charger for
+    50 A has a breaker, but a breaker of 50 A has a charger.
+    """
+    amperes, _, unit = str(row.get("size", "")).partition(" ")
+    if unit != "A":
+        return False
+    said = _BREAKER.search(str(row["label"])) is not None
+    return said or (float(amperes) in STANDARD_RATINGS_A
+                    and float(amperes) * CONTINUOUS not in STANDARD_RATINGS_A)
 
 
 def size_in_words(text: str) -> str:
@@ -165,6 +214,12 @@ def _in_a_unit_of(kind: str, value: float, unit: str) -> str:
     elif unit == "kBtu/h" and "ton" in options:
         value, unit = value / 12.0, "ton"
     return _sized(value, unit)
+
+
+@cache
+def _asked() -> Mapping[str, tuple[str, ...]]:
+    text = files("planner.editing").joinpath("asked.toml").read_text(encoding="utf-8")
+    return {name: tuple(instead) for name, instead in tomllib.loads(text).items()}
 
 
 @cache

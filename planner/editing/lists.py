@@ -10,9 +10,10 @@ from dataclasses import dataclass
 
 from planner.case.fields import did_you_mean
 from planner.case.filling.sizes import takes_size, usual_sizes
-from planner.case.library import kinds
-from planner.case.messages import error, place, warning
+from planner.case.library import kinds, not_planned
+from planner.case.messages import error, note, place, warning
 from planner.editing.everyday import (
+    asked_of,
     burns_fuel,
     how_many,
     kind_named,
@@ -25,7 +26,8 @@ from planner.errors import CaseError, Finding
 from planner.quoting import quoted
 
 COLUMNS = ("kind", "size", "label", "leg", "running", "locked_rotor", "mca", "power_factor",
-           "code_letter", "motor", "nameplate", "wait", "importance", "must_run")
+           "code_letter", "motor", "nameplate", "year", "eer", "breaker", "wait", "importance",
+           "must_run")
 _FIGURE = re.compile(r"\d+\s?/\s?\d+(?:\s?[a-zA-Z]{1,4}\b)?|\b[x×]\s?\d+|\(\d+\)"
                      r"|(?:\d*\.)?\d{2,}\S*|(?:\d*\.)?\d+\s?(?:[a-zA-Z]{1,4}\b)")
 A_SENTENCE = 6  # words
@@ -111,7 +113,7 @@ def _of_the_house(line: str) -> bool:
     """Whether a line tells of the house itself, or quotes its people, not of something in it."""
     if _QUOTE.match(line) and len(line.split()) >= A_SENTENCE:
         return True
-    return bool(_HOUSE.match(line)) and kind_named(line) is None
+    return bool(_HOUSE.match(line)) and kind_named(line) is None and not_planned(line) is None
 
 
 def _keys(line: str, separator: str) -> list[str]:
@@ -170,8 +172,10 @@ def _table(
 
 def _value(key: str, cell: str) -> Value:
     """A cell as the file has it: whole numbers and yes or no where the key takes them."""
-    if key == "importance" and cell.isdecimal():
+    if key in ("importance", "year") and cell.isdecimal():
         return int(cell)
+    if key == "eer" and re.fullmatch(r"\d+(?:\.\d+)?", cell, re.ASCII):
+        return float(cell)
     if key == "size":
         return size_in_words(cell)
     if key == "must_run" and cell.casefold() in TRUE + FALSE:
@@ -187,13 +191,27 @@ def _doubts(
     for number, row in zip(lines, rows, strict=True):
         where, kind = place(name, f"line {number}"), str(row["kind"])
         if kind not in kinds():
-            found.append(warning(where, f'no kind of appliance is called "{kind}".', _meant(kind)))
+            found.append(_unknown(where, kind))
+        if "breaker" in row:
+            found.append(note(where, f"{row['breaker']} is read as the breaker of the charger, "
+                              "which carries 80 % of it (NEC 625.42).",
+                              "Write the charging current if it is another."))
         figures = _FIGURE.findall(str(row.get("label", "")))
         if figures:
             found.append(warning(where, f"{' and '.join(figures)} could not be read and "
                                  f'{"stays" if len(figures) == 1 else "stay"} in the name.',
                                  "What is usual is taken instead; correct it where it differs."))
     return tuple(found)
+
+
+def _unknown(where: str, kind: str) -> Finding:
+    said = f'no kind of appliance is called "{kind}"'
+    if (none := not_planned(kind)) is not None:
+        return warning(where, f"{said}: {none[0]}", none[1])
+    if instead := asked_of(kind):
+        return warning(where, f"{said} alone: it may be several.",
+                       f"Write {' or '.join(quoted(one) for one in instead)}.")
+    return warning(where, f"{said}.", _meant(kind))
 
 
 def _meant(kind: str) -> str:

@@ -26,6 +26,8 @@ floor_area = "2000 ft^2"  # assumed
 altitude = "500 ft"  # assumed
 summer_design = "95 degF"  # assumed
 winter_design = "10 degF"  # assumed
+heating_set_point = "70 degF"  # assumed
+cooling_set_point = "76 degF"  # assumed
 fuel = "natural gas"  # assumed
 transfer = ["whole-house"]  # assumed
 

@@ -13,6 +13,9 @@ _AMPERES = r"(\d+(?:\.\d+)?)\s*(?:a|amps?|amperes?)?"
 _BEHIND = re.compile(rf"\b({_NAMES})\b\s*[:=]?\s*{_AMPERES}\b", re.IGNORECASE)
 _AHEAD = re.compile(rf"\b{_AMPERES}\s*\b({_NAMES})\b", re.IGNORECASE)
 _MUST = re.compile(r"\bmust(?:[ -]run|[ -](?:always[ -])?work)\b[!.]*", re.IGNORECASE)
+_EER = re.compile(r"\beer\b\s*[:=]?\s*(\d{1,2}(?:\.\d+)?)\b", re.IGNORECASE)
+_YEAR = re.compile(r"\b(?:year|made in|installed(?: in)?|built in)\s+((?:19|20)\d\d)\b",
+                   re.IGNORECASE)
 _REST = re.compile(r"\bnameplate\b|\(\s*\)", re.IGNORECASE)
 
 
@@ -35,6 +38,10 @@ def plate_of(line: str) -> tuple[str, dict[str, Value]]:
         return " "
 
     rest = _AHEAD.sub(ahead, _BEHIND.sub(behind, line))
+    for key, pattern, number in (("eer", _EER, float), ("year", _YEAR, int)):
+        if found := pattern.search(rest):
+            keys[key] = number(found[1])
+            rest = pattern.sub(" ", rest, count=1)
     if _MUST.search(rest):
         keys["must_run"] = True
         rest = _MUST.sub(" ", rest)

@@ -7,18 +7,19 @@ these dataclasses.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Literal
 
 from planner.errors import Finding
 
-SLOTS_PER_DAY = 96
-SLOT_H = 0.25
+SLOTS_PER_DAY, SLOT_H = 96, 0.25
 
 Leg = Literal["L1", "L2", "both"]
 Connection = Literal["direct", "module", "off"]
 OrderRule = Literal["free", "importance"]
+Restarts = Literal["by itself", "start button", "must not"]
+HEATING_SET_DEGF, COOLING_SET_DEGF = 70.0, 76.0  # unless it is said; common practice, no source
 MEDICAL = "medical equipment"  # a kind of the appliance library
 MUST_RUN_RANK = 6  # above the highest importance, 5
 TransferKind = Literal["whole-house", "selected-circuits"]
@@ -113,10 +114,18 @@ class CodeEntry:
 class Load:
     """One appliance or group that draws power.
 
+    `running_kw` and `running_kva` are the largest draw that a plan is made with; `by_day` has the
+    draw of single design days by their id (see `kw_on`). What the nameplate says is in `code`.
     Starting values are locked-rotor values at full voltage; `starting_kva` is 0 for a load without
     a starting surge. What a start draws from the engine depends on the generator (see
-    `planner.physics.motor_start`). `module_actions` lists the kinds of shedding module that suit
-    the load (``contactor``, ``thermostat``); a load with none cannot take turns.
+    `planner.physics.motor_start`). `tons` is the rated capacity of what moves heat, 0 where it is
+    not known; `inverter` says that its compressor has no fixed speed (see
+    `planner.physics.heat_pump`). `plate_kva` is what its nameplate lets it draw while it runs,
+    where that is more than it draws on any day: soft starters and contactors must carry it.
+    `mean_kw` is the draw over its running time where that is less than the largest one (a
+    refrigerator and its defrost heater). `restarts` says what it does after its power was cut.
+    `module_actions` lists the kinds of shedding module that suit the load (``contactor``,
+    ``thermostat``); a load with none cannot take turns.
     """
 
     id: str
@@ -142,6 +151,25 @@ class Load:
     requires: tuple[str, ...] = ()
     not_with: tuple[str, ...] = ()
     assumed: tuple[Assumption, ...] = ()
+    room: str = ""  # the room that it heats or cools; empty: `planner.wiring.rooms` says which
+    by_day: Mapping[str, tuple[float, float]] = field(default_factory=dict)  # running kW, kVA
+    tons: float = 0.0
+    inverter: bool = False
+    plate_kva: float = 0.0
+    mean_kw: float = 0.0
+    restarts: Restarts = "by itself"
+
+    def kw_on(self, day_id: str) -> float:
+        """Running real power on a design day, at that day's extreme [kW]."""
+        return self.by_day.get(day_id, (self.running_kw, self.running_kva))[0]
+
+    def kva_on(self, day_id: str) -> float:
+        """Running apparent power on a design day, at that day's extreme [kVA]."""
+        return self.by_day.get(day_id, (self.running_kw, self.running_kva))[1]
+
+    def on(self, day: str) -> Load:
+        """Give the load with its draw on a design day, by the day's id, as its only one."""
+        return replace(self, running_kw=self.kw_on(day), running_kva=self.kva_on(day), by_day={})
 
     @property
     def volts(self) -> int:
@@ -157,6 +185,11 @@ class Load:
     def running_a(self) -> float:
         """Running current in amperes."""
         return 1000.0 * self.running_kva / self.volts
+
+    @property
+    def plate_a(self) -> float:
+        """Largest running current by the nameplate, never below what it draws [A]."""
+        return max(self.running_a, 1000.0 * self.plate_kva / self.volts)
 
     @property
     def rank(self) -> int:
@@ -246,6 +279,8 @@ class Home:
     order_rule: OrderRule = "free"
     never_before: tuple[tuple[str, str], ...] = ()  # (a, b): a never stands before b
     transfer_kinds: frozenset[TransferKind] = frozenset({"whole-house"})
+    heating_set_degf: float = HEATING_SET_DEGF
+    cooling_set_degf: float = COOLING_SET_DEGF
     expected: Mapping[str, object] = field(default_factory=dict)
     assumed: tuple[Assumption, ...] = ()  # about the house itself: ``home.service``, ``days``
     price_book: Path | None = field(default=None, compare=False)

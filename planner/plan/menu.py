@@ -117,8 +117,9 @@ def suitable_transfers(
 def cheapest_module(load: Load, book: PriceBook) -> Module | None:
     """The cheapest module kind that may switch a load; None if there is none.
 
-    A contactor must have the poles, carry the running amperes and, for a motor, its horsepower; a
-    thermostat module opens the control circuit of a compressor and carries none of its current.
+    A contactor must have the poles, carry the running amperes by the nameplate and, for a motor,
+    its horsepower; a thermostat module opens the control circuit of a compressor and carries none
+    of its current.
     """
     fitting = [m for m in book.modules if m.action in load.module_actions and _suits(m, load)]
     return min(fitting, key=lambda m: (m.installed_usd, m.id), default=None)
@@ -129,7 +130,7 @@ def _suits(module: Module, load: Load) -> bool:
         return True
     return (
         module.poles >= load.poles
-        and module.amperes >= load.running_a
+        and module.amperes >= load.plate_a
         and (not load.is_motor or module.motor_hp >= load.motor_hp)
     )
 
@@ -137,7 +138,7 @@ def _suits(module: Module, load: Load) -> bool:
 def _soft_costs(load: Load, starters: tuple[SoftStarter, ...]) -> list[float]:
     costs = [0.0]
     for starter in starters:
-        suits = load.soft_start_fits and load.is_motor and starter.amperes >= load.running_a
+        suits = load.soft_start_fits and load.is_motor and starter.amperes >= load.plate_a
         costs.append(starter.installed_usd if suits else NEVER)
     return costs
 

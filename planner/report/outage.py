@@ -10,6 +10,8 @@ from planner.report.tables.outage import equipment_table
 from planner.report.verdict import verdict_sentences
 from planner.simulation.agreement import agreement_of
 from planner.simulation.results import LoadResult, Mean, Results
+from planner.simulation.rooms import RoomResult
+from planner.wiring.rooms import rooms_of
 
 
 def outage_data(results: Results, *, complete: bool, log: tuple[str, ...] | None,
@@ -23,6 +25,7 @@ def outage_data(results: Results, *, complete: bool, log: tuple[str, ...] | None
         "coverage": {"planned": round(gap.planned, 6), "simulated": _mean(gap.simulated),
                      "difference": round(gap.difference, 6)},
         "loads": {one.id: _load(one) for one in results.loads()},
+        "rooms": _rooms(results),
         "generator": {line.key: _finite(line.value) for line in equipment_table(results).items},
         "verdict": verdict_sentences(results, fault=fault),
         "plan": plan_data(results.plan),
@@ -47,7 +50,24 @@ def _load(one: LoadResult) -> Data:
         "sheds_per_day": _finite(one.sheds), "degree_h_per_day": _finite(one.degree_h),
         "coldest_draw_degf": _finite(one.coldest_draw_degf),
         "warmest_food_degf": _finite(one.warmest_food_degf),
-        "worst_room_degf": _finite(one.worst_room_degf),
+    }
+
+
+def _rooms(results: Results) -> Data:
+    """Give by room what serves it, and by design day its temperatures."""
+    found: Data = {}
+    for room in rooms_of(results.plan.menu.house.home):
+        days = {one.day: _room(one) for one in results.rooms() if one.id == room.id}
+        if days:
+            found[room.id] = {"label": room.label, "loads": list(room.loads), "days": days}
+    return found
+
+
+def _room(one: RoomResult) -> Data:
+    return {
+        "season": "cooled" if one.cooled else "heated", "set_degf": _finite(one.set_degf),
+        "worst_degf": _finite(one.worst_degf), "with_utility_degf": _finite(one.utility_degf),
+        "degree_h_per_day": _finite(one.degree_h), "unlivable_h_per_day": _finite(one.unlivable_h),
     }
 
 

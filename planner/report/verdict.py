@@ -11,11 +11,12 @@ WIDE_GAP = 0.03  # of the coverage; above it the estimator is told (common pract
 
 
 def verdict_sentences(results: Results, *, fault: bool = False) -> list[str]:
-    """Say what speaks against the plan: trips, long overload, a coverage that is not kept.
+    """Say what speaks against the plan: trips, overload, rooms not livable, coverage not kept.
 
     Under a `fault` the plan promises nothing, so only the machine is judged.
     """
-    return [*_fell(results), *_over(results), *([] if fault else _short(results))]
+    return [*_fell(results), *_over(results), *_unlivable(results),
+            *([] if fault else _short(results))]
 
 
 def _fell(results: Results) -> list[str]:
@@ -33,6 +34,14 @@ def _over(results: Results) -> list[str]:
         return []
     return [f"Small safety margin: {number(over_s / 60.0)} min a day stand above a rating, in "
             "short spells before something is shed. Starts and elements that cycle do it."]
+
+
+def _unlivable(results: Results) -> list[str]:
+    """Name the rooms on standby power that become unlivable although the utility keeps them."""
+    return [f"Not livable: {one.label}, {one.day_label}: {one.worst_degf:.0f} degF in the worst "
+            f"outage, with the utility {one.utility_degf:.0f} degF."
+            for one in results.rooms()
+            if one.lived_in and one.connected and one.unlivable_h > 0.0]
 
 
 def _short(results: Results) -> list[str]:

@@ -26,6 +26,7 @@ from planner.simulation.columns import (
 )
 from planner.simulation.schedule import DAY_S, NOTHING, Events, events_of, runs_of
 from planner.simulation.seeds import generator_of, wander
+from planner.wiring.rooms import Room
 
 VARYING = {"lighting and receptacles": 0.25, "router and office": 0.15}
 """How far the mean of a base load wanders within the hour (common practice, no source)."""
@@ -64,12 +65,12 @@ class Span:
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """One load's machine, ready to be stacked; `own` is its column of minutes, if it has one."""
+    """One load's machine, ready to be stacked; `own` are its columns of minutes."""
 
     kind: int
     parameters: Floats
     events: Events = NOTHING
-    own: Floats | None = None
+    own: tuple[Floats, ...] = ()
     state: Floats = field(default_factory=lambda: np.zeros(STATES))
 
 
@@ -84,15 +85,23 @@ class Setting:
     calls: Bools
     span: Span
     seed: int
+    room: Room | None = None  # that it heats or cools on this day
+    stages: tuple[int, ...] = ()  # all that do, in order, by their place in the home
+    outdoor_degf: Floats = field(default_factory=lambda: np.zeros(0))  # minute by minute
 
     def numbers(self, purpose: str) -> np.random.Generator:
         """Dice of this load for one purpose."""
         return generator_of(self.seed, self.home.id, self.day.id, self.load.id, purpose)
 
+    @property
+    def kw(self) -> float:
+        """What the load draws while it runs, on this day [kW]."""
+        return self.load.kw_on(self.day.id)
+
     def row(self, tick_s: float) -> Floats:
         """Parameters that all machines have."""
         row = np.zeros(PARAMETERS)
-        row[KW], row[TICK], row[COLUMN] = self.load.running_kw, tick_s, -1.0
+        row[KW], row[TICK], row[COLUMN] = self.kw, tick_s, -1.0
         return row
 
 
@@ -105,10 +114,20 @@ def steady(setting: Setting) -> Part:
     """Build a load that is always on; its mean is the planned draw."""
     row = setting.row(60.0)
     amplitude = VARYING.get(setting.load.kind, 0.0)
-    own = None
+    own: tuple[Floats, ...] = ()
     if amplitude:
-        own = wander(setting.numbers("draw"), setting.span.minutes, amplitude, 10)
+        own = (wander(setting.numbers("draw"), setting.span.minutes, amplitude, 10),)
     return Part(STEADY, row, own=own)
+
+
+def hourly(setting: Setting) -> Part:
+    """Build a base load that follows the hours of the day; its mean is that of the plan."""
+    row, span = setting.row(60.0), setting.span
+    hours = np.repeat(np.asarray(setting.use.hours), 60)
+    minutes = (span.start_min - span.warm_min + np.arange(span.minutes)) % len(hours)
+    amplitude = VARYING.get(setting.load.kind, 0.0)
+    own = wander(setting.numbers("draw"), span.minutes, amplitude, 10) * hours[minutes]
+    return Part(STEADY, row, own=(own,))
 
 
 def event(setting: Setting) -> Part:
@@ -116,27 +135,32 @@ def event(setting: Setting) -> Part:
     load, span = setting.load, setting.span
     row = setting.row(10.0)
     row[WAIT_S] = 3600.0 * load.wait_h
-    high = load.running_kw
+    high = setting.kw
     if load.code.category == "cooking":
         high = max(high, min(COOKING_HIGH * high, load.code.va / 1000.0))
-    row[HIGH], row[LOW] = high, 3.0 * load.running_kw - 2.0 * high
+    row[HIGH], row[LOW] = high, 3.0 * setting.kw - 2.0 * high
     events = events_of(runs_of(setting.calls), setting.numbers("events"), span.first_s,
                        span.until_s).since(span.warm_s)
     return Part(EVENT, row, events)
 
 
-def leaders(setting: Setting) -> tuple[int, ...]:
-    """Find the thermostats that need this load on the same day, by their place in the home."""
-    kind = setting.use.kind
+def leaders(home: Home, day: DesignDay, load: Load) -> tuple[int, ...]:
+    """Find the thermostats that need a load on the same day, by their place in the home."""
+    kind = use_on(load, day).kind
     return tuple(
-        place for place, other in enumerate(setting.home.loads)
-        if setting.load.id in other.requires and use_on(other, setting.day).kind == kind
-        and cached_calls(use_on(other, setting.day), setting.day).any()
+        place for place, other in enumerate(home.loads)
+        if load.id in other.requires and use_on(other, day).kind == kind
+        and cached_calls(use_on(other, day), day).any()
     )
 
 
 def follow(setting: Setting) -> Part:
     """Build a blower that runs when a thermostat that needs it calls."""
-    size = np.array(leaders(setting), dtype=np.float64)
-    nothing = np.zeros(len(size))
-    return Part(FOLLOW, setting.row(1.0), Events(nothing, nothing, size))
+    return Part(FOLLOW, setting.row(1.0),
+                naming(leaders(setting.home, setting.day, setting.load)))
+
+
+def naming(places: tuple[int, ...]) -> Events:
+    """Name other loads in a list of events."""
+    nothing = np.zeros(len(places))
+    return Events(nothing, nothing, np.array(places, dtype=np.float64))

@@ -4,15 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from planner.simulation.build import Part, Setting, event, follow, idle, leaders, steady
+from planner.simulation.build import (
+    VARYING,
+    Part,
+    Setting,
+    event,
+    follow,
+    hourly,
+    idle,
+    steady,
+)
 from planner.simulation.needs import pit, pressure, store, vehicle
-from planner.simulation.thermal import box, tank, zone
+from planner.simulation.thermal import box, room, tank
 
 Builder = Callable[[Setting], Part]
 
 BY_USE: dict[str, Builder] = {
-    "always": steady, "events": event, "calls": event, "duty": store, "cooling": zone,
-    "heating": zone,
+    "always": steady, "events": event, "calls": event, "duty": store,
 }
 
 BY_KIND: dict[str, Builder] = {
@@ -21,9 +29,11 @@ BY_KIND: dict[str, Builder] = {
     "refrigerator": box,
     "freezer": box,
     "well pump": pressure,
+    "variable-speed well pump": pressure,
     "booster pump": pressure,
     "sump pump": pit,
     "sewage ejector": pit,
+    "grinder pump": pit,
     "vehicle charger": vehicle,
 }
 """Kinds of the appliance library with physics of their own."""
@@ -38,7 +48,9 @@ def part_of(setting: Setting) -> Part:
     if not setting.calls.any():
         return idle(setting)
     if setting.use.kind in {"cooling", "heating"}:
-        return follow(setting) if leaders(setting) else zone(setting)
+        return room(setting) if setting.stages else follow(setting)
+    if setting.load.kind in VARYING and setting.use.kind == "duty":
+        return hourly(setting)
     builder = BY_KIND.get(setting.load.kind)
     if builder is not None and setting.calls.mean() <= LARGEST_SHARE:
         return builder(setting)

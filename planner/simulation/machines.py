@@ -8,6 +8,7 @@ draw.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -29,9 +30,13 @@ from planner.simulation.columns import (
     MASS,
     MISSED,
     NEXT,
+    OUTDOOR,
+    ROOM,
+    STAGE,
     STATES,
     TANK,
     TAP,
+    UNLIVABLE_H,
     VEHICLE,
     WANT,
     WORST,
@@ -40,7 +45,9 @@ from planner.simulation.house import part_of
 from planner.simulation.loops.machines import live
 from planner.simulation.loops.state import Fleet
 from planner.simulation.seeds import generator_of
+from planner.simulation.stages import stages_on
 from planner.simulation.weather import outdoor_degf, sunshine
+from planner.wiring.rooms import Room
 
 WARM_MIN = 1440  # a day with utility power ahead of the outage
 DAY_S = 86400.0
@@ -123,12 +130,25 @@ def machines_of(
     midnight_s = -60.0 * start_min
     span = Span(start_min, midnight_s - 2.0 * DAY_S, midnight_s + 3600.0 * hours + 2.0 * DAY_S,
                 WARM_MIN, minutes)
-    parts = [_part(home, day, i, span, seed) for i in range(len(home.loads))]
-    return _warm(_stacked(home, day, parts, span, seed))
+    first_min = start_min - WARM_MIN
+    air, sky = generator_of(seed, home.id, day.id, "weather").spawn(2)
+    weather = [outdoor_degf(day, first_min, minutes, air), sunshine(first_min, minutes, sky)]
+    rooms = stages_on(home, day)
+    parts = [_part(home, day, i, span, seed, rooms.get(i), weather[OUTDOOR])
+             for i in range(len(home.loads))]
+    return _warm(_stacked(home, day, parts, weather, seed))
 
 
-def demanded(machines: Machines, hours: float) -> tuple[Floats, Floats]:
-    """Give what each load takes with unlimited power: energy [kWh] and seconds of running.
+class Demanded(NamedTuple):
+    """What machines do with unlimited power: energy [kWh], seconds of running, state at the end."""
+
+    kwh: Floats
+    run_s: Floats
+    state: Floats
+
+
+def demanded(machines: Machines, hours: float) -> Demanded:
+    """Give what each load takes with unlimited power, and what comes of it.
 
     Parameters
     ----------
@@ -139,37 +159,52 @@ def demanded(machines: Machines, hours: float) -> tuple[Floats, Floats]:
     """
     n = len(machines.kind)
     kwh, run_s = np.zeros(n), np.zeros(n)
-    _live(machines.fleet(), round(3600.0 * hours), kwh, run_s)
-    return kwh, run_s
+    fleet = machines.fleet()
+    _live(fleet, round(3600.0 * hours), kwh, run_s)
+    return Demanded(kwh, run_s, fleet.state)
 
 
 def _live(fleet: Fleet, seconds: int, kwh: Floats, run_s: Floats) -> None:
-    """Play with unlimited power: those that follow with those that they follow, others alone."""
-    together = {int(i) for i in fleet.followers}
-    for i in fleet.followers:
-        together.update(fleet.size[fleet.event_first[i]:fleet.event_first[i + 1]].astype(int))
-    alone = [i for i in range(len(fleet.kind)) if i not in together]
-    members = np.array([*sorted(together), *alone], dtype=np.int64)
-    group_first = np.array([0, *range(len(together), len(members) + 1)], dtype=np.int64)
+    """Play with unlimited power: who minds whom together, all others alone."""
+    leader = list(range(len(fleet.kind)))
+
+    def first_of(i: int) -> int:
+        while leader[i] != i:
+            i = leader[i]
+        return i
+
+    for i in range(len(leader)):
+        if fleet.kind[i] in (ROOM, FOLLOW):
+            for other in fleet.size[fleet.event_first[i]:fleet.event_first[i + 1]]:
+                leader[first_of(int(other))] = first_of(i)
+    groups: dict[int, list[int]] = {}
+    for i in range(len(leader)):
+        groups.setdefault(first_of(i), []).append(i)
+    members = np.array([i for group in groups.values() for i in group], dtype=np.int64)
+    group_first = np.cumsum([0, *(len(group) for group in groups.values())])
     live(0, seconds, fleet, members, group_first, kwh, run_s)
 
 
-def _part(home: Home, day: DesignDay, i: int, span: Span, seed: int) -> Part:
-    load = home.loads[i]
+def _part(
+    home: Home, day: DesignDay, i: int, span: Span, seed: int,
+    served: tuple[Room, tuple[int, ...]] | None, outdoor: Floats,
+) -> Part:
+    load = home.loads[i].on(day.id)
     use = use_on(load, day)
-    return part_of(Setting(home, day, load, use, cached_calls(use, day), span, seed))
+    room, stages = served or (None, ())
+    return part_of(Setting(home, day, load, use, cached_calls(use, day), span, seed, room, stages,
+                           outdoor))
 
 
-def _stacked(home: Home, day: DesignDay, parts: list[Part], span: Span, seed: int) -> Machines:
-    first_min = span.start_min - span.warm_min
-    air, sky = generator_of(seed, home.id, day.id, "weather").spawn(2)
-    columns = [outdoor_degf(day, first_min, span.minutes, air),
-               sunshine(first_min, span.minutes, sky)]
+def _stacked(
+    home: Home, day: DesignDay, parts: list[Part], weather: list[Floats], seed: int
+) -> Machines:
+    columns = list(weather)
     state = np.zeros((len(parts), STATES))
     for i, part in enumerate(parts):
-        if part.own is not None:
+        if part.own:
             part.parameters[COLUMN] = len(columns)
-            columns.append(part.own)
+            columns += part.own
         state[i] = part.state
     first = np.concatenate(([0], np.cumsum([len(part.events.start_s) for part in parts])))
     state[:, CURRENT] += first[:-1]
@@ -178,6 +213,7 @@ def _stacked(home: Home, day: DesignDay, parts: list[Part], span: Span, seed: in
                     for load in home.loads]
     followers = np.array([part.kind == FOLLOW for part in parts])
     shared[NEXT, followers] = np.inf
+    shared[NEXT, [part.kind == STAGE for part in parts]] = np.inf
     return Machines(
         kind=np.array([part.kind for part in parts], dtype=np.int8),
         parameters=np.array([part.parameters for part in parts]),
@@ -203,9 +239,9 @@ def _warm(cold: Machines) -> Machines:
     state[:, [WANT, DRAW]] = shared[[WANT, DRAW]].T
     leaves = cold.kind == VEHICLE
     state[leaves, LEAVES] -= warm_s
-    state[:, [LOST, MISSED, DISCOMFORT]] = 0.0
-    state[:, WORST] = 0.0
-    box, tank = cold.kind == BOX, cold.kind == TANK
+    state[:, [LOST, MISSED, DISCOMFORT, WORST]] = 0.0
+    room, box, tank = cold.kind == ROOM, cold.kind == BOX, cold.kind == TANK
+    state[room, UNLIVABLE_H] = 0.0
     state[box, WORST] = state[box, MASS]
     state[tank, WORST] = cold.parameters[tank, TAP]
     return replace(cold, state=state, shared=shared, minute=cold.minute[WARM_MIN:].copy())

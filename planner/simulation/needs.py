@@ -76,7 +76,7 @@ def pressure(setting: Setting) -> Part:
 def vehicle(setting: Setting) -> Part:
     """Build a charger: the car comes home when it calls and stays until its wait is over."""
     row, state, span = setting.row(car.TICK_S), np.zeros(STATES), setting.span
-    kw, wait_s = setting.load.running_kw, 3600.0 * setting.load.wait_h
+    kw, wait_s = setting.kw, 3600.0 * setting.load.wait_h
     runs = runs_of(setting.calls)
     row[BATTERY] = max(car.BATTERY_KWH, *(run.length_s / 3600.0 * kw * 1.5 for run in runs))
     state[LEAVES] = -np.inf
@@ -114,6 +114,6 @@ def _smeared(share: Floats, minutes: int) -> Floats:
 def _filled(setting: Setting, row: Floats, share: Floats) -> Part:
     state = np.zeros(STATES)
     state[VOLUME] = setting.numbers("filled").uniform(0.0, row[START_AT])
-    return Part(STORE, row, own=share, state=state)
+    return Part(STORE, row, own=(share,), state=state)
 
 

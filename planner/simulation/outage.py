@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -18,8 +19,10 @@ from planner.simulation.loops.play import play
 from planner.simulation.loops.state import Given, first_second
 from planner.simulation.machines import Machines, demanded, machines_of
 from planner.simulation.settings import Settings
+from planner.simulation.stages import stages_on
 from planner.simulation.tally import Tally, empty_tally
 from planner.simulation.transfer import sequence_of
+from planner.wiring.rooms import Room
 
 TAIL_S = 900
 """Played after the utility has returned, so that retransfer and cool-down are part of it [s]."""
@@ -51,6 +54,11 @@ class Outage:
         What was written down.
     wanted_kwh, wanted_s : ndarray of float, shape (n,)
         Energy and seconds of running of the same machines with unlimited power.
+    rooms : mapping
+        By place of every load that heats or cools on the day: its room and the places of all its
+        stages.
+    with_utility : ndarray of float, shape (n, S)
+        State at the end of the same machines with unlimited power.
     """
 
     day: DesignDay
@@ -66,6 +74,8 @@ class Outage:
     log: Log
     wanted_kwh: Floats
     wanted_s: Floats
+    rooms: Mapping[int, tuple[Room, tuple[int, ...]]]
+    with_utility: Floats
 
     @property
     def service(self) -> Floats:
@@ -123,7 +133,8 @@ def simulate(
         circuits, habits_of(chosen))
     fleet, tally, log = machines.fleet(), empty_tally(len(home.loads), seconds), empty_log()
     play(seconds, given, fleet, first_second(fleet), blank_memory(circuits), tally, log)
-    wanted_kwh, wanted_s = demanded(machines, seconds / 3600.0)
+    utility = demanded(machines, seconds / 3600.0)
     return Outage(day, seed, seconds, start_h, plan.supply.generator.performance_class,
                   plan.menu.house.ids, tuple(load.label for load in home.loads), machines,
-                  fleet.state, tally, log, wanted_kwh, wanted_s)
+                  fleet.state, tally, log, utility.kwh, utility.run_s,
+                  stages_on(home, day), utility.state)

@@ -4,14 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import asdict, dataclass
+from statistics import fmean
 from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import ArrayLike
 
 from planner.arrays import Floats
+from planner.facts.home import DesignDay
 from planner.plan.plan import Plan
+from planner.simulation.rooms import RoomOutage, RoomResult, worst_of
 from planner.simulation.summary import Summary
+from planner.wiring.rooms import Room, rooms_of
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -45,8 +49,8 @@ class LoadResult:
     missed, sheds : float
         Per day.
     degree_h : float
-        Discomfort per day [degF·h].
-    coldest_draw_degf, warmest_food_degf, worst_room_degf : float or None
+        Food too warm, above what it is with the utility, per day [degF·h].
+    coldest_draw_degf, warmest_food_degf : float or None
         Worst over all runs, for the loads that have it.
     """
 
@@ -66,7 +70,6 @@ class LoadResult:
     degree_h: float
     coldest_draw_degf: float | None
     warmest_food_degf: float | None
-    worst_room_degf: float | None
 
 
 @dataclass(frozen=True, repr=False)
@@ -126,6 +129,13 @@ class Results:
         service = self.service_by_seed()
         return tuple(self._load(i, service[:, i]) for i in range(service.shape[1]))
 
+    def rooms(self) -> tuple[RoomResult, ...]:
+        """Give every room on every design day on which it is heated or cooled, by room and day."""
+        home = self.plan.menu.house.home
+        off = {part.id for part in self.plan.loads if part.connection == "off"}
+        return tuple(self._room(room, day, {*room.loads} <= off) for room in rooms_of(home)
+                     for day in home.days if self._played(room.id, day.id))
+
     def __repr__(self) -> str:
         """Say in a line what was played and what came of it."""
         return f"<Results of {self.plan!r}: {self.seeds} seeds, {self.hours:g} h each>"
@@ -155,6 +165,22 @@ class Results:
         by_day = found.reshape(self.seeds, len(weights), *found.shape[1:])
         return np.asarray(np.einsum("sd...,d->s...", by_day, weights))
 
+    def _played(self, room_id: str, day_id: str) -> list[RoomOutage]:
+        return [room for one in self.summaries if one.day == day_id for room in one.rooms
+                if room.id == room_id]
+
+    def _room(self, room: Room, day: DesignDay, dark: bool) -> RoomResult:
+        played = self._played(room.id, day.id)
+        worst_degf, utility_degf = worst_of(played)
+        days = self.summaries[0].hours / 24.0
+        return RoomResult(
+            id=room.id, label=room.label, lived_in=room.lived_in, connected=not dark, day=day.id,
+            day_label=day.label, cooled=played[0].cooled, set_degf=played[0].set_degf,
+            worst_degf=worst_degf, utility_degf=utility_degf,
+            degree_h=fmean(one.degree_h for one in played) / days,
+            unlivable_h=fmean(max(0.0, one.unlivable_h - one.utility_unlivable_h)
+                              for one in played) / days)
+
     def _load(self, i: int, service: Floats) -> LoadResult:
         part = self.plan.loads[i]
         waits = np.concatenate([one.waits_h[i] for one in self.summaries])
@@ -173,7 +199,6 @@ class Results:
             degree_h=daily(lambda one: one.degree_h[i]),
             coldest_draw_degf=_extreme([one.coldest_draw_degf[i] for one in self.summaries], min),
             warmest_food_degf=_extreme([one.warmest_food_degf[i] for one in self.summaries], max),
-            worst_room_degf=_extreme([one.worst_room_degf[i] for one in self.summaries], max),
         )
 
 

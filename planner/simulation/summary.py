@@ -8,9 +8,10 @@ import numpy as np
 
 from planner.arrays import Floats, Ints
 from planner.simulation import events, tally
-from planner.simulation.columns import BOX, DISCOMFORT, MISSED, TANK, WORST, ZONE
+from planner.simulation.columns import BOX, DISCOMFORT, MISSED, TANK, WORST
 from planner.simulation.generator import NOMINAL_HZ, TRANSIENT_DIP, TRANSIENT_FREQUENCY
 from planner.simulation.outage import Outage
+from planner.simulation.rooms import RoomOutage, rooms_in
 
 
 @dataclass(frozen=True)
@@ -28,13 +29,16 @@ class Summary:
     waits_h : tuple of ndarray of float
         Length of every wait of each load [h].
     missed : ndarray of int
-        Uses given up, cold draws, dry taps, overflows, cars that left uncharged.
+        Uses given up, cold draws, dry taps, overflows, cars that left uncharged, above those with
+        the utility.
     sheds : ndarray of int
         How often each load was shed or made room.
     degree_h : ndarray of float
-        Thermostats: degree-hours outside the band. Refrigerators: too warm [degF·h]. Else 0.
-    coldest_draw_degf, warmest_food_degf, worst_room_degf : ndarray of float
-        Of tanks, of boxes, and the largest error of rooms; NaN for other loads.
+        Refrigerators: too warm, above what it would be with the utility [degF·h]. Else 0.
+    coldest_draw_degf, warmest_food_degf : ndarray of float
+        Of tanks and of boxes; NaN for other loads.
+    rooms : tuple of RoomOutage
+        What each room that is heated or cooled on the day came to.
     starts, rough_starts : int
         Of motors on the generator; those whose dip or frequency leaves the limits of its
         performance class (ISO 8528-5).
@@ -59,7 +63,7 @@ class Summary:
     degree_h: Floats
     coldest_draw_degf: Floats
     warmest_food_degf: Floats
-    worst_room_degf: Floats
+    rooms: tuple[RoomOutage, ...]
     starts: int
     rough_starts: int
     deepest_dip: float
@@ -87,12 +91,13 @@ def summary_of(outage: Outage) -> Summary:
         kwh=found.kwh, wanted_kwh=outage.wanted_kwh,
         run_h=found.run_s / 3600.0, wanted_h=outage.wanted_s / 3600.0,
         waits_h=tuple(waits[waits[:, tally.WHO] == i, tally.LENGTH] / 3600.0 for i in range(n)),
-        missed=state[:, MISSED].astype(np.int64),
+        missed=np.maximum(0.0, state[:, MISSED] - outage.with_utility[:, MISSED]).astype(np.int64),
         sheds=np.bincount(rows[shed, 2].astype(np.int64), minlength=n),
-        degree_h=np.where(np.isin(kind, (ZONE, BOX)), state[:, DISCOMFORT], 0.0),
+        degree_h=np.where(kind == BOX, np.maximum(
+            0.0, state[:, DISCOMFORT] - outage.with_utility[:, DISCOMFORT]), 0.0),
         coldest_draw_degf=np.where(kind == TANK, state[:, WORST], np.nan),
         warmest_food_degf=np.where(kind == BOX, state[:, WORST], np.nan),
-        worst_room_degf=np.where(kind == ZONE, state[:, WORST], np.nan),
+        rooms=rooms_in(outage),
         starts=int(found.starts_count[0]), rough_starts=_rough(outage),
         deepest_dip=float(sums[tally.DEEPEST_DIP]),
         lowest_hz=float(sums[tally.LOWEST_FREQUENCY]) * NOMINAL_HZ

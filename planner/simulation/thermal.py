@@ -1,34 +1,67 @@
-"""Set up what holds heat or cold: zones with a thermostat, cold boxes, tanks of hot water."""
+"""Set up what holds heat or cold: rooms with a thermostat, cold boxes, tanks of hot water."""
 
 from __future__ import annotations
 
 import numpy as np
 
+from planner.arrays import Floats
 from planner.facts.home import SLOT_H
 from planner.physics.fuel import BTU_PER_KWH
 from planner.physics.thermal import WATER_BTU_PER_GAL_DEGF
+from planner.service.use import use_on
 from planner.simulation.appliances import box as cold
+from planner.simulation.appliances import room as inside
 from planner.simulation.appliances import tank as hot
-from planner.simulation.appliances import zone as room
-from planner.simulation.build import Part, Setting
-from planner.simulation.columns import BOX, STATES, TANK, ZONE
+from planner.simulation.build import Part, Setting, naming
+from planner.simulation.capacity import draw_kw, follows_weather, heat_btu_h
+from planner.simulation.columns import BOX, KW, ROOM, STAGE, STATES, TANK, THAW_KW, THAWED
 from planner.simulation.schedule import DAY_S, SLOT_S, Events, in_order
+from planner.simulation.stages import balance_of, loss_of
 
 FREEZER = "freezer"
 HEAT_TAPE = "heat tape"
+HELD_MIN = 15  # draws change so seldom that the seconds between stay alike; a choice
 TAPS_GAL_S = 2.5 / 60.0  # a shower of 2.5 gal/min; common practice, no source
 DRAW_JITTER_S = 1200.0  # standard deviation of a draw's start; common practice, no source
 DRAW_SPREAD = 0.3  # draws are up to a third larger or smaller; common practice, no source
 AWAKE_H = (6.0, 23.0)  # doors are opened; common practice, no source
 
 
-def zone(setting: Setting) -> Part:
-    """Build a thermostat and its part of the house."""
-    row, state = setting.row(room.TICK_S), np.zeros(STATES)
-    load = setting.load
-    room.write_zone(row, state, setting.use, kw=load.running_kw,
-                    floor_ft2=setting.home.floor_area_ft2, pipe=load.kind == HEAT_TAPE)
-    return Part(ZONE, row, state=state)
+def room(setting: Setting) -> Part:
+    """Build a stage of a room; the first of its stages is the room too."""
+    load, use, home = setting.load, setting.use, setting.home
+    row, state = setting.row(inside.TICK_S), np.zeros(STATES)
+    sign = -1.0 if use.kind == "cooling" else 1.0
+    loads = [home.loads[i] for i in setting.stages]
+    place = [one.id for one in loads].index(load.id)
+    minutes = _by_weather(setting, sign)
+    own = minutes if follows_weather(load) else ()
+    inside.write_stage(row, place, float(minutes[0][0]))
+    if place:
+        return Part(STAGE, row, own=own, state=state)
+    uses = [use_on(one, setting.day) for one in loads]
+    inside.write_room(
+        row, state, cooling=use.kind == "cooling", balance_degf=balance_of(uses),
+        loss_btu_h_degf=loss_of(loads, uses, setting.day), set_degf=_set_degf(setting),
+        floor_ft2=home.floor_area_ft2, lived_in=setting.room is not None and setting.room.lived_in)
+    return Part(ROOM, row, naming(setting.stages), own=own, state=state)
+
+
+def _set_degf(setting: Setting) -> float:
+    if setting.load.kind == HEAT_TAPE:
+        return setting.use.balance_degf + inside.PIPE_ABOVE_DEGF
+    home = setting.home
+    return home.cooling_set_degf if setting.use.kind == "cooling" else home.heating_set_degf
+
+
+def _by_weather(setting: Setting, sign: float) -> tuple[Floats, Floats]:
+    """Heat [Btu/h] and draw [kW] of every minute, held for a quarter of an hour each."""
+    held = setting.outdoor_degf[::HELD_MIN]
+    kind, day = setting.use.kind, setting.day
+    heat = sign * heat_btu_h(setting.load, kind, day, held)
+    kw = draw_kw(setting.load, kind, day, held)
+    count = len(setting.outdoor_degf)
+    return np.repeat(heat, HELD_MIN)[:count], np.repeat(kw, HELD_MIN)[:count]
 
 
 def box(setting: Setting) -> Part:
@@ -36,7 +69,10 @@ def box(setting: Setting) -> Part:
     row, state = setting.row(cold.TICK_S), np.zeros(STATES)
     freezer = setting.load.kind == FREEZER
     duty = float(setting.calls.mean())
-    heat_btu = cold.write_box(row, state, kw=setting.load.running_kw, duty=duty, freezer=freezer)
+    row[KW] = setting.load.mean_kw or setting.kw
+    row[THAW_KW] = setting.kw if setting.load.mean_kw else 0.0
+    state[THAWED] = setting.numbers("thaw").uniform(0.0, cold.THAW_EVERY_S)
+    heat_btu = cold.write_box(row, state, kw=row[KW], duty=duty, freezer=freezer)
     doors = cold.FREEZER_DOORS if freezer else cold.DOORS
     dice, days = setting.numbers("doors"), setting.span.midnights_s
     first_s, last_s = (3600.0 * hour for hour in AWAKE_H)
@@ -49,7 +85,7 @@ def box(setting: Setting) -> Part:
 def tank(setting: Setting) -> Part:
     """Build a water heater: every call is a draw that takes the heat of a call, less the losses."""
     row, state = setting.row(hot.TICK_S), np.zeros(STATES)
-    kw = setting.load.running_kw
+    kw = setting.kw
     slots = np.flatnonzero(setting.calls)
     called_btu = len(slots) * SLOT_H * kw * BTU_PER_KWH * hot.EFFICIENCY
     at_rest_btu = 24.0 * hot.LOSS_BTU_H_DEGF * (hot.MEAN_DEGF - hot.ROOM_DEGF)

@@ -211,6 +211,9 @@ CODE = (
     error((('"93 degF"', '"other"'), ('"5 degF"', '"93 degF"'), ('"other"', '"5 degF"')),
           "home: winter_design", "is not below summer's", "Are the two swapped?",
           (('"93 degF"', '"other"'), ('"5 degF"', '"93 degF"'), ('"other"', '"5 degF"'))),
+    error((('"69 degF"', '"other"'), ('"77 degF"', '"69 degF"'), ('"other"', '"77 degF"')),
+          "home: heating_set_point", "is not below the cooling set point", "Are the two swapped?",
+          (('"69 degF"', '"other"'), ('"77 degF"', '"69 degF"'), ('"other"', '"77 degF"'))),
     error((('"70 degF"', '"95 degF"'), ('high = "95 degF"', 'high = "70 degF"')), "day hot: low",
           "is above the high", "Are the two swapped?",
           (('low = "95 degF"', 'low = "70 degF"'), ('high = "70 degF"', 'high = "95 degF"'))),
@@ -276,10 +279,11 @@ DRAWS = (
 )
 
 STARTS = (
-    warning(spa('motor = "2 hp"'), "load spa: motor", "nothing says that the load starts hard",
+    warning(after('kind = "range"', 'motor = "2 hp"'), "load oven: motor",
+            "nothing says that the load starts hard",
             "Give locked_rotor or code_letter if it does.",
             after('motor = "2 hp"', 'locked_rotor = "60 A"')),
-    warning(spa("start_power_factor = 0.5"), "load spa: start_power_factor",
+    warning(after('kind = "range"', "start_power_factor = 0.5"), "load oven: start_power_factor",
             "the load does not start hard", "Give locked_rotor if it does.",
             after("start_power_factor = 0.5", 'locked_rotor = "60 A"')),
     warning(after('kind = "lighting and receptacles"', "heating_units = 2"),
@@ -308,6 +312,32 @@ STARTS = (
     error(pump('code_letter = "V"'), "load pump: code_letter", 'code letter "V" has no upper end',
           "Give the locked-rotor current of the nameplate",
           one('code_letter = "V"', 'locked_rotor = "60 A"')),
+)
+
+CHARGER = '[[loads]]\nid = "car"\nkind = "vehicle charger"\n'
+
+MACHINES = (
+    warning(spa('stage = "1 of 2"'), "load spa: stage", 'it is not read for kind "spa"',
+            "Leave it out.", gone('stage = "1 of 2"')),
+    error(spa('stage = "3 of 2"'), "load spa: stage", "is no stage", 'Write for example "2 of 3".',
+          gone('stage = "3 of 2"')),
+    warning(air("eer = 11.0", "year = 2010"), "load air: year", "eer is given and says more",
+            "Leave one of the two out.", gone("year = 2010")),
+    warning(spa("year = 2010"), "load spa: year", 'it is not read for kind "spa"', "Leave it out.",
+            gone("year = 2010")),
+    error(one("", f'{CHARGER}size = "32 A"\nsetting = "40 A"\n'), "load car: setting",
+          "40 A is above the 32 A of the charger", "A setting only lowers the current.",
+          one('setting = "40 A"', 'setting = "24 A"')),
+    warning(one("", f'{CHARGER}size = "48 A"\nbreaker = "50 A"\n'), "load car: breaker",
+            "50 A carry 40 A of charging, not 48 A", "Write the setting of the charger",
+            after('breaker = "50 A"', 'setting = "40 A"')),
+    error(pump('restarts = "must not"', 'connections = ["module"]'), "load pump: connections",
+          "it may take turns, but must not be cut", 'Leave "module" out',
+          one('connections = ["module"]', 'connections = ["direct"]')),
+    error(one('kind = "spa"', 'kind = "solar panels"'), "load spa: kind",
+          "solar power is not planned", "Take it out.", one('"solar panels"', '"spa"')),
+    error(one('kind = "spa"', 'kind = "battery"'), "load spa: kind",
+          "a battery is not planned", "Take it out.", one('"battery"', '"spa"')),
 )
 
 WIRING = (
@@ -352,4 +382,5 @@ WIRING = (
          one('[["blower", "spa"]]', "[]")),
 )
 
-OF_HOMES = (*TABLES, *VALUES, *USES, *NAMES, *CODE, *WISHES, *DRAWS, *STARTS, *WIRING)
+OF_HOMES = (*TABLES, *VALUES, *USES, *NAMES, *CODE, *WISHES, *DRAWS, *STARTS, *MACHINES,
+            *WIRING)

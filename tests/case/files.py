@@ -15,6 +15,8 @@ floor_area = "1800 ft^2"
 altitude = "600 ft"
 summer_design = "93 degF"
 winter_design = "5 degF"
+heating_set_point = "69 degF"
+cooling_set_point = "77 degF"
 fuel = "natural gas"
 transfer = ["whole-house"]
 

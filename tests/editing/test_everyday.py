@@ -10,7 +10,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from planner.case.library import kinds
-from planner.editing.everyday import kind_named, kinds_like, load_in_words, loads_in_words
+from planner.editing.everyday import (
+    asked_of,
+    kind_named,
+    kinds_like,
+    load_in_words,
+    loads_in_words,
+)
 from planner.units import magnitude, parse
 from tests.case.files import read_load
 
@@ -184,3 +190,62 @@ def test_several_alike_are_loads_of_their_own(line, labels, size):
 def test_a_size_in_front_is_no_count(line):
     """A line without a count is one load, as it is read by itself."""
     assert loads_in_words(line) == [load_in_words(line)]
+
+
+@pytest.mark.parametrize(("line", "instead"), [
+    ("tankless", "gas tankless"), ("tankless water heater", "electric tankless"),
+    ("double oven", "2 wall ovens, 5 kW"), ("septic pump", "grinder pump"),
+    ("submersible pump, 1 hp", "well pump"), ("whirlpool tub", "spa, 5.5 kW")])
+def test_words_that_mean_several_kinds_ask(line, instead):
+    """No kind is taken in silence; what is offered instead is read as a kind."""
+    assert kind_named(line) is None
+    assert instead in asked_of(line)
+    for said in asked_of(line):
+        assert all(row["kind"] in kinds() for row in loads_in_words(said))
+
+
+@pytest.mark.parametrize(("line", "kind"), [
+    ("electric tankless", "tankless electric water heater"),
+    ("gas tankless", "gas tankless water heater"), ("grinder pump", "grinder pump"),
+    ("ejector pump", "sewage ejector"), ("geothermal", "geothermal heat pump"),
+    ("gas power vent water heater", "power-vent water heater"), ("router", "router"),
+    ("home office", "home office")])
+def test_words_that_led_to_another_kind_lead_to_their_own(line, kind):
+    """A grinder is no small ejector, a router no office."""
+    assert kind_named(line) == kind
+    assert asked_of(line) == ()
+
+
+@pytest.mark.parametrize(("line", "keys"), [
+    ("EV charger 50 A", {"breaker": "50 A"}), ("EV charger on a 60 A breaker", {"breaker": "60 A"}),
+    ("EV charger, 40 amp circuit", {"breaker": "40 A"}), ("EV charger 40 A", {"size": "40 A"}),
+    ("EV charger 48 A", {"size": "48 A"})])
+def test_the_breaker_of_a_charger_is_no_current(line, keys):
+    """A 50 A breaker is a 40 A charger (NEC 625.42): no standard breaker is 125 % of 50 A."""
+    row = load_in_words(line)
+    assert {key: value for key, value in row.items() if key in ("size", "breaker")} == keys
+    assert row["label"] == "EV charger"
+
+
+@pytest.mark.parametrize(("line", "key", "value"), [
+    ("central air, 3 ton, EER 11.5", "eer", 11.5), ("heat pump 3 ton installed 2008", "year", 2008),
+    ("AC 3 ton, made in 1998", "year", 1998)])
+def test_age_and_efficiency_are_read(line, key, value):
+    """They stand in the file as what they are, and not in the name."""
+    row = load_in_words(line)
+    assert row[key] == value
+    assert row["size"] == "3 ton"
+    assert not any(figure.isdigit() for figure in row["label"])
+
+
+@pytest.mark.parametrize(("line", "count", "size"), [
+    ("electric furnace, 15 kW", 3, "5 kW"), ("electric furnace", 3, None),
+    ("backup heat 10 kW", 2, "5 kW"), ("heat strips, 5 kW", 1, "5 kW"),
+    ("backup heat 8 kW", 2, "4 kW")])
+def test_electric_heat_becomes_its_stages(line, count, size):
+    """Stages of about 5 kW (common practice, no source) are loads of their own, in their order."""
+    rows = loads_in_words(line)
+    assert [row.get("size") for row in rows] == [size] * count
+    assert [row.get("stage") for row in rows] == (
+        [f"{place} of {count}" for place in range(1, count + 1)] if count > 1 else [None])
+    assert len({row["label"] for row in rows}) == count

@@ -166,11 +166,13 @@ def test_every_column_is_a_key_of_a_load():
     """What a column is called is what the file calls it: a full row is read as a load."""
     cells = {"kind": "well pump", "size": "1 hp", "label": "Well", "leg": "both",
              "running": "8 A", "locked_rotor": "40 A", "mca": "10 A", "power_factor": "0.8",
-             "code_letter": "G", "motor": "1 hp", "nameplate": "2 kVA", "wait": "5 min",
+             "code_letter": "G", "motor": "1 hp", "nameplate": "2 kVA", "year": "2010",
+             "eer": "11", "breaker": "50 A", "wait": "5 min",
              "importance": "5", "must_run": "no"}
     assert tuple(cells) == COLUMNS
     listed = read_list(f"{','.join(cells)}\n{','.join(cells.values())}\n")
-    assert listed.rows == ({**cells, "importance": 5, "must_run": False},)
+    assert listed.rows == (
+        {**cells, "year": 2010, "eer": 11.0, "importance": 5, "must_run": False},)
 
 
 WORDS = st.text(st.characters(exclude_categories=("Cc", "Cs", "Zl", "Zp"), exclude_characters='"'),
@@ -274,3 +276,14 @@ def test_the_house_and_what_its_people_say_are_no_appliances():
     assert [row["kind"] for row in listed.rows] == ["refrigerator"]
     assert [where for _, where, _ in said(listed)] == ["the list: line 1", "the list: line 3"]
     assert "1,700 sqft, 150 A service" in listed.findings[0].sentence
+
+
+def test_what_may_be_several_things_and_what_is_not_planned_is_asked():
+    """The row stays, so that a kind can be chosen; the warning says what to write, or why not."""
+    listed = read_list("tankless\nsolar panels\nhome battery\nEV charger 50 A\n")
+    assert [row["kind"] for row in listed.rows] == [
+        "tankless", "solar panels", "home battery", "vehicle charger"]
+    assert [where for _, where, _ in said(listed)] == [f"the list: line {n}" for n in (1, 2, 3, 4)]
+    assert "gas tankless" in listed.findings[0].remedy
+    assert all("not planned" in one.sentence for one in listed.findings[1:3])
+    assert "80 %" in listed.findings[3].sentence

@@ -6,7 +6,22 @@ from dataclasses import replace
 
 import numpy as np
 
-from planner.simulation.columns import DRAW, HOT, NEXT, PARAMETERS, STATES, TICK, WANT
+from planner.facts.home import COOLING_SET_DEGF, HEATING_SET_DEGF
+from planner.physics.fuel import BTU_PER_KWH
+from planner.simulation.appliances import room as room_model
+from planner.simulation.capacity import BTU_PER_WH
+from planner.simulation.columns import (
+    COLUMN,
+    DRAW,
+    HOT,
+    KW,
+    NEXT,
+    PARAMETERS,
+    ROOM,
+    STATES,
+    TICK,
+    WANT,
+)
 from planner.simulation.loops.machines import advance
 from planner.simulation.machines import Machines
 
@@ -32,6 +47,29 @@ def machine(kind, row, state, *, events=((), (), ()), minute=((50.0, 1.0, 1.0),)
         event_first=np.array([0, len(start)]), event_start_s=start, event_length_s=length,
         event_size=size, minute=np.array(minute, dtype=np.float64),
     )
+
+
+ITSELF = ((0.0,), (0.0,), (0.0,))
+"""Events of a room that is heated or cooled by the load in whose row it is kept, alone."""
+
+
+def room(use, outdoor_degf, *, kw=4.0, sun=1.0, tick_s=room_model.TICK_S):
+    """A room of one machine without a curve, under a constant sky."""
+    row, state = blank(tick_s)
+    row[KW], row[COLUMN] = kw, -1.0
+    write_single(row, state, use, kw)
+    return machine(ROOM, row, state, events=ITSELF, minute=((outdoor_degf, sun, 0.0),))
+
+
+def write_single(row, state, use, kw, *, floor_ft2=2000.0):
+    """Size a room by the use of its only machine and set both up, at the usual set point."""
+    cooling = use.kind == "cooling"
+    heat_btu_h = 1000.0 * kw * (BTU_PER_WH if cooling else BTU_PER_KWH / 1000.0)
+    loss = use.full_duty * heat_btu_h / abs(use.design_degf - use.balance_degf)
+    room_model.write_stage(row, 0, -heat_btu_h if cooling else heat_btu_h)
+    room_model.write_room(
+        row, state, cooling=cooling, loss_btu_h_degf=loss, balance_degf=use.balance_degf,
+        set_degf=COOLING_SET_DEGF if cooling else HEATING_SET_DEGF, floor_ft2=floor_ft2)
 
 
 def play(machines, seconds, *, fed=True, first=0):

@@ -9,10 +9,21 @@ from planner.simulation.appliances.box import (
     DOOR_SHARE,
     FREEZER_DEGF,
     FRIDGE_DEGF,
+    THAW_EVERY_S,
+    THAW_S,
     TICK_S,
     write_box,
 )
-from planner.simulation.columns import AIR, BOX, CAPACITY, DISCOMFORT, KW, MASS, WORST
+from planner.simulation.columns import (
+    AIR,
+    BOX,
+    CAPACITY,
+    DISCOMFORT,
+    KW,
+    MASS,
+    THAW_KW,
+    WORST,
+)
 from planner.simulation.machines import demanded
 from tests.simulation.alone import blank, machine, play
 
@@ -76,3 +87,19 @@ def test_it_starts_about_once_or_twice_an_hour():
     """A household compressor starts half to three times an hour (common practice, no source)."""
     _, on, _ = play(box(), 12 * 3600)
     assert 0.5 <= np.sum(on[1:] & ~on[:-1]) / 12.0 <= 3.0
+
+
+def test_its_coil_is_thawed_once_for_eight_hours_of_its_compressor():
+    """20 minutes of the heater each time, the compressor at rest; it still keeps its food cold."""
+    machines = box()
+    machines.parameters[0, THAW_KW] = 0.45
+    after, on, kw = play(machines, 96 * 3600)
+    thawing = on & (kw == 0.45)
+    begun = np.flatnonzero(thawing[1:] & ~thawing[:-1])
+    compressor_s = (on & (kw == 0.15)).sum()
+    assert len(begun) == int(compressor_s / THAW_EVERY_S)
+    assert thawing.sum() == pytest.approx(len(begun) * THAW_S, abs=2 * TICK_S * len(begun))
+    assert 3 <= len(begun) <= 5
+    assert after.state[0, WORST] < 40.0
+    plain = play(box(), 96 * 3600)[2]
+    assert (plain <= 0.15).all()

@@ -23,25 +23,22 @@ import pytest
 from planner.facts.home import Use
 from planner.physics.thermal import WATER_BTU_PER_GAL_DEGF
 from planner.simulation.appliances.tank import TICK_S, write_tank
-from planner.simulation.appliances.zone import TICK_S as ZONE_TICK_S
-from planner.simulation.appliances.zone import write_zone
 from planner.simulation.columns import (
     AIR,
+    AROUND,
     GAIN,
     INLET,
     KW,
     LOWER,
     MASS,
     MISSED,
-    ROOM,
     SUN,
     TANK,
     TANK_BAND,
     TAP,
     UPPER,
-    ZONE,
 )
-from tests.simulation.alone import blank, machine, play
+from tests.simulation.alone import blank, machine, play, room
 
 MODEL = tomllib.loads(
     (Path(__file__).parent / "data" / "residential_model.toml").read_text("utf-8"))
@@ -55,7 +52,7 @@ def tank(*, start_degf, draws=()):
     row[KW] = INPUT["kw"]
     write_tank(row, state, kw=INPUT["kw"], gal=INPUT["gal"], set_degf=INPUT["set_degf"],
                loss_btu_h_degf=INPUT["loss_btu_h_degf"], efficiency=INPUT["efficiency"])
-    row[INLET], row[ROOM] = INPUT["inlet_degf"], INPUT["room_degf"]
+    row[INLET], row[AROUND] = INPUT["inlet_degf"], INPUT["room_degf"]
     row[TAP], row[TANK_BAND] = INPUT["tap_degf"], INPUT["band_degf"]
     state[UPPER] = state[LOWER] = start_degf
     events = np.array(draws, dtype=float).reshape(-1, 3) * [60.0, 60.0, 1.0 / 60.0]
@@ -103,21 +100,18 @@ def test_a_day_of_draws_takes_the_energy_of_the_model():
 
 
 def test_the_house_drifts_no_slower_than_the_model():
-    """After a lasting step outdoors the planner's zone follows sooner at every hour: the safe side.
+    """After a lasting step outdoors the planner's room follows sooner at every hour: the safe side.
 
     The model's linear house leaves out leakage, windows and radiation and is slower than a real
-    one (34 % after a day), so this holds from one side only; the zone's own course is held to
-    closed forms in `test_zone.py`.
+    one (34 % after a day), so this holds from one side only; the room's own course is held to
+    closed forms in `test_room.py`.
     """
-    use = Use("cooling", balance_degf=70.0, design_degf=95.0, full_duty=0.85)
-    row, state = blank(ZONE_TICK_S)
-    row[KW] = 4.0
-    write_zone(row, state, use, kw=4.0, floor_ft2=2000.0)
-    row[GAIN] = row[SUN] = 0.0
-    state[AIR] = state[MASS] = 70.0
-    zone, before_h = machine(ZONE, row, state, minute=((80.0, 0.0, 0.0),)), 0.0
+    house, before_h = room(Use("cooling", balance_degf=70.0, design_degf=95.0, full_duty=0.85),
+                          80.0, sun=0.0), 0.0
+    house.parameters[0, [GAIN, SUN]] = 0.0
+    house.state[0, [AIR, MASS]] = 70.0
     for hour, share in zip(MODEL["drift"]["hours"], MODEL["drift"]["shares"], strict=True):
-        zone, *_ = play(zone, round((hour - before_h) * 3600), fed=False,
+        house, *_ = play(house, round((hour - before_h) * 3600), fed=False,
                         first=round(before_h * 3600))
         before_h = hour
-        assert share < (zone.state[0, AIR] - 70.0) / 10.0 <= 1.0
+        assert share < (house.state[0, AIR] - 70.0) / 10.0 <= 1.0

@@ -12,7 +12,7 @@ from planner.plan.plan import Plan
 from planner.report.tables import day as planned
 from planner.report.tables import played
 from planner.report.tables.hours import hardest_day
-from planner.report.tables.outage import equipment_table, outage_table
+from planner.report.tables.outage import equipment_table, outage_table, room_table
 from planner.report.verdict import verdict_sentences
 from planner.report.words import count, share
 from planner.simulation.outage import Outage
@@ -159,6 +159,7 @@ def _show_often(case: Case, plan: Plan) -> None:
 def _show_results(results: Results) -> None:
     points(verdict_sentences(results) or ["No problem was found with the plan."])
     show_table(outage_table(results), key="comfort")
+    show_table(room_table(results), key="rooms")
     show_table(equipment_table(results), key="equipment")
     st.caption("Simulated: energy delivered, as a share of what the same outage would have used "
                "with unlimited power, at most 100 %. ±: 95 % interval of the mean.")

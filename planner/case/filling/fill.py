@@ -8,14 +8,17 @@ from dataclasses import dataclass
 from planner.case.bounds import LARGEST_SERVICE_A, STARTS_OVER_RUNNING
 from planner.case.fields import did_you_mean
 from planner.case.file import LoadEntry
+from planner.case.filling.by_weather import Weather
+from planner.case.filling.charger import at_its_setting, on_its_breaker
 from planner.case.filling.ledger import Ledger
 from planner.case.filling.running import Draw, nameplate_va, running_draw
 from planner.case.filling.sizes import size_of
+from planner.case.filling.stages import sized_as_stage, staged
 from planner.case.filling.starting import start_of
-from planner.case.library import Kind, kinds
+from planner.case.library import Kind, kinds, not_planned
 from planner.case.names import label_of
 from planner.case.patterns import use_of
-from planner.facts.home import CodeEntry, Connection, Leg, Load, Use
+from planner.facts.home import CodeEntry, Connection, DesignDay, Leg, Load, Restarts, Use
 from planner.quoting import quoted
 from planner.units import Quantity, magnitude, written
 
@@ -32,6 +35,7 @@ class HouseDefaults:
     winter_degf: float
     floor_area_ft2: float
     off_is_free: bool  # selected-circuits transfer: a circuit may simply not be connected
+    days: tuple[DesignDay, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,16 +66,23 @@ def fill(entry: LoadEntry, house: HouseDefaults, ledger: Ledger) -> Filled | Non
     library = kinds()
     kind = library.get(entry.kind)
     if kind is None:
+        if (found := not_planned(entry.kind)) is not None:
+            ledger.refuse("kind", *found)
+            return None
         hint = did_you_mean(entry.kind, library) or f"Kinds: {', '.join(library)}."
         ledger.refuse("kind", f"{quoted(entry.kind)} is not in the appliance library.", hint)
         return None
     both = _on_both_legs(entry, kind, ledger)
     entry = _over_the_floor(entry, kind, house, ledger)
+    entry = sized_as_stage(on_its_breaker(entry, kind, ledger), kind, ledger)
     size = size_of(entry, kind, ledger)
-    draw = running_draw(entry, kind, size, 240 if both else 120, ledger)
+    uses = _uses(entry, kind, house, Ledger(""))
+    draw = running_draw(entry, kind, size, 240 if both else 120, ledger, uses=uses,
+                        weather=Weather(house.days, house.summer_degf))
     if draw is None:
         _wishes_only(entry, kind, house, ledger)
         return None
+    draw = at_its_setting(entry, draw, ledger)
     if entry.mop is not None and entry.mca is not None and entry.mop < entry.mca:
         ledger.refuse("mop", f"mop ({_a(entry.mop)}) is below mca ({_a(entry.mca)}).",
                       "Check the nameplate: the breaker is never smaller than the wire needs.")
@@ -87,14 +98,18 @@ def fill(entry: LoadEntry, house: HouseDefaults, ledger: Ledger) -> Filled | Non
         id=entry.id, label=entry.label or label_of(entry.id), kind=kind.name,
         panel=entry.panel or house.first_panel, leg=leg,
         running_kw=draw.kw, running_kva=draw.kva,
+        by_day=draw.by_day, plate_kva=draw.plate_kva, mean_kw=draw.mean_kw,
+        tons=draw.tons, inverter=kind.inverter, restarts=_restarts(entry, kind, ledger),
         starting_kva=start.kva, starting_pf=start.power_factor, surge=start.surge,
-        motor_hp=start.motor_hp, soft_start_fits=kind.soft_start and start.kva > 0.0,
+        motor_hp=start.motor_hp,
+        soft_start_fits=start.kva > 0.0 and _soft_start_fits(entry, kind, ledger),
         compressor=kind.compressor, must_run=wishes.must_run, importance=wishes.importance,
         wait_h=wishes.wait_h, allowed=wishes.allowed, module_actions=wishes.actions,
         use=wishes.use,
         code=CodeEntry((both and kind.two_leg_category) or kind.category, va, entry.heating_units,
                        entry.with_supplemental, neutral_va),
         requires=tuple(sorted(entry.requires)), not_with=tuple(sorted(entry.not_with)),
+        room=entry.room or "",
         assumed=tuple(ledger.assumed),
     )
     return Filled(load, leg_is_open=entry.leg is None and not both)
@@ -112,6 +127,22 @@ def _over_the_floor(
     return entry.model_copy(update={"size": text})
 
 
+def _soft_start_fits(entry: LoadEntry, kind: Kind, ledger: Ledger) -> bool:
+    """Whether a soft starter suits: compressors, and pumps in a well with three wires."""
+    if not kind.submersible:
+        return kind.soft_start
+    if entry.wires is None:
+        ledger.assume("wires", "two-wire, no soft starter", PRACTICE)
+    return kind.soft_start and entry.wires == "three-wire"
+
+
+def _restarts(entry: LoadEntry, kind: Kind, ledger: Ledger) -> Restarts:
+    if entry.restarts is not None:
+        return entry.restarts
+    ledger.assume("restarts", kind.restarts, PRACTICE)
+    return kind.restarts
+
+
 COUNTED_BY_CIRCUIT = ("general", "small-appliance", "laundry")
 
 
@@ -126,6 +157,11 @@ def _doubt_idle_keys(
         ledger.doubt("start_power_factor", "it is not read: the load does not start hard.",
                      "Give locked_rotor if it does.")
     given = entry.model_fields_set
+    moves_heat, charges = kind.sizes[0].running.unit == "ton", kind.category == "vehicle"
+    for key, is_read in (("year", moves_heat), ("eer", moves_heat), ("blower", kind.blower),
+                         ("wires", kind.submersible), ("breaker", charges), ("setting", charges)):
+        if key in given and not is_read:
+            ledger.doubt(key, f'it is not read for kind "{kind.name}".', "Leave it out.")
     if "heating_units" in given and kind.category in COUNTED_BY_CIRCUIT:
         ledger.doubt("heating_units", f'it is not read for kind "{kind.name}".', "Leave it out.")
     if "with_supplemental" in given and kind.category != "heat-pump":
@@ -205,6 +241,9 @@ def _connections(
             why = f"no module suits a {kind.name}" if entry.modules is None else "modules is empty"
             ledger.refuse("connections", f'"module" is allowed, but {why}.',
                           'Leave "module" out, or name a module action that suits.')
+        if "module" in allowed and (entry.restarts or kind.restarts) == "must not":
+            ledger.refuse("connections", "it may take turns, but must not be cut while it works.",
+                          'Leave "module" out, or say how it restarts.')
         if must_run and allowed == {"off"}:
             ledger.refuse("connections", "a must-run load cannot be off in every plan.",
                           'Allow "direct", or give up must_run.')
@@ -212,7 +251,7 @@ def _connections(
     default = set(kind.connections)
     if entry.modules is not None and actions:
         default.add("module")
-    if not actions:
+    if not actions or (entry.restarts or kind.restarts) == "must not":
         default.discard("module")
     if house.off_is_free:
         default.add("off")
@@ -233,6 +272,8 @@ def _uses(entry: LoadEntry, kind: Kind, house: HouseDefaults, ledger: Ledger) ->
     design = {"summer_degf": house.summer_degf, "winter_degf": house.winter_degf}
     uses = {key: _without_sense(use_of(use, **design)) for key, use in given.items()
             if key not in entry.use}
+    if entry.stage is not None:
+        uses = {key: staged(use, entry.stage) for key, use in uses.items()}
     for key, use in entry.use.items():
         uses[key] = use_of(use, **design)
         if _without_sense(uses[key]) != uses[key]:

@@ -8,13 +8,15 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from planner.facts.home import Assumption
+from planner.facts.home import COOLING_SET_DEGF, HEATING_SET_DEGF, Assumption
 from planner.units import UnitError, magnitude, parse, written
 
 PRACTICE = "common practice, no source"
 HOME = {
     "service": "200 A", "floor_area": "2000 ft^2", "altitude": "500 ft",
-    "summer_design": "95 degF", "winter_design": "10 degF", "fuel": "natural gas",
+    "summer_design": "95 degF", "winter_design": "10 degF",
+    "heating_set_point": written(HEATING_SET_DEGF, "degF"),
+    "cooling_set_point": written(COOLING_SET_DEGF, "degF"), "fuel": "natural gas",
     "transfer": ["whole-house"],
 }
 CODE = {"edition": "2023", "method": "optional"}

@@ -2,17 +2,27 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 
 from planner.case.file import LoadEntry
+from planner.case.filling.by_weather import (
+    PLATE_OVER_DRAW,
+    PLATE_SPREAD,
+    Weather,
+    draws_by_weather,
+)
 from planner.case.filling.ledger import Ledger
 from planner.case.filling.sizes import Size
 from planner.case.library import Kind
+from planner.facts.home import Use
 from planner.physics.motor_tables import full_load_a
 from planner.units import Quantity, magnitude
 
 LARGEST_MOTOR_HP = 10.0
 """NEC Table 430.248 ends here."""
+FULL_LOAD = "full-load current of the motor, NEC Table 430.248"
+TABLE_SPREAD = 0.1  # of a nameplate beside the table of the code; common practice, no source
 RLA_PER_MCA = 1.0 / 1.25  # NEC 440.33: MCA is 125 % of the largest motor's current; from memory
 
 
@@ -23,15 +33,26 @@ class Draw:
     kw: float
     kva: float
     volts: int
+    by_day: Mapping[str, tuple[float, float]] = field(default_factory=dict)
+    plate_kva: float = 0.0
+    mean_kw: float = 0.0
+    tons: float = 0.0
+
+    @property
+    def motor_kva(self) -> float:
+        """Apparent power of the motor that starts: without a heater that runs in its place."""
+        return self.kva * self.mean_kw / self.kw if self.mean_kw else self.kva
 
 
 def running_draw(
-    entry: LoadEntry, kind: Kind, size: Size | None, volts: int, ledger: Ledger
+    entry: LoadEntry, kind: Kind, size: Size | None, volts: int, ledger: Ledger, *,
+    uses: Mapping[str, Use], weather: Weather,
 ) -> Draw | None:
     """Find what a load draws while it runs.
 
-    In this order: `running`; the minimum circuit ampacity, whose motor share is 1/1.25; the
-    library by size; the nameplate; the motor by the table of the code.
+    In this order: `running`; for what moves heat its capacity over its efficiency, where the size
+    is known; the minimum circuit ampacity, whose motor share is 1/1.25; the library by size; the
+    nameplate; the motor by the table of the code.
 
     Parameters
     ----------
@@ -39,6 +60,10 @@ def running_draw(
         The load, its kind, its size if there is one.
     volts : int
         120 on one leg, 240 on both.
+    uses : mapping
+        When it is used, by day, season or ``every``.
+    weather : Weather
+        The design days of the home.
     ledger : Ledger
         Takes the assumptions.
 
@@ -53,11 +78,11 @@ def running_draw(
         ledger.assume_given("power_factor", f"{factor:g}", kind.power_factor)
     if entry.running is not None:
         return _from_quantity(entry.running, factor, volts)
+    moves_heat = kind.sizes[0].running.unit == "ton"
+    if moves_heat and size is not None:
+        return _by_weather(entry, kind, size, factor, volts, ledger, uses, weather)
     if entry.mca is not None:
-        amperes = RLA_PER_MCA * magnitude(entry.mca, "A")
-        ledger.assume("running", f"{amperes:.3g} A", "MCA / 1.25, NEC 440.33, from memory", 0.1)
-        kva = amperes * volts / 1000.0
-        return Draw(kva * factor, kva, volts)
+        return _by_mca(entry.mca, factor, volts, ledger, moves_heat=moves_heat)
     if size is not None:
         return _from_library(kind, size, factor, volts, ledger)
     if entry.nameplate is not None:
@@ -72,7 +97,8 @@ def nameplate_va(
 ) -> float:
     """Volt-amperes that the calculated load by code counts for a load.
 
-    In this order: `nameplate`; MCA; the library by size, unless `running` is given; the draw.
+    In this order: `nameplate`; MCA; the library by size, unless `running` is given; the full-load
+    current of a motor that draws another; the draw.
     """
     if entry.nameplate is not None:
         return 1000.0 * _from_quantity(entry.nameplate, 1.0, draw.volts).kva
@@ -83,10 +109,32 @@ def nameplate_va(
         va = curve.at(size.value)
         ledger.assume_given("nameplate", f"{va:.0f} VA", curve)
         return va
+    if draw.plate_kva > 0.0 and draw.plate_kva != draw.kva:
+        va = 1000.0 * draw.plate_kva
+        by_motor = size is not None and size.option.running.unit == "full-load"
+        ledger.assume("nameplate", f"{va:.0f} VA", FULL_LOAD if by_motor else "by its size",
+                      TABLE_SPREAD if by_motor else 0.0)
+        return va
     va = 1000.0 * draw.kva
     spread = ledger.spread_of("running")
     ledger.assume("nameplate", f"{va:.0f} VA", "taken from the running draw", spread)
     return va
+
+
+def _by_mca(
+    mca: Quantity, factor: float, volts: int, ledger: Ledger, *, moves_heat: bool
+) -> Draw:
+    """Draw of the motor behind a minimum circuit ampacity; what moves heat draws less than that."""
+    kva = RLA_PER_MCA * magnitude(mca, "A") * volts / 1000.0
+    if moves_heat:
+        drawn = kva / PLATE_OVER_DRAW
+        ledger.assume("running", f"{drawn * factor:.3g} kW", "MCA / 1.25 (NEC 440.33, from memory);"
+                      " a nameplate is 30 to 45 % above the draw at 95 degF (from memory)",
+                      PLATE_SPREAD)
+        return Draw(drawn * factor, drawn, volts, plate_kva=kva)
+    ledger.assume("running", f"{1000.0 * kva / volts:.3g} A",
+                  "MCA / 1.25, NEC 440.33, from memory", 0.1)
+    return Draw(kva * factor, kva, volts)
 
 
 def _by_motor(entry: LoadEntry, factor: float, volts: int, ledger: Ledger) -> Draw | None:
@@ -99,8 +147,7 @@ def _by_motor(entry: LoadEntry, factor: float, volts: int, ledger: Ledger) -> Dr
                       "of single-phase motors ends.", 'Give the nameplate: running = "... A".')
         return None
     kva = full_load_a(hp, volts) * volts / 1000.0
-    ledger.assume("running", f"{kva * factor:.3g} kW",
-                  "full-load current of the motor, NEC Table 430.248", 0.25)
+    ledger.assume("running", f"{kva * factor:.3g} kW", FULL_LOAD, 0.25)
     return Draw(kva * factor, kva, volts)
 
 
@@ -123,9 +170,35 @@ def _from_library(kind: Kind, size: Size, factor: float, volts: int, ledger: Led
     elif curve.unit == "kVA":
         draw = Draw(number * factor, number, volts)
     elif curve.unit == "full-load":
-        kva = full_load_a(number, volts) * volts / 1000.0
-        draw = Draw(kva * factor, kva, volts)
+        plate_kva = full_load_a(number, volts) * volts / 1000.0
+        kva = plate_kva * (kind.loading.value if kind.loading is not None else 1.0)
+        draw = Draw(kva * factor, kva, volts, plate_kva=plate_kva)
     else:
         raise LookupError(f"the library gives the running draw of {kind.name} in {curve.unit}")
-    ledger.assume_given("running", f"{draw.kw:.3g} kW", curve)
+    ledger.assume_given("running", f"{draw.kw:.3g} kW", kind.loading or curve)
+    if kind.defrost is not None and draw.kw < kind.defrost.value:
+        kw = kind.defrost.value
+        ledger.assume("defrost", f"{kw:g} kW", kind.defrost.source)
+        return replace(draw, kw=kw, kva=kw / factor, mean_kw=draw.kw)
     return draw
+
+
+def _by_weather(
+    entry: LoadEntry, kind: Kind, size: Size, factor: float, volts: int, ledger: Ledger,
+    uses: Mapping[str, Use], weather: Weather,
+) -> Draw:
+    plate_kva = _plate_kva(entry, size, volts)
+    limit_kw = plate_kva * factor if entry.mca is not None else None
+    found = draws_by_weather(entry, kind, size.option.running.at(size.value), uses, weather,
+                             ledger, limit_kw)
+    by_day = {day: (kw, kw / factor) for day, kw in found.by_day.items()}
+    return Draw(found.largest_kw, found.largest_kw / factor, volts, by_day, plate_kva,
+                tons=found.tons)
+
+
+def _plate_kva(entry: LoadEntry, size: Size, volts: int) -> float:
+    """Give what the nameplate lets a unit draw: MCA / 1.25, or the usual nameplate of its size."""
+    if entry.mca is not None:
+        return RLA_PER_MCA * magnitude(entry.mca, "A") * volts / 1000.0
+    curve = size.option.nameplate_va
+    return RLA_PER_MCA * curve.at(size.value) / 1000.0 if curve is not None else 0.0

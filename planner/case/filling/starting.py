@@ -49,8 +49,9 @@ def start_of(
         Findings about what was refused are in the ledger.
     """
     hp = _motor_hp(entry, size)
+    plate_a = 1000.0 * max(draw.motor_kva, draw.plate_kva) / draw.volts
     if entry.surge is not None:
-        return _from_steps(entry, draw, hp, ledger)
+        return _from_steps(entry, draw, hp, plate_a, ledger)
     kva = _locked_rotor_kva(entry, kind, size, draw, hp=hp, ledger=ledger)
     if kva <= draw.kva:
         if entry.locked_rotor is not None and kva < draw.kva - 1e-9:
@@ -65,7 +66,7 @@ def start_of(
     given = kind.start_seconds or A_SHORT_START
     ledger.assume_given("start_seconds", f"{given.value:g} s", given)
     if hp is None:
-        hp = equivalent_hp(1000.0 * draw.kva / draw.volts, draw.volts)
+        hp = equivalent_hp(plate_a, draw.volts)
         ledger.assume("motor", f"{hp:.2g} hp", "NEC 440.12(A) with Table 430.248, from memory", 0.2)
     return Start(kva, factor, surge_profile(kva, factor, given.value, draw.kva), hp)
 
@@ -75,10 +76,14 @@ def _motor_hp(entry: LoadEntry, size: Size | None) -> float | None:
         return magnitude(entry.motor, "hp")
     if size is not None and size.option.unit == "hp":
         return size.value
+    if size is not None and size.option.motor is not None:
+        return size.option.motor.at(size.value)
     return None
 
 
-def _from_steps(entry: LoadEntry, draw: Draw, hp: float | None, ledger: Ledger) -> Start:
+def _from_steps(
+    entry: LoadEntry, draw: Draw, hp: float | None, plate_a: float, ledger: Ledger
+) -> Start:
     steps = tuple(
         SurgeStep(
             magnitude(step.seconds, "s"), magnitude(step.kw, "kW"), magnitude(step.kva, "kVA")
@@ -96,7 +101,7 @@ def _from_steps(entry: LoadEntry, draw: Draw, hp: float | None, ledger: Ledger) 
         ledger.refuse("surge", f"its highest step, {hardest.kva:g} kVA, is not above the "
                       f"{draw.kva:.3g} kVA it runs at.", "Leave surge out if it starts softly.")
     if hp is None:
-        hp = equivalent_hp(1000.0 * draw.kva / draw.volts, draw.volts)
+        hp = equivalent_hp(plate_a, draw.volts)
         ledger.assume("motor", f"{hp:.2g} hp", "NEC 440.12(A) with Table 430.248, from memory", 0.2)
     return Start(hardest.kva, min(1.0, hardest.kw / hardest.kva), steps, hp)
 
@@ -108,16 +113,25 @@ def _locked_rotor_kva(
         return locked_rotor_kva(magnitude(entry.locked_rotor, "A"), draw.volts)
     if entry.code_letter is not None:
         return _from_code_letter(entry.code_letter, hp, ledger)
+    if kind.blower and _blower(entry, ledger) == "ecm":
+        return 0.0
     curve = size.option.starting if size is not None else None
     if size is not None and curve is not None:
         kva = _from_curve(curve, size, draw, hp)
     elif kind.starting is not None:
-        kva, curve = kind.starting.value * draw.kva, None
+        kva, curve = kind.starting.value * draw.motor_kva, None
     else:
         return 0.0
     amperes = 1000.0 * kva / draw.volts
     ledger.assume_given("locked_rotor", f"{amperes:.3g} A", curve or kind.starting or A_SHORT_START)
     return kva
+
+
+def _blower(entry: LoadEntry, ledger: Ledger) -> str:
+    """Kind of a fan's motor; the one that starts harder where the file does not say."""
+    if entry.blower is None:
+        ledger.assume("blower", "psc", "the motor that starts harder; common practice, no source")
+    return entry.blower or "psc"
 
 
 def _from_curve(curve: Curve, size: Size, draw: Draw, hp: float | None) -> float:

@@ -15,11 +15,12 @@ from planner.case.file import Action
 from planner.case.library.curve import Points, interpolate
 from planner.case.messages import Strict
 from planner.case.patterns import UseEntry
-from planner.facts.home import CodeCategory, Connection
+from planner.facts.home import CodeCategory, Connection, Restarts
 from planner.quoting import quoted
 
 GROUPS = ("cooling", "heating", "water", "pumps", "kitchen", "laundry", "leisure", "household")
-UNITS = ("kW", "kVA", "full-load", "A", "x running", "x full-load", "VA")  # full-load: motor table
+UNITS = ("kW", "kVA", "full-load", "A", "x running", "x full-load", "VA", "hp", "ton")
+"""full-load: the motor table by horsepower; ton: by capacity, efficiency and temperature."""
 
 
 def _points(value: object) -> Points:
@@ -59,6 +60,7 @@ class SizeOption(Strict):
     running: Curve
     starting: Curve | None = None
     nameplate_va: Curve | None = None
+    motor: Curve | None = None  # horsepower of the motor inside what is sized otherwise
 
     @property
     def low(self) -> float:
@@ -80,6 +82,14 @@ class Kind(Strict):
     two_leg_category: Annotated[CodeCategory, choice(*get_args(CodeCategory))] | None = None
     sizes: list[SizeOption]
     power_factor: Given
+    loading: Given | None = None  # running over full-load current of the motor table
+    since: Annotated[int, whole(1900, 2100)] = 1992  # year from which on such units are usual
+    inverter: Truth = False  # its compressor has no fixed speed
+    blower: Truth = False  # its motor is a fan's: psc or ecm
+    submersible: Truth = False  # its motor hangs in the well: two-wire or three-wire
+    stage: Given | None = None  # kW of one stage of it
+    defrost: Given | None = None  # kW of a heater that runs in place of the compressor
+    restarts: Annotated[Restarts, choice(*get_args(Restarts))] = "by itself"
     starting: Given | None = None  # locked-rotor current over running current
     start_power_factor: Given | None = None
     start_seconds: Given | None = None

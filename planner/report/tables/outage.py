@@ -12,6 +12,7 @@ from planner.report.words import number, share, span
 from planner.simulation.generator import NOMINAL_HZ
 from planner.simulation.outage import Outage
 from planner.simulation.results import LoadResult, Mean, Results
+from planner.simulation.rooms import RoomResult
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +29,11 @@ def outage_table(results: Results) -> Table[LoadResult]:
     """One row per load that wanted power or is connected, in the order of the file."""
     wanted = [one for one in results.loads() if one.wanted_kwh > 0.0]
     return Table("Loads in the simulated outage", LOAD_COLUMNS, wanted)
+
+
+def room_table(results: Results) -> Table[RoomResult]:
+    """One row per room and design day on which it is heated or cooled."""
+    return Table("Rooms in the simulated outage", ROOM_COLUMNS, results.rooms())
 
 
 def equipment_table(results: Results) -> Table[Line]:
@@ -97,13 +103,17 @@ def _worst(key: str, heading: str, value: float, unit: str) -> Line:
 def _comfort(one: LoadResult) -> str:
     said = [
         f"{one.missed:.2f} missed" if one.missed >= 0.005 else "",
-        f"{one.degree_h:.1f} degF·h off" if one.degree_h >= 0.05 else "",
+        f"food {one.degree_h:.1f} degF·h too warm" if one.degree_h >= 0.05 else "",
         f"coldest shower {one.coldest_draw_degf:.0f} degF"
         if one.coldest_draw_degf is not None else "",
         f"warmest food {one.warmest_food_degf:.0f} degF"
         if one.warmest_food_degf is not None else "",
     ]
     return ", ".join(part for part in said if part)
+
+
+def _worst_room(one: RoomResult) -> str:
+    return f"{'warmest' if one.cooled else 'coldest'} {one.worst_degf:.0f} degF"
 
 
 def _wait(one: LoadResult) -> str:
@@ -121,6 +131,20 @@ LOAD_COLUMNS: tuple[Column[LoadResult], ...] = (
     figure("wanted_kwh", "Wanted", lambda one: one.wanted_kwh, number),
     Column("longest_wait_h", "Waits, per day", lambda one: one.longest_wait_h, _wait),
     text("comfort", "Comfort, per day", _comfort),
+)
+
+ROOM_COLUMNS: tuple[Column[RoomResult], ...] = (
+    text("room", "Room", lambda one: one.label),
+    text("day", "Design day", lambda one: one.day_label),
+    Column("set_degf", "Held at", lambda one: one.set_degf,
+           lambda one: f"{one.set_degf:.0f} degF", right=True),
+    Column("worst_degf", "Worst", lambda one: one.worst_degf, _worst_room, right=True),
+    Column("with_utility_degf", "With the utility", lambda one: one.utility_degf,
+           lambda one: f"{one.utility_degf:.0f} degF", right=True),
+    Column("degree_h", "degF·h off, per day", lambda one: one.degree_h,
+           lambda one: f"{one.degree_h:.1f}", right=True),
+    Column("unlivable_h", "Unlivable, per day", lambda one: one.unlivable_h,
+           lambda one: span(one.unlivable_h) if one.unlivable_h > 0.0 else "", right=True),
 )
 
 LINE_COLUMNS: tuple[Column[Line], ...] = (

@@ -20,6 +20,7 @@ NAMES = {
     "motor": "horsepower",
     "size": "size",
     "use": "running time",
+    "soft_start": "starting current that its soft starter leaves",
     "weight": "weight among the design days",
 }
 
@@ -35,6 +36,7 @@ HOW = {
     "motor": "nameplate: horsepower, or RLA of a compressor",
     "size": "nameplate or model number",
     "use": "ask those who live there; log its circuit for some days",
+    "soft_start": "the maker of the motor consents in writing; record a start with its amperes",
     "weight": "the utility's outage records by season; ask when outages happened",
 }
 

@@ -26,7 +26,10 @@ from planner.simulation.columns import (
     NEXT,
     PARAMETERS,
     POWER,
+    RAN,
     SET,
+    THAW_KW,
+    THAWED,
     TICK,
     WANT,
     WORST,
@@ -38,6 +41,9 @@ COP = 1.5  # heat moved for electricity; common practice, no source; only scales
 DOOR_SHARE = 0.15  # of the heat that comes in; common practice, no source
 COUPLING = 3.0  # food to air, as a multiple of the loss; common practice, no source
 TICK_S = 20.0
+THAW_EVERY_S, THAW_S = 8.0 * 3600.0, 20.0 * 60.0
+"""The coil is thawed after so much running of the compressor, for so long (common practice, no
+source): about once a day."""
 FRIDGE_DEGF, FREEZER_DEGF = 37.0, 0.0  # set points; common practice, no source
 FRIDGE_WARM_DEGF, FREEZER_WARM_DEGF = 40.0, 32.0
 """Beyond these food warms: 40 degF unsafe, 32 degF thawed (US Food and Drug Administration, food
@@ -105,8 +111,21 @@ def step_box(
     i: int, now: float, last: int, hot: FloatRows, state: FloatRows, parameters: FloatRows,
     start_s: Floats, size: Floats,
 ) -> None:
-    """Bring box i up to `now`; an event is a door that lets `size` Btu into the air."""
-    relax(i, hot, state, parameters, parameters[i, AMBIENT], 0.0, 0.0)
+    """Bring box i up to `now`; an event is a door that lets `size` Btu into the air.
+
+    `THAWED` counts the seconds that the compressor ran since its coil was last thawed, and below 0
+    those that the heater still has to run; the compressor rests meanwhile.
+    """
+    if parameters[i, THAW_KW] > 0.0:
+        if state[i, THAWED] < 0.0:
+            state[i, THAWED] = min(0.0, state[i, THAWED] + hot[RAN, i])
+            hot[RAN, i] = 0.0
+        else:
+            state[i, THAWED] += hot[RAN, i]
+            if state[i, THAWED] >= THAW_EVERY_S:
+                state[i, THAWED] = -THAW_S
+    power_btu_h = parameters[i, POWER] * hot[RAN, i] / parameters[i, TICK]
+    relax(i, state, parameters, parameters[i, AMBIENT], 0.0, power_btu_h, 0.0)
     e = int(state[i, CURRENT])
     while e < last and start_s[e] <= now:
         state[i, AIR] += size[e] / parameters[i, CAPACITY]
@@ -120,6 +139,11 @@ def step_box(
     elif error <= -half:
         hot[WANT, i] = 0.0
         hot[DRAW, i] = 0.0
+    if state[i, THAWED] < 0.0:
+        hot[WANT, i] = 1.0
+        hot[DRAW, i] = parameters[i, THAW_KW]
+    elif hot[WANT, i] > 0.0:
+        hot[DRAW, i] = parameters[i, KW]
     state[i, WORST] = max(state[i, WORST], state[i, MASS])
     warm = FREEZER_WARM_DEGF if parameters[i, SET] < FREEZER_WARM_DEGF else FRIDGE_WARM_DEGF
     if state[i, MASS] > warm:

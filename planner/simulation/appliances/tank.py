@@ -16,6 +16,7 @@ from planner.compiled import compiled
 from planner.physics.fuel import BTU_PER_KWH
 from planner.physics.thermal import WATER_BTU_PER_GAL_DEGF
 from planner.simulation.columns import (
+    AROUND,
     BAD,
     CURRENT,
     DRAW,
@@ -29,7 +30,6 @@ from planner.simulation.columns import (
     MISSED,
     NEXT,
     RAN,
-    ROOM,
     TANK_BAND,
     TANK_SET,
     TAP,
@@ -75,7 +75,7 @@ def write_tank(
     """
     row[UPPER_GAL], row[LOWER_GAL] = gal * UPPER_SHARE, gal * (1.0 - UPPER_SHARE)
     row[INLET], row[TANK_SET], row[TANK_BAND] = INLET_DEGF, set_degf, BAND_DEGF
-    row[ROOM], row[TAP] = ROOM_DEGF, TAP_DEGF
+    row[AROUND], row[TAP] = ROOM_DEGF, TAP_DEGF
     constant_h = WATER_BTU_PER_GAL_DEGF * gal / loss_btu_h_degf if loss_btu_h_degf else np.inf
     row[KEEP] = exp(-row[TICK] / 3600.0 / constant_h)
     row[HEAT] = kw * BTU_PER_KWH * efficiency / 3600.0
@@ -127,7 +127,7 @@ def step_tank(
         state[i, LOWER] += heat / lower_gal
     else:
         state[i, UPPER] += heat / upper_gal
-    room, keep = parameters[i, ROOM], parameters[i, KEEP]
+    room, keep = parameters[i, AROUND], parameters[i, KEEP]
     state[i, UPPER] = room + (state[i, UPPER] - room) * keep
     state[i, LOWER] = room + (state[i, LOWER] - room) * keep
     _draw_water(i, now, last, state, parameters, start_s, length_s, size)

@@ -33,9 +33,6 @@ from planner.simulation.columns import (
     K11,
     LOSS,
     MASS,
-    POWER,
-    RAN,
-    TICK,
 )
 
 
@@ -78,14 +75,13 @@ def write_step(body: TwoMass, seconds: float, row: Floats) -> None:
 
 @compiled
 def relax(
-    i: int, hot: FloatRows, state: FloatRows, parameters: FloatRows, outdoor_degf: float,
-    air_btu_h: float, mass_btu_h: float,
+    i: int, state: FloatRows, parameters: FloatRows, outdoor_degf: float, air_btu_h: float,
+    power_btu_h: float, mass_btu_h: float,
 ) -> None:
     """Bring air and mass of machine i to the end of its step.
 
-    Its own power acts for the seconds that it ran, spread over the step.
+    What its machines bring into the air is spread over the step.
     """
-    power_btu_h = parameters[i, POWER] * hot[RAN, i] / parameters[i, TICK]
     into_air = parameters[i, LOSS] * outdoor_degf + air_btu_h + power_btu_h
     air, mass = state[i, AIR], state[i, MASS]
     state[i, AIR] = (parameters[i, F00] * air + parameters[i, F01] * mass

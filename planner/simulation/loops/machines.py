@@ -16,24 +16,25 @@ from planner.simulation.appliances.event import step_event
 from planner.simulation.appliances.follow import step_follow
 from planner.simulation.appliances.idle import step_idle
 from planner.simulation.appliances.pressure import step_pressure
+from planner.simulation.appliances.room import step_room
 from planner.simulation.appliances.steady import step_steady
 from planner.simulation.appliances.store import step_store
 from planner.simulation.appliances.tank import step_tank
 from planner.simulation.appliances.vehicle import step_vehicle
-from planner.simulation.appliances.zone import step_zone
 from planner.simulation.columns import (
     BOX,
     DRAW,
     EVENT,
+    FOLLOW,
     NEXT,
     PRESSURE,
     RAN,
+    ROOM,
     STEADY,
     STORE,
     TANK,
     VEHICLE,
     WANT,
-    ZONE,
 )
 from planner.simulation.loops.state import Fleet
 
@@ -43,8 +44,9 @@ def look(i: int, now: float, m: int, fleet: Fleet) -> None:
     """Let machine i look at itself."""
     what = fleet.kind[i]
     last = fleet.event_first[i + 1]
-    if what == ZONE:
-        step_zone(i, now, fleet.shared, fleet.state, fleet.parameters, fleet.minute, m)
+    if what == ROOM:
+        step_room(i, now, fleet.event_first[i], last, fleet.shared, fleet.state, fleet.parameters,
+                  fleet.minute, m, fleet.size)
     elif what == BOX:
         step_box(i, now, last, fleet.shared, fleet.state, fleet.parameters, fleet.start_s,
                  fleet.size)
@@ -108,19 +110,18 @@ def live(
 ) -> None:
     """Play the seconds from `first` to `last` with unlimited power; adds up energy and run time.
 
-    It is `advance` with everybody fed. Then nobody minds the others, except those that follow, so
-    each group g of machines, ``members[group_first[g]:group_first[g + 1]]``, is played by itself.
-    Group 0 holds all followers and those that they follow; nobody else minds anybody.
+    It is `advance` with everybody fed. Then machines mind only those that they follow and those of
+    their room, so each group g of machines, ``members[group_first[g]:group_first[g + 1]]``, is
+    played by itself; who minds whom is in one group, those that follow behind those that lead.
     """
     for g in range(group_first.size - 1):
-        _live_together(first, last, fleet, members, group_first[g], group_first[g + 1], g == 0, kwh,
-                       run_s)
+        _live_together(first, last, fleet, members, group_first[g], group_first[g + 1], kwh, run_s)
 
 
 @compiled
 def _live_together(
-    first: int, last: int, fleet: Fleet, members: Ints, begin: int, end: int, with_followers: bool,
-    kwh: Floats, run_s: Floats,
+    first: int, last: int, fleet: Fleet, members: Ints, begin: int, end: int, kwh: Floats,
+    run_s: Floats,
 ) -> None:
     """Play a group of machines with unlimited power, from look to look."""
     second = first
@@ -142,6 +143,6 @@ def _live_together(
             i = members[place]
             if second >= fleet.shared[NEXT, i]:
                 look(i, float(second), min((second - 1) // 60, fleet.minute.shape[0] - 1), fleet)
-        if with_followers:
-            for i in fleet.followers:
-                follow(i, fleet)
+        for place in range(begin, end):
+            if fleet.kind[members[place]] == FOLLOW:
+                follow(members[place], fleet)

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from planner.case.library import kinds
 from planner.facts.home import Assumption, Home, Load, Use
+from planner.facts.price_book import PriceBook, SoftStarter
 from planner.study.verify.follow import (
     FROM_THE_DRAW,
     scaled_text,
@@ -18,15 +19,22 @@ from planner.study.verify.sized import by_size
 from planner.study.wishes import with_load
 
 DUTY_SPREAD = 0.25  # of an assumed running time; common practice, no source
+SOFT_START_LEAVES = (0.3, 0.8)
+"""Share of the locked-rotor current that soft starters leave: no independent measurement is known
+(common practice, no source); which it is, the estimator says and the maker of the motor agrees."""
 CURRENT_UNITS = frozenset({"kVA", "full-load"})  # running curves that tell the current, not the kW
 
 
 @dataclass(frozen=True, slots=True)
 class Changed:
-    """A home at one end of a value's plausible range; `value` is the value there, with its unit."""
+    """A home at one end of a value's plausible range; `value` is the value there, with its unit.
+
+    `book` is the price book at that end, where the value is one of its own.
+    """
 
     value: str
     home: Home
+    book: PriceBook | None = None
 
 
 def is_derived(assumption: Assumption) -> bool:
@@ -67,6 +75,18 @@ def ends_of(home: Home, load: Load, assumption: Assumption) -> tuple[Changed, ..
     for growth in (-spread, spread):
         for value, changed in _at(load, assumption, growth):
             found.append(Changed(value, with_load(home, changed)))
+    return tuple(found)
+
+
+def softened(home: Home, book: PriceBook, starter: SoftStarter) -> tuple[Changed, ...]:
+    """Let a soft starter leave the least and the most of the starting current that it may."""
+    found = []
+    for factor in (min(SOFT_START_LEAVES[0], starter.factor),
+                   max(SOFT_START_LEAVES[1], starter.factor)):
+        starters = tuple(replace(one, factor=factor) if one.id == starter.id else one
+                         for one in book.soft_starters)
+        changed = replace(book, soft_starters=starters)
+        found.append(Changed(f"{100.0 * factor:.0f} %", home, changed))
     return tuple(found)
 
 

@@ -18,16 +18,37 @@ FROM_THE_DRAW = "taken from the running draw"
 
 
 def with_draw(load: Load, kw_factor: float, kva_factor: float) -> Load:
-    """Change the draw and what follows from it."""
+    """Change the draw and what follows from it; a heater that runs by turns stays as it is."""
+    if load.mean_kw:
+        return _with_compressor(load, kw_factor, kva_factor)
     running_kva = load.running_kva * kva_factor
-    changed = replace(load, running_kw=load.running_kw * kw_factor, running_kva=running_kva)
+    by_day = {day: (kw * kw_factor, kva * kva_factor) for day, (kw, kva) in load.by_day.items()}
+    changed = replace(load, running_kw=load.running_kw * kw_factor, running_kva=running_kva,
+                      by_day=by_day)
     if assumes(load, "nameplate", FROM_THE_DRAW):
         changed = with_rating(changed, kva_factor)
     if _start_is_a_multiple(load):
         changed = with_start(changed, kva_factor)
     if assumes(load, "motor"):
-        hp = equivalent_hp(1000.0 * running_kva / load.volts, load.volts)
+        hp = equivalent_hp(changed.plate_a, load.volts)
         changed = replace(changed, motor_hp=hp)
+    return changed
+
+
+def _with_compressor(load: Load, kw_factor: float, kva_factor: float) -> Load:
+    """Change the draw of a compressor that a heater of its own may pass, and what follows."""
+    factor = load.running_kw / load.running_kva * kw_factor / kva_factor
+    mean_kw = load.mean_kw * kw_factor
+    kw = max(load.running_kw, mean_kw)
+    changed = replace(load, running_kw=kw, running_kva=kw / factor,
+                      mean_kw=mean_kw if mean_kw < kw else 0.0)
+    if assumes(load, "nameplate", FROM_THE_DRAW):
+        changed = with_rating(changed, changed.running_kva / load.running_kva)
+    if _start_is_a_multiple(load):
+        changed = with_start(changed, kva_factor)
+    if assumes(load, "motor"):
+        kva = (changed.mean_kw or kw) / factor
+        changed = replace(changed, motor_hp=equivalent_hp(1000.0 * kva / load.volts, load.volts))
     return changed
 
 
@@ -56,7 +77,9 @@ def _start_is_a_multiple(load: Load) -> bool:
     curves = {option.running.source for option in kind.sizes if option.starting is not None}
     if any(assumes(load, "running", source) for source in curves):
         return False
-    return math.isclose(load.starting_kva, kind.starting.value * load.running_kva, rel_tol=1e-6)
+    share = load.mean_kw / load.running_kw if load.mean_kw else 1.0
+    multiple_kva = kind.starting.value * load.running_kva * share
+    return math.isclose(load.starting_kva, multiple_kva, rel_tol=1e-6)
 
 
 def assumes(load: Load, key: str, source: str = "") -> bool:

@@ -16,7 +16,14 @@ from planner.plan.plan import Plan
 from planner.progress import OnProgress, part_of, unheard
 from planner.search.cheapest import cheapest_of
 from planner.search.problem import problems_of
-from planner.study.verify.ends import Changed, ends_of, reweighted, spread_of
+from planner.study.verify.ends import (
+    SOFT_START_LEAVES,
+    Changed,
+    ends_of,
+    reweighted,
+    softened,
+    spread_of,
+)
 from planner.study.verify.trial import Stand, resolved, stand_of
 from planner.tolerances import DOLLAR, reaches
 
@@ -140,11 +147,11 @@ def to_verify(
     tell = on_progress or unheard
     problems = problems_of(home, book)
     today = cheapest_of(problems, home, book, coverage, part_of(tell, 0.0, TODAY)) or plan
-    questions = _questions(home)
+    questions = _questions(home, book, plan)
     trials = []
     for number, question in enumerate(questions):
         tell(TODAY + (REPLAYED - TODAY) * number / len(questions))
-        stands = tuple(stand_of(plan, changed.home) for changed in question.ends)
+        stands = tuple(stand_of(plan, changed.home, changed.book) for changed in question.ends)
         trials.append(_Trial(question, stands))
     telling = [trial for trial in trials if any(_tells(stand, plan) for stand in trial.stands)]
     telling.sort(key=lambda trial: min(_shows(stand, plan, coverage) for stand in trial.stands))
@@ -155,7 +162,7 @@ def to_verify(
         mine = part_of(part_of(tell, REPLAYED, 1.0), number / len(anew), (number + 1) / len(anew))
         ends = list(zip(trial.question.ends, trial.stands, strict=True))
         instead = [
-            resolved(changed.home, book, coverage, stand,
+            resolved(changed.home, changed.book or book, coverage, stand,
                      part_of(mine, end / len(ends), (end + 1) / len(ends)))
             for end, (changed, stand) in enumerate(ends)]
         doubts.append(_doubt(trial, plan, today, instead, solved=True))
@@ -180,12 +187,13 @@ class _Trial:
     stands: tuple[Stand, ...]
 
 
-def _questions(home: Home) -> tuple[_Question, ...]:
-    """List every assumed value with a plausible error, and the weights of the design days."""
+def _questions(home: Home, book: PriceBook, plan: Plan) -> tuple[_Question, ...]:
+    """List every assumed value with a plausible error, soft starters, weights of design days."""
     found = [
         _Question(load.id, load.label, one.key, one.text, one.source, spread_of(one), ends)
         for load in home.loads for one in load.assumed if (ends := ends_of(home, load, one))
     ]
+    found += _of_soft_starters(home, book, plan)
     if len(home.days) > 1:
         found += [_Question(
             day.id, day.label, "weight", f"{100.0 * day.weight:.0f} %",
@@ -193,6 +201,21 @@ def _questions(home: Home) -> tuple[_Question, ...]:
             tuple(reweighted(home, day.id, growth) for growth in (-WEIGHT_SPREAD, WEIGHT_SPREAD)),
         ) for day in home.days]
     return tuple(found)
+
+
+def _of_soft_starters(home: Home, book: PriceBook, plan: Plan) -> list[_Question]:
+    """Ask of each kind of soft starter in the plan what it leaves, under its first load."""
+    found: dict[str, _Question] = {}
+    offered = {soft.id: soft for soft in book.soft_starters}
+    for part in plan.loads:
+        soft = offered.get(part.soft_starter or "")
+        if soft is not None and soft.id not in found:
+            spread = max(abs(share / soft.factor - 1.0) for share in SOFT_START_LEAVES)
+            found[soft.id] = _Question(
+                part.id, part.label, "soft_start", f"{100.0 * soft.factor:.0f} %",
+                "the estimator's figure in the price book; no independent source", spread,
+                softened(home, book, soft))
+    return list(found.values())
 
 
 def _doubt(

@@ -39,10 +39,10 @@ class Stand:
     cost_usd: float | None = None
 
 
-def stand_of(plan: Plan, home: Home) -> Stand:
-    """Replay a plan on a changed home with the same loads."""
+def stand_of(plan: Plan, home: Home, book: PriceBook | None = None) -> Stand:
+    """Replay a plan on a changed home with the same loads, or with a changed price book."""
     house = house_of(home)
-    generator, book = plan.supply.generator, plan.menu.book
+    generator, book = plan.supply.generator, book or plan.menu.book
     menu = menu_of(house, book, generator, plan.menu.kind)
     if menu is None:
         return Stand("no transfer equipment of the price book suits")

@@ -43,6 +43,8 @@ HOUSE = (
           unit="degF"),
     Field("home", "winter_design", "Winter design temperature", "For example 10 degF.",
           unit="degF"),
+    Field("home", "heating_set_point", "Heating set point", "70 degF if left blank.", unit="degF"),
+    Field("home", "cooling_set_point", "Cooling set point", "76 degF if left blank.", unit="degF"),
 )
 CODE = (
     Field("code", "edition", "Edition of the code", options=get_args(CodeEdition), kind="choice"),

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import get_args
 
-from planner.case.file import CODE_LETTERS
+from planner.case.file import CODE_LETTERS, Blower, Wires
 from planner.case.library import kinds
+from planner.facts.home import Restarts
 from ui.edits import Cell
 
 
@@ -30,11 +32,23 @@ def load_cells(
              tuple(CODE_LETTERS)),
         Cell("nameplate", "Rated", help="Rating that the code counts: 5500 VA.",
              unit="VA"),
+        Cell("year", "Made in", "whole", "Year of make of what cools or heats by a compressor."),
+        Cell("eer", "EER", "number", "Of its nameplate, at 95 degF: 11.5."),
+        Cell("blower", "Fan motor", "choice", "psc starts hard, ecm does not.", get_args(Blower)),
+        Cell("wires", "Pump wires", "choice", "Of a pump in a well: a soft starter needs three.",
+             get_args(Wires)),
+        Cell("breaker", "Breaker", help="Of a vehicle charger, which charges with 80 % of it.",
+             unit="A"),
+        Cell("setting", "Set to", help="Current that a vehicle charger is set to.", unit="A"),
+        Cell("restarts", "After a cut", "choice", "What it does when its power comes back.",
+             get_args(Restarts)),
         Cell("leg", "Leg", "choice", "L1 or L2 at 120 V, both at 240 V.", ("L1", "L2", "both")),
         Cell("panel", "Panel", "choice", "Panel that its circuit starts from.", tuple(panel_ids)),
         Cell("requires", "Needs", "list", "Loads that must be on with it.", tuple(load_ids)),
         Cell("not_with", "Never with", "list", "Loads that are never on together with it.",
              tuple(load_ids)),
+        Cell("room", "Room", help="The room that it heats or cools, where it is not the usual one: "
+             "bedroom."),
     )
 
 
