@@ -59,7 +59,8 @@ SECONDS = QuantityOption(ENGINE_CALL, "s")
               default=USUAL.warm_up_s,
               help="From the call for the engine to the transfer, longer for a cold engine; "
                    f"{USUAL.warm_up_s:g} s if nothing is said.")
-@click.option("--blind", is_flag=True, help="Modules do not report that their load calls.")
+@click.option("--blind", is_flag=True, help="No module senses anything of its load.")
+@click.option("--all-sense", is_flag=True, help="Every module senses the call of its load.")
 @click.option("--stuck-open", metavar="LOAD", help="A module that never closes.")
 @click.option("--stuck-closed", metavar="LOAD", help="A module that never opens.")
 @click.option("--sensor-lost", is_flag=True, help="The controller does not measure the load.")
@@ -71,9 +72,9 @@ SECONDS = QuantityOption(ENGINE_CALL, "s")
 def command(
     state: State, *, home_file: str, coverage: float | None, allow_unserved: bool,
     budget: float | None, plan_file: str | None, hours: float, seeds: int, start_h: float,
-    want_log: bool, sensing_s: float, warm_up_s: float, blind: bool, stuck_open: str | None,
-    stuck_closed: str | None, sensor_lost: bool, failed_starts: int, book: str | None,
-    order: OrderRule | None,
+    want_log: bool, sensing_s: float, warm_up_s: float, blind: bool, all_sense: bool,
+    stuck_open: str | None, stuck_closed: str | None, sensor_lost: bool, failed_starts: int,
+    book: str | None, order: OrderRule | None,
 ) -> int:
     """Put a plan through many outages, second by second, with random but repeatable use.
 
@@ -91,7 +92,8 @@ def command(
                                budget_usd=budget, none_starved=not allow_unserved,
                                on_progress=tick).plan)
     _check(plan, fault)
-    settings = Settings(sensing_s=sensing_s, warm_up_s=warm_up_s, sees_calls=not blind)
+    settings = Settings(sensing_s=sensing_s, warm_up_s=warm_up_s,
+                        senses="nothing" if blind else "calls" if all_sense else "as bought")
     found, complete = _played(plan, seeds, hours, start_h, settings, fault)
     if not found:
         show_interrupted(state, f"{home.label}: interrupted before an outage was played on every "

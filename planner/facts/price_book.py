@@ -62,7 +62,10 @@ class Generator(Part):
 
     `reactance` is X'd per unit on its kVA; `short_time` is the kW it can give for a start, as a
     multiple of its derated kW; `droop` the fall of its frequency from no load to full load, per
-    unit.
+    unit; `inertia_s` the energy in its turning parts over its kVA (H); `governor_s` the lag of
+    governor and intake. Its protection stops it when the frequency has stood below
+    `low_frequency_hz` for `low_frequency_s`, or the voltage below `low_voltage` (per unit) for
+    `low_voltage_s`.
     """
 
     id: str
@@ -77,6 +80,11 @@ class Generator(Part):
     inertia_s: float = 0.5
     performance_class: Literal["G1", "G2", "G3"] = "G1"
     droop: float = 0.03
+    governor_s: float = 0.2
+    low_frequency_hz: float = 54.0
+    low_frequency_s: float = 5.0
+    low_voltage: float = 0.75
+    low_voltage_s: float = 5.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +102,11 @@ class Transfer(Part):
 
 @dataclass(frozen=True, slots=True)
 class Module(Part):
-    """A kind of shedding module: what it may switch, and what it costs."""
+    """A kind of shedding module: what it may switch, what it senses, and what it costs.
+
+    It senses the ``call`` of its load (a thermostat circuit), the ``current`` of its circuit while
+    it is closed (a contactor), or ``nothing``.
+    """
 
     id: str
     label: str
@@ -104,6 +116,7 @@ class Module(Part):
     motor_hp: float  # largest motor; 0 where it may not switch a motor
     price: float
     installation: float
+    senses: Literal["call", "current", "nothing"] = "current"
 
 
 @dataclass(frozen=True, slots=True)

@@ -18,7 +18,8 @@ WHO, SINCE, LENGTH, ENDED_SERVED = range(4)
 START_WHO, START_SECOND, START_KVA, START_DIP, START_HZ = range(5)
 
 # places of `Tally.counts`
-OVERLOAD_S, BREAKER_TRIPS, ENGINE_TRIPS, STALLS, DARK_S, CARRYING_S = range(6)
+(OVERLOAD_S, BREAKER_TRIPS, ENGINE_TRIPS, STALLS, DARK_S, CARRYING_S, LIGHT_DIPS,
+ COMPUTER_DROPS) = range(8)
 
 # places of `Tally.sums`
 ENGINE_KWH, START_KWH, FUEL_BTU, UTILITY_KWH, LOWEST_FREQUENCY, DEEPEST_DIP, TOP_KW = range(7)
@@ -35,7 +36,7 @@ class Tally(NamedTuple):
         Calls of module loads that had to wait.
     starts : ndarray of float, shape (capacity, 5); starts_count : ndarray of int, shape (1,)
         Starts of motors on the generator; those that start in one second share dip and frequency.
-    counts : ndarray of int, shape (6,); sums : ndarray of float, shape (7,)
+    counts : ndarray of int, shape (8,); sums : ndarray of float, shape (7,)
     run_minute, wait_minute : ndarray of uint8, shape (n, M)
         Seconds of each minute in which a load ran, and in which it waited.
     mean_kw, top_kw, lowest_frequency, deepest_dip : ndarray of float32, shape (M,)
@@ -70,7 +71,7 @@ def empty_tally(n: int, seconds: int) -> Tally:
         kwh=np.zeros(n), run_s=np.zeros(n),
         waits=np.zeros((WAITS_CAPACITY, 4)), waits_count=np.zeros(1, np.int64),
         starts=np.zeros((STARTS_CAPACITY, 5)), starts_count=np.zeros(1, np.int64),
-        counts=np.zeros(6, np.int64), sums=sums,
+        counts=np.zeros(8, np.int64), sums=sums,
         run_minute=np.zeros((n, minutes), np.uint8), wait_minute=np.zeros((n, minutes), np.uint8),
         mean_kw=np.zeros(minutes, np.float32), top_kw=np.zeros(minutes, np.float32),
         lowest_frequency=np.zeros(minutes, np.float32), deepest_dip=np.zeros(minutes, np.float32),

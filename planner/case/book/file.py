@@ -28,6 +28,7 @@ from planner.quoting import quoted
 from planner.units import Quantity, magnitude, parse, parse_rate
 
 Cooling = Literal["air", "liquid"]
+Senses = Literal["call", "current", "nothing"]
 PerformanceClass = Literal["G1", "G2", "G3"]
 
 Price = Annotated[Quantity, quantity(bounds.PRICE)]
@@ -131,6 +132,7 @@ class ModuleEntry(Strict):
     poles: Annotated[int, whole(1, 2)] | None = None
     current: Rating | None = None
     motor: Annotated[Quantity, quantity(bounds.MODULE_MOTOR)] | None = None
+    senses: Annotated[Senses, choice(*get_args(Senses))] | None = None
     price: Price
     installation: Money
 

@@ -235,4 +235,5 @@ def _module(entry: ModuleEntry) -> Module:
         amperes=magnitude(entry.current, "A") if entry.current is not None else 0.0,
         motor_hp=magnitude(entry.motor, "hp") if entry.motor is not None else 0.0,
         price=price, installation=installation,
+        senses=entry.senses or ("call" if entry.action == "thermostat" else "current"),
     )
