@@ -50,19 +50,21 @@ def start_room_kw(
     The start takes p·t from what turns, and the engine gives what torque it has left beside the
     others, (1 − x/2)·K at the mean speed, with the lag of the throttle:
     p·t − ((1 − x/2)·K − others)·(t − T_g·(1 − exp(−t / T_g))) ≤ (1 − (1 − x)²)·H·S, where t is the
-    start, or ends when the engine gives as much as it takes (derived from the swing equation; that
-    the load falls with the voltage below the knee, and that the speed begins above 60 Hz, is left
-    as margin). The left side grows with the others, so they are found by halving an interval.
-    Confirmed on simulated engines by `tests/benchmarks/engine.py`.
+    start, or ends when the engine gives as much as it takes; x is the allowed fall, but no more
+    than to the point from which the others alone would pull the engine down, 1 − others / K. All
+    derived from the swing equation; that the load falls with the voltage below the knee, and that
+    the speed begins above 60 Hz, is left as margin. The left side grows with the others and the
+    right side falls, so they are found by halving an interval. Confirmed on simulated engines by
+    `tests/benchmarks/engine.py`.
     """
     _need(start_kw > 0.0 and start_s > 0.0 and derated_kw > 0.0 and kva > 0.0
           and inertia_s > 0.0 and governor_s > 0.0 and 0.0 <= allowed_fall < 1.0,
           "a start, a rating, H and the lag are positive, the fall from 0 to below 1")
-    stored = (1.0 - (1.0 - allowed_fall) ** 2) * inertia_s * kva
-    full_kw = (1.0 - 0.5 * allowed_fall) * derated_kw
-
     def fits(others_kw: float) -> bool:
-        return _drawn_kws(start_kw, start_s, full_kw - others_kw, governor_s) <= stored
+        fall = min(allowed_fall, 1.0 - others_kw / derated_kw)
+        stored_kws = (1.0 - (1.0 - fall) ** 2) * inertia_s * kva
+        left_kw = (1.0 - 0.5 * fall) * derated_kw - others_kw
+        return _drawn_kws(start_kw, start_s, left_kw, governor_s) <= stored_kws
 
     if not fits(0.0):
         return -start_kw
@@ -82,7 +84,9 @@ def _drawn_kws(start_kw: float, start_s: float, left_kw: float, governor_s: floa
     return start_kw * seconds - left_kw * given_s
 
 
-def pick_up_kw(derated_kw: float, kva: float, *, inertia_s: float, shed_s: float) -> float:
+def pick_up_kw(
+    derated_kw: float, kva: float, *, inertia_s: float, shed_s: float, electronic_share: float = 1.0
+) -> float:
     """Give the load that an engine stands until modules open, if nobody announced it [kW].
 
     Parameters
@@ -92,7 +96,9 @@ def pick_up_kw(derated_kw: float, kva: float, *, inertia_s: float, shed_s: float
     inertia_s : float
         Its H [s]; positive.
     shed_s : float
-        Seconds from the overload until modules have opened; positive.
+        From the limit of the starts, 48 Hz, until all modules have opened [s]; positive.
+    electronic_share : float
+        Share of the load that is electronics, 0 to 1; what is not known is.
 
     Raises
     ------
@@ -101,13 +107,19 @@ def pick_up_kw(derated_kw: float, kva: float, *, inertia_s: float, shed_s: float
 
     Notes
     -----
-    K·min(1.5, 0.90 + 0.25·H·S / (K·t)), with 0.85 in place of 0.90 where t is above 1 s; fitted to
-    simulated engines (`tests/benchmarks/engine.py`).
+    K·min(1.5, 0.65 + 0.30·H·S / (K·t) + 0.30·(1 − electronics)): between 48 and 30 Hz the engine
+    gives 0.65·K in the mean and what turns (0.8² − 0.5²)·H·S (derived); what the lag of the
+    throttle takes of it, and the relief by heating elements and motors, are fitted.
+
+    References
+    ----------
+    Fitted to simulated engines, `tests/benchmarks/engine.py`; common practice, no source.
     """
-    _need(derated_kw > 0.0 and kva > 0.0 and inertia_s > 0.0 and shed_s > 0.0,
-          "a rating, H and the seconds are positive")
-    base = 0.90 if shed_s <= 1.0 else 0.85
-    return derated_kw * min(1.5, base + 0.25 * inertia_s * kva / (derated_kw * shed_s))
+    _need(derated_kw > 0.0 and kva > 0.0 and inertia_s > 0.0 and shed_s > 0.0
+          and 0.0 <= electronic_share <= 1.0,
+          "a rating, H and the seconds are positive, a share from 0 to 1")
+    turns = 0.30 * inertia_s * kva / (derated_kw * shed_s)
+    return derated_kw * min(1.5, 0.65 + turns + 0.30 * (1.0 - electronic_share))
 
 
 def settled_hz(overload: float) -> float:

@@ -9,10 +9,11 @@ import numpy as np
 from planner.arrays import Bools, FloatRows, Floats, IntRows, Ints
 from planner.physics.engine import pick_up_kw, start_room_kw
 from planner.plan.plan import Plan
+from planner.service.choice import OFF
 from planner.service.replay import chosen_starts, relations
 from planner.service.supply import Supply
 from planner.simulation.faults import Fault
-from planner.simulation.nature import nature_of
+from planner.simulation.nature import ELECTRONIC, nature_of
 from planner.simulation.settings import Settings
 
 NOTHING: Final = 0
@@ -51,8 +52,9 @@ class Circuits(NamedTuple):
         The other load on which a motor may be started [kW]; without limit for a load that is none.
     caps, shed_caps : ndarray of float, shape (R,)
         Limits for closing, and those whose excess opens a module.
-    pick_up_kw, startable_kva : float
-        Load that the engine stands until modules open [kW]; what it starts at the allowed dip.
+    pick_up_kw, startable_kva, allowed_dip : float
+        Load that the engine stands until modules open [kW]; what it starts at the allowed dip; and
+        that, per unit.
     stuck_open, stuck_closed : ndarray of bool, shape (n,)
         Modules that do not obey.
     sensor_lost : bool
@@ -76,6 +78,7 @@ class Circuits(NamedTuple):
     shed_caps: Floats
     pick_up_kw: float
     startable_kva: float
+    allowed_dip: float
     stuck_open: Bools
     stuck_closed: Bools
     sensor_lost: bool
@@ -111,12 +114,22 @@ def circuits_of(plan: Plan, fault: Fault, settings: Settings) -> Circuits:
         compressor=np.array([ld.compressor for ld in loads], dtype=np.bool_),
         caps=caps, shed_caps=shed_caps,
         pick_up_kw=pick_up_kw(supply.derated_kw, supply.kva,
-                              inertia_s=supply.generator.inertia_s, shed_s=settings.fast_s),
+                              inertia_s=supply.generator.inertia_s, shed_s=settings.fast_s,
+                              electronic_share=_electronic_share(plan)),
         startable_kva=supply.startable_kva,
+        allowed_dip=house.home.limits.allowed_dip,
         stuck_open=_marks(house.ids, fault.stuck_open),
         stuck_closed=_marks(house.ids, fault.stuck_closed),
         sensor_lost=fault.sensor_lost,
     )
+
+
+def _electronic_share(plan: Plan) -> float:
+    """Share of the rating that all connected electronics take together, at most 1."""
+    kw = sum(load.running_kw for load, how in
+             zip(plan.menu.house.home.loads, plan.choice.connection, strict=True)
+             if how != OFF and nature_of(load) == ELECTRONIC)
+    return min(1.0, kw / plan.supply.derated_kw)
 
 
 def _senses(plan: Plan, settings: Settings) -> Ints:

@@ -102,7 +102,7 @@ class Settings:
     slight_share: float = 0.05
     slight_s: float = 60.0
     slow_frequency: float = 0.95
-    slow_s: float = 1.0
+    slow_s: float = 0.5
     slow_next_s: float = 0.5
     fast_frequency: float = 0.80
     fast_after_s: float = 0.2

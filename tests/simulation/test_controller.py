@@ -129,7 +129,7 @@ def test_a_low_frequency_sheds_from_the_end_of_the_order():
     bench.play(2, "base", "a", "b")
     shed = bench.said(events.SHED_FREQUENCY)
     assert [one for _, one in shed] == ["b", "a"]
-    assert [second - begin for second, _ in shed] == [0, 1]  # at 1 s and at 1.5 s
+    assert [second - begin for second, _ in shed] == [0, 0]  # at 0.5 s and at 1 s
 
 
 def test_a_frequency_below_the_limit_of_the_starts_opens_all_modules_at_once():

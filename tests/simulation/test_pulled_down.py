@@ -17,8 +17,8 @@ PROTOTYPE = {
     ("elements", 1.2): (0.13, 0.33, 1.2), ("electronics", 1.5): (0.06, 0.12, 0.24),
     ("motors", 1.5): (0.06, 0.13, 0.29), ("elements", 1.5): (0.08, 0.17, 0.42),
 }
-"""Seconds to 57, 54 and 48 Hz of an earlier prototype of this project (no other source): 14 kW,
-H 0.5 s, lag 0.2 s, 70 % loaded before; its regulator and its motors were others."""
+"""Seconds to 57, 54 and 48 Hz: an earlier prototype of this project, no source. 14 kW, H 0.5 s,
+lag 0.2 s, 70 % loaded before; its regulator and its motors were others."""
 
 
 def engine(kw=14.0, *, kva=14.0, inertia_s=0.5, governor_s=0.2, droop=0.03):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from planner.compiled import compiled
-from planner.simulation import events, tally
+from planner.simulation import events, falls, tally
 from planner.simulation.breaker import TRIP_HEAT
 from planner.simulation.controller import Memory
 from planner.simulation.events import Log
@@ -12,6 +12,7 @@ from planner.simulation.loops.book import extremes, write_starts
 from planner.simulation.loops.breaker import warmer
 from planner.simulation.loops.controller import measure
 from planner.simulation.loops.engine import dip_of, start_draw_kw, steady_frequency
+from planner.simulation.loops.falls import write_fall
 from planner.simulation.loops.feeding import add_rows
 from planner.simulation.loops.log import note
 from planner.simulation.loops.shedding import is_watching
@@ -54,6 +55,11 @@ def engine_answers(
         start_kwh = (peak_kw - total_kw) * start_s / 3600.0
         result.sums[tally.START_KWH] += start_kwh
         result.sums[tally.ENGINE_KWH] += start_kwh
+        if dip >= falls.LIGHTS_DIP:
+            result.counts[tally.LIGHT_DIPS] += 1
+        if dip > given.circuits.allowed_dip + EPS and started_now(second, now, memory):
+            write_fall(second, falls.DIP, dip, second - now.clock[ENTERED], given.circuits, memory,
+                       result)
     lowest = swing(second, kva, locked_kw, start_s, given, now, memory, result, log)
     frequency = now.gauges[FREQUENCY]
     if start_s > 0.0:
@@ -61,6 +67,15 @@ def engine_answers(
     extremes(second // 60, peak_kw, dip, lowest, result)
     return (start_s > 0.0 or lowest != frequency or is_watching(memory)
             or frequency != steady_frequency(total_kw, engine))
+
+
+@compiled
+def started_now(second: int, now: Now, memory: Memory) -> bool:
+    """Whether a motor begins its start in this second."""
+    for i in range(now.start_left.size):
+        if now.start_left[i] > 0.0 and memory.began[i] == second:
+            return True
+    return False
 
 
 @compiled
@@ -78,22 +93,27 @@ def watch(
     now.gauges[HEAT_2] = warmer(now.gauges[HEAT_2], memory.now[2] / engine.leg_a, engine.breaker_s)
     if over or swung:
         now.clock[BUSY] = 1
+    what = -1
     if frequency < engine.stall_frequency:
+        what = falls.STALL
         note(log, second, events.STALLED_ENGINE, NONE, NONE, frequency * NOMINAL_HZ)
         result.counts[tally.STALLS] += 1
-        stop(second, STALLED, now)
     elif now.clock[LOW_HZ] > engine.low_frequency_s * STEPS:
+        what = falls.LOW_HZ
         note(log, second, events.LOW_HZ_TRIP, NONE, NONE, frequency * NOMINAL_HZ)
         result.counts[tally.ENGINE_TRIPS] += 1
-        stop(second, STALLED, now)
     elif now.clock[LOW_VOLTS] > engine.low_voltage_s * STEPS:
+        what = falls.LOW_VOLTS
         note(log, second, events.LOW_VOLTS_TRIP, NONE, NONE, 100.0 * engine.low_voltage)
         result.counts[tally.ENGINE_TRIPS] += 1
-        stop(second, STALLED, now)
     elif max(now.gauges[HEAT_1], now.gauges[HEAT_2]) >= TRIP_HEAT:
+        what = falls.BREAKER
         note(log, second, events.TRIPPED_BREAKER, NONE, NONE, 0.0)
         result.counts[tally.BREAKER_TRIPS] += 1
-        stop(second, TRIPPED, now)
+    if what >= 0:
+        write_fall(second, what, frequency, second - now.clock[ENTERED], given.circuits, memory,
+                   result)
+        stop(second, TRIPPED if what == falls.BREAKER else STALLED, now)
 
 
 @compiled
