@@ -22,7 +22,7 @@ from planner.plan.saved import plan_data, saved_plan
 from planner.quoting import quoted, some
 from planner.report.outage import outage_data
 from planner.report.tables.outage import equipment_table, interval, outage_table
-from planner.report.verdict import verdict_sentences
+from planner.report.verdict import certainty, verdict_sentences
 from planner.report.words import count, share
 from planner.simulation.agreement import agreement_of
 from planner.simulation.faults import NO_FAULT, Fault
@@ -34,6 +34,7 @@ from planner.simulation.summary import Summary
 from planner.study.recommend import recommend
 
 USUAL = Settings()
+USUAL_SEEDS = 20  # answers within 10 s; more narrow the intervals
 SECONDS = QuantityOption(ENGINE_CALL, "s")
 
 
@@ -45,7 +46,7 @@ SECONDS = QuantityOption(ENGINE_CALL, "s")
               help="Play this plan, as plan --json wrote it.")
 @click.option("--hours", type=NumberOption(*OUTAGE_H), default=72.0,
               show_default=True, help="How long the utility is gone.")
-@click.option("--seeds", type=click.IntRange(1, MOST_SEEDS), default=200, show_default=True,
+@click.option("--seeds", type=click.IntRange(1, MOST_SEEDS), default=USUAL_SEEDS, show_default=True,
               help="How many outages on each design day.")
 @click.option("--start", "start_h", type=NumberOption(*START_H), default=0.0,
               show_default=True, help="Hour of the day at which the utility is lost.")
@@ -153,6 +154,7 @@ def _show(home: Home, results: Results, *, complete: bool, log: tuple[str, ...] 
         f"{'' if complete else '; interrupted, these are the ones that were played'}.")
     say(f"Coverage planned {share(gap.planned)}, simulated {interval(gap.simulated)}"
         f"{' under the fault' if fault else ''}.")
+    say(certainty(results))
     for sentence in verdict_sentences(results, fault=fault):
         say(sentence)
     say()

@@ -6,6 +6,15 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
+from planner.facts.engine import (
+    DROOP,
+    GOVERNOR_S,
+    INERTIA_S,
+    LOW_HZ,
+    LOW_HZ_S,
+    LOW_VOLTAGE,
+    LOW_VOLTAGE_S,
+)
 from planner.facts.home import TransferKind
 
 
@@ -77,14 +86,14 @@ class Generator(Part):
     derating: Derating
     price: float
     installation: float  # pad, placing, start-up, electrical and gas connection
-    inertia_s: float = 0.5
+    inertia_s: float = INERTIA_S.value
     performance_class: Literal["G1", "G2", "G3"] = "G1"
-    droop: float = 0.03
-    governor_s: float = 0.2
-    low_frequency_hz: float = 54.0
-    low_frequency_s: float = 5.0
-    low_voltage: float = 0.75
-    low_voltage_s: float = 5.0
+    droop: float = DROOP.value
+    governor_s: float = GOVERNOR_S.value
+    low_frequency_hz: float = LOW_HZ.value
+    low_frequency_s: float = LOW_HZ_S.value
+    low_voltage: float = LOW_VOLTAGE.value
+    low_voltage_s: float = LOW_VOLTAGE_S.value
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,7 +141,10 @@ class Controller(Part):
 
 @dataclass(frozen=True, slots=True)
 class SoftStarter(Part):
-    """Cuts the starting kVA of a motor to `factor` of its locked-rotor value."""
+    """Cuts the starting kVA of a motor to `factor` of its locked-rotor value.
+
+    `start_s` is how long a start then takes [s]; None: a multiple of the motor's own.
+    """
 
     id: str
     label: str
@@ -140,6 +152,7 @@ class SoftStarter(Part):
     amperes: float  # largest running current
     price: float
     installation: float
+    start_s: float | None = None
 
 
 @dataclass(frozen=True, slots=True, repr=False)

@@ -7,9 +7,10 @@ from typing import Final, NamedTuple
 import numpy as np
 
 from planner.arrays import Bools, FloatRows, Floats, IntRows, Ints
+from planner.facts.engine import SOFT_START_TIMES
 from planner.physics.engine import pick_up_kw, start_room_kw
 from planner.plan.plan import Plan
-from planner.service.choice import OFF
+from planner.service.choice import DIRECT, NO_STARTER
 from planner.service.replay import chosen_starts, relations
 from planner.service.supply import Supply
 from planner.simulation.faults import Fault
@@ -101,8 +102,7 @@ def circuits_of(plan: Plan, fault: Fault, settings: Settings) -> Circuits:
     caps[0] = min(caps[0], settings.admitted_share * supply.derated_kw)
     loads = house.home.loads
     motors = house.starting_kva > 0.0
-    start_s = np.where(motors, [sum(step.seconds for step in ld.surge) or USUAL_START_S
-                                for ld in loads], 0.0)
+    start_s = np.where(motors, [_start_s(plan, i) for i in range(house.count)], 0.0)
     return Circuits(
         connection=choice.connection_array(), order=choice.order_array(),
         needs=np.ascontiguousarray(needs), foes=np.ascontiguousarray(foes),
@@ -124,11 +124,20 @@ def circuits_of(plan: Plan, fault: Fault, settings: Settings) -> Circuits:
     )
 
 
+def _start_s(plan: Plan, i: int) -> float:
+    """How long the start of load i takes, behind its soft starter [s]."""
+    own_s = sum(step.seconds for step in plan.menu.house.home.loads[i].surge) or USUAL_START_S
+    soft = plan.choice.soft_start[i]
+    if soft == NO_STARTER:
+        return own_s
+    return plan.menu.book.soft_starters[soft - 1].start_s or SOFT_START_TIMES.value * own_s
+
+
 def _electronic_share(plan: Plan) -> float:
-    """Share of the rating that all connected electronics take together, at most 1."""
+    """Share of the rating that the electronics that are always connected take, at most 1."""
     kw = sum(load.running_kw for load, how in
              zip(plan.menu.house.home.loads, plan.choice.connection, strict=True)
-             if how != OFF and nature_of(load) == ELECTRONIC)
+             if how == DIRECT and nature_of(load) == ELECTRONIC)
     return min(1.0, kw / plan.supply.derated_kw)
 
 

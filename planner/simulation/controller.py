@@ -68,8 +68,8 @@ class Memory(NamedTuple):
     clock : ndarray of int, shape (5,)
         Second of the last closing, load then closed, seconds of overload, of slight overload,
         second in which the supply was last not steady.
-    open_since, closed_since : ndarray of int, shape (n,)
-        Seconds in which a module was last opened, was last closed.
+    open_since, closed_since, tried : ndarray of int, shape (n,)
+        Seconds in which a module was last opened, was last closed, last got room for a trial.
     spread : ndarray of int, shape (m,)
         Seconds added to the spacing, by chance.
     pressed : ndarray of bool, shape (n,)
@@ -93,6 +93,7 @@ class Memory(NamedTuple):
     clock: Ints
     open_since: Ints
     closed_since: Ints
+    tried: Ints
     spread: Ints
     pressed: Bools
     equal_at: Ints
@@ -129,6 +130,7 @@ def blank_memory(circuits: Circuits, spread: Ints | None = None) -> Memory:
         counted=np.zeros(n, dtype=np.bool_),
         clock=np.array([NEVER, -1, 0, 0, NEVER], dtype=np.int64),
         open_since=np.zeros(n, np.int64), closed_since=np.zeros(n, np.int64),
+        tried=np.zeros(n, np.int64),
         spread=np.zeros(1, np.int64) if spread is None else spread,
         pressed=np.zeros(n, dtype=np.bool_), equal_at=np.full(n, NEVER),
         hot_until=np.full(n, NEVER), ticks=np.zeros(3, dtype=np.int64),

@@ -41,6 +41,8 @@ class Outage:
         Time of day of the loss [h].
     performance_class : str
         Of the generator, by ISO 8528-5.
+    rating_kw : float
+        Of the generator at the site [kW].
     ids, labels : tuple of str
         Of the loads.
     machines : Machines
@@ -60,6 +62,7 @@ class Outage:
     seconds: int
     start_h: float
     performance_class: str
+    rating_kw: float
     ids: tuple[str, ...]
     labels: tuple[str, ...]
     machines: Machines
@@ -131,5 +134,6 @@ def simulate(
     play(seconds, given, fleet, now, memory, tally, log)
     wanted_kwh, wanted_s = demanded(machines, seconds / 3600.0)
     return Outage(day, seed, seconds, start_h, plan.supply.generator.performance_class,
+                  plan.supply.derated_kw,
                   plan.menu.house.ids, tuple(load.label for load in home.loads), machines,
                   fleet.state, tally, log, wanted_kwh, wanted_s)

@@ -238,7 +238,7 @@ def test_a_module_opens_when_its_load_no_longer_calls():
 
 def test_without_sight_of_calls_modules_close_ahead():
     """What would fit alone is closed, and what could not be picked up besides is opened again."""
-    house = home(base(1.0), load("a", 3.0), load("b", 3.5), load("c", 4.5))
+    house = home(base(1.0), load("a", 3.0), load("b", 3.5), load("c", 5.0))
     bench = Bench(plan_of(house, generator(10.0, 5000.0), "a", "b", "c"), senses="as bought")
     bench.play(90, "base")
     assert bench.memory.closed.all()

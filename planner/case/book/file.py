@@ -108,6 +108,11 @@ class GeneratorEntry(Strict):
     inertia: Annotated[Quantity, quantity(bounds.INERTIA)] | None = None
     performance_class: Annotated[PerformanceClass, choice(*get_args(PerformanceClass))] = "G1"
     droop: Annotated[Quantity, quantity(bounds.DROOP)] | None = None
+    governor_lag: Annotated[Quantity, quantity(bounds.GOVERNOR_LAG)] | None = None
+    under_frequency: Annotated[Quantity, quantity(bounds.LOW_FREQUENCY)] | None = None
+    under_frequency_after: Annotated[Quantity, quantity(bounds.PROTECTION_TIME)] | None = None
+    under_voltage: Annotated[Quantity, quantity(bounds.LOW_VOLTAGE)] | None = None
+    under_voltage_after: Annotated[Quantity, quantity(bounds.PROTECTION_TIME)] | None = None
     ratings: dict[str, RatingEntry] = Field(default={})
 
 
@@ -154,5 +159,6 @@ class SoftStarterEntry(Strict):
     label: Words
     factor: Annotated[Quantity, quantity(bounds.SOFT_FACTOR)]
     current: Rating
+    start: Annotated[Quantity, quantity(bounds.SOFT_START)] | None = None
     price: Price
     installation: Money

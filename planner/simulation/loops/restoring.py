@@ -86,8 +86,9 @@ def restore(
             _close(i, second, circuits, memory, log)
             return
         _say(second, i, code, other, missing, memory, log)
-        if (calls or second - memory.open_since[i] >= habits.trial_s) and make_room(
-                second, place, wants, circuits, habits, memory, log):
+        due = second - max(memory.open_since[i], memory.tried[i]) >= habits.trial_s
+        if (calls or due) and make_room(second, place, wants, circuits, habits, memory, log):
+            memory.tried[i] = second
             return
 
 
