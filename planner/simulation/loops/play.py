@@ -88,6 +88,9 @@ def busy_second(
     feed(carrying, by_utility, now.wants, now.draw_kw, given.circuits, memory, now.fed, now.kw)
     kva, locked_kw, peak_s = settle(second, carrying, now.kw, given.circuits, given.habits, memory,
                                       now.start_left, now.fed)
+    for i in range(memory.hot_until.size):
+        if memory.hot_until[i] > second:  # a compressor tries again when its protector has cooled
+            now.clock[LOOK] = min(now.clock[LOOK], memory.hot_until[i])
     write_waits(second, carrying, now.wants, now.fed, given.circuits, now.since, result, log)
     total_kw = 0.0
     for i in range(now.kw.size):
