@@ -13,6 +13,7 @@ from planner.simulation.loops.log import note
 from planner.simulation.loops.picking_up import make_safe, withdraw
 
 LOOK_S = 5  # how often it looks again while a load waits and nothing else changes
+SELDOM_S = 15  # the same, while only loads wait whose call nobody senses
 FAR = 2**40
 
 
@@ -27,7 +28,7 @@ def decide(
     let in. One that senses only the current of its circuit stays closed, and is closed wherever its
     load would fit: it learns of a call in no other way.
     """
-    waiting = False
+    waiting = calling = False
     for i in circuits.order:
         calls = circuits.senses[i] == CALL
         if memory.closed[i]:
@@ -38,6 +39,7 @@ def decide(
             memory.said[i] = False
         elif not circuits.stuck_open[i]:
             waiting = True
+            calling = calling or calls
     if shed(second, circuits, habits, memory, log):
         return second + 1
     withdraw(second, circuits, habits, memory)
@@ -47,7 +49,9 @@ def decide(
         restore(second, wants, circuits, habits, memory, log)
     if memory.clock[3] > 0:
         return second + 1
-    return second + LOOK_S if waiting else FAR
+    if calling or second - memory.clock[CLOSED_AT] < 2 * habits.spacing_s:
+        return second + LOOK_S if waiting else FAR
+    return second + SELDOM_S if waiting else FAR
 
 
 @compiled
