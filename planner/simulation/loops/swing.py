@@ -133,19 +133,21 @@ def swing(
             gauges[MOTOR_KW] + (0.0 if starts else started), gauges[ELECTRONIC_KW], engine)
         lowest = min(lowest, frequency)
         volts = min(1.0, frequency / engine.knee) * (1.0 - dip if starts else 1.0)
-        dim(volts, now, result)
+        if volts < 0.9 or clock[DIM_90] > 0:
+            dim(volts, now, result)
         clock[LOW_HZ] = clock[LOW_HZ] + 1 if frequency < engine.low_frequency else 0
         clock[LOW_VOLTS] = clock[LOW_VOLTS] + 1 if volts < engine.low_voltage else 0
         if stops(frequency, given, now):
             break
-        if shed_by_frequency(second * STEPS + step, frequency, given.circuits, given.habits,
-                             memory, log):
+        watching = frequency < given.habits.slow_frequency or is_watching(memory)
+        if watching and shed_by_frequency(
+                second * STEPS + step, frequency, given.circuits, given.habits, memory, log):
             unplug(now, given.circuits, memory)
             kva, locked_kw = starting(now.start_left, given.circuits)
             dip = dip_of(kva, locked_kw, engine)
             started = started_kw(now)
             start_kw = max(start_draw_kw(kva, locked_kw, engine), started)
-        elif not starts and step % 10 == 9 and not is_watching(memory) and is_settled(
+        elif not starts and not watching and step % 5 == 4 and is_settled(
                 frequency, torque,
                 gauges[RESISTIVE_KW] + gauges[MOTOR_KW] + gauges[ELECTRONIC_KW] + started, engine):
             break
