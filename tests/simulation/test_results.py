@@ -15,6 +15,7 @@ from planner.simulation.agreement import agree, agreement_of
 from planner.simulation.outage import simulate
 from planner.simulation.results import Results, mean_of, student_95
 from planner.simulation.run import outages
+from planner.simulation.settings import Settings
 from tests.homes import base, events, generator, home, load
 from tests.simulation.plans import plan_of
 
@@ -34,8 +35,9 @@ def plan():
 
 @pytest.fixture(scope="module")
 def results(plan):
-    """Four seeds of a day each."""
-    return Results(plan, 24.0, tuple(outages(plan, seeds=4, workers=2)))
+    """Four seeds of a day each, with modules that sense every call."""
+    return Results(plan, 24.0, tuple(outages(plan, seeds=4, workers=2,
+                                             settings=Settings(senses="calls"))))
 
 
 @pytest.mark.parametrize("freedom", [1, 2, 3, 5, 10, 30, 199])
