@@ -96,7 +96,8 @@ def test_a_seed_that_lacks_a_day_is_left_out(results, plan):
 
 def test_several_at_a_time_is_one_at_a_time(results, plan):
     """Threads do not change what is found."""
-    alone = Results(plan, 24.0, tuple(outages(plan, seeds=4, workers=1)))
+    alone = Results(plan, 24.0, tuple(outages(plan, seeds=4, workers=1,
+                                              settings=Settings(senses="calls"))))
     assert alone.coverage == results.coverage
     assert [one.fuel_btu for one in alone.summaries] == [
         one.fuel_btu for one in results.summaries]
