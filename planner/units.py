@@ -42,6 +42,7 @@ DIMENSIONS: dict[str, Dimension] = {
     "cooling": Dimension("cooling or heating capacity", "ton", ("ton", "kBtu/h", "Btu/h")),
     "heat rate": Dimension("heat per hour", "Btu/h", ("Btu/h", "kBtu/h")),
     "time": Dimension("time", "h", ("h", "min", "s", "day")),
+    "frequency": Dimension("frequency", "Hz", ("Hz",)),
     "length": Dimension("length", "ft", ("ft", "in")),
     "area": Dimension("area", "ft^2", ("ft^2", "ft2")),
     "volume": Dimension("volume", "gal", ("gal",)),

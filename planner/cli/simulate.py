@@ -27,7 +27,7 @@ from planner.report.tables.outage import (
     outage_table,
     room_table,
 )
-from planner.report.verdict import verdict_sentences
+from planner.report.verdict import certainty, verdict_sentences
 from planner.report.words import count, share
 from planner.simulation.agreement import agreement_of
 from planner.simulation.faults import NO_FAULT, Fault
@@ -39,6 +39,7 @@ from planner.simulation.summary import Summary
 from planner.study.recommend import recommend
 
 USUAL = Settings()
+USUAL_SEEDS = 20  # answers within 10 s; more narrow the intervals
 SECONDS = QuantityOption(ENGINE_CALL, "s")
 
 
@@ -50,7 +51,7 @@ SECONDS = QuantityOption(ENGINE_CALL, "s")
               help="Play this plan, as plan --json wrote it.")
 @click.option("--hours", type=NumberOption(*OUTAGE_H), default=72.0,
               show_default=True, help="How long the utility is gone.")
-@click.option("--seeds", type=click.IntRange(1, MOST_SEEDS), default=200, show_default=True,
+@click.option("--seeds", type=click.IntRange(1, MOST_SEEDS), default=USUAL_SEEDS, show_default=True,
               help="How many outages on each design day.")
 @click.option("--start", "start_h", type=NumberOption(*START_H), default=0.0,
               show_default=True, help="Hour of the day at which the utility is lost.")
@@ -64,7 +65,8 @@ SECONDS = QuantityOption(ENGINE_CALL, "s")
               default=USUAL.warm_up_s,
               help="From the call for the engine to the transfer, longer for a cold engine; "
                    f"{USUAL.warm_up_s:g} s if nothing is said.")
-@click.option("--blind", is_flag=True, help="Modules do not report that their load calls.")
+@click.option("--blind", is_flag=True, help="No module senses anything of its load.")
+@click.option("--all-sense", is_flag=True, help="Every module senses the call of its load.")
 @click.option("--stuck-open", metavar="LOAD", help="A module that never closes.")
 @click.option("--stuck-closed", metavar="LOAD", help="A module that never opens.")
 @click.option("--sensor-lost", is_flag=True, help="The controller does not measure the load.")
@@ -76,9 +78,9 @@ SECONDS = QuantityOption(ENGINE_CALL, "s")
 def command(
     state: State, *, home_file: str, coverage: float | None, allow_unserved: bool,
     budget: float | None, plan_file: str | None, hours: float, seeds: int, start_h: float,
-    want_log: bool, sensing_s: float, warm_up_s: float, blind: bool, stuck_open: str | None,
-    stuck_closed: str | None, sensor_lost: bool, failed_starts: int, book: str | None,
-    order: OrderRule | None,
+    want_log: bool, sensing_s: float, warm_up_s: float, blind: bool, all_sense: bool,
+    stuck_open: str | None, stuck_closed: str | None, sensor_lost: bool, failed_starts: int,
+    book: str | None, order: OrderRule | None,
 ) -> int:
     """Put a plan through many outages, second by second, with random but repeatable use.
 
@@ -96,7 +98,8 @@ def command(
                                budget_usd=budget, none_starved=not allow_unserved,
                                on_progress=tick).plan)
     _check(plan, fault)
-    settings = Settings(sensing_s=sensing_s, warm_up_s=warm_up_s, sees_calls=not blind)
+    settings = Settings(sensing_s=sensing_s, warm_up_s=warm_up_s,
+                        senses="nothing" if blind else "calls" if all_sense else "as bought")
     found, complete = _played(plan, seeds, hours, start_h, settings, fault)
     if not found:
         show_interrupted(state, f"{home.label}: interrupted before an outage was played on every "
@@ -156,6 +159,7 @@ def _show(home: Home, results: Results, *, complete: bool, log: tuple[str, ...] 
         f"{'' if complete else '; interrupted, these are the ones that were played'}.")
     say(f"Coverage planned {share(gap.planned)}, simulated {interval(gap.simulated)}"
         f"{' under the fault' if fault else ''}.")
+    say(certainty(results))
     for sentence in verdict_sentences(results, fault=fault):
         say(sentence)
     say()

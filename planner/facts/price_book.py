@@ -6,6 +6,15 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
+from planner.facts.engine import (
+    DROOP,
+    GOVERNOR_S,
+    INERTIA_S,
+    LOW_HZ,
+    LOW_HZ_S,
+    LOW_VOLTAGE,
+    LOW_VOLTAGE_S,
+)
 from planner.facts.home import TransferKind
 
 
@@ -62,7 +71,10 @@ class Generator(Part):
 
     `reactance` is X'd per unit on its kVA; `short_time` is the kW it can give for a start, as a
     multiple of its derated kW; `droop` the fall of its frequency from no load to full load, per
-    unit.
+    unit; `inertia_s` the energy in its turning parts over its kVA (H); `governor_s` the lag of
+    governor and intake. Its protection stops it when the frequency has stood below
+    `low_frequency_hz` for `low_frequency_s`, or the voltage below `low_voltage` (per unit) for
+    `low_voltage_s`.
     """
 
     id: str
@@ -74,9 +86,14 @@ class Generator(Part):
     derating: Derating
     price: float
     installation: float  # pad, placing, start-up, electrical and gas connection
-    inertia_s: float = 0.5
+    inertia_s: float = INERTIA_S.value
     performance_class: Literal["G1", "G2", "G3"] = "G1"
-    droop: float = 0.03
+    droop: float = DROOP.value
+    governor_s: float = GOVERNOR_S.value
+    low_frequency_hz: float = LOW_HZ.value
+    low_frequency_s: float = LOW_HZ_S.value
+    low_voltage: float = LOW_VOLTAGE.value
+    low_voltage_s: float = LOW_VOLTAGE_S.value
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +111,11 @@ class Transfer(Part):
 
 @dataclass(frozen=True, slots=True)
 class Module(Part):
-    """A kind of shedding module: what it may switch, and what it costs."""
+    """A kind of shedding module: what it may switch, what it senses, and what it costs.
+
+    It senses the ``call`` of its load (a thermostat circuit), the ``current`` of its circuit while
+    it is closed (a contactor), or ``nothing``.
+    """
 
     id: str
     label: str
@@ -104,6 +125,7 @@ class Module(Part):
     motor_hp: float  # largest motor; 0 where it may not switch a motor
     price: float
     installation: float
+    senses: Literal["call", "current", "nothing"] = "current"
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,7 +141,10 @@ class Controller(Part):
 
 @dataclass(frozen=True, slots=True)
 class SoftStarter(Part):
-    """Cuts the starting kVA of a motor to `factor` of its locked-rotor value."""
+    """Cuts the starting kVA of a motor to `factor` of its locked-rotor value.
+
+    `start_s` is how long a start then takes [s]; None: a multiple of the motor's own.
+    """
 
     id: str
     label: str
@@ -127,6 +152,7 @@ class SoftStarter(Part):
     amperes: float  # largest running current
     price: float
     installation: float
+    start_s: float | None = None
 
 
 @dataclass(frozen=True, slots=True, repr=False)

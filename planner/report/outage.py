@@ -7,7 +7,7 @@ import math
 from planner.report.cautions import CAUTIONS, price_notice
 from planner.report.data import Data, engine, plan_data
 from planner.report.tables.outage import equipment_table
-from planner.report.verdict import verdict_sentences
+from planner.report.verdict import certainty, verdict_sentences
 from planner.simulation.agreement import agreement_of
 from planner.simulation.results import LoadResult, Mean, Results
 from planner.simulation.rooms import RoomResult
@@ -27,7 +27,7 @@ def outage_data(results: Results, *, complete: bool, log: tuple[str, ...] | None
         "loads": {one.id: _load(one) for one in results.loads()},
         "rooms": _rooms(results),
         "generator": {line.key: _finite(line.value) for line in equipment_table(results).items},
-        "verdict": verdict_sentences(results, fault=fault),
+        "certainty": certainty(results), "verdict": verdict_sentences(results, fault=fault),
         "plan": plan_data(results.plan),
         "notice": price_notice(menu.book), "cautions": list(CAUTIONS),
     }

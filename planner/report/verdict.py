@@ -2,8 +2,13 @@
 
 from __future__ import annotations
 
+from collections import Counter
+
+from planner.physics.engine import PERMITTED_AVERAGE
 from planner.report.words import count, number, share
+from planner.simulation import falls
 from planner.simulation.agreement import agreement_of
+from planner.simulation.interval import share_interval
 from planner.simulation.results import Results
 
 MUCH_OVERLOAD_S = 300.0  # a day; above it the estimator is told (common practice, no source)
@@ -15,8 +20,17 @@ def verdict_sentences(results: Results, *, fault: bool = False) -> list[str]:
 
     Under a `fault` the plan promises nothing, so only the machine is judged.
     """
-    return [*_fell(results), *_over(results), *_unlivable(results),
+    return [*_fell(results), *_dipped(results), *_average(results), *_over(results),
             *([] if fault else _short(results))]
+
+
+def certainty(results: Results) -> str:
+    """Say in how many outages the generator fell out, with the 95 % interval."""
+    fell = sum(one.trips + one.stalls > 0 for one in results.summaries)
+    low, high = share_interval(fell, len(results.summaries))
+    return (f"The generator tripped or stalled in {fell} of "
+            f"{count(len(results.summaries), 'outage')}: {100.0 * low:.1f} to {100.0 * high:.1f} % "
+            "of all (95 % interval).")
 
 
 def _fell(results: Results) -> list[str]:
@@ -24,8 +38,33 @@ def _fell(results: Results) -> list[str]:
     if not fell:
         return []
     played = count(len(results.summaries), "outage")
+    causes = Counter(cause for one in results.summaries for what, cause in one.falls
+                     if what != falls.DIP)
+    why = ", ".join(f"{falls.CAUSES[cause]} ({number})" for cause, number in causes.most_common())
     return [f"Do not offer this plan as it is: in {fell} of {played} the generator tripped or "
-            "stalled. Simulate one with a larger generator or more soft starters first."]
+            f"stalled{f'. Why: {why}' if why else ''}. Simulate one with a larger generator or "
+            "more soft starters first."]
+
+
+def _dipped(results: Results) -> list[str]:
+    causes = Counter(cause for one in results.summaries for what, cause in one.falls
+                     if what == falls.DIP)
+    if not causes:
+        return []
+    cause, _ = causes.most_common(1)[0]
+    dips = results.per_day(lambda one: sum(what == falls.DIP for what, _ in one.falls)).value
+    allowed = results.plan.menu.house.home.limits.allowed_dip
+    return [f"{number(dips, 2)} starts a day dip by more than the {share(allowed)} that are "
+            f"allowed, mostly: {falls.CAUSES[cause]}. A soft starter is a way out."]
+
+
+def _average(results: Results) -> list[str]:
+    highest = results.worst(lambda one: one.load_factor)
+    if highest <= PERMITTED_AVERAGE:
+        return []
+    return [f"The average over 24 h reaches {share(highest)} of the rating, and "
+            f"{share(PERMITTED_AVERAGE)} is what a standby rating permits unless the maker agrees "
+            "to more (ISO 8528-1)."]
 
 
 def _over(results: Results) -> list[str]:

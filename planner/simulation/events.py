@@ -12,8 +12,9 @@ CAPACITY = 20000
 
 (LOST, START_FAILED, ENGINE_UP, CARRIES, GAVE_UP, CLOSED, SHED_POWER, SHED_AMPERES, SHED_FREQUENCY,
  YIELDED, WAITS_POWER, WAITS_AMPERES, WAITS_START, WAITS_DIP, WAITS_REST, WAITS_EXCLUDED,
- TRIPPED_BREAKER, TRIPPED_ENGINE, STALLED_ENGINE, RETURNED, RETRANSFERRED, STOPPED,
- MISSED) = range(23)
+ TRIPPED_BREAKER, LOW_HZ_TRIP, STALLED_ENGINE, RETURNED, RETRANSFERRED, STOPPED,
+ MISSED, LOW_VOLTS_TRIP, OPENED_ALL, PRESSED,
+ WAITS_PICK_UP) = range(27)
 
 
 class Log(NamedTuple):
@@ -50,10 +51,14 @@ SENTENCES = {
     WAITS_AMPERES: "{load} waits: {value:.1f} A short on a leg{running}",
     WAITS_START: "{load} waits: {value:.2f} kW short for its start{running}",
     WAITS_DIP: "{load} waits: its start is {value:.2f} kVA over what the generator starts",
+    WAITS_PICK_UP: "{load} waits: {value:.2f} kW too much, should {other} start unannounced",
     WAITS_REST: "{load} waits: held off for {value:.0f} s after it stopped",
     WAITS_EXCLUDED: "{load} waits: never on together with {other}",
     TRIPPED_BREAKER: "the breaker of the generator trips on overcurrent",
-    TRIPPED_ENGINE: "the generator trips: its short-time power is used up",
+    LOW_HZ_TRIP: "the generator's protection stops it: too long at {value:.1f} Hz",
+    LOW_VOLTS_TRIP: "the generator's protection stops it: too long at {value:.0f} % of the voltage",
+    OPENED_ALL: "all modules open: frequency down to {value:.1f} Hz",
+    PRESSED: "{load} stands against its pressure until its protector opens",
     STALLED_ENGINE: "the engine stalls, frequency down to {value:.1f} Hz",
     RETURNED: "the utility is back",
     RETRANSFERRED: "the utility carries the house again",

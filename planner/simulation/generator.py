@@ -13,8 +13,8 @@ STEPS = 100
 SETTLED, SMALL_STEP = 1e-3, 1e-2
 """Per unit: nearer to its steady frequency, and with a change of load smaller than this, the engine
 is taken as steady; the frequency it would swing through is then within a tenth of a percent."""
-FRICTION = 0.1  # braking of a closed throttle, share of the rating; common practice, no source
-RECOVERY = 0.1  # seconds of short-time power regained in a second; common practice, no source
+FRICTION = 0.1  # braking of a closed throttle, share of the torque; common practice, no source
+SLOWEST = 0.05  # frequency per unit at which the arithmetic stops; the engine stands long before
 NOMINAL_HZ = 60.0
 
 TRANSIENT_DIP = {"G1": 0.25, "G2": 0.20, "G3": 0.15}
@@ -33,14 +33,15 @@ class Engine(NamedTuple):
     kva: float
     leg_a: float
     reactance: float
-    short_time: float
     inertia_s: float
     droop: float
     governor_s: float
     knee: float
     stall_frequency: float
-    stall_s: float
-    short_time_s: float
+    low_frequency: float
+    low_frequency_s: float
+    low_voltage: float
+    low_voltage_s: float
     breaker_s: float
     rated_kw: float
     no_load_btu_h: float
@@ -54,10 +55,12 @@ def engine_of(supply: Supply, home: Home, settings: Settings) -> Engine:
     rating = generator.ratings[home.fuel]
     return Engine(
         derated_kw=supply.derated_kw, kva=supply.kva, leg_a=supply.leg_a,
-        reactance=generator.reactance, short_time=generator.short_time,
-        inertia_s=generator.inertia_s, droop=generator.droop, governor_s=settings.governor_s,
-        knee=settings.knee, stall_frequency=settings.stall_frequency, stall_s=settings.stall_s,
-        short_time_s=settings.short_time_s, breaker_s=settings.breaker_s, rated_kw=rating.kw,
+        reactance=generator.reactance, inertia_s=generator.inertia_s, droop=generator.droop,
+        governor_s=generator.governor_s, knee=settings.knee,
+        stall_frequency=settings.stall_frequency,
+        low_frequency=generator.low_frequency_hz / NOMINAL_HZ,
+        low_frequency_s=generator.low_frequency_s, low_voltage=generator.low_voltage,
+        low_voltage_s=generator.low_voltage_s, breaker_s=settings.breaker_s, rated_kw=rating.kw,
         no_load_btu_h=rating.fuel.no_load_btu_h, half_load_btu_h=rating.fuel.half_load_btu_h,
         full_load_btu_h=rating.fuel.full_load_btu_h,
     )

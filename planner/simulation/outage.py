@@ -18,12 +18,14 @@ from planner.simulation.generator import engine_of
 from planner.simulation.loops.play import play
 from planner.simulation.loops.state import Given, first_second
 from planner.simulation.machines import Machines, demanded, machines_of
+from planner.simulation.seeds import generator_of
 from planner.simulation.settings import Settings
 from planner.simulation.stages import stages_on
 from planner.simulation.tally import Tally, empty_tally
 from planner.simulation.transfer import sequence_of
 from planner.wiring.rooms import Room
 
+SPREADS = 997  # times by chance that are drawn, used in turn
 TAIL_S = 900
 """Played after the utility has returned, so that retransfer and cool-down are part of it [s]."""
 
@@ -42,6 +44,8 @@ class Outage:
         Time of day of the loss [h].
     performance_class : str
         Of the generator, by ISO 8528-5.
+    rating_kw : float
+        Of the generator at the site [kW].
     ids, labels : tuple of str
         Of the loads.
     machines : Machines
@@ -66,6 +70,7 @@ class Outage:
     seconds: int
     start_h: float
     performance_class: str
+    rating_kw: float
     ids: tuple[str, ...]
     labels: tuple[str, ...]
     machines: Machines
@@ -127,14 +132,19 @@ def simulate(
     return_s = round(3600.0 * hours)
     seconds = return_s + TAIL_S
     machines = machines_of(home, day, seconds / 3600.0, seed, start_h=start_h)
-    circuits = circuits_of(plan, fault)
+    circuits = circuits_of(plan, fault, chosen)
     given = Given(
         engine_of(plan.supply, home, chosen), sequence_of(chosen, return_s, fault.failed_starts),
         circuits, habits_of(chosen))
     fleet, tally, log = machines.fleet(), empty_tally(len(home.loads), seconds), empty_log()
-    play(seconds, given, fleet, first_second(fleet), blank_memory(circuits), tally, log)
+    spread = generator_of(seed, home.id, day.id, "spread").integers(
+        0, round(chosen.spread_s) + 1, SPREADS)
+    now, memory = first_second(fleet), blank_memory(circuits, spread)
+    memory.equal_at[now.wants] = given.habits.equal_s
+    play(seconds, given, fleet, now, memory, tally, log)
     utility = demanded(machines, seconds / 3600.0)
     return Outage(day, seed, seconds, start_h, plan.supply.generator.performance_class,
+                  plan.supply.derated_kw,
                   plan.menu.house.ids, tuple(load.label for load in home.loads), machines,
                   fleet.state, tally, log, utility.kwh, utility.run_s,
                   stages_on(home, day), utility.state)

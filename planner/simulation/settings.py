@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,33 +36,53 @@ class Settings:
     averaging_s : float
         Time constant of the measured load [s]; a falling load is believed slowly, a rising one at
         once.
-    overload_s : float
-        How long the measured load may stand above the rating before a load is shed [s].
+    overload_share, overload_s : float
+        How long the measured load may stand above this share of the rating before the last priority
+        that draws is shed [s]; one more each 2 s.
     slight_share, slight_s : float
         Amperes above the rating of a leg, as a share of it, that breaker and windings stand for
         longer, and for how long [s].
-    shed_frequency : float
-        Frequency per unit below which a load is shed each second; chosen at the droop that
-        ISO 8528-5 allows in class G2, 5 % (from memory).
+    slow_frequency, slow_s, slow_next_s : float
+        First level of shedding: the last priority that draws is opened when the frequency (per
+        unit) has stood below this for `slow_s`, and one more each `slow_next_s` [s]. The droop that
+        ISO 8528-5 allows in class G2 is 5 % (from memory); the times are chosen by simulation.
+    fast_frequency, fast_after_s, fast_s : float
+        Second level: all modules are opened when the frequency has stood below this, the limit of
+        the starts, for `fast_after_s`; they are open `fast_s` after it was crossed [s]. Chosen by
+        simulation.
     short_cycle_s : float
         How long a compressor that has stopped is locked out [s], until its pressures are equal
         again; chosen.
     minimum_run_s : float
         How long a compressor that has started is not asked to make room [s].
+    equal_s : float
+        How long the pressures of a compressor that has stopped take to become equal [s]; until then
+        it cannot start (common practice, no source: 3 to 5 min).
+    protector_s, protector_off_s : float
+        How long a compressor that cannot start stands under current until its own protector opens,
+        and how long that takes to cool [s] (common practice, no source).
     retry_s : float
         How long any other load that was shed stays off [s].
-    sees_calls : bool
-        Whether modules report that their load calls and draws. Without it the controller closes
-        whatever would fit if it ran, and learns of a call from the overload.
-    governor_s : float
-        Time constant of the governor and the intake [s].
+    senses : str
+        What modules sense: ``as bought`` (the price book's), ``calls`` (all see the call of their
+        load) or ``nothing``.
+    admitted_share : float
+        A load is let in if measured and rated draw are within this share of the rating together,
+        or within the plan's, if that is less.
+    steady_s : float
+        How long the supply must have been steady before a module closes [s].
+    spread_s : float
+        Largest time by chance on top of the spacing [s], so that no two habits keep step.
+    trial_s : float
+        After this time a load whose call nobody senses gets room from lower ones, to see whether it
+        draws [s].
+    idle_s : float
+        How long room is kept for such a load after its module has closed [s].
     knee : float
         Frequency per unit below which the voltage regulator lets the voltage fall with the
-        frequency (from memory).
-    stall_frequency, stall_s : float
-        Frequency per unit, and seconds below it, at which the engine stops.
-    short_time_s : float
-        How long the engine holds its short-time power before it is tripped [s].
+        frequency: 57 Hz (common practice, no source).
+    stall_frequency : float
+        Frequency per unit at which the engine no longer turns by itself (chosen, no source).
     breaker_s : float
         Thermal time constant of the breaker [s].
     """
@@ -76,17 +97,28 @@ class Settings:
     reset_s: float = 900.0
     spacing_s: float = 10.0
     averaging_s: float = 60.0
+    overload_share: float = 0.95
     overload_s: float = 5.0
     slight_share: float = 0.05
     slight_s: float = 60.0
-    shed_frequency: float = 0.95
+    slow_frequency: float = 0.95
+    slow_s: float = 0.5
+    slow_next_s: float = 0.5
+    fast_frequency: float = 0.80
+    fast_after_s: float = 0.2
+    fast_s: float = 0.5
     short_cycle_s: float = 240.0
     minimum_run_s: float = 300.0
+    equal_s: float = 180.0
+    protector_s: float = 8.0
+    protector_off_s: float = 120.0
     retry_s: float = 60.0
-    sees_calls: bool = True
-    governor_s: float = 0.2
-    knee: float = 0.97
-    stall_frequency: float = 0.85
-    stall_s: float = 5.0
-    short_time_s: float = 60.0
+    senses: Literal["as bought", "calls", "nothing"] = "as bought"
+    admitted_share: float = 0.90
+    steady_s: float = 10.0
+    spread_s: float = 5.0
+    trial_s: float = 900.0
+    idle_s: float = 180.0
+    knee: float = 0.95
+    stall_frequency: float = 0.5
     breaker_s: float = 300.0

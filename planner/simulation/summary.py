@@ -7,11 +7,15 @@ from dataclasses import dataclass
 import numpy as np
 
 from planner.arrays import Floats, Ints
+from planner.physics.engine import load_factor
 from planner.simulation import events, tally
 from planner.simulation.columns import BOX, DISCOMFORT, MISSED, TANK, WORST
 from planner.simulation.generator import NOMINAL_HZ, TRANSIENT_DIP, TRANSIENT_FREQUENCY
 from planner.simulation.outage import Outage
 from planner.simulation.rooms import RoomOutage, rooms_in
+from planner.simulation.transfer import CARRYING
+
+DAY_H, HOUR_MIN = 24, 60
 
 
 @dataclass(frozen=True)
@@ -47,6 +51,12 @@ class Summary:
     overload_s, dark_s : int
         Seconds above a rating; seconds without any source.
     trips, stalls : int
+    light_dips, computer_drops : int
+        Starts that are seen in the lights; dips that computers do not ride through.
+    load_factor : float
+        Highest average of the generator over 24 h of running, by ISO 8528-1, of its rating.
+    falls : tuple of (int, int)
+        What went wrong and why (`planner.simulation.falls`), in order of time.
     fuel_btu, engine_kwh : float
     """
 
@@ -73,6 +83,10 @@ class Summary:
     dark_s: int
     trips: int
     stalls: int
+    light_dips: int
+    computer_drops: int
+    load_factor: float
+    falls: tuple[tuple[int, int], ...]
     fuel_btu: float
     engine_kwh: float
 
@@ -105,9 +119,24 @@ def summary_of(outage: Outage) -> Summary:
         top_kw=float(sums[tally.TOP_KW]),
         overload_s=int(counts[tally.OVERLOAD_S]), dark_s=int(counts[tally.DARK_S]),
         trips=int(counts[tally.BREAKER_TRIPS] + counts[tally.ENGINE_TRIPS]),
-        stalls=int(counts[tally.STALLS]),
+        stalls=int(counts[tally.STALLS]), light_dips=int(counts[tally.LIGHT_DIPS]),
+        computer_drops=int(counts[tally.COMPUTER_DROPS]), load_factor=_load_factor(outage),
+        falls=tuple((int(one[tally.FALL_WHAT]), int(one[tally.FALL_CAUSE]))
+                    for one in found.falls[: int(found.falls_count[0])]),
         fuel_btu=float(sums[tally.FUEL_BTU]), engine_kwh=float(sums[tally.ENGINE_KWH]),
     )
+
+
+def _load_factor(outage: Outage) -> float:
+    """Highest average over a day of running; over all of it where it runs for less than a day."""
+    running = outage.tally.mean_kw[outage.tally.states == CARRYING].astype(np.float64)
+    if not running.size:
+        return 0.0
+    hours = running[: running.size // HOUR_MIN * HOUR_MIN].reshape(-1, HOUR_MIN).mean(axis=1)
+    if hours.size <= DAY_H:
+        return load_factor(running.tolist(), outage.rating_kw)
+    return max(load_factor(hours[first:first + DAY_H].tolist(), outage.rating_kw)
+               for first in range(hours.size - DAY_H + 1))
 
 
 def _rough(outage: Outage) -> int:

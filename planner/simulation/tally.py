@@ -10,6 +10,7 @@ from planner.arrays import FloatRows, Floats, Ints, OctetRows, Octets, Singles
 
 WAITS_CAPACITY = 4000
 STARTS_CAPACITY = 8000
+FALLS_CAPACITY = 1000
 
 # columns of `Tally.waits`
 WHO, SINCE, LENGTH, ENDED_SERVED = range(4)
@@ -17,8 +18,12 @@ WHO, SINCE, LENGTH, ENDED_SERVED = range(4)
 # columns of `Tally.starts`
 START_WHO, START_SECOND, START_KVA, START_DIP, START_HZ = range(5)
 
+# columns of `Tally.falls`; codes in `planner.simulation.falls`
+FALL_SECOND, FALL_WHAT, FALL_CAUSE, FALL_VALUE = range(4)
+
 # places of `Tally.counts`
-OVERLOAD_S, BREAKER_TRIPS, ENGINE_TRIPS, STALLS, DARK_S, CARRYING_S = range(6)
+(OVERLOAD_S, BREAKER_TRIPS, ENGINE_TRIPS, STALLS, DARK_S, CARRYING_S, LIGHT_DIPS,
+ COMPUTER_DROPS) = range(8)
 
 # places of `Tally.sums`
 ENGINE_KWH, START_KWH, FUEL_BTU, UTILITY_KWH, LOWEST_FREQUENCY, DEEPEST_DIP, TOP_KW = range(7)
@@ -35,7 +40,9 @@ class Tally(NamedTuple):
         Calls of module loads that had to wait.
     starts : ndarray of float, shape (capacity, 5); starts_count : ndarray of int, shape (1,)
         Starts of motors on the generator; those that start in one second share dip and frequency.
-    counts : ndarray of int, shape (6,); sums : ndarray of float, shape (7,)
+    falls : ndarray of float, shape (capacity, 4); falls_count : ndarray of int, shape (1,)
+        Stalls, trips and dips beyond the limit, each with its cause.
+    counts : ndarray of int, shape (8,); sums : ndarray of float, shape (7,)
     run_minute, wait_minute : ndarray of uint8, shape (n, M)
         Seconds of each minute in which a load ran, and in which it waited.
     mean_kw, top_kw, lowest_frequency, deepest_dip : ndarray of float32, shape (M,)
@@ -50,6 +57,8 @@ class Tally(NamedTuple):
     waits_count: Ints
     starts: FloatRows
     starts_count: Ints
+    falls: FloatRows
+    falls_count: Ints
     counts: Ints
     sums: Floats
     run_minute: OctetRows
@@ -70,7 +79,8 @@ def empty_tally(n: int, seconds: int) -> Tally:
         kwh=np.zeros(n), run_s=np.zeros(n),
         waits=np.zeros((WAITS_CAPACITY, 4)), waits_count=np.zeros(1, np.int64),
         starts=np.zeros((STARTS_CAPACITY, 5)), starts_count=np.zeros(1, np.int64),
-        counts=np.zeros(6, np.int64), sums=sums,
+        falls=np.zeros((FALLS_CAPACITY, 4)), falls_count=np.zeros(1, np.int64),
+        counts=np.zeros(8, np.int64), sums=sums,
         run_minute=np.zeros((n, minutes), np.uint8), wait_minute=np.zeros((n, minutes), np.uint8),
         mean_kw=np.zeros(minutes, np.float32), top_kw=np.zeros(minutes, np.float32),
         lowest_frequency=np.zeros(minutes, np.float32), deepest_dip=np.zeros(minutes, np.float32),

@@ -10,6 +10,7 @@ import pytest
 
 from planner.case.book.read import read_book
 from planner.errors import CaseError, Severity
+from planner.facts.engine import GOVERNOR_S, LOW_HZ
 
 CASES = Path(__file__).parents[2] / "cases"
 DEMO = CASES / "demo_price_book.toml"
@@ -110,6 +111,24 @@ def test_a_slope_may_be_written_per_any_length(tmp_path):
     """0.3 % per 100 ft is 3 % per 1000 ft: the text carries its own units."""
     book, _ = read_book(changed(tmp_path, "3 % per 1000 ft", "0.3 % per 100 ft"))
     assert book.generators[0].derating.altitude_per_1000_ft == pytest.approx(0.03)
+
+
+def test_what_is_known_of_an_engine_is_read(tmp_path):
+    """Lag, protection, senses and the seconds of a soft start; what is not stated is usual."""
+    said = ('governor_lag = "0.3 s"\nunder_frequency = "52 Hz"\nunder_frequency_after = "8 s"\n'
+            'under_voltage = "80 %"\nunder_voltage_after = "3 s"\ninertia = "0.35 s"')
+    book, _ = read_book(changed(tmp_path, 'inertia = "0.35 s"', said))
+    first, second = book.generators[:2]
+    assert (first.governor_s, first.low_frequency_hz, first.low_frequency_s) == (0.3, 52.0, 8.0)
+    assert (first.low_voltage, first.low_voltage_s) == (0.8, 3.0)
+    assert (second.governor_s, second.low_frequency_hz) == (GOVERNOR_S.value, LOW_HZ.value)
+    assert [one.senses for one in book.modules] == ["current"] * 3 + ["call"]
+    assert book.soft_starters[0].start_s is None
+    book, _ = read_book(changed(tmp_path, 'factor = "50 %"', 'factor = "50 %"\nstart = "1.2 s"'))
+    assert book.soft_starters[0].start_s == pytest.approx(1.2)
+    book, _ = read_book(changed(tmp_path, 'action = "contactor"',
+                                'action = "contactor"\nsenses = "nothing"'))
+    assert book.modules[0].senses == "nothing"
 
 
 def test_the_stem_is_the_id(tmp_path):

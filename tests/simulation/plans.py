@@ -13,8 +13,10 @@ from planner.simulation.circuits import circuits_of
 from planner.simulation.controller import blank_memory, habits_of
 from planner.simulation.events import empty_log
 from planner.simulation.faults import NO_FAULT
+from planner.simulation.generator import STEPS
 from planner.simulation.loops.controller import measure, take_over
 from planner.simulation.loops.restoring import decide
+from planner.simulation.loops.shedding import shed_by_frequency
 from planner.simulation.settings import Settings
 from tests.homes import book
 
@@ -37,8 +39,8 @@ class Bench:
     """A controller with loads that want what a test says and draw a multiple of their rating."""
 
     def __init__(self, plan, *, fault=NO_FAULT, **settings):
-        self.settings = Settings(**settings)
-        self.circuits = circuits_of(plan, fault)
+        self.settings = Settings(**{"senses": "calls", "spread_s": 0.0, **settings})
+        self.circuits = circuits_of(plan, fault, self.settings)
         self.habits = habits_of(self.settings)
         self.memory = blank_memory(self.circuits)
         self.log = empty_log()
@@ -54,9 +56,9 @@ class Bench:
         wants = np.array([one in wanting for one in self.ids])
         start = len(self.history)
         for _ in range(seconds):
-            decide(self.second, self.frequency, wants, self.circuits, self.habits, self.memory,
-                   self.log)
+            decide(self.second, wants, self.circuits, self.habits, self.memory, self.log)
             self._settle(wants)
+            self._swing()
             self.history.append({one for one, on in zip(self.ids, self.memory.on, strict=True)
                                  if on})
             self.second += 1
@@ -73,6 +75,12 @@ class Bench:
         memory.on[:] = on
         memory.now[:] = self.circuits.rated @ (on * self.factor)
         measure(self.second, self.circuits, self.habits, memory)
+
+    def _swing(self):
+        """Let the frequency stand for the second, and the controller look at it."""
+        for step in range(STEPS):
+            shed_by_frequency(self.second * STEPS + step, self.frequency, self.circuits,
+                              self.habits, self.memory, self.log)
 
     def began(self, load_id):
         """Seconds in which a load began to run."""

@@ -10,6 +10,8 @@ import pytest
 
 from planner.facts.home import Use
 from planner.simulation import events
+from planner.simulation.generator import STEPS
+from planner.simulation.loops.shedding import shed_by_frequency
 from tests.homes import base, generator, home, load, motor
 from tests.simulation.plans import Bench, plan_of
 
@@ -94,12 +96,11 @@ def test_an_overload_is_shed_from_the_end_of_the_order():
     bench.play(60, "base", "a", "b", "c")
     bench.factor[:] = [4.0, 1.5, 1.5, 1.5]
     begin = bench.second
-    bench.play(12, "base", "a", "b", "c")
+    bench.play(6, "base", "a", "b", "c")
     shed = bench.said(events.SHED_POWER)
     assert [one for _, one in shed] == ["c"]
     assert shed[0][0] - begin == bench.settings.overload_s
-    bench.factor[:] = [6.5, 1.5, 1.5, 1.5]
-    bench.play(12, "base", "a", "b", "c")
+    bench.play(2, "base", "a", "b", "c")
     assert [one for _, one in bench.said(events.SHED_POWER)] == ["c", "b"]
 
 
@@ -116,16 +117,57 @@ def test_a_leg_a_little_above_its_rating_is_shed_later():
     assert (second - begin, who) == (bench.settings.slight_s, "a")
 
 
-def test_a_falling_frequency_sheds_every_second():
-    """Below the stated frequency the loads go one by one without waiting."""
+def test_a_low_frequency_sheds_from_the_end_of_the_order():
+    """First level: after its time the last priority goes, after the next time the one before it."""
     bench = three()
     bench.play(60, "base", "a", "b")
-    bench.frequency = bench.settings.shed_frequency
+    bench.frequency = bench.settings.slow_frequency
     bench.play(2, "base", "a", "b")
     assert bench.said(events.SHED_FREQUENCY) == []
     bench.frequency -= 0.001
+    begin = bench.second
     bench.play(2, "base", "a", "b")
-    assert [one for _, one in bench.said(events.SHED_FREQUENCY)] == ["b", "a"]
+    shed = bench.said(events.SHED_FREQUENCY)
+    assert [one for _, one in shed] == ["b", "a"]
+    assert [second - begin for second, _ in shed] == [0, 0]  # at 0.5 s and at 1 s
+
+
+def test_a_frequency_below_the_limit_of_the_starts_opens_all_modules_at_once():
+    """Second level: it stands for a fifth of a second, and half a second after it all are open."""
+    bench = three()
+    bench.play(60, "base", "a", "b")
+    bench.frequency = bench.settings.fast_frequency - 0.001
+    bench.play(1, "base", "a", "b")
+    assert len(bench.said(events.OPENED_ALL)) == 1
+    assert bench.said(events.SHED_FREQUENCY) == [(bench.second - 1, "b")] or \
+        bench.said(events.SHED_FREQUENCY) == []
+    assert not bench.memory.closed[[bench.ids.index(one) for one in "ab"]].any()
+
+
+@pytest.mark.parametrize(("ticks", "opens"), [(19, False), (20, True)])
+def test_the_second_level_acts_although_the_frequency_came_back(ticks, opens):
+    """A dip that ends before its time is let pass; one that lasted opens the modules anyway."""
+    bench = three()
+    bench.play(60, "base", "a", "b")
+    begin = 1000 * STEPS
+    for tick in range(begin, begin + 100):
+        hz = bench.settings.fast_frequency - 0.01 if tick < begin + ticks else 1.0
+        shed_by_frequency(tick, hz, bench.circuits, bench.habits, bench.memory, bench.log)
+    assert (len(bench.said(events.OPENED_ALL)) == 1) == opens
+
+
+def test_nothing_is_restored_until_the_supply_has_been_steady():
+    """After a low frequency the stated time passes before a module closes."""
+    bench = three()
+    bench.play(60, "base", "a", "b")
+    bench.frequency = 0.7
+    bench.play(1, "base", "a", "b")
+    bench.frequency = 1.0
+    begin = bench.second
+    bench.play(200, "base", "a", "b")
+    closed = [second for second, _ in bench.said(events.CLOSED) if second >= begin]
+    assert closed[0] - begin >= bench.settings.steady_s - 1
+    assert closed[0] - begin >= bench.settings.retry_s - 1
 
 
 def test_a_compressor_that_stopped_rests():
@@ -194,11 +236,30 @@ def test_a_module_opens_when_its_load_no_longer_calls():
     assert not bench.memory.closed[bench.ids.index("a")]
 
 
-def test_without_sight_of_calls_modules_close_ahead_and_overloads_teach():
-    """A blind controller closes what would fit alone, and sheds when too many call at once."""
-    bench = three(sees_calls=False)
-    bench.play(60, "base")
+def test_without_sight_of_calls_modules_close_ahead():
+    """What would fit alone is closed, and what could not be picked up besides is opened again."""
+    house = home(base(1.0), load("a", 3.0), load("b", 3.5), load("c", 5.0))
+    bench = Bench(plan_of(house, generator(10.0, 5000.0), "a", "b", "c"), senses="as bought")
+    bench.play(90, "base")
     assert bench.memory.closed.all()
-    bench.play(30, "base", "a", "b", "c")
-    assert bench.said(events.SHED_POWER)[0][1] == "c"
+    bench.play(3, "base", "a", "b")
+    assert bench.memory.closed.tolist() == [True, True, True, False]
     assert bench.history[-1] == {"base", "a", "b"}
+    assert bench.said(events.SHED_POWER) == []
+
+
+def test_a_load_that_nobody_sees_is_tried_after_a_while():
+    """The lower one makes room for the trial, and comes back when the higher one does not draw."""
+    house = home(base(1.0), load("a", 6.0), load("b", 6.0))
+    bench = Bench(plan_of(house, generator(10.0, 5000.0), "a", "b"), senses="as bought")
+    bench.play(60, "base", "b")
+    assert bench.history[-1] == {"base"}
+    bench.play(200, "base", "b")
+    assert bench.history[-1] == {"base", "b"}
+    assert not bench.memory.closed[bench.ids.index("a")]
+    bench.play(int(bench.settings.trial_s) + 300, "base", "b")
+    assert ("b" in {one for _, one in bench.said(events.YIELDED)})
+    off = sum("b" not in on for on in bench.history[-int(bench.settings.trial_s) - 300:])
+    assert 0 < off < 300
+    bench.play(int(bench.settings.trial_s) + 60, "base", "a", "b")
+    assert bench.history[-1] == {"base", "a"}

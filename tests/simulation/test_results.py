@@ -15,6 +15,7 @@ from planner.simulation.agreement import agree, agreement_of
 from planner.simulation.outage import simulate
 from planner.simulation.results import Results, mean_of, student_95
 from planner.simulation.run import outages
+from planner.simulation.settings import Settings
 from tests.homes import base, events, generator, home, load
 from tests.simulation.plans import plan_of
 
@@ -34,8 +35,9 @@ def plan():
 
 @pytest.fixture(scope="module")
 def results(plan):
-    """Four seeds of a day each."""
-    return Results(plan, 24.0, tuple(outages(plan, seeds=4, workers=2)))
+    """Four seeds of a day each, with modules that sense every call."""
+    return Results(plan, 24.0, tuple(outages(plan, seeds=4, workers=2,
+                                             settings=Settings(senses="calls"))))
 
 
 @pytest.mark.parametrize("freedom", [1, 2, 3, 5, 10, 30, 199])
@@ -94,7 +96,8 @@ def test_a_seed_that_lacks_a_day_is_left_out(results, plan):
 
 def test_several_at_a_time_is_one_at_a_time(results, plan):
     """Threads do not change what is found."""
-    alone = Results(plan, 24.0, tuple(outages(plan, seeds=4, workers=1)))
+    alone = Results(plan, 24.0, tuple(outages(plan, seeds=4, workers=1,
+                                              settings=Settings(senses="calls"))))
     assert alone.coverage == results.coverage
     assert [one.fuel_btu for one in alone.summaries] == [
         one.fuel_btu for one in results.summaries]

@@ -5,8 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
+from scipy.stats import binomtest
 
-from planner.report.verdict import MUCH_OVERLOAD_S, verdict_sentences
+from planner.report.verdict import MUCH_OVERLOAD_S, certainty, verdict_sentences
+from planner.simulation import falls
+from planner.simulation.interval import share_interval
 from planner.simulation.results import Results
 from planner.simulation.run import outages
 from tests.homes import base, events, generator, home, load
@@ -38,6 +41,38 @@ def test_a_trip_or_stall_is_told_first(results, figure):
     first, *_ = verdict_sentences(changed(results, **{figure: 1}))
     assert "Do not offer" in first
     assert f"{len(results.summaries)} of {len(results.summaries)} outages" in first
+
+
+def test_a_fall_is_told_with_its_cause_and_its_interval(results):
+    """What pulled the engine down is named; 2 of 2 outages lie between 15.8 and 100 %."""
+    stalled = changed(results, stalls=1, falls=((falls.STALL, falls.TOGETHER),))
+    assert "direct loads together (2)" in verdict_sentences(stalled)[0]
+    assert "15.8 to 100.0 %" in certainty(stalled)
+    assert "0 of 2 outages: 0.0 to 84.2 %" in certainty(results)
+
+
+def test_dips_beyond_the_limit_are_told(results):
+    """How many a day, and what mostly begins them."""
+    dipped = changed(results, falls=((falls.DIP, falls.ON_TOP),) * 3)
+    told, = verdict_sentences(dipped)
+    assert "starts a day dip" in told
+    assert falls.CAUSES[falls.ON_TOP] in told
+
+
+def test_an_average_beyond_what_is_permitted_is_told(results):
+    """Above 70 % of the rating over a day it is said, at 70 % not (ISO 8528-1)."""
+    assert verdict_sentences(changed(results, load_factor=0.70)) == []
+    told, = verdict_sentences(changed(results, load_factor=0.75))
+    assert "75.0 %" in told
+
+
+@pytest.mark.parametrize(("number", "of"), [(0, 20), (1, 20), (3, 600), (20, 20), (7, 9)])
+def test_the_interval_is_that_of_an_independent_one(number, of):
+    """Clopper and Pearson, as scipy works it out."""
+    exact = binomtest(number, of).proportion_ci(method="exact")
+    assert share_interval(number, of) == pytest.approx((exact.low, exact.high), abs=1e-9)
+    with pytest.raises(ValueError, match="no share"):
+        share_interval(of + 1, of)
 
 
 def test_long_overload_is_told(results):

@@ -28,6 +28,7 @@ from planner.quoting import quoted
 from planner.units import Quantity, magnitude, parse, parse_rate
 
 Cooling = Literal["air", "liquid"]
+Senses = Literal["call", "current", "nothing"]
 PerformanceClass = Literal["G1", "G2", "G3"]
 
 Price = Annotated[Quantity, quantity(bounds.PRICE)]
@@ -107,6 +108,11 @@ class GeneratorEntry(Strict):
     inertia: Annotated[Quantity, quantity(bounds.INERTIA)] | None = None
     performance_class: Annotated[PerformanceClass, choice(*get_args(PerformanceClass))] = "G1"
     droop: Annotated[Quantity, quantity(bounds.DROOP)] | None = None
+    governor_lag: Annotated[Quantity, quantity(bounds.GOVERNOR_LAG)] | None = None
+    under_frequency: Annotated[Quantity, quantity(bounds.LOW_FREQUENCY)] | None = None
+    under_frequency_after: Annotated[Quantity, quantity(bounds.PROTECTION_TIME)] | None = None
+    under_voltage: Annotated[Quantity, quantity(bounds.LOW_VOLTAGE)] | None = None
+    under_voltage_after: Annotated[Quantity, quantity(bounds.PROTECTION_TIME)] | None = None
     ratings: dict[str, RatingEntry] = Field(default={})
 
 
@@ -131,6 +137,7 @@ class ModuleEntry(Strict):
     poles: Annotated[int, whole(1, 2)] | None = None
     current: Rating | None = None
     motor: Annotated[Quantity, quantity(bounds.MODULE_MOTOR)] | None = None
+    senses: Annotated[Senses, choice(*get_args(Senses))] | None = None
     price: Price
     installation: Money
 
@@ -152,5 +159,6 @@ class SoftStarterEntry(Strict):
     label: Words
     factor: Annotated[Quantity, quantity(bounds.SOFT_FACTOR)]
     current: Rating
+    start: Annotated[Quantity, quantity(bounds.SOFT_START)] | None = None
     price: Price
     installation: Money

@@ -24,6 +24,7 @@ from planner.case.messages import Strict, error, place, places_around, validate
 from planner.case.names import shared_names, with_own_names
 from planner.case.text import parse_toml, read_toml
 from planner.errors import CaseError, Finding, Severity
+from planner.facts import engine
 from planner.facts.price_book import (
     Controller,
     Derating,
@@ -36,7 +37,7 @@ from planner.facts.price_book import (
     Transfer,
 )
 from planner.quoting import quoted
-from planner.units import magnitude, parse
+from planner.units import Quantity, magnitude, parse
 
 LISTS = {
     "generators": "generator",
@@ -45,8 +46,6 @@ LISTS = {
     "controllers": "controller",
     "soft_starters": "soft starter",
 }
-DEFAULT_INERTIA_S = 0.5  # common practice, no source
-DEFAULT_DROOP = 0.03  # common practice, no source; ISO 8528-5: 5 % for G2 (8 and 3: from memory)
 
 Entry = TypeVar("Entry", bound=Strict)
 
@@ -179,7 +178,7 @@ def _book(book_id: str, draft: BookDraft, book: BookSection) -> PriceBook:
         ),
         soft_starters=tuple(
             SoftStarter(e.id, e.label, magnitude(e.factor, "1"), magnitude(e.current, "A"),
-                        *_usd(e))
+                        *_usd(e), None if e.start is None else magnitude(e.start, "s"))
             for e in draft.soft_starters
         ),
         relocation=magnitude(book.relocation, "USD"),
@@ -203,10 +202,20 @@ def _generator(entry: GeneratorEntry) -> Generator:
         ratings={fuel: _rating(rating) for fuel, rating in entry.ratings.items()},
         reactance=entry.reactance, short_time=magnitude(entry.short_time, "1"),
         derating=_derating(entry.derating), price=price, installation=installation,
-        inertia_s=DEFAULT_INERTIA_S if entry.inertia is None else magnitude(entry.inertia, "s"),
+        inertia_s=_or_usual(entry.inertia, "s", engine.INERTIA_S),
         performance_class=entry.performance_class,
-        droop=DEFAULT_DROOP if entry.droop is None else magnitude(entry.droop, "1"),
+        droop=_or_usual(entry.droop, "1", engine.DROOP),
+        governor_s=_or_usual(entry.governor_lag, "s", engine.GOVERNOR_S),
+        low_frequency_hz=_or_usual(entry.under_frequency, "Hz", engine.LOW_HZ),
+        low_frequency_s=_or_usual(entry.under_frequency_after, "s", engine.LOW_HZ_S),
+        low_voltage=_or_usual(entry.under_voltage, "1", engine.LOW_VOLTAGE),
+        low_voltage_s=_or_usual(entry.under_voltage_after, "s", engine.LOW_VOLTAGE_S),
     )
+
+
+def _or_usual(stated: Quantity | None, unit: str, usual: engine.Usual) -> float:
+    """What the maker states, else what is usual."""
+    return usual.value if stated is None else magnitude(stated, unit)
 
 
 def _rating(entry: RatingEntry) -> Rating:
@@ -235,4 +244,5 @@ def _module(entry: ModuleEntry) -> Module:
         amperes=magnitude(entry.current, "A") if entry.current is not None else 0.0,
         motor_hp=magnitude(entry.motor, "hp") if entry.motor is not None else 0.0,
         price=price, installation=installation,
+        senses=entry.senses or ("call" if entry.action == "thermostat" else "current"),
     )

@@ -10,7 +10,7 @@ from planner.simulation import events, tally
 from planner.simulation.circuits import Circuits
 from planner.simulation.controller import Memory
 from planner.simulation.events import Log
-from planner.simulation.generator import NOMINAL_HZ, RECOVERY, Engine
+from planner.simulation.generator import NOMINAL_HZ, Engine
 from planner.simulation.loops.breaker import cooled, power
 from planner.simulation.loops.engine import fuel_rate_btu_h
 from planner.simulation.loops.log import note
@@ -19,7 +19,6 @@ from planner.simulation.loops.state import (
     HEAT_1,
     HEAT_2,
     HELD,
-    SPENT_S,
     TOTAL_KW,
     WHO,
     Given,
@@ -146,7 +145,6 @@ def book_held(second: int, given: Given, now: Now, memory: Memory, result: Tally
     share_2 = memory.now[2] / engine.leg_a if carrying else 0.0
     now.gauges[HEAT_1] = cooled(now.gauges[HEAT_1], share_1, held, engine.breaker_s)
     now.gauges[HEAT_2] = cooled(now.gauges[HEAT_2], share_2, held, engine.breaker_s)
-    now.gauges[SPENT_S] = max(0.0, now.gauges[SPENT_S] - RECOVERY * held)
     if carrying:
         extremes((second - 1) // 60, now.gauges[TOTAL_KW], 0.0, now.gauges[FREQUENCY], result)
         kept = power(1.0 - 1.0 / given.habits.averaging_s, held)

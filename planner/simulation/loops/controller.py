@@ -6,10 +6,16 @@ from planner.arrays import Bools
 from planner.compiled import compiled
 from planner.service.choice import DIRECT, MODULE
 from planner.simulation import events
-from planner.simulation.circuits import Circuits
-from planner.simulation.controller import FITS, NEXT_SHED_S, Habits, Memory
+from planner.simulation.circuits import CALL, NOTHING, Circuits
+from planner.simulation.controller import (
+    CLOSED_AT,
+    FITS,
+    LOW_AT,
+    NEXT_SHED_S,
+    Habits,
+    Memory,
+)
 from planner.simulation.events import Log
-from planner.simulation.generator import NOMINAL_HZ
 from planner.simulation.loops.log import note
 
 EPS = 1e-6
@@ -21,7 +27,11 @@ def take_over(second: int, circuits: Circuits, habits: Habits, memory: Memory) -
     for i in range(memory.closed.size):
         memory.closed[i] = circuits.connection[i] == DIRECT or circuits.stuck_closed[i]
         memory.said[i] = False
-    memory.clock[0] = second - habits.spacing_s + habits.spacing_s // 2
+        memory.open_since[i] = second
+    memory.clock[CLOSED_AT] = second - habits.spacing_s + habits.spacing_s // 2
+    memory.clock[LOW_AT] = second
+    for place in range(memory.ticks.size):
+        memory.ticks[place] = 0
     memory.clock[1] = -1
     memory.clock[2] = memory.clock[3] = 0
     for r in range(memory.now.size):
@@ -62,10 +72,10 @@ def survey(wants: Bools, circuits: Circuits, habits: Habits, memory: Memory) -> 
             for i in range(n):
                 if memory.closed[i]:
                     memory.used[r] += circuits.rated[r, i]
-    if circuits.sensor_lost or not habits.sees_calls:
+    if circuits.sensor_lost:
         return
     for i in circuits.order:
-        if memory.closed[i] and wants[i] and not memory.counted[i]:
+        if circuits.senses[i] == CALL and memory.closed[i] and wants[i] and not memory.counted[i]:
             memory.counted[i] = True
             for r in range(memory.used.size):
                 memory.used[r] += circuits.rated[r, i]
@@ -81,9 +91,9 @@ def start_shortage(i: int, circuits: Circuits, memory: Memory) -> tuple[int, flo
     for k in circuits.needs[i]:
         if k < 0 or memory.counted[k]:
             continue
-        total = all_kw + circuits.start_kw[k] - circuits.rated[0, k]
-        if total > circuits.short_time_kw + EPS:
-            return events.WAITS_START, total - circuits.short_time_kw, memory.clock[1]
+        others = all_kw - circuits.rated[0, k]
+        if others > circuits.start_room_kw[k] + EPS:
+            return events.WAITS_START, others - circuits.start_room_kw[k], memory.clock[1]
         if circuits.start_kva[k] > circuits.startable_kva + EPS:
             return events.WAITS_DIP, circuits.start_kva[k] - circuits.startable_kva, -1
     return FITS, 0.0, -1
@@ -93,8 +103,8 @@ def start_shortage(i: int, circuits: Circuits, memory: Memory) -> tuple[int, flo
 def shortage(i: int, circuits: Circuits, memory: Memory) -> tuple[int, float, int]:
     """Say whether module load i fits with what it needs: code (`FITS`), how much short, who.
 
-    The same limits as the plan's: rows; and for each motor of the closing, the rest plus its start
-    within the short-time power, and its kVA within what can be started.
+    Rows as in the plan; and for each motor of the closing, the rest within its start room, and its
+    kVA within what can be started.
     """
     for k in circuits.needs[i]:
         if k < 0:
@@ -133,7 +143,7 @@ def open_module(i: int, second: int, circuits: Circuits, memory: Memory) -> None
             needs_it = needs_it or other == i
         if needs_it and memory.closed[k] and not circuits.stuck_closed[k]:
             memory.closed[k] = False
-            memory.shed[k] = second
+            memory.shed[k] = memory.open_since[k] = second
             if memory.counted[k] and memory.on[k]:
                 for r in range(memory.now.size):
                     memory.now[r] = max(0.0, memory.now[r] - circuits.rated[r, k])
@@ -162,28 +172,37 @@ def overload(circuits: Circuits, habits: Habits, memory: Memory) -> tuple[float,
 
 
 @compiled
-def shed(
-    second: int, frequency: float, wants: Bools, circuits: Circuits, habits: Habits, memory: Memory,
-    log: Log,
-) -> bool:
-    """Open the last module that draws, if the load is too high or the frequency too low."""
-    over_kw, over_a = overload(circuits, habits, memory)
-    slow = frequency < habits.shed_frequency
-    if not (slow or memory.clock[2] >= habits.overload_s or memory.clock[3] >= habits.slight_s):
-        return False
+def last_that_draws(circuits: Circuits, memory: Memory) -> int:
+    """Find the last priority that is closed, obeys and draws; -1 if there is none.
+
+    A module that senses nothing is taken to draw.
+    """
     for place in range(circuits.order.size - 1, -1, -1):
-        i = circuits.order[place]
+        i: int = circuits.order[place]
         if memory.closed[i] and not circuits.stuck_closed[i] and (
-                memory.on[i] or not habits.sees_calls):
-            memory.counted[i] = memory.on[i]
-            open_module(i, second, circuits, memory)
-            if slow:
-                note(log, second, events.SHED_FREQUENCY, i, -1, frequency * NOMINAL_HZ)
-            elif over_kw > EPS:
-                note(log, second, events.SHED_POWER, i, -1, over_kw)
-            else:
-                note(log, second, events.SHED_AMPERES, i, -1, over_a)
-            memory.clock[2] = max(0, habits.overload_s - NEXT_SHED_S)
-            memory.clock[3] = max(0, habits.slight_s - NEXT_SHED_S)
-            return True
-    return False
+                memory.on[i] or circuits.senses[i] == NOTHING):
+            return i
+    return -1
+
+
+@compiled
+def shed(
+    second: int, circuits: Circuits, habits: Habits, memory: Memory, log: Log
+) -> bool:
+    """Open the last module that draws, if the load has stood too high for too long."""
+    over_kw, over_a = overload(circuits, habits, memory)
+    if memory.clock[2] < habits.overload_s and memory.clock[3] < habits.slight_s:
+        return False
+    i = last_that_draws(circuits, memory)
+    if i < 0:
+        return False
+    memory.counted[i] = memory.on[i]
+    open_module(i, second, circuits, memory)
+    if over_kw > EPS:
+        note(log, second, events.SHED_POWER, i, -1, over_kw)
+    else:
+        note(log, second, events.SHED_AMPERES, i, -1, over_a)
+    memory.clock[2] = max(0, habits.overload_s - NEXT_SHED_S)
+    memory.clock[3] = max(0, habits.slight_s - NEXT_SHED_S)
+    memory.clock[LOW_AT] = second
+    return True

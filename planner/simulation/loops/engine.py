@@ -1,4 +1,4 @@
-"""The generator's second: voltage at a start, frequency, overload and fuel."""
+"""The engine in steps of a hundredth of a second: voltage at a start, torque, frequency; fuel."""
 
 from __future__ import annotations
 
@@ -7,11 +7,10 @@ from math import sqrt
 from planner.compiled import compiled
 from planner.simulation.generator import (
     FRICTION,
-    RECOVERY,
     SETTLED,
+    SLOWEST,
     SMALL_STEP,
     STEP_S,
-    STEPS,
     Engine,
 )
 
@@ -48,79 +47,73 @@ def dip_of(starting_kva: float, starting_kw: float, engine: Engine) -> float:
 def start_draw_kw(starting_kva: float, starting_kw: float, engine: Engine) -> float:
     """Real power that motors starting together take from the engine [kW].
 
-    P = S·pf·(1 − dip)² with the dip of a reactive motor, as in
-    `planner.physics.motor_start.engine_start_kw`.
+    P = S·pf·(1 − dip)² with the dip of these motors, power factor and all (derived).
     """
-    pull = engine.reactance * starting_kva / engine.kva
-    left = 1.0 / (1.0 + pull)
+    left = 1.0 - dip_of(starting_kva, starting_kw, engine)
     return starting_kw * left * left
 
 
 @compiled
 def steady_frequency(kw: float, engine: Engine) -> float:
-    """Frequency per unit at a steady load: nominal at full load, `droop` above it without load."""
-    return 1.0 + engine.droop * (1.0 - kw / engine.derated_kw)
+    """Frequency per unit at a steady load: nominal at full load, `droop` above it without load.
 
-
-@compiled
-def slope_per_s(surplus_kw: float, engine: Engine) -> float:
-    """Rate of change of the frequency [per unit per s]: the swing equation, ΔP / (2·H·S)."""
-    return surplus_kw / (2.0 * engine.inertia_s * engine.kva)
-
-
-@compiled
-def one_second(
-    frequency: float, shaft_kw: float, peak_kw: float, peak_s: float, kw: float, engine: Engine
-) -> tuple[float, float, float]:
-    """Give frequency and shaft power a second later, and the lowest frequency in between.
-
-    Parameters
-    ----------
-    frequency, shaft_kw : float
-        Per unit, and mechanical power [kW], at the beginning.
-    peak_kw, peak_s : float
-        Load in the first part of the second, while motors start, and how long that lasts.
-    kw : float
-        Load in the rest.
-    engine : Engine
-        The generator.
-
-    Notes
-    -----
-    Swing equation 2·H·S·dω/dt = shaft − load. The governor follows with a first-order lag towards
-    the power that its droop asks for at this speed, from the braking of a closed throttle to the
-    short-time power. Below
-    the knee the regulator lowers the voltage with the speed, so the load falls with its square.
+    The governor asks for the torque (1 + droop − ω) / droop, and torque times speed is the load, so
+    ω² − (1 + droop)·ω + droop·load / rating = 0, the greater root (derived).
     """
-    settled = steady_frequency(kw, engine)
-    near = (abs(frequency - settled) < SETTLED
-            and abs(shaft_kw - kw) < SMALL_STEP * engine.kva)
-    if near and peak_s == 0.0 and kw < engine.derated_kw * engine.short_time:
-        return settled, kw, settled
-    lowest = frequency
-    for step in range(STEPS):
-        load_kw = peak_kw if step * STEP_S < peak_s else kw
-        if frequency < engine.knee:
-            sag = frequency / engine.knee
-            load_kw *= sag * sag
-        asked = (1.0 + engine.droop - frequency) / engine.droop * engine.derated_kw
-        asked = max(asked, -FRICTION * engine.derated_kw)
-        asked = min(asked, engine.short_time * engine.derated_kw)
-        shaft_kw += (asked - shaft_kw) * STEP_S / engine.governor_s
-        frequency += slope_per_s(shaft_kw - load_kw, engine) * STEP_S
-        frequency = max(frequency, 0.0)
-        lowest = min(lowest, frequency)
-    return frequency, shaft_kw, lowest
+    high = 1.0 + engine.droop
+    return 0.5 * (high + sqrt(max(0.0, high * high - 4.0 * engine.droop * kw / engine.derated_kw)))
 
 
 @compiled
-def spent(store_s: float, kw: float, engine: Engine) -> float:
-    """Give the seconds of short-time power that are spent, one second later.
+def is_settled(frequency: float, torque: float, kw: float, engine: Engine) -> bool:
+    """Whether the engine is as good as steady under a load that it can carry."""
+    return (kw <= engine.derated_kw
+            and abs(frequency - steady_frequency(kw, engine)) < SETTLED
+            and abs(torque * frequency * engine.derated_kw - kw) < SMALL_STEP * engine.kva)
 
-    Power above the rating is spent in proportion to its excess, a second per second at the
-    short-time power; below the rating it comes back a tenth as fast.
+
+@compiled
+def drawn_kw(
+    frequency: float, resistive_kw: float, motor_kw: float, electronic_kw: float, engine: Engine
+) -> float:
+    """Load at a frequency [kW]; the parts are those at rated frequency and voltage.
+
+    Below its knee the regulator lets the voltage fall with the frequency: heating elements and
+    motors at standstill draw its square. A running motor draws with the speed to the power of
+    three quarters, between constant power and the constant torque of a compressor (a choice, no
+    source; on the safe side of constant torque). Electronics draw the same at any voltage.
     """
-    excess = kw / engine.derated_kw - 1.0
-    if excess > 0.0:
-        return store_s + excess / max(engine.short_time - 1.0, 0.01)
-    return max(0.0, store_s - RECOVERY)
+    sag = min(1.0, frequency / engine.knee)
+    root = sqrt(min(1.0, frequency))
+    return sag * sag * resistive_kw + root * sqrt(root) * motor_kw + electronic_kw
+
+
+@compiled
+def slopes(frequency: float, torque: float, kw: float, engine: Engine) -> tuple[float, float]:
+    """Rates of change of frequency and torque [per unit per s].
+
+    Swing equation 2·H·S·dω/dt = torque·K − load / ω, K the derated kW: an engine holds torque, so
+    its power falls with its speed, and none is left above the full torque. The governor moves the
+    torque with a first-order lag towards what its droop asks for, from the braking of a closed
+    throttle to full torque.
+    """
+    asked = (1.0 + engine.droop - frequency) / engine.droop
+    asked = min(max(asked, -FRICTION), 1.0)
+    pull_kw = torque * engine.derated_kw - kw / max(frequency, SLOWEST)
+    return (pull_kw / (2.0 * engine.inertia_s * engine.kva),
+            (asked - torque) / engine.governor_s)
+
+
+@compiled
+def one_step(
+    frequency: float, torque: float, resistive_kw: float, motor_kw: float, electronic_kw: float,
+    engine: Engine,
+) -> tuple[float, float]:
+    """Give frequency and torque (per unit) a hundredth of a second later, by Heun's method."""
+    kw = drawn_kw(frequency, resistive_kw, motor_kw, electronic_kw, engine)
+    faster, stronger = slopes(frequency, torque, kw, engine)
+    ahead = max(frequency + faster * STEP_S, SLOWEST)
+    kw = drawn_kw(ahead, resistive_kw, motor_kw, electronic_kw, engine)
+    faster_then, stronger_then = slopes(ahead, torque + stronger * STEP_S, kw, engine)
+    return (max(frequency + 0.5 * STEP_S * (faster + faster_then), SLOWEST),
+            torque + 0.5 * STEP_S * (stronger + stronger_then))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from planner.arrays import Bools, Floats
 from planner.compiled import compiled
 from planner.simulation.circuits import Circuits
-from planner.simulation.controller import Memory
+from planner.simulation.controller import Habits, Memory
 
 
 @compiled
@@ -39,26 +39,54 @@ def feed(
 
 @compiled
 def settle(
-    second: int, kw: Floats, circuits: Circuits, memory: Memory, start_left: Floats
+    second: int, carrying: bool, kw: Floats, circuits: Circuits, habits: Habits, memory: Memory,
+    start_left: Floats, fed: Bools,
 ) -> tuple[float, float, float]:
-    """Note who began and who stopped; give starting kVA, kW at full voltage, and seconds of it."""
-    kva = 0.0
-    locked_kw = 0.0
+    """Note who began and who stopped; give starting kVA, kW at full voltage, and seconds of it.
+
+    A compressor that begins before its pressures are equal stands: it draws its locked-rotor
+    current until its own protector opens, and tries again when that has cooled.
+    """
     longest_s = 0.0
     for i in range(kw.size):
+        if memory.pressed[i] and start_left[i] <= 0.0 and kw[i] > 0.0:
+            memory.pressed[i] = False
+            memory.hot_until[i] = second + habits.protector_off_s
+        if second < memory.hot_until[i]:
+            kw[i] = 0.0
+            fed[i] = False
         runs = kw[i] > 0.0
         if runs and not memory.on[i]:
             memory.began[i] = second
             start_left[i] = circuits.start_s[i]
+            if carrying and circuits.compressor[i] and circuits.start_s[i] > 0.0 \
+                    and second < memory.equal_at[i]:
+                memory.pressed[i] = True
+                start_left[i] = habits.protector_s
         elif memory.on[i] and not runs:
             memory.stopped[i] = second
+            if not memory.pressed[i] and second >= memory.hot_until[i]:
+                memory.equal_at[i] = second + habits.equal_s
+            memory.pressed[i] = False
             start_left[i] = 0.0
         memory.on[i] = runs
+        if memory.pressed[i]:
+            fed[i] = False
+        longest_s = max(longest_s, min(1.0, start_left[i]))
+    kva, locked_kw = starting(start_left, circuits)
+    return kva, locked_kw, longest_s
+
+
+@compiled
+def starting(start_left: Floats, circuits: Circuits) -> tuple[float, float]:
+    """Give kVA and kW at full voltage of all motors that start, or stand against their pressure."""
+    kva = 0.0
+    locked_kw = 0.0
+    for i in range(start_left.size):
         if start_left[i] > 0.0:
             kva += circuits.start_kva[i]
             locked_kw += circuits.locked_kw[i]
-            longest_s = max(longest_s, min(1.0, start_left[i]))
-    return kva, locked_kw, longest_s
+    return kva, locked_kw
 
 
 @compiled

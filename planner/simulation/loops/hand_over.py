@@ -14,10 +14,10 @@ from planner.simulation.loops.state import (
     BUSY,
     ENTERED,
     FREQUENCY,
+    LOW_HZ,
+    LOW_VOLTS,
     NEXT_WHO,
-    SHAFT_KW,
-    SLOW_S,
-    SPENT_S,
+    TORQUE,
     TRIED,
     WHO,
     Given,
@@ -54,6 +54,5 @@ def hand_over(second: int, given: Given, now: Now, memory: Memory, log: Log) -> 
     if who == CARRYING:
         take_over(second, given.circuits, given.habits, memory)
         now.gauges[FREQUENCY] = steady_frequency(0.0, given.engine)
-        now.gauges[SHAFT_KW] = 0.0
-        now.gauges[SPENT_S] = 0.0
-        now.clock[SLOW_S] = 0
+        now.gauges[TORQUE] = 0.0
+        now.clock[LOW_HZ] = now.clock[LOW_VOLTS] = 0

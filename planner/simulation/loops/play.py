@@ -21,7 +21,6 @@ from planner.simulation.loops.restoring import decide
 from planner.simulation.loops.state import (
     BUSY,
     FAR,
-    FREQUENCY,
     HELD,
     LOOK,
     TOTAL_KW,
@@ -85,10 +84,13 @@ def busy_second(
     now.clock[BUSY] = 0
     now.clock[LOOK] = FAR
     if carrying:
-        now.clock[LOOK] = decide(second, now.gauges[FREQUENCY], now.wants, given.circuits,
-                                 given.habits, memory, log)
+        now.clock[LOOK] = decide(second, now.wants, given.circuits, given.habits, memory, log)
     feed(carrying, by_utility, now.wants, now.draw_kw, given.circuits, memory, now.fed, now.kw)
-    kva, locked_kw, peak_s = settle(second, now.kw, given.circuits, memory, now.start_left)
+    kva, locked_kw, peak_s = settle(second, carrying, now.kw, given.circuits, given.habits, memory,
+                                      now.start_left, now.fed)
+    for i in range(memory.hot_until.size):
+        if memory.hot_until[i] > second:  # a compressor tries again when its protector has cooled
+            now.clock[LOOK] = min(now.clock[LOOK], memory.hot_until[i])
     write_waits(second, carrying, now.wants, now.fed, given.circuits, now.since, result, log)
     total_kw = 0.0
     for i in range(now.kw.size):
@@ -97,7 +99,7 @@ def busy_second(
     flush(1, second, who, now.kw, total_kw, now.wants, now.fed, now.since, given.circuits,
           given.engine, result)
     if carrying:
-        swung = engine_answers(second, kva, locked_kw, peak_s, given, now, memory, result)
+        swung = engine_answers(second, kva, locked_kw, peak_s, given, now, memory, result, log)
         watch(second, swung, given, now, memory, result, log)
     else:
         rest(given, now)

@@ -5,42 +5,53 @@ from __future__ import annotations
 from planner.arrays import Bools
 from planner.compiled import compiled
 from planner.simulation import events
-from planner.simulation.circuits import Circuits
-from planner.simulation.controller import FITS, Habits, Memory
+from planner.simulation.circuits import CALL, Circuits
+from planner.simulation.controller import CLOSED_AT, FITS, LOW_AT, Habits, Memory
 from planner.simulation.events import Log
 from planner.simulation.loops.controller import open_module, resting_s, shed, shortage, survey
 from planner.simulation.loops.log import note
+from planner.simulation.loops.picking_up import make_safe, withdraw
 
 LOOK_S = 5  # how often it looks again while a load waits and nothing else changes
+SELDOM_S = 15  # the same, while only loads wait whose call nobody senses
 FAR = 2**40
 
 
 @compiled
 def decide(
-    second: int, frequency: float, wants: Bools, circuits: Circuits, habits: Habits, memory: Memory,
-    log: Log,
+    second: int, wants: Bools, circuits: Circuits, habits: Habits, memory: Memory, log: Log
 ) -> int:
     """Let the controller do its work of one second: release, shed, restore.
 
-    Returns the second in which it has to look again if no load changes before. A module opens as
-    soon as its load no longer calls, so that every start is one that was let in.
+    Returns the second in which it has to look again if no load changes before. A module that
+    senses the call opens as soon as its load no longer calls, so that every start is one that was
+    let in. One that senses only the current of its circuit stays closed, and is closed wherever its
+    load would fit: it learns of a call in no other way.
     """
-    waiting = False
+    waiting = calling = False
     for i in circuits.order:
-        if wants[i]:
-            waiting = waiting or not memory.closed[i]
-        elif habits.sees_calls and memory.closed[i] and not circuits.stuck_closed[i]:
-            memory.closed[i] = _is_needed(i, wants, circuits, memory)
-        if memory.closed[i] or not wants[i]:
+        calls = circuits.senses[i] == CALL
+        if memory.closed[i]:
             memory.said[i] = False
-        waiting = waiting or (not habits.sees_calls and not memory.closed[i])
-    if shed(second, frequency, wants, circuits, habits, memory, log):
+            if calls and not wants[i] and not circuits.stuck_closed[i]:
+                memory.closed[i] = _is_needed(i, wants, circuits, memory)
+        elif calls and not wants[i]:
+            memory.said[i] = False
+        elif not circuits.stuck_open[i]:
+            waiting = True
+            calling = calling or calls
+    if shed(second, circuits, habits, memory, log):
         return second + 1
-    if waiting and second - memory.clock[0] >= habits.spacing_s:
+    withdraw(second, circuits, habits, memory)
+    if waiting and second - memory.clock[LOW_AT] >= habits.steady_s and (
+            second - memory.clock[CLOSED_AT] >= habits.spacing_s + memory.spread[
+                second % memory.spread.size]):
         restore(second, wants, circuits, habits, memory, log)
     if memory.clock[3] > 0:
         return second + 1
-    return second + LOOK_S if waiting else FAR
+    if calling or second - memory.clock[CLOSED_AT] < 2 * habits.spacing_s:
+        return second + LOOK_S if waiting else FAR
+    return second + SELDOM_S if waiting else FAR
 
 
 @compiled
@@ -57,11 +68,16 @@ def _is_needed(i: int, wants: Bools, circuits: Circuits, memory: Memory) -> bool
 def restore(
     second: int, wants: Bools, circuits: Circuits, habits: Habits, memory: Memory, log: Log
 ) -> None:
-    """Close the first load of the order that calls and fits; let lower ones make room for it."""
+    """Close the first load of the order that calls, or may call, and fits; make room for it.
+
+    Lower ones make room for a load whose call is sensed, and for another once it has been open for
+    `trial_s`.
+    """
     survey(wants, circuits, habits, memory)
     for place in range(circuits.order.size):
         i = circuits.order[place]
-        if memory.closed[i] or circuits.stuck_open[i] or (habits.sees_calls and not wants[i]):
+        calls = circuits.senses[i] == CALL
+        if memory.closed[i] or circuits.stuck_open[i] or (calls and not wants[i]):
             continue
         rest = resting_s(i, second, circuits, habits, memory)
         if rest > 0:
@@ -69,10 +85,14 @@ def restore(
             continue
         code, missing, other = shortage(i, circuits, memory)
         if code == FITS:
+            code, missing, other = make_safe(i, place, second, circuits, habits, memory)
+        if code == FITS:
             _close(i, second, circuits, memory, log)
             return
         _say(second, i, code, other, missing, memory, log)
-        if habits.sees_calls and make_room(second, place, wants, circuits, habits, memory, log):
+        due = second - max(memory.open_since[i], memory.tried[i]) >= habits.trial_s
+        if (calls or due) and make_room(second, place, wants, circuits, habits, memory, log):
+            memory.tried[i] = second
             return
 
 
@@ -121,9 +141,10 @@ def _may_yield(
 @compiled
 def _close(i: int, second: int, circuits: Circuits, memory: Memory, log: Log) -> None:
     for k in circuits.needs[i]:
-        if k >= 0:
+        if k >= 0 and not memory.closed[k]:
             memory.closed[k] = True
-    memory.clock[0] = second
+            memory.closed_since[k] = second
+    memory.clock[CLOSED_AT] = second
     memory.clock[1] = i
     note(log, second, events.CLOSED, i, -1, 0.0)
 

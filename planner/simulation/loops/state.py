@@ -15,9 +15,10 @@ from planner.simulation.transfer import Sequence
 
 FAR = 2**40  # a second that never comes
 
-# places of `Now.gauges`: of the generator, per unit, kW, heat of its breaker on each leg, seconds
-FREQUENCY, SHAFT_KW, TOTAL_KW, HEAT_1, HEAT_2, SPENT_S = range(6)
-GAUGES = 6
+# places of `Now.gauges`: of the generator, per unit, kW, heat of its breaker on each leg; then
+# what runs, by its nature [kW]
+FREQUENCY, TORQUE, TOTAL_KW, HEAT_1, HEAT_2, RESISTIVE_KW, MOTOR_KW, ELECTRONIC_KW = range(8)
+GAUGES = 8
 
 # places of `Now.clock`
 WHO = 0  # carries the house: a state of `planner.simulation.transfer`
@@ -27,8 +28,11 @@ TRIED = 3  # starts of the engine that have failed
 HELD = 4  # seconds, all alike, that are not in the book yet
 BUSY = 5  # 1: the next second may not be like this one
 LOOK = 6  # second in which the controller looks again although nothing changes
-SLOW_S = 7  # seconds below the stalling frequency
-CLOCK = 8
+LOW_HZ = 7  # hundredths of a second below the frequency, and below the voltage, at which the
+LOW_VOLTS = 8  # protection counts
+DIM_90, DIM_80, DIM_70 = 9, 10, 11  # hundredths of a second below that voltage, in percent
+DROPPED = 12  # 1: computers have let go in this dip
+CLOCK = 13
 
 
 class Given(NamedTuple):
@@ -82,7 +86,7 @@ class Now(NamedTuple):
         Who has power, and what each draws.
     start_left, since : (n,)
         Seconds that a motor still starts; second since which a call waits, -1 if none does.
-    gauges, clock : (6,), (8,)
+    gauges, clock : (8,), (13,)
         Places are named above.
     """
 

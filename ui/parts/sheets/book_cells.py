@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import get_args
 
-from planner.case.book.file import Cooling, PerformanceClass
+from planner.case.book.file import Cooling, PerformanceClass, Senses
 from planner.case.file import Action
 from planner.facts.home import Fuel, TransferKind
 from ui.edits import Cell
@@ -35,6 +35,11 @@ GENERATORS = (
     Cell("derating/temperature", "Loss with heat", help="1 % per 10 degF"),
     Cell("derating/temperature_from", "above ", help="85 degF"),
     Cell("inertia", "Inertia", help="0.41 s"),
+    Cell("governor_lag", "Governor lag", help="0.2 s"),
+    Cell("under_frequency", "Stops below", help="Under-frequency protection: 54 Hz"),
+    Cell("under_frequency_after", "after", help="5 s"),
+    Cell("under_voltage", "Stops below a voltage of", help="75 %"),
+    Cell("under_voltage_after", "after ", help="5 s"),
     Cell("performance_class", "Class", "choice", "ISO 8528-5.", get_args(PerformanceClass)),
 )
 TRANSFERS = (
@@ -48,12 +53,15 @@ MODULES = (
                           get_args(Action)),
     Cell("poles", "Poles", "whole", low=1, high=2),
     Cell("current", "Largest current", help="60 A"), Cell("motor", "Largest motor", help="10 hp"),
+    Cell("senses", "Senses", "choice", "The call of its load, the current of its circuit, or "
+         "nothing.", get_args(Senses)),
 )
 CONTROLLERS = (*NAMES, *PRICES, Cell("modules", "Drives", "whole", "Modules at most.", low=1,
                                      high=200))
 SOFT_STARTERS = (
     *NAMES, *PRICES, Cell("factor", "Start reduced to", help="50 %"),
     Cell("current", "Largest running current", help="18 A"),
+    Cell("start", "A start takes", help="1 s"),
 )
 SECTIONS = {
     "generators": ("Generators", GENERATORS),
