@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from itertools import permutations, product
 
-from planner.physics.demand import calculated_load
+from tests.oracle.counted import carried, counted_va
 from tests.oracle.facts import facts_of
 
 
@@ -43,10 +43,10 @@ def offers_of(home, book, size, kind):
             continue
         direct = frozenset(ld.id for ld, how in zip(home.loads, connection, strict=True)
                            if how == "direct")
-        if direct not in passes:
-            sheet = calculated_load(home, direct, whole_area=kind == "whole-house")
-            passes[direct] = sheet.total_va <= 1000.0 * facts.derated_kw + 1e-6
-        orders = _orders(home, connection) if passes[direct] else []
+        case = direct, "off" in connection
+        if case not in passes:
+            passes[case] = carried(counted_va(home, direct, kind, case[1]), facts.derated_kw)
+        orders = _orders(home, connection) if passes[case] else []
         if not orders:
             continue
         coverage = facts.best(connection, [way[1] for way in ways], orders)

@@ -40,6 +40,9 @@ FIRST_STEP_VA: Mapping[CodeEdition, float] = {
 EXISTING_FIRST_STEP_VA = 8000.0
 """NEC 220.83: what counts in full in an existing dwelling."""
 
+OPTIONAL_LEAST_A = 100.0
+"""NEC 220.82(A): the optional method is for a service or feeder of at least this [A]."""
+
 REST_SHARE = 0.40
 """NEC 220.82(B), 220.83: what counts of the rest."""
 
