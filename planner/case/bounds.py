@@ -74,6 +74,7 @@ SURGE_TIME = Bound("time", "0.001 s", "60 s")  # chosen: a motor that takes long
 POWER_FACTOR = (0.05, 1.0)  # chosen: an unloaded motor has 0.1 to 0.2 (from memory)
 
 # The house.
+FAULT = Bound("current", "100 A", "200000 A")  # chosen: beyond the largest interrupting ratings
 SERVICE = Bound("current", "30 A", f"{LARGEST_SERVICE_A:g} A")
 RATING = Bound("current", "1 A", f"{LARGEST_RATING_A:g} A", _BY_RATING)
 AREA = Bound("area", "0 ft^2", "100000 ft^2")  # chosen
@@ -99,6 +100,7 @@ SHORT_TIME = Bound("share", "100 %", "200 %")
 REACTANCE = (0.01, 0.99)  # X'd per unit; likely ones are far within
 INERTIA = Bound("time", "0.01 s", "60 s")
 DROOP = Bound("share", "0.1 %", "10 %")
+AVERAGE = Bound("share", "30 %", "100 %")  # ISO 8528-1 counts no stretch below 30 %
 DATUM = Bound("length", "0 ft", "15000 ft")
 MOST_LOSS_PER_1000_FT = 0.10  # chosen, three times the usual loss
 MOST_LOSS_PER_10_DEGF = 0.10  # chosen, ten times the usual loss

@@ -55,6 +55,7 @@ class HomeSection(Strict):
     winter_design: Temperature
     fuel: Annotated[Fuel, choice(*get_args(Fuel))]
     price_book: Text | None = None
+    fault_current: Annotated[Quantity, quantity(bounds.FAULT)] | None = None
     transfer: list[Annotated[TransferKind, choice(*get_args(TransferKind))]] = Field(
         default=["whole-house"])
 
@@ -152,6 +153,8 @@ class LoadEntry(Strict):
     start_power_factor: PowerFactor | None = None
     mca: DrawnCurrent | None = None
     mop: Rating | None = None
+    breaker: Rating | None = None
+    current_setting: DrawnCurrent | None = None
     surge: list[SurgeEntry] | None = None
     must_run: Truth | None = None
     importance: Annotated[int, whole(0, 5)] | None = None

@@ -118,6 +118,8 @@ def _home(
         summer_degf=magnitude(home.summer_design, "degF"),
         winter_degf=magnitude(home.winter_design, "degF"),
         fuel=home.fuel, code=_code(code),
+        fault_current_a=(None if home.fault_current is None
+                         else magnitude(home.fault_current, "A")),
         panels=tuple(Panel(p.id, magnitude(p.feeder, "A"), p.fed_from) for p in draft.panels),
         loads=loads, days=days,
         limits=Limits(

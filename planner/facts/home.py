@@ -116,7 +116,9 @@ class Load:
     Starting values are locked-rotor values at full voltage; `starting_kva` is 0 for a load without
     a starting surge. What a start draws from the engine depends on the generator (see
     `planner.physics.motor_start`). `module_actions` lists the kinds of shedding module that suit
-    the load (``contactor``, ``thermostat``); a load with none cannot take turns.
+    the load (``contactor``, ``thermostat``); a load with none cannot take turns. `breaker_a` is its
+    branch breaker as the file gives it or as the nameplate allows at most; None: by the code's
+    rules (`planner.physics.branch`).
     """
 
     id: str
@@ -142,6 +144,7 @@ class Load:
     requires: tuple[str, ...] = ()
     not_with: tuple[str, ...] = ()
     assumed: tuple[Assumption, ...] = ()
+    breaker_a: float | None = None
 
     @property
     def volts(self) -> int:
@@ -226,8 +229,9 @@ class CodeBasis:
 class Home:
     """A validated home.
 
-    `price_book` is where the book stands that its file names, `findings` the warnings and notes
-    that stand beside it.
+    `fault_current_a` is the available fault current at its panel, if it is known; `price_book` is
+    where the book stands that its file names, `findings` the warnings and notes that stand beside
+    it.
     """
 
     id: str
@@ -248,6 +252,7 @@ class Home:
     transfer_kinds: frozenset[TransferKind] = frozenset({"whole-house"})
     expected: Mapping[str, object] = field(default_factory=dict)
     assumed: tuple[Assumption, ...] = ()  # about the house itself: ``home.service``, ``days``
+    fault_current_a: float | None = None
     price_book: Path | None = field(default=None, compare=False)
     findings: tuple[Finding, ...] = field(default=(), compare=False, repr=False)
 

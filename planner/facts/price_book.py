@@ -62,7 +62,8 @@ class Generator(Part):
 
     `reactance` is X'd per unit on its kVA; `short_time` is the kW it can give for a start, as a
     multiple of its derated kW; `droop` the fall of its frequency from no load to full load, per
-    unit.
+    unit. `breaker_a` is its main breaker, `permitted_average` the share of the rating that it may
+    give on average over 24 h; None where the maker does not state it.
     """
 
     id: str
@@ -77,6 +78,8 @@ class Generator(Part):
     inertia_s: float = 0.5
     performance_class: Literal["G1", "G2", "G3"] = "G1"
     droop: float = 0.03
+    breaker_a: float | None = None
+    permitted_average: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +97,11 @@ class Transfer(Part):
 
 @dataclass(frozen=True, slots=True)
 class Module(Part):
-    """A kind of shedding module: what it may switch, and what it costs."""
+    """A kind of shedding module: what it may switch, and what it costs.
+
+    What the maker does not state is None: the largest branch breaker it may stand behind (else its
+    own amperes), full-load and locked-rotor amperes of a motor, short-circuit rating.
+    """
 
     id: str
     label: str
@@ -104,17 +111,26 @@ class Module(Part):
     motor_hp: float  # largest motor; 0 where it may not switch a motor
     price: float
     installation: float
+    largest_breaker_a: float | None = None
+    full_load_a: float | None = None
+    locked_rotor_a: float | None = None
+    short_circuit_a: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Controller(Part):
-    """Drives up to `modules` shedding modules."""
+    """Drives up to `modules` shedding modules.
+
+    `setpoint_a` is the largest setpoint in amperes that it is listed for as an energy management
+    system; None for one that sheds by frequency and measured load without a listed setpoint.
+    """
 
     id: str
     label: str
     modules: int
     price: float
     installation: float
+    setpoint_a: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

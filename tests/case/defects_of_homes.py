@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from tests.case.defects import HOME, error, note, one, warning
+from tests.case.defects_of_circuits import OF_CIRCUITS
 
 LIMITS = '[limits]\nallowed_dip = "30 %"\n'
 LOADS = HOME[HOME.index("[[loads]]"):HOME.index("[wishes]")]
@@ -352,4 +353,5 @@ WIRING = (
          one('[["blower", "spa"]]', "[]")),
 )
 
-OF_HOMES = (*TABLES, *VALUES, *USES, *NAMES, *CODE, *WISHES, *DRAWS, *STARTS, *WIRING)
+OF_HOMES = (*TABLES, *VALUES, *USES, *NAMES, *CODE, *WISHES, *DRAWS, *STARTS, *WIRING,
+            *OF_CIRCUITS)

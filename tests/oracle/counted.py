@@ -24,3 +24,12 @@ def counted_va(home, direct, kind, moved):
 def carried(va, derated_kw):
     """Whether a generator carries that, the code's kVA taken for a kW."""
     return va <= 1000.0 * derated_kw + 1e-6
+
+
+def switches(module, ld, breaker_a):
+    """Whether a contactor may stand in the circuit of a load behind its breaker."""
+    motor = ld.starting_kva > ld.running_kva
+    return (module.poles >= ld.poles and module.amperes >= ld.running_a
+            and module.amperes >= ld.code.va / ld.volts
+            and (module.largest_breaker_a or module.amperes) >= breaker_a
+            and (module.motor_hp >= ld.motor_hp or not motor))

@@ -9,7 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from itertools import permutations, product
 
-from tests.oracle.counted import carried, counted_va
+from planner.physics.branch import branch_circuit
+from tests.oracle.counted import carried, counted_va, switches
 from tests.oracle.facts import facts_of
 
 
@@ -77,9 +78,8 @@ def _ways(ld, book, kind):
         starters += [(s.factor, s.price + s.installation) for s in book.soft_starters
                      if s.amperes >= ld.running_a]
     modules = [m.price + m.installation for m in book.modules if m.action in ld.module_actions
-               and (m.action == "thermostat" or (
-                   m.poles >= ld.poles and m.amperes >= ld.running_a
-                   and (m.motor_hp >= ld.motor_hp or ld.starting_kva <= ld.running_kva)))]
+               and (m.action == "thermostat"
+                    or switches(m, ld, branch_circuit(ld).breaker_a))]
     found = []
     if "direct" in ld.allowed:
         found += [("direct", factor, usd) for factor, usd in starters]

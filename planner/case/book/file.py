@@ -107,6 +107,8 @@ class GeneratorEntry(Strict):
     inertia: Annotated[Quantity, quantity(bounds.INERTIA)] | None = None
     performance_class: Annotated[PerformanceClass, choice(*get_args(PerformanceClass))] = "G1"
     droop: Annotated[Quantity, quantity(bounds.DROOP)] | None = None
+    breaker: Rating | None = None
+    permitted_average: Annotated[Quantity, quantity(bounds.AVERAGE)] | None = None
     ratings: dict[str, RatingEntry] = Field(default={})
 
 
@@ -131,6 +133,10 @@ class ModuleEntry(Strict):
     poles: Annotated[int, whole(1, 2)] | None = None
     current: Rating | None = None
     motor: Annotated[Quantity, quantity(bounds.MODULE_MOTOR)] | None = None
+    largest_breaker: Rating | None = None
+    full_load: Rating | None = None
+    locked_rotor: Annotated[Quantity, quantity(bounds.START_A)] | None = None
+    short_circuit: Annotated[Quantity, quantity(bounds.FAULT)] | None = None
     price: Price
     installation: Money
 
@@ -141,6 +147,7 @@ class ControllerEntry(Strict):
     id: Id
     label: Words
     modules: Annotated[int, whole(1, 200)]
+    setpoint: Rating | None = None
     price: Price
     installation: Money
 

@@ -36,7 +36,7 @@ from planner.facts.price_book import (
     Transfer,
 )
 from planner.quoting import quoted
-from planner.units import magnitude, parse
+from planner.units import Quantity, magnitude, parse
 
 LISTS = {
     "generators": "generator",
@@ -175,7 +175,8 @@ def _book(book_id: str, draft: BookDraft, book: BookSection) -> PriceBook:
         ),
         modules=tuple(_module(entry) for entry in draft.modules),
         controllers=tuple(
-            Controller(e.id, e.label, e.modules, *_usd(e)) for e in draft.controllers
+            Controller(e.id, e.label, e.modules, *_usd(e), setpoint_a=_amperes(e.setpoint))
+            for e in draft.controllers
         ),
         soft_starters=tuple(
             SoftStarter(e.id, e.label, magnitude(e.factor, "1"), magnitude(e.current, "A"),
@@ -206,6 +207,9 @@ def _generator(entry: GeneratorEntry) -> Generator:
         inertia_s=DEFAULT_INERTIA_S if entry.inertia is None else magnitude(entry.inertia, "s"),
         performance_class=entry.performance_class,
         droop=DEFAULT_DROOP if entry.droop is None else magnitude(entry.droop, "1"),
+        breaker_a=_amperes(entry.breaker),
+        permitted_average=(None if entry.permitted_average is None
+                           else magnitude(entry.permitted_average, "1")),
     )
 
 
@@ -232,7 +236,13 @@ def _module(entry: ModuleEntry) -> Module:
     price, installation = _usd(entry)
     return Module(
         entry.id, entry.label, entry.action, poles=entry.poles or 0,
-        amperes=magnitude(entry.current, "A") if entry.current is not None else 0.0,
+        amperes=_amperes(entry.current) or 0.0,
         motor_hp=magnitude(entry.motor, "hp") if entry.motor is not None else 0.0,
         price=price, installation=installation,
+        largest_breaker_a=_amperes(entry.largest_breaker), full_load_a=_amperes(entry.full_load),
+        locked_rotor_a=_amperes(entry.locked_rotor), short_circuit_a=_amperes(entry.short_circuit),
     )
+
+
+def _amperes(current: Quantity | None) -> float | None:
+    return None if current is None else magnitude(current, "A")

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from planner.case.bounds import LARGEST_SERVICE_A, STARTS_OVER_RUNNING
 from planner.case.fields import did_you_mean
 from planner.case.file import LoadEntry
+from planner.case.filling.breaker import breaker_of
 from planner.case.filling.ledger import Ledger
 from planner.case.filling.running import Draw, nameplate_va, running_draw
 from planner.case.filling.sizes import size_of
@@ -75,6 +76,7 @@ def fill(entry: LoadEntry, house: HouseDefaults, ledger: Ledger) -> Filled | Non
     if entry.mop is not None and entry.mca is not None and entry.mop < entry.mca:
         ledger.refuse("mop", f"mop ({_a(entry.mop)}) is below mca ({_a(entry.mca)}).",
                       "Check the nameplate: the breaker is never smaller than the wire needs.")
+    breaker_a = breaker_of(entry, kind, size, draw, ledger)
     start = start_of(entry, kind, size, draw, ledger)
     _refuse_beyond_any_service(draw, start.kva, ledger)
     _doubt_idle_keys(entry, kind, start.kva, ledger,
@@ -95,7 +97,7 @@ def fill(entry: LoadEntry, house: HouseDefaults, ledger: Ledger) -> Filled | Non
         code=CodeEntry((both and kind.two_leg_category) or kind.category, va, entry.heating_units,
                        entry.with_supplemental, neutral_va),
         requires=tuple(sorted(entry.requires)), not_with=tuple(sorted(entry.not_with)),
-        assumed=tuple(ledger.assumed),
+        assumed=tuple(ledger.assumed), breaker_a=breaker_a,
     )
     return Filled(load, leg_is_open=entry.leg is None and not both)
 

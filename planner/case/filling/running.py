@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from planner.case.file import LoadEntry
+from planner.case.filling.charger import charging_a
 from planner.case.filling.ledger import Ledger
 from planner.case.filling.sizes import Size
 from planner.case.library import Kind
@@ -30,8 +31,9 @@ def running_draw(
 ) -> Draw | None:
     """Find what a load draws while it runs.
 
-    In this order: `running`; the minimum circuit ampacity, whose motor share is 1/1.25; the
-    library by size; the nameplate; the motor by the table of the code.
+    In this order: `running`; the current that a vehicle charger is set to, or may draw behind its
+    breaker where nothing else is said; the minimum circuit ampacity, whose motor share is 1/1.25;
+    the library by size; the nameplate; the motor by the table of the code.
 
     Parameters
     ----------
@@ -53,6 +55,10 @@ def running_draw(
         ledger.assume_given("power_factor", f"{factor:g}", kind.power_factor)
     if entry.running is not None:
         return _from_quantity(entry.running, factor, volts)
+    charging = charging_a(entry, kind, size, ledger)
+    if charging is not None:
+        kva = charging * volts / 1000.0
+        return Draw(kva * factor, kva, volts)
     if entry.mca is not None:
         amperes = RLA_PER_MCA * magnitude(entry.mca, "A")
         ledger.assume("running", f"{amperes:.3g} A", "MCA / 1.25, NEC 440.33, from memory", 0.1)
@@ -78,6 +84,8 @@ def nameplate_va(
         return 1000.0 * _from_quantity(entry.nameplate, 1.0, draw.volts).kva
     if entry.mca is not None:
         return magnitude(entry.mca, "A") * draw.volts
+    if entry.current_setting is not None:
+        return magnitude(entry.current_setting, "A") * draw.volts
     curve = size.option.nameplate_va if size is not None else None
     if size is not None and curve is not None and entry.running is None:
         va = curve.at(size.value)
