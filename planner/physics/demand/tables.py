@@ -57,7 +57,7 @@ DRYER_LEAST_VA = 5000.0
 """NEC 220.54: each dryer counts at least 5000 VA."""
 
 VEHICLE_LEAST_VA = 7200.0
-"""NEC 220.57 (2023): each vehicle supply equipment counts at least 7200 VA."""
+"""NEC 220.57 (2023): each vehicle supply equipment counts at least 7200 VA; not in 2026."""
 
 LARGEST_MOTOR_SHARE = 0.25
 """NEC 220.50 and 430.24: added for the largest motor."""
