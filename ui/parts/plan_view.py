@@ -19,6 +19,7 @@ from planner.report.plan_words import (
 from planner.report.starved import poor_sentences, starved_sentences
 from planner.report.tables.plan import load_table, price_table
 from planner.report.words import money, rating, share
+from ui.parts.plan_demand import show_plan_demand
 from ui.parts.said import aside, plain, points
 from ui.parts.tables import show_table
 
@@ -51,6 +52,7 @@ def show_details(plan: Plan, key: str) -> None:
         aside(f"Total {money(plan.cost_usd, plan.menu.book.currency)}.")
     with st.expander("Safety margin"):
         points([capacity_sentence(plan), *bearing_sentences(plan)])
+    show_plan_demand(plan, key)
 
 
 def show_groups(plan: Plan) -> None:
