@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from planner.plan.average import average_of
 from planner.plan.margin import Growth, margin_of
 from planner.plan.plan import LoadPlan, Plan
 from planner.plan.standstill import longest_standstill_h
@@ -39,9 +40,21 @@ def capacity_sentence(plan: Plan) -> str:
             "kW).")
 
 
+def average_sentence(plan: Plan) -> str:
+    """Say how hard the generator works on average on the worst design day, and what is permitted.
+
+    An average that is not permitted is said first.
+    """
+    found = average_of(plan)
+    source = "by its maker" if found.by_maker else "ISO 8528-1"
+    said = (f"average load over 24 h {share_at_most(found.share)} of the rating here on "
+            f"{found.day}, {share(found.permitted)} permitted ({source})")
+    return f"{said[0].upper()}{said[1:]}." if found.is_kept else f"Above what is permitted: {said}."
+
+
 def bearing_sentences(plan: Plan) -> tuple[str, ...]:
-    """Say how much starts and draws may grow before the plan is refused."""
-    return tuple(margin_sentences(margin_of(plan)))
+    """Say how much starts and draws may grow before the plan is refused, and its average load."""
+    return (*margin_sentences(margin_of(plan)), average_sentence(plan))
 
 
 def room_sentence(plan: Plan) -> str:

@@ -13,6 +13,7 @@ from planner.plan.margin import margin_of
 from planner.plan.plan import LoadPlan
 from planner.report.plan_words import (
     always_on,
+    average_sentence,
     bearing_sentences,
     capacity_sentence,
     is_tight,
@@ -116,8 +117,8 @@ def test_height_takes_from_what_the_site_gives():
 
 def test_what_a_plan_bears_is_its_margin(plan):
     """One sentence for starts, one for draws, as the margin says them."""
-    assert bearing_sentences(plan) == tuple(margin_sentences(margin_of(plan)))
-    assert len(bearing_sentences(plan)) == 2
+    assert bearing_sentences(plan) == (*margin_sentences(margin_of(plan)), average_sentence(plan))
+    assert len(bearing_sentences(plan)) == 3
     assert "starts" in bearing_sentences(plan)[0]
 
 

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import streamlit as st
 
+from planner.plan.average import average_of
 from planner.plan.plan import LoadPlan, Plan
 from planner.report.plan_words import (
     always_on,
+    average_sentence,
     bearing_sentences,
     capacity_sentence,
     is_tight,
@@ -39,6 +41,8 @@ def show_headline(plan: Plan, *, of_its_size: bool = False) -> None:
         st.warning(f"**▲ Small safety margin.** {plain(said)}")
     else:
         aside(room_sentence(plan))
+    if not average_of(plan).is_kept:
+        st.warning(f"**▲** {plain(average_sentence(plan))}")
     if plan.proof.bound is not None:
         aside(f"Proof: {proof_words(plan, of_its_size=of_its_size)}.")
 
