@@ -203,11 +203,12 @@ class Limits:
     """What the estimator allows: voltage dip at a start, largest share of the rating to use.
 
     A dip of 25 % is the usual limit of the schedule of motor starts in the guide specifications of
-    the US government (UFGS-16264A, p. 18; UFGS-16237N, p. 19).
+    the US government (UFGS-16264A, p. 18; UFGS-16237N, p. 19). A tenth of the rating is kept back
+    for what the estimate does not know (common practice, no source).
     """
 
     allowed_dip: float = 0.25
-    largest_share: float = 1.0
+    largest_share: float = 0.9
 
 
 @dataclass(frozen=True, slots=True)

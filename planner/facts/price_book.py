@@ -30,16 +30,15 @@ class Rating:
 
 @dataclass(frozen=True, slots=True)
 class Derating:
-    """Loss of output with altitude and temperature: slope and datum of each.
+    """Loss of output with altitude and temperature: slope and datum of each, none assumed.
 
-    `kva_too` says whether the kVA limit falls with the kW. The usual slopes are common practice, no
-    source; `planner.physics.derate` says more.
+    `kva_too` says whether the kVA limit falls with the kW. `planner.physics.derate` says more.
     """
 
-    altitude_per_1000_ft: float = 0.03
-    altitude_datum_ft: float = 500.0
-    temperature_per_10_degf: float = 0.01
-    temperature_datum_degf: float = 85.0
+    altitude_per_1000_ft: float
+    altitude_datum_ft: float
+    temperature_per_10_degf: float
+    temperature_datum_degf: float
     kva_too: bool = False
 
 

@@ -10,7 +10,7 @@ import math
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from planner.facts.home import Fuel, Home, Load, TransferKind
+from planner.facts.home import Fuel, Home, Limits, Load, TransferKind
 from planner.facts.price_book import Generator, Module, PriceBook, Rating, SoftStarter, Transfer
 from planner.physics.branch import branch_circuit
 from planner.plan.menu import suitable_transfers
@@ -72,9 +72,10 @@ def _limits(home: Home) -> Iterator[Ladder]:
         yield [Help("limits: allowed_dip", f"with a dip of {percent} %",
                     f'Write allowed_dip = "{percent} %".', _limit(allowed_dip=percent / 100.0))
                for percent in dips]
-    if home.limits.largest_share < 1.0:
-        yield [Help("limits: largest_share", "with all of the rating",
-                    'Write largest_share = "100 %".', _limit(largest_share=1.0))]
+    usual = Limits().largest_share  # what is kept back beyond it may be used, the rest not
+    if home.limits.largest_share < usual:
+        yield [Help("limits: largest_share", f"with {100.0 * usual:g} % of the rating",
+                    f'Write largest_share = "{100.0 * usual:g} %".', _limit(largest_share=usual))]
 
 
 def _limit(**changes: float) -> Change:

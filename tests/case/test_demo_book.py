@@ -13,6 +13,7 @@ from pathlib import Path
 import pytest
 
 from planner.case.book.read import read_book
+from planner.facts.price_book import Derating
 from planner.physics.conductor_tables import STANDARD_RATINGS_A
 from planner.physics.motor_tables import FULL_LOAD_A
 
@@ -115,7 +116,7 @@ def test_the_machine_and_its_price_follow_from_the_size(generator):
     assert generator.short_time == pytest.approx(
         on_the_line(kw, sizes, (1.05, 1.10)) if air else 1.15, abs=0.005 + 1e-9)
     assert generator.performance_class == ("G1" if air else "G2")
-    assert generator.derating == AIR[0].derating
+    assert generator.derating == Derating(0.035, 0.0, 0.01, 77.0)
     price, installation = ((1000.0 + 200.0 * kw, 2000.0 + 80.0 * kw) if air
                            else (4500.0 + 280.0 * kw, 4400.0 + 60.0 * kw))
     priced(generator, price, installation, 25.0)
