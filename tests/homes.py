@@ -29,6 +29,7 @@ from planner.facts.price_book import (
 from planner.plan.plan import Plan
 
 ALL = frozenset({"direct", "module", "off"})
+USUAL_LOSS = Derating(0.03, 500.0, 0.01, 85.0)  # common practice, no source
 
 
 def load(load_id: str, kw: float, **changes: object) -> Load:
@@ -61,12 +62,16 @@ def events(*pairs: tuple[float, float]) -> dict[str, Use]:
 
 
 def home(*loads: Load, **changes: object) -> Home:
-    """A one-day home with a small floor area, so that the code calculation rarely binds."""
+    """A one-day home with a small floor area, so that the code calculation rarely binds.
+
+    All of the rating may be used, so that a test can work out by hand what fits.
+    """
     plain = Home(
         id="test", label="test home", service_a=100.0, floor_area_ft2=0.0, altitude_ft=0.0,
         summer_degf=80.0, winter_degf=20.0, fuel="natural gas",
         code=CodeBasis("2023", "optional"), panels=(Panel("main", 200.0),), loads=tuple(loads),
-        days=(DesignDay("day", "day", "mild", 1.0, 60.0, 80.0),), limits=Limits(),
+        days=(DesignDay("day", "day", "mild", 1.0, 60.0, 80.0),),
+        limits=Limits(largest_share=1.0),
     )
     return replace(plain, **changes)
 
@@ -77,17 +82,21 @@ def generator(kw: float, price: float, **changes: object) -> Generator:
     plain = Generator(
         id=f"set-{kw:g}", label=f"{kw:g} kW generator", cooling="air",
         ratings={"natural gas": rating, "propane": rating}, reactance=0.2, short_time=1.1,
-        derating=Derating(), price=price, installation=0.0,
+        derating=USUAL_LOSS, price=price, installation=0.0,
     )
     return replace(plain, **changes)
 
 
 def book(*generators: Generator, **changes: object) -> PriceBook:
-    """A price book with one whole-house transfer switch, one module kind, two controllers."""
+    """A price book with one whole-house transfer switch, one module kind, two controllers.
+
+    The module may stand behind any branch breaker, so that amperes alone decide.
+    """
     plain = PriceBook(
         id="test-book", label="test book", notice="Invented prices.", generators=tuple(generators),
         transfers=(Transfer("whole", "whole-house switch", "whole-house", 200.0, 0, 600.0, 300.0),),
-        modules=(Module("relay", "contactor module", "contactor", 2, 60.0, 5.0, 150.0, 100.0),),
+        modules=(Module("relay", "contactor module", "contactor", 2, 60.0, 5.0, 150.0, 100.0,
+                        largest_breaker_a=200.0),),
         controllers=(Controller("small", "controller", 2, 100.0, 0.0),
                      Controller("large", "large controller", 8, 260.0, 0.0)),
         soft_starters=(SoftStarter("soft", "soft starter", 0.4, 40.0, 250.0, 80.0),),

@@ -76,6 +76,7 @@ EER = (4.0, 40.0)  # Btu/h per watt: chosen, half the worst and twice the best
 POWER_FACTOR = (0.05, 1.0)  # chosen: an unloaded motor has 0.1 to 0.2 (from memory)
 
 # The house.
+FAULT = Bound("current", "100 A", "200000 A")  # chosen: beyond the largest interrupting ratings
 SERVICE = Bound("current", "30 A", f"{LARGEST_SERVICE_A:g} A")
 RATING = Bound("current", "1 A", f"{LARGEST_RATING_A:g} A", _BY_RATING)
 AREA = Bound("area", "0 ft^2", "100000 ft^2")  # chosen
@@ -107,6 +108,7 @@ LOW_FREQUENCY = Bound("frequency", "30 Hz", "59 Hz")
 LOW_VOLTAGE = Bound("share", "30 %", "99 %")
 PROTECTION_TIME = Bound("time", "0.1 s", "10 min")
 SOFT_START = Bound("time", "0.05 s", "60 s")
+AVERAGE = Bound("share", "30 %", "100 %")  # ISO 8528-1 counts no stretch below 30 %
 DATUM = Bound("length", "0 ft", "15000 ft")
 MOST_LOSS_PER_1000_FT = 0.10  # chosen, three times the usual loss
 MOST_LOSS_PER_10_DEGF = 0.10  # chosen, ten times the usual loss

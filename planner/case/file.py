@@ -61,6 +61,7 @@ class HomeSection(Strict):
     cooling_set_point: Annotated[Quantity, quantity(bounds.SET_POINT)]
     fuel: Annotated[Fuel, choice(*get_args(Fuel))]
     price_book: Text | None = None
+    fault_current: Annotated[Quantity, quantity(bounds.FAULT)] | None = None
     transfer: list[Annotated[TransferKind, choice(*get_args(TransferKind))]] = Field(
         default=["whole-house"])
 
@@ -172,7 +173,7 @@ class LoadEntry(Strict):
     wires: Annotated[Wires, choice(*get_args(Wires))] | None = None
     stage: Annotated[tuple[int, int], checked(_stage)] | None = None
     breaker: Rating | None = None
-    setting: DrawnCurrent | None = None
+    current_setting: DrawnCurrent | None = None
     restarts: Annotated[Restarts, choice(*get_args(Restarts))] | None = None
     surge: list[SurgeEntry] | None = None
     must_run: Truth | None = None

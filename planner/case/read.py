@@ -121,6 +121,8 @@ def _home(
         heating_set_degf=magnitude(home.heating_set_point, "degF"),
         cooling_set_degf=magnitude(home.cooling_set_point, "degF"),
         fuel=home.fuel, code=_code(code),
+        fault_current_a=(None if home.fault_current is None
+                         else magnitude(home.fault_current, "A")),
         panels=tuple(Panel(p.id, magnitude(p.feeder, "A"), p.fed_from) for p in draft.panels),
         loads=loads, days=days,
         limits=Limits(

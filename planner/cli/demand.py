@@ -10,14 +10,19 @@ import click
 
 from planner.case.read import read_home
 from planner.cli.output import draw, emit, say, show_cautions, show_findings, tell
+from planner.cli.pricing import read_plan, read_priced
 from planner.cli.state import State, common
 from planner.errors import CaseError, Finding, Severity
 from planner.facts.home import CodeEdition, CodeMethod, Home
 from planner.physics.demand import calculated_load
+from planner.plan.compliance import compliance_of
+from planner.plan.module_lines import to_verify_of_modules
 from planner.quoting import quoted, some
 from planner.report.cautions import CAUTIONS
+from planner.report.code_words import counted_sentence, plan_demand_data, way_sentence
 from planner.report.demand import demand_data
 from planner.report.tables.demand import demand_table, neutral_table, rating_sentence
+from planner.report.tables.modules import module_table
 from planner.report.words import number
 
 
@@ -29,13 +34,28 @@ from planner.report.words import number
               help="Method instead of the file's.")
 @click.option("--load", "load_ids", multiple=True, metavar="ID",
               help="Count this load only; repeat for several.")
+@click.option("--plan", "plan_file", metavar="FILE",
+              help="Of what is always connected in this plan, as plan --json wrote it.")
+@click.option("--book", metavar="FILE",
+              help="Price book of that plan instead of the one the home names.")
 @common
 @click.pass_obj
 def command(
-    state: State, home_file: str, edition: CodeEdition | None, method: CodeMethod | None,
-    load_ids: tuple[str, ...],
+    state: State, *, home_file: str, edition: CodeEdition | None, method: CodeMethod | None,
+    load_ids: tuple[str, ...], plan_file: str | None, book: str | None,
 ) -> int:
-    """Work out the calculated load by code, line by line."""
+    """Work out the calculated load by code, line by line.
+
+    With --plan: of what is always connected in a plan, by both methods that may be permitted, and
+    how the plan meets NEC 702.4.
+    """
+    if plan_file is not None:
+        if method or load_ids:
+            message = "--plan works out both methods for its own loads; give it without the others."
+            raise click.UsageError(message)
+        return _show_plan(state, home_file, plan_file, book, edition)
+    if book is not None:
+        raise click.UsageError("--book belongs to --plan.")
     home, findings = read_home(home_file)
     show_findings(findings)
     code = replace(home.code, edition=edition or home.code.edition,
@@ -59,6 +79,35 @@ def command(
     if leave_with:
         tell("This sheet does not count until the errors above are mended.")
     return leave_with
+
+
+def _show_plan(
+    state: State, home_file: str, plan_file: str, book_file: str | None,
+    edition: CodeEdition | None,
+) -> int:
+    home, book, findings = read_priced(home_file, book_file, None)
+    show_findings(findings)
+    home = replace(home, code=replace(home.code, edition=edition or home.code.edition))
+    plan = read_plan(home, book, plan_file)
+    found = compliance_of(plan)
+    of_plan = (*found.findings, *to_verify_of_modules(plan))
+    if state.as_json:
+        emit({"case": home.id, **plan_demand_data(plan), "cautions": list(CAUTIONS)})
+        show_findings(of_plan)
+        return 0
+    say(f"{home.label}: {plan.supply.generator.label}, {plan.price.transfer.label}.")
+    say(counted_sentence(found))
+    say(way_sentence(found))
+    say()
+    for sheet in (found.sheets.optional, found.sheets.standard):
+        draw(demand_table(sheet), total=["Calculated load", "", "", number(sheet.total_va, 0)])
+    say(rating_sentence(found.sheets.counts))
+    say()
+    if plan.price.controller is not None:
+        draw(module_table(plan))
+    show_cautions()
+    show_findings(of_plan)
+    return 0
 
 
 def _exit_code(findings: Iterable[Finding]) -> int:

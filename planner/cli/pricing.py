@@ -12,10 +12,14 @@ import click
 from planner.case.book.read import read_book
 from planner.case.bounds import BUDGET, COVERAGE
 from planner.case.read import read_home
+from planner.case.text import read_text
 from planner.cli.quantity import QuantityOption
 from planner.errors import CaseError, Finding
 from planner.facts.home import Home, OrderRule
 from planner.facts.price_book import PriceBook
+from planner.plan.module_fit import module_findings
+from planner.plan.plan import Plan
+from planner.plan.saved import plan_data, saved_plan
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 
@@ -70,4 +74,16 @@ def read_priced(
                    "one with --book.")
         raise CaseError(message)
     book, of_book = read_book(path)
-    return home, book, (*of_home, *of_book)
+    return home, book, (*of_home, *of_book, *module_findings(home, book))
+
+
+def read_plan(home: Home, book: PriceBook, plan_file: str) -> Plan:
+    """Read a plan as ``plan --json`` wrote it, and replay it.
+
+    Raises
+    ------
+    CaseError
+        The file cannot be read, or holds no plan for this home and price book.
+    """
+    path = Path(plan_file)
+    return saved_plan(plan_data(read_text(path), path.name), home, book, path.name)

@@ -2,23 +2,18 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import click
 
 from planner.case.bounds import ENGINE_CALL, MOST_SEEDS, OUTAGE_H, START_H
-from planner.case.text import read_text
 from planner.cli.interrupt import INTERRUPTED, plain_interruption
 from planner.cli.output import draw, emit, say, show_cautions, show_findings, show_interrupted
-from planner.cli.pricing import affordable, covering, priced, read_priced
+from planner.cli.pricing import affordable, covering, priced, read_plan, read_priced
 from planner.cli.progress import progress
 from planner.cli.quantity import NumberOption, QuantityOption
 from planner.cli.state import State, common
 from planner.facts.home import Home, OrderRule
-from planner.facts.price_book import PriceBook
 from planner.plan.goal import USUAL_COVERAGE
 from planner.plan.plan import Plan
-from planner.plan.saved import plan_data, saved_plan
 from planner.quoting import quoted, some
 from planner.report.outage import outage_data
 from planner.report.tables.outage import (
@@ -93,7 +88,7 @@ def command(
     show_findings(findings)
     fault = Fault(stuck_open, stuck_closed, sensor_lost, failed_starts)
     with progress("Looking for the plan") as tick:
-        plan = (_saved(home, offered, plan_file) if plan_file
+        plan = (read_plan(home, offered, plan_file) if plan_file
                 else recommend(home, offered, USUAL_COVERAGE if coverage is None else coverage,
                                budget_usd=budget, none_starved=not allow_unserved,
                                on_progress=tick).plan)
@@ -116,11 +111,6 @@ def command(
     else:
         _show(home, results, complete=complete, log=log, fault=fault != NO_FAULT)
     return 0 if complete else INTERRUPTED
-
-
-def _saved(home: Home, book: PriceBook, plan_file: str) -> Plan:
-    name = Path(plan_file).name
-    return saved_plan(plan_data(read_text(Path(plan_file)), name), home, book, name)
 
 
 def _check(plan: Plan, fault: Fault) -> None:

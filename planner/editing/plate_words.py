@@ -1,4 +1,4 @@
-"""What a line of a list says of a nameplate: ``LRA 109``, ``24 A MCA``, ``must run``."""
+"""What a line of a list says of a nameplate: ``LRA 109``, ``24 A MCA``, ``50 A breaker``."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ import re
 from planner.editing.values import Value
 
 _KEYS = {"lra": "locked_rotor", "mca": "mca", "rla": "running", "fla": "running", "mop": "mop",
-         "mocp": "mop"}
+         "mocp": "mop", "breaker": "breaker"}
 _NAMES = "|".join(_KEYS)
 _AMPERES = r"(\d+(?:\.\d+)?)\s*(?:a|amps?|amperes?)?"
 _BEHIND = re.compile(rf"\b({_NAMES})\b\s*[:=]?\s*{_AMPERES}\b", re.IGNORECASE)

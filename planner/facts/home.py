@@ -125,7 +125,9 @@ class Load:
     `mean_kw` is the draw over its running time where that is less than the largest one (a
     refrigerator and its defrost heater). `restarts` says what it does after its power was cut.
     `module_actions` lists the kinds of shedding module that suit the load (``contactor``,
-    ``thermostat``); a load with none cannot take turns.
+    ``thermostat``); a load with none cannot take turns. `breaker_a` is its branch breaker as the
+    file gives it or as the nameplate allows at most; None: by the code's rules
+    (`planner.physics.branch`).
     """
 
     id: str
@@ -158,6 +160,7 @@ class Load:
     plate_kva: float = 0.0
     mean_kw: float = 0.0
     restarts: Restarts = "by itself"
+    breaker_a: float | None = None
 
     def kw_on(self, day_id: str) -> float:
         """Running real power on a design day, at that day's extreme [kW]."""
@@ -233,11 +236,12 @@ class Limits:
     """What the estimator allows: voltage dip at a start, largest share of the rating to use.
 
     A dip of 25 % is the usual limit of the schedule of motor starts in the guide specifications of
-    the US government (UFGS-16264A, p. 18; UFGS-16237N, p. 19).
+    the US government (UFGS-16264A, p. 18; UFGS-16237N, p. 19). A tenth of the rating is kept back
+    for what the estimate does not know (common practice, no source).
     """
 
     allowed_dip: float = 0.25
-    largest_share: float = 1.0
+    largest_share: float = 0.9
 
 
 @dataclass(frozen=True, slots=True)
@@ -259,8 +263,9 @@ class CodeBasis:
 class Home:
     """A validated home.
 
-    `price_book` is where the book stands that its file names, `findings` the warnings and notes
-    that stand beside it.
+    `fault_current_a` is the available fault current at its panel, if it is known; `price_book` is
+    where the book stands that its file names, `findings` the warnings and notes that stand beside
+    it.
     """
 
     id: str
@@ -283,6 +288,7 @@ class Home:
     cooling_set_degf: float = COOLING_SET_DEGF
     expected: Mapping[str, object] = field(default_factory=dict)
     assumed: tuple[Assumption, ...] = ()  # about the house itself: ``home.service``, ``days``
+    fault_current_a: float | None = None
     price_book: Path | None = field(default=None, compare=False)
     findings: tuple[Finding, ...] = field(default=(), compare=False, repr=False)
 

@@ -39,16 +39,15 @@ class Rating:
 
 @dataclass(frozen=True, slots=True)
 class Derating:
-    """Loss of output with altitude and temperature: slope and datum of each.
+    """Loss of output with altitude and temperature: slope and datum of each, none assumed.
 
-    `kva_too` says whether the kVA limit falls with the kW. The usual slopes are common practice, no
-    source; `planner.physics.derate` says more.
+    `kva_too` says whether the kVA limit falls with the kW. `planner.physics.derate` says more.
     """
 
-    altitude_per_1000_ft: float = 0.03
-    altitude_datum_ft: float = 500.0
-    temperature_per_10_degf: float = 0.01
-    temperature_datum_degf: float = 85.0
+    altitude_per_1000_ft: float
+    altitude_datum_ft: float
+    temperature_per_10_degf: float
+    temperature_datum_degf: float
     kva_too: bool = False
 
 
@@ -74,7 +73,8 @@ class Generator(Part):
     unit; `inertia_s` the energy in its turning parts over its kVA (H); `governor_s` the lag of
     governor and intake. Its protection stops it when the frequency has stood below
     `low_frequency_hz` for `low_frequency_s`, or the voltage below `low_voltage` (per unit) for
-    `low_voltage_s`.
+    `low_voltage_s`. `breaker_a` is its main breaker, `permitted_average` the share of the rating
+    that it may give on average over 24 h; None where the maker does not state it.
     """
 
     id: str
@@ -94,6 +94,8 @@ class Generator(Part):
     low_frequency_s: float = LOW_HZ_S.value
     low_voltage: float = LOW_VOLTAGE.value
     low_voltage_s: float = LOW_VOLTAGE_S.value
+    breaker_a: float | None = None
+    permitted_average: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,7 +116,9 @@ class Module(Part):
     """A kind of shedding module: what it may switch, what it senses, and what it costs.
 
     It senses the ``call`` of its load (a thermostat circuit), the ``current`` of its circuit while
-    it is closed (a contactor), or ``nothing``.
+    it is closed (a contactor), or ``nothing``. What the maker does not state is None: the largest
+    branch breaker it may stand behind (else its own amperes), full-load and locked-rotor amperes of
+    a motor, short-circuit rating.
     """
 
     id: str
@@ -126,17 +130,26 @@ class Module(Part):
     price: float
     installation: float
     senses: Literal["call", "current", "nothing"] = "current"
+    largest_breaker_a: float | None = None
+    full_load_a: float | None = None
+    locked_rotor_a: float | None = None
+    short_circuit_a: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Controller(Part):
-    """Drives up to `modules` shedding modules."""
+    """Drives up to `modules` shedding modules.
+
+    `setpoint_a` is the largest setpoint in amperes that it is listed for as an energy management
+    system; None for one that sheds by frequency and measured load without a listed setpoint.
+    """
 
     id: str
     label: str
     modules: int
     price: float
     installation: float
+    setpoint_a: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

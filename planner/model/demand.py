@@ -3,7 +3,9 @@
 The code's own steps are not all linear: the first kVA of the general load count in full and the
 rest in part (concave), the largest of heating and cooling counts (convex), four appliances earn a
 factor. The form below keeps what is linear, and takes the lower of two values where it is not, so a
-bound that stands on it is valid; the sheet itself decides afterwards (`planner.plan.code`).
+bound that stands on it is valid; the sheet itself decides afterwards (`planner.plan.code`). Where
+two methods are permitted the lesser counts, so a set of loads is out only where both forms are
+above the rating; a form that is below both serves where one is needed.
 """
 
 from __future__ import annotations
@@ -14,6 +16,7 @@ import numpy as np
 
 from planner.arrays import Floats
 from planner.facts.home import CodeEntry, Home
+from planner.physics.demand import why_not_optional
 
 LAUNDRY_VA = SMALL_APPLIANCE_VA = 1500.0  # NEC 220.52(A) and (B), 2005-2023
 COVERED = ("general", "small-appliance", "laundry")
@@ -30,7 +33,8 @@ class DemandForm:
     general_va : ndarray of float, shape (n,)
         What each direct load adds [VA].
     groups : tuple of ndarray of float, shape (n,) each
-        Alternatives of which the largest counts: cooling, heating [VA].
+        Alternatives of which the largest counts: cooling, heating, a heat pump with its
+        back-up heat [VA].
     """
 
     constant_va: float
@@ -43,21 +47,38 @@ class DemandForm:
         return self.constant_va + float(self.general_va @ direct) + max(0.0, most)
 
 
-def demand_form(home: Home, whole_house: bool) -> DemandForm:
-    """Build the linear form for a home's method and edition.
+def demand_forms(home: Home, whole_house: bool) -> tuple[DemandForm, ...]:
+    """Build the linear form of each method that is permitted for what is always connected.
 
     Parameters
     ----------
     home : Home
-        Its `code` names method and edition; ``measured`` is treated like ``optional``, since a
-        part of a dwelling has no measured demand.
+        Its `code` names the edition.
     whole_house : bool
-        Whether the general lighting load of the whole floor area is connected.
+        Whether the feeder serves the whole dwelling, floor area and all; a part of it goes by
+        Part III alone.
     """
     entries = [load.code for load in home.loads]
-    if home.code.method == "standard":
-        return _standard(home, entries, whole_house)
-    return _optional(home, entries, whole_house)
+    standard = _standard(home, entries, whole_house)
+    if why_not_optional(home.code.edition, home.service_a, entire=whole_house):
+        return (standard,)
+    return standard, _optional(home, entries)
+
+
+def demand_form(home: Home, whole_house: bool) -> DemandForm:
+    """Build one linear form that is above none of `demand_forms`.
+
+    Parameters
+    ----------
+    home, whole_house
+        As there.
+    """
+    forms = demand_forms(home, whole_house)
+    return DemandForm(
+        min(form.constant_va for form in forms),
+        np.min([form.general_va for form in forms], axis=0),
+        tuple(np.min(alike, axis=0)
+              for alike in zip(*(form.groups for form in forms), strict=True)))
 
 
 def _per_ft2(home: Home) -> float:
@@ -73,21 +94,17 @@ def _circuits_va(home: Home) -> float:
             + LAUNDRY_VA * max(1, home.code.laundry_circuits))
 
 
-def _own_va(entry: CodeEntry, whole_house: bool) -> float:
+def _own_va(entry: CodeEntry) -> float:
     """VA counted with the general load by nameplate."""
-    if entry.category in ("cooling", "heat-pump", "supplemental-heat", "heating"):
-        return 0.0
-    if entry.category in COVERED:
-        return 0.0 if whole_house else entry.va
-    return entry.va
+    climate = ("cooling", "heat-pump", "supplemental-heat", "heating")
+    return 0.0 if entry.category in (*climate, *COVERED) else entry.va
 
 
-def _optional(home: Home, entries: list[CodeEntry], whole_house: bool) -> DemandForm:
-    """NEC 220.82 (first 10 kVA) and 220.83 (first 8 kVA); 2026: first 8 kVA."""
-    existing = home.code.method == "existing"
-    first_va = 8000.0 if existing or home.code.edition == "2026" else 10000.0
-    own = np.array([_own_va(entry, whole_house) for entry in entries])
-    fixed = _area_va(home) + _circuits_va(home) if whole_house else 0.0
+def _optional(home: Home, entries: list[CodeEntry]) -> DemandForm:
+    """NEC 220.82 (first 10 kVA); 2026: first 8 kVA."""
+    first_va = 8000.0 if home.code.edition == "2026" else 10000.0
+    own = np.array([_own_va(entry) for entry in entries])
+    fixed = _area_va(home) + _circuits_va(home)
     constant, slope = _tier_chord(first_va, fixed, fixed + float(own.sum()))
     units = sum(entry.units for entry in entries if entry.category == "heating")
     heat_share = 0.40 if units >= 4 else 0.65
@@ -96,8 +113,7 @@ def _optional(home: Home, entries: list[CodeEntry], whole_house: bool) -> Demand
     pump = _share(entries, {"heat-pump": 1.0, "supplemental-heat": 0.65})
     if any(not entry.with_supplemental for entry in entries if entry.category == "heat-pump"):
         pump = _share(entries, {"supplemental-heat": 0.65})
-    part = 0.4 if existing else 1.0  # 220.83 may count climate loads inside the second tier
-    return DemandForm(constant, slope * own, (part * cooling, part * heating, part * pump))
+    return DemandForm(constant, slope * own, (cooling, heating, pump))
 
 
 def _share(entries: list[CodeEntry], shares: dict[str, float]) -> Floats:
@@ -138,4 +154,4 @@ def _standard(home: Home, entries: list[CodeEntry], whole_house: bool) -> Demand
     if len(cooking) == 1 and entries[cooking[0]].units == 1:
         own[cooking[0]] = min(8000.0, 0.55 * entries[cooking[0]].va)
     heating = _share(entries, {"heating": 1.0, "supplemental-heat": 1.0})
-    return DemandForm(constant, own, (_share(entries, {"cooling": 1.0}), heating))
+    return DemandForm(constant, own, (_share(entries, {"cooling": 1.0}), heating, heating))

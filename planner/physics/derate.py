@@ -24,9 +24,11 @@ def derate_factor(altitude_ft: float, temperature_degf: float, derating: Deratin
 
     References
     ----------
-    The usual slopes, 3 % per 1000 ft above 500 ft and 1 % per 10 degF above 85 degF for a naturally
-    aspirated spark-ignition engine: common practice, no source. They leave up to 5 points more than
-    SAE J1349 (June 1990) does at 25 to 40 degC and up to 10,000 ft (derived); the nameplate wins.
+    Usual slopes of a naturally aspirated spark-ignition engine, 3 % per 1000 ft above 500 ft and
+    1 % per 10 degF above 85 degF: common practice, no source. They leave up to 5 points more than
+    SAE J1349 (June 1990) does at 25 to 40 degC and up to 10,000 ft (derived). 3.5 % per 1000 ft
+    above the sea and 1 % per 10 degF above 77 degF (common practice, no source) never leave more
+    than either up to 10,000 ft and from 60 to 120 degF (derived); the nameplate wins.
     """
     high_ft = max(0.0, altitude_ft - derating.altitude_datum_ft)
     hot_degf = max(0.0, temperature_degf - derating.temperature_datum_degf)

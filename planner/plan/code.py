@@ -3,28 +3,72 @@
 NEC 702.4(B)(2) (2011-2020), 702.4(A)(2) (2023): automatic transfer without load management carries
 the full calculated load; with it, the largest load that the management will connect. What is always
 connected must therefore pass the calculation of Article 220 (120 in 2026) by itself.
+
+Both the optional method and Part III are worked out, and the lesser permitted one counts. The
+method for existing dwellings (220.83) is not among them: it asks whether an existing service or
+feeder carries more, and a generator is a new source.
 """
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from functools import lru_cache
 
 from planner.facts.home import Home
-from planner.physics.demand import DemandSheet, calculated_load
+from planner.physics.demand import DemandSheet, calculated_load, why_not_optional
 from planner.plan.menu import Menu
-from planner.service.choice import DIRECT, Choice
+from planner.service.choice import DIRECT, OFF, Choice
+
+WHOLE = "whole-house"
+
+
+@dataclass(frozen=True, slots=True)
+class AlwaysConnected:
+    """Calculated load of what is always connected, by both methods.
+
+    Attributes
+    ----------
+    standard, optional : DemandSheet
+        By Part III, and by 220.82.
+    why_not_optional : str
+        Why 220.82 is not permitted for it; empty if it is.
+    """
+
+    standard: DemandSheet
+    optional: DemandSheet
+    why_not_optional: str
+
+    @property
+    def counts(self) -> DemandSheet:
+        """The lesser permitted sheet."""
+        if self.why_not_optional or self.standard.total_va <= self.optional.total_va:
+            return self.standard
+        return self.optional
 
 
 def direct_sheet(menu: Menu, choice: Choice) -> DemandSheet:
-    """Calculated load of the direct loads of a choice."""
+    """Calculated load of the direct loads of a choice, by the lesser permitted method."""
+    return always_connected(menu, choice).counts
+
+
+def always_connected(menu: Menu, choice: Choice) -> AlwaysConnected:
+    """Calculated load of the direct loads of a choice, by both methods.
+
+    Behind whole-house transfer equipment stands the feeder that the service was, and it serves the
+    whole dwelling unless a circuit was moved to the utility side; selected circuits are a part.
+    """
     ids = menu.house.ids
     direct = frozenset(ids[i] for i, how in enumerate(choice.connection) if how == DIRECT)
-    return direct_demand(menu.house.home, direct, menu.kind == "whole-house")
+    whole = menu.kind == WHOLE
+    return direct_demand(menu.house.home, direct, whole_area=whole,
+                         entire=whole and OFF not in choice.connection)
 
 
-def direct_demand(home: Home, direct: frozenset[str], whole_area: bool) -> DemandSheet:
+def direct_demand(
+    home: Home, direct: frozenset[str], *, whole_area: bool, entire: bool
+) -> AlwaysConnected:
     """Calculated load of a set of loads; remembered, since searches ask again and again."""
-    return _remembered(_Key(home), direct, whole_area)
+    return _remembered(_Key(home), direct, whole_area, entire)
 
 
 class _Key:
@@ -41,5 +85,11 @@ class _Key:
 
 
 @lru_cache(maxsize=8192)
-def _remembered(key: _Key, direct: frozenset[str], whole_area: bool) -> DemandSheet:
-    return calculated_load(key.home, direct, whole_area=whole_area)
+def _remembered(
+    key: _Key, direct: frozenset[str], whole_area: bool, entire: bool
+) -> AlwaysConnected:
+    home = key.home
+    return AlwaysConnected(
+        calculated_load(home, direct, whole_area=whole_area, method="standard"),
+        calculated_load(home, direct, whole_area=whole_area, method="optional"),
+        why_not_optional(home.code.edition, home.service_a, entire=entire))

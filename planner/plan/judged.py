@@ -10,6 +10,7 @@ from planner.facts.home import Connection, Home
 from planner.physics.demand import DemandSheet
 from planner.plan.code import direct_sheet
 from planner.plan.menu import Menu
+from planner.plan.module_fit import closest_reason
 from planner.plan.price import Price, price_of
 from planner.service.choice import DIRECT, MODULE, OFF, Choice
 from planner.service.replay import Refusal, Service, replay
@@ -68,11 +69,19 @@ def _unfit(menu: Menu, choice: Choice) -> list[str]:
     for i, load in enumerate(menu.house.home.loads):
         how = CONNECTIONS[choice.connection[i]]
         if not menu.allowed[i, choice.connection[i]]:
-            part = "no module of the price book fits" if how == "module" else f"cannot be {how}"
-            found.append(f"{part}: {load.label}")
+            found.append(_closed(menu, i, how))
         if menu.soft_cost[i, choice.soft_start[i]] == np.inf:
             found.append(f"the soft starter does not fit: {load.label}")
     return found
+
+
+def _closed(menu: Menu, i: int, how: Connection) -> str:
+    """Say why a connection is not open to a load."""
+    load = menu.house.home.loads[i]
+    reason = closest_reason(load, menu.book, menu.house.home.fault_current_a)
+    if how == "module" and "module" in load.allowed and reason:
+        return f"no module of the price book fits: {load.label}: {reason}"
+    return f"cannot be {how}: {load.label}"
 
 
 def late(home: Home, unmet: tuple[str, ...]) -> tuple[str, ...]:

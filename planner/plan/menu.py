@@ -15,6 +15,7 @@ import numpy as np
 from planner.arrays import Bools, Floats, Ints
 from planner.facts.home import Home, Load, TransferKind
 from planner.facts.price_book import Controller, Generator, Module, PriceBook, SoftStarter, Transfer
+from planner.plan.module_fit import cheapest_module
 from planner.service.house import House
 
 NEVER = float("inf")
@@ -80,7 +81,7 @@ def menu_of(house: House, book: PriceBook, generator: Generator, kind: TransferK
     transfers = suitable_transfers(home, book, generator, kind)
     if not transfers:
         return None
-    kinds = tuple(cheapest_module(load, book) for load in home.loads)
+    kinds = tuple(cheapest_module(load, book, home.fault_current_a) for load in home.loads)
     module_cost = np.array([k.installed_usd if k else NEVER for k in kinds])
     controllers = _steps(book.controllers, [c.modules for c in book.controllers])
     allowed = np.array([_allowed(load, kind_, bool(controllers))
@@ -112,27 +113,6 @@ def suitable_transfers(
         needed_a = max(needed_a, home.service_a)
     fitting = [t for t in book.transfers if t.kind == kind and t.rating_a >= needed_a]
     return _steps(fitting, [t.positions for t in fitting])
-
-
-def cheapest_module(load: Load, book: PriceBook) -> Module | None:
-    """The cheapest module kind that may switch a load; None if there is none.
-
-    A contactor must have the poles, carry the running amperes by the nameplate and, for a motor,
-    its horsepower; a thermostat module opens the control circuit of a compressor and carries none
-    of its current.
-    """
-    fitting = [m for m in book.modules if m.action in load.module_actions and _suits(m, load)]
-    return min(fitting, key=lambda m: (m.installed_usd, m.id), default=None)
-
-
-def _suits(module: Module, load: Load) -> bool:
-    if module.action == "thermostat":
-        return True
-    return (
-        module.poles >= load.poles
-        and module.amperes >= load.plate_a
-        and (not load.is_motor or module.motor_hp >= load.motor_hp)
-    )
 
 
 def _soft_costs(load: Load, starters: tuple[SoftStarter, ...]) -> list[float]:

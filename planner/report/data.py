@@ -8,6 +8,7 @@ from importlib.metadata import version
 from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.model.solver import solver_name
+from planner.plan.average import Average, average_of
 from planner.plan.margin import Margin, margin_of
 from planner.plan.plan import LoadPlan, Plan
 from planner.plan.starved import starved
@@ -85,6 +86,7 @@ def plan_data(plan: Plan) -> Data:
         "controller": plan.price.controller.id if plan.price.controller else None,
         "calculated_load_va": round(plan.direct_demand.total_va, 1),
         "margin": _margin_data(margin_of(plan)),
+        "average": _average_data(average_of(plan)),
         "loads": {part.id: _load_data(part) for part in plan.loads},
         "lines": [{"text": line.text, "quantity": line.quantity, "cost": round(line.usd, 2)}
                   for line in plan.price.lines],
@@ -100,6 +102,12 @@ def _margin_data(margin: Margin) -> Data:
         "coverage_at_tenth": (None if growth.coverage_at_tenth is None
                               else round(growth.coverage_at_tenth, 6)),
     } for name, growth in (("starts", margin.starts), ("draws", margin.draws))}
+
+
+def _average_data(average: Average) -> Data:
+    """Give the highest average load over a day and what is permitted; shares of the rating."""
+    return {"day": average.day, "share": round(average.share, 6), "permitted": average.permitted,
+            "by_maker": average.by_maker, "kept": average.is_kept}
 
 
 def _load_data(part: LoadPlan) -> Data:

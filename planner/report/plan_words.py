@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from planner.plan.average import average_of
 from planner.plan.margin import Growth, margin_of
 from planner.plan.plan import LoadPlan, Plan
 from planner.plan.standstill import longest_standstill_h
 from planner.report.tables.verify import down, margin_sentences
 from planner.report.words import money, number, rating, share, share_at_most, span
+from planner.service.supply import hottest_degf
 from planner.tolerances import reaches
 
 LITTLE_ROOM = 0.05  # common practice, no source: nameplates and estimates err by more
@@ -32,16 +34,29 @@ def price_sentence(plan: Plan, *, of_its_size: bool = False) -> str:
 def capacity_sentence(plan: Plan) -> str:
     """Say what the generator gives on the site, and what of it the code calculation takes."""
     supply = plan.supply
-    return (f"Capacity on this site {rating(supply.capacity_kw)} kW; it starts up to "
-            f"{number(supply.startable_kva)} kVA of motors at the allowed dip. Calculated load of "
-            f"what is always connected: {number(plan.direct_demand.total_va / 1000.0)} kVA; the "
-            f"generator may carry {rating(supply.derated_kw)} kW here (the code takes a kVA for a "
-            "kW).")
+    hottest = number(hottest_degf(plan.menu.house.home), 0)
+    return (f"Capacity on this site {rating(supply.capacity_kw)} kW, on all days as on the hottest "
+            f"({hottest} degF); it starts up to {number(supply.startable_kva)} kVA of motors at "
+            "the allowed dip. Calculated load of what is always connected: "
+            f"{number(plan.direct_demand.total_va / 1000.0)} kVA; the generator may carry "
+            f"{rating(supply.derated_kw)} kW here (the code takes a kVA for a kW).")
+
+
+def average_sentence(plan: Plan) -> str:
+    """Say how hard the generator works on average on the worst design day, and what is permitted.
+
+    An average that is not permitted is said first.
+    """
+    found = average_of(plan)
+    source = "by its maker" if found.by_maker else "ISO 8528-1"
+    said = (f"average load over 24 h {share_at_most(found.share)} of the rating here on "
+            f"{found.day}, {share(found.permitted)} permitted ({source})")
+    return f"{said[0].upper()}{said[1:]}." if found.is_kept else f"Above what is permitted: {said}."
 
 
 def bearing_sentences(plan: Plan) -> tuple[str, ...]:
-    """Say how much starts and draws may grow before the plan is refused."""
-    return tuple(margin_sentences(margin_of(plan)))
+    """Say how much starts and draws may grow before the plan is refused, and its average load."""
+    return (*margin_sentences(margin_of(plan)), average_sentence(plan))
 
 
 def room_sentence(plan: Plan) -> str:

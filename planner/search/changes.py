@@ -10,9 +10,11 @@ import math
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from planner.facts.home import Fuel, Home, Load, TransferKind
+from planner.facts.home import Fuel, Home, Limits, Load, TransferKind
 from planner.facts.price_book import Generator, Module, PriceBook, Rating, SoftStarter, Transfer
-from planner.plan.menu import cheapest_module, suitable_transfers
+from planner.physics.branch import branch_circuit
+from planner.plan.menu import suitable_transfers
+from planner.plan.module_fit import cheapest_module
 
 LARGEST_DIP = 0.30
 """UFGS-16264A, p. 18, for the full load in one step; beyond it contactors may drop out."""
@@ -70,9 +72,10 @@ def _limits(home: Home) -> Iterator[Ladder]:
         yield [Help("limits: allowed_dip", f"with a dip of {percent} %",
                     f'Write allowed_dip = "{percent} %".', _limit(allowed_dip=percent / 100.0))
                for percent in dips]
-    if home.limits.largest_share < 1.0:
-        yield [Help("limits: largest_share", "with all of the rating",
-                    'Write largest_share = "100 %".', _limit(largest_share=1.0))]
+    usual = Limits().largest_share  # what is kept back beyond it may be used, the rest not
+    if home.limits.largest_share < usual:
+        yield [Help("limits: largest_share", f"with {100.0 * usual:g} % of the rating",
+                    f'Write largest_share = "{100.0 * usual:g} %".', _limit(largest_share=usual))]
 
 
 def _limit(**changes: float) -> Change:
@@ -82,7 +85,7 @@ def _limit(**changes: float) -> Change:
 def _connections(home: Home, book: PriceBook) -> Iterator[Ladder]:
     """Loads that the home keeps from being shed, or from being always connected."""
     for load in home.loads:
-        if "module" not in load.allowed and cheapest_module(load, book):
+        if "module" not in load.allowed and cheapest_module(load, book, home.fault_current_a):
             yield [_of_load(load, "connections", "if it may be shed", 'Add "module" to them.',
                             lambda one: replace(one, allowed=one.allowed | {"module"}))]
         if "direct" not in load.allowed:
@@ -142,8 +145,11 @@ def _soft_starters(home: Home) -> Iterator[Ladder]:
 
 def _modules(home: Home, book: PriceBook) -> Iterator[Ladder]:
     for load in home.loads:
-        if "contactor" in load.module_actions and cheapest_module(load, book) is None:
-            amperes, hp = math.ceil(load.running_a), math.ceil(load.motor_hp)
+        none = cheapest_module(load, book, home.fault_current_a) is None
+        if "contactor" in load.module_actions and none:
+            needed_a = max(branch_circuit(load).breaker_a, load.running_a,
+                           load.code.va / load.volts)
+            amperes, hp = math.ceil(needed_a), math.ceil(load.motor_hp)
             motor = f" and {hp} hp" if load.is_motor else ""
             yield [Help(f"load {load.id}", f"with a shedding module for {amperes} A at "
                         f"{load.volts} V{motor} ({load.label})", "Offer one in the price book.",

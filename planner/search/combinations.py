@@ -139,7 +139,7 @@ def _direct_sets(
     problem: Problem, options: list[list[Option]], most: int, side: Side
 ) -> NDArray[np.bool_] | None:
     """Sets of loads that can be direct together, shape (S, n); None if there are too many."""
-    house, supply, form = problem.house, problem.supply, problem.demand
+    house, supply, forms = problem.house, problem.supply, problem.demand
     rows = range(house.count)
     gentle = [[o.soft for o in mine if o.connection == DIRECT] or [NO_STARTER] for mine in options]
     adder_kw = np.array([supply.start_kw[i, gentle[i]].min() for i in rows]) - house.draw[KW_ROW]
@@ -148,10 +148,10 @@ def _direct_sets(
     candidates = np.array([i for i in rows if DIRECT in ways[i] and ways[i] != {DIRECT}],
                           dtype=np.int64)
     always = np.array([way == {DIRECT} for way in ways])
-    groups = np.array(form.groups) if form.groups else np.zeros((0, house.count))
     needs, foes = problem.relations
     sets, complete = direct_sets(
-        candidates, always, most, form.constant_va, form.general_va, groups,
+        candidates, always, most, np.array([form.constant_va for form in forms]),
+        np.array([form.general_va for form in forms]), np.array([form.groups for form in forms]),
         1000.0 * supply.derated_kw, house.calls, house.draw, supply.caps(house), adder_kw,
         start_kva, supply.short_time_kw, supply.startable_kva, needs, foes,
         side.ended)

@@ -14,6 +14,7 @@ from planner.errors import Finding, NoPlanError, Severity
 from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.plan.code import direct_sheet
+from planner.plan.module_fit import closest_reason
 from planner.progress import OnProgress, unheard
 from planner.search.problem import Problem
 from planner.service.choice import DIRECT, MODULE, OFF, Choice
@@ -109,9 +110,10 @@ def _blocked(problem: Problem, where: str) -> list[Finding]:
     found = []
     for i in np.flatnonzero(~problem.menu.allowed.any(axis=1)):
         load = problem.house.home.loads[i]
+        reason = closest_reason(load, problem.menu.book, problem.house.home.fault_current_a)
         found.append(_finding(
             f"{where}: {load.label}", "it may only take turns, and no shedding module of the book "
-            f"suits {load.running_a:.0f} A at {load.volts} V."))
+            f"suits it{f'. {reason}' if reason else ''}."))
     return found
 
 

@@ -14,16 +14,16 @@ from numpy.typing import NDArray
 from planner.arrays import Floats
 from planner.facts.home import Home, TransferKind
 from planner.facts.price_book import PriceBook
-from planner.model.demand import DemandForm, demand_form
+from planner.model.demand import DemandForm, demand_forms
 from planner.model.tables import Tables
-from planner.plan.code import direct_demand
+from planner.plan.code import WHOLE, direct_sheet
 from planner.plan.menu import Menu, menu_of
 from planner.plan.plan import Plan
 from planner.search.believable_order import in_believable_order
 from planner.search.limits import USUAL_LIMITS, SearchLimits
 from planner.search.loops.inputs import Inputs
 from planner.search.loops.placing import wanted_slots
-from planner.service.choice import DIRECT, MODULE, Choice
+from planner.service.choice import MODULE, Choice
 from planner.service.house import House, house_of
 from planner.service.replay import Refusal, relations, replay
 from planner.service.supply import Supply, supply_of
@@ -64,9 +64,9 @@ class Problem:
         return self.tables.value
 
     @cached_property
-    def demand(self) -> DemandForm:
-        """Lower linear form of the calculated load of the direct loads."""
-        return demand_form(self.house.home, self.menu.kind == "whole-house")
+    def demand(self) -> tuple[DemandForm, ...]:
+        """Lower linear form of the calculated load of the direct loads, by each method."""
+        return demand_forms(self.house.home, self.menu.kind == WHOLE)
 
     @cached_property
     def relations(self) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
@@ -103,10 +103,7 @@ class Problem:
 
     def passes_code(self, choice: Choice) -> bool:
         """Whether the calculated load of the direct loads is within the derated generator."""
-        ids = self.house.ids
-        direct = frozenset(ids[i] for i, how in enumerate(choice.connection) if how == DIRECT)
-        sheet = direct_demand(self.house.home, direct, self.menu.kind == "whole-house")
-        return carries(self.supply.derated_kw, sheet.total_va)
+        return carries(self.supply.derated_kw, direct_sheet(self.menu, choice).total_va)
 
     def coverage(self, choice: Choice) -> float | None:
         """Coverage by the replay; None if the choice is not valid."""

@@ -28,7 +28,7 @@ class Supply:
     generator : Generator
         As the price book offers it.
     derated_kw : float
-        Rating on the fuel of the home at its altitude and summer temperature [kW].
+        Rating on the fuel of the home at its altitude, on its hottest day [kW].
     capacity_kw : float
         Derated kW times the largest share that may be used [kW] (K of the service rule).
     leg_a : float
@@ -89,8 +89,16 @@ def supply_of(house: House, generator: Generator, book: PriceBook) -> Supply:
     )
 
 
+def hottest_degf(home: Home) -> float:
+    """Temperature for which a generator is derated on every day: the worst of them [degF].
+
+    Winter days would leave it more; the limits of the service rule know one rating for all days.
+    """
+    return max(home.summer_degf, *(day.high_degf for day in home.days))
+
+
 def _factor(home: Home, generator: Generator) -> float:
-    return derate_factor(home.altitude_ft, home.summer_degf, generator.derating)
+    return derate_factor(home.altitude_ft, hottest_degf(home), generator.derating)
 
 
 def _starts(

@@ -97,11 +97,16 @@ class Market(Rules):
         sheet = direct_sheet(self.tables.menus[size], choice)
         if sheet.total_va <= 1000.0 * self.tables.supplies[size].derated_kw + 1e-6:
             return False
+        unmoved_va = direct_sheet(self.tables.menus[size], _none_moved(choice)).total_va
         for g, supply in enumerate(self.tables.supplies):
-            if sheet.total_va > 1000.0 * supply.derated_kw + 1e-6:
-                self.model.add_bool_or([self.generator[g].negated(), *(
-                    ways[DIRECT].negated() if choice.connection[i] == DIRECT else ways[DIRECT]
-                    for i, ways in enumerate(self.how))])
+            other = [self.generator[g].negated(), *(
+                ways[DIRECT].negated() if choice.connection[i] == DIRECT else ways[DIRECT]
+                for i, ways in enumerate(self.how))]
+            if unmoved_va > 1000.0 * supply.derated_kw + 1e-6:
+                self.model.add_bool_or(other)
+            elif sheet.total_va > 1000.0 * supply.derated_kw + 1e-6:
+                for ways in self.how:  # the code counts more where a circuit is moved
+                    self.model.add_bool_or([*other, ways[0].negated()])
         return True
 
     def _choice(self, solver):
@@ -132,6 +137,13 @@ class Market(Rules):
             terms.append(_cents(menu.off_cost[i]) * self.how[i][0])
         terms += [_cents(menu.soft_cost[i, s]) * bought for (i, s), bought in self.soft.items()]
         return sum(terms)
+
+
+def _none_moved(choice):
+    """Give the same direct loads with everything else behind a module."""
+    connection = tuple(how or MODULE for how in choice.connection)
+    return Choice(connection, choice.soft_start,
+                  tuple(i for i, how in enumerate(connection) if how == MODULE))
 
 
 def _cents(usd):

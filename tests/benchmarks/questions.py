@@ -43,8 +43,9 @@ def grown_home(loads, days):
     parts = [base(0.4)]
     parts += [_small(rng, f"small-{n}", each_kw) for n in range(1, small)]
     parts += [_large(rng, f"large-{n}") for n in range(1, loads - small + 1)]
-    return home(*parts, days=DAYS[:days], service_a=200.0, summer_degf=95.0, limits=Limits(0.3),
-                id=f"grown-{loads}", label=f"made-up home of {loads} loads")
+    return home(*parts, days=DAYS[:days], service_a=200.0, summer_degf=95.0,
+                limits=Limits(0.3, 1.0), id=f"grown-{loads}",
+                label=f"made-up home of {loads} loads")
 
 
 def _small(rng, name, each_kw):

@@ -49,7 +49,7 @@ def test_a_soft_starter_that_raises_the_starting_power_binds_only_while_its_moto
         base(0.5), motor("pump", 1.0, 78.0, allowed=frozenset({"module"}),
                          use=events((12.0, 0.5))),
         load("kettle", 7.4, allowed=frozenset({"module"}), use=events((12.25, 0.25))),
-        limits=Limits(allowed_dip=0.36))
+        limits=Limits(allowed_dip=0.36, largest_share=1.0))
     sizes = book(generator(8.0, 2000.0, short_time=1.0),
                  soft_starters=(SoftStarter("soft", "soft starter", 0.28, 40.0, 200.0, 0.0),))
     found = offers_of(one, sizes, sizes.generators[0], "whole-house")

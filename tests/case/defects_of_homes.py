@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from tests.case.defects import HOME, error, note, one, warning
+from tests.case.defects_of_circuits import OF_CIRCUITS
 
 LIMITS = '[limits]\nallowed_dip = "30 %"\n'
 LOADS = HOME[HOME.index("[[loads]]"):HOME.index("[wishes]")]
@@ -314,8 +315,6 @@ STARTS = (
           one('code_letter = "V"', 'locked_rotor = "60 A"')),
 )
 
-CHARGER = '[[loads]]\nid = "car"\nkind = "vehicle charger"\n'
-
 MACHINES = (
     warning(spa('stage = "1 of 2"'), "load spa: stage", 'it is not read for kind "spa"',
             "Leave it out.", gone('stage = "1 of 2"')),
@@ -325,12 +324,6 @@ MACHINES = (
             "Leave one of the two out.", gone("year = 2010")),
     warning(spa("year = 2010"), "load spa: year", 'it is not read for kind "spa"', "Leave it out.",
             gone("year = 2010")),
-    error(one("", f'{CHARGER}size = "32 A"\nsetting = "40 A"\n'), "load car: setting",
-          "40 A is above the 32 A of the charger", "A setting only lowers the current.",
-          one('setting = "40 A"', 'setting = "24 A"')),
-    warning(one("", f'{CHARGER}size = "48 A"\nbreaker = "50 A"\n'), "load car: breaker",
-            "50 A carry 40 A of charging, not 48 A", "Write the setting of the charger",
-            after('breaker = "50 A"', 'setting = "40 A"')),
     error(pump('restarts = "must not"', 'connections = ["module"]'), "load pump: connections",
           "it may take turns, but must not be cut", 'Leave "module" out',
           one('connections = ["module"]', 'connections = ["direct"]')),
@@ -383,4 +376,4 @@ WIRING = (
 )
 
 OF_HOMES = (*TABLES, *VALUES, *USES, *NAMES, *CODE, *WISHES, *DRAWS, *STARTS, *MACHINES,
-            *WIRING)
+            *WIRING, *OF_CIRCUITS)

@@ -98,18 +98,19 @@ def test_ratings_of_the_demo_book_are_physical(demo):
 
 
 def test_slopes_and_datums_are_read(demo):
-    """3 % per 1000 ft above 500 ft, 1 % per 10 degF above 85 (common practice, no source)."""
+    """3.5 % per 1000 ft above the sea, 1 % per 10 degF above 77, as its header says."""
     loss = demo.generators[0].derating
-    assert loss.altitude_per_1000_ft == pytest.approx(0.03)
-    assert loss.altitude_datum_ft == 500.0
+    assert loss.altitude_per_1000_ft == pytest.approx(0.035)
+    assert loss.altitude_datum_ft == 0.0
     assert loss.temperature_per_10_degf == pytest.approx(0.01)
-    assert loss.temperature_datum_degf == 85.0
+    assert loss.temperature_datum_degf == 77.0
     assert not loss.kva_too
 
 
 def test_a_slope_may_be_written_per_any_length(tmp_path):
     """0.3 % per 100 ft is 3 % per 1000 ft: the text carries its own units."""
-    book, _ = read_book(changed(tmp_path, "3 % per 1000 ft", "0.3 % per 100 ft"))
+    book, _ = read_book(changed(tmp_path, 'altitude = "3.5 % per 1000 ft"',
+                                'altitude = "0.3 % per 100 ft"'))
     assert book.generators[0].derating.altitude_per_1000_ft == pytest.approx(0.03)
 
 

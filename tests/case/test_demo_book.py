@@ -13,6 +13,7 @@ from pathlib import Path
 import pytest
 
 from planner.case.book.read import read_book
+from planner.facts.price_book import Derating
 from planner.physics.conductor_tables import STANDARD_RATINGS_A
 from planner.physics.motor_tables import FULL_LOAD_A
 
@@ -92,6 +93,7 @@ def test_ratings_and_fuel_follow_from_the_size(generator):
     assert gas.kva == pytest.approx(0.9 * propane.kva)
     for rating in (propane, gas):
         exact_a = 1000.0 * rating.kva / 240.0
+        assert generator.breaker_a >= rating.amperes
         assert exact_a - 0.1 < rating.amperes <= exact_a + 1e-9
         assert round(10.0 * rating.amperes) == pytest.approx(10.0 * rating.amperes)
         full = rating.kw * BTU_PER_KWH / (0.20 if generator.cooling == "air" else 0.24)
@@ -114,10 +116,17 @@ def test_the_machine_and_its_price_follow_from_the_size(generator):
     assert generator.short_time == pytest.approx(
         on_the_line(kw, sizes, (1.05, 1.10)) if air else 1.15, abs=0.005 + 1e-9)
     assert generator.performance_class == ("G1" if air else "G2")
-    assert generator.derating == AIR[0].derating
+    assert generator.derating == Derating(0.035, 0.0, 0.01, 77.0)
     price, installation = ((1000.0 + 200.0 * kw, 2000.0 + 80.0 * kw) if air
                            else (4500.0 + 280.0 * kw, 4400.0 + 60.0 * kw))
     priced(generator, price, installation, 25.0)
+
+
+@pytest.mark.parametrize("generator", BOOK.generators, ids=lambda one: one.id)
+def test_the_breaker_is_the_next_standard_rating(generator):
+    """The smallest rating of NEC 240.6(A) that is not below the amperes on propane."""
+    amperes = generator.ratings["propane"].amperes
+    assert generator.breaker_a == min(one for one in STANDARD_RATINGS_A if one >= amperes)
 
 
 def test_transfer_equipment_follows_its_rules():
@@ -145,6 +154,10 @@ def test_shedding_modules_follow_their_rules():
         volts = 115 if one.poles == 1 else 230
         assert one.motor_hp == max(hp for hp, row in FULL_LOAD_A.items()
                                    if row[volts] <= one.amperes)
+        assert one.full_load_a == FULL_LOAD_A[one.motor_hp][volts]
+        assert one.locked_rotor_a == 6.0 * one.full_load_a
+        assert one.short_circuit_a == 10_000.0
+        assert one.largest_breaker_a is None  # behind a breaker of its own amperes at most
         pole_a = one.poles * one.amperes
         priced(one, 60.0 + 1.25 * pole_a, 75.0 + 0.40 * pole_a, 5.0)
     thermostat, = (one for one in BOOK.modules if one.action == "thermostat")
@@ -152,11 +165,12 @@ def test_shedding_modules_follow_their_rules():
 
 
 def test_controllers_follow_their_rules():
-    """Every third term of R10 from 5 (ISO 3): 5, 10, 20 modules; prices by the module."""
+    """Every third term of R10 from 5 (ISO 3): 5, 10, 20 modules; prices by module; no setpoint."""
     assert BOOK.controllers[0].modules == 5
     assert steps([one.modules for one in BOOK.controllers]) == [12] * 2
     for one in BOOK.controllers:
         priced(one, 50.0 + 30.0 * one.modules, 100.0 + 10.0 * one.modules, 1.0)
+        assert one.setpoint_a is None
 
 
 def test_soft_starters_follow_their_rules():

@@ -188,14 +188,6 @@ def test_a_breaker_of_a_charger_carries_four_fifths(tmp_path, breaker, amperes):
     assert load.code.va == pytest.approx(240.0 * amperes)
 
 
-def test_a_charger_draws_what_it_is_set_to(tmp_path):
-    """24 of 48 A: half the power; the code and what switches it know the nameplate (derived)."""
-    load = read_load(tmp_path, "vehicle charger", 'size = "48 A"', 'setting = "24 A"')
-    assert load.running_a == pytest.approx(24.0)
-    assert load.plate_a == pytest.approx(48.0)
-    assert load.code.va == pytest.approx(11_520.0)
-
-
 @pytest.mark.parametrize("kind", [
     "elevator", "welder", "water softener", "snow melting", "power-vent water heater",
     "geothermal heat pump", "grinder pump", "variable-speed pool pump", "variable-speed well pump",

@@ -50,13 +50,13 @@ def test_weights_are_normalised(tmp_path):
 
 
 def test_defaults_of_the_house(tmp_path):
-    """Id from the file's stem, label from the id, first panel, free order, 25 % dip, 100 %."""
+    """Id from the file's stem, label from the id, first panel, free order, 25 % dip, 90 %."""
     home = read_text(tmp_path, HEAD + LOADS[0])
     assert home.id == "house"
     assert home.load("lights").label == "Lights"
     assert home.load("lights").panel == "main"
     assert (home.order_rule, home.transfer_kinds) == ("free", {"whole-house"})
-    assert (home.limits.allowed_dip, home.limits.largest_share) == (0.25, 1.0)
+    assert (home.limits.allowed_dip, home.limits.largest_share) == (0.25, 0.9)
     assert home.expected == {}
 
 

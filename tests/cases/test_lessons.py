@@ -72,7 +72,7 @@ def test_the_order_of_the_suburban_house_matters_more_than_one_size():
     plan = frontier(home, BOOK).covering(0.95)
     first = min((part for part in plan.loads if part.priority), key=lambda part: part.priority)
     assert first.id == "range"
-    assert min(part.service for part in plan.loads) > 0.9
+    assert min(part.service for part in plan.loads) > 0.8
     here = coverages(plan, plan.supply)
     assert max(here) == pytest.approx(plan.coverage)
     next_size = IDS[IDS.index(plan.supply.generator.id) + 1]
@@ -100,7 +100,7 @@ def test_the_start_decides_the_size_of_the_small_house():
 def test_a_soft_starter_on_the_pump_is_cheaper_than_a_size():
     """For the same coverage; and the wish for the order costs nothing."""
     home = home_of("rural_propane_well")
-    soft = next(one for one in frontier(home, BOOK).points if one.coverage > 0.99)
+    soft = next(one for one in frontier(home, BOOK).points if one.coverage > 0.95)
     assert softened(soft) == {"well-pump"}
     small = IDS.index(soft.supply.generator.id)
     hard = [one for size in IDS[small:] for one in plans_at(home, size)

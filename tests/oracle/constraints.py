@@ -11,7 +11,7 @@ from itertools import permutations
 import numpy as np
 from ortools.sat.python import cp_model
 
-from planner.physics.demand import calculated_load
+from tests.oracle.counted import carried, counted_va
 from tests.oracle.facts import facts_of
 
 GRAIN = 1_000_000  # kW, kVA and amperes become whole numbers
@@ -86,9 +86,15 @@ class Turns:
         for mask in range(2 ** len(free)):
             picked = {i for n, i in enumerate(free) if mask >> n & 1}
             ids = frozenset(self.home.loads[i].id for i in picked)
-            if calculated_load(self.home, ids).total_va > 1000.0 * self.facts.derated_kw + 1e-6:
-                self.model.add_bool_or([~self.direct[i] if i in picked else self.direct[i]
-                                        for i in free])
+            other = [~self.direct[i] if i in picked else self.direct[i] for i in free]
+            if not self._carried(ids, moved=False):
+                self.model.add_bool_or(other)
+            elif not self._carried(ids, moved=True):
+                for off in self.off:
+                    self.model.add_bool_or([*other, ~off])
+
+    def _carried(self, ids, moved):
+        return carried(counted_va(self.home, ids, "whole-house", moved), self.facts.derated_kw)
 
     def _takeover(self, t):
         live = [i for i in self.places if self.calls[i, t]]

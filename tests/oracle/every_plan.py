@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from itertools import permutations, product
 
-from planner.physics.demand import calculated_load
+from planner.physics.branch import branch_circuit
 from planner.service.house import house_of
 from planner.service.supply import supply_of
+from tests.oracle.counted import carried, counted_va, switches
 from tests.oracle.plain import keeps_must_run, play
 
 
@@ -41,8 +42,7 @@ def true_frontier(home, book, kind="whole-house"):
 
 def _passes(home, supply, connection, kind):
     direct = [i for i in connection if connection[i] == "direct"]
-    sheet = calculated_load(home, direct, whole_area=kind == "whole-house")
-    return sheet.total_va <= 1000.0 * supply.derated_kw + 1e-6
+    return carried(counted_va(home, direct, kind, "off" in connection.values()), supply.derated_kw)
 
 
 def _order_allowed(home, order):
@@ -61,8 +61,7 @@ def _ways(home, book, generator, kind):
     for load in home.loads:
         mine = []
         modules = [m for m in book.modules if m.action in load.module_actions
-                   and m.poles >= load.poles and m.amperes >= load.running_a
-                   and (not load.is_motor or m.motor_hp >= load.motor_hp)]
+                   and switches(m, load, branch_circuit(load).breaker_a)]
         starters = [(0, 0.0)]
         if load.soft_start_fits and load.is_motor:
             starters += [(n, s.price + s.installation)

@@ -103,7 +103,8 @@ def facts_of(home, generator):
     slope = generator.derating
     lost = (slope.altitude_per_1000_ft * max(0.0, home.altitude_ft - slope.altitude_datum_ft) / 1000
             + slope.temperature_per_10_degf
-            * max(0.0, home.summer_degf - slope.temperature_datum_degf) / 10)
+            * max(0.0, max([home.summer_degf, *(day.high_degf for day in home.days)])
+                  - slope.temperature_datum_degf) / 10)
     share = max(0.0, 1.0 - lost)
     kva_share = share if slope.kva_too else 1.0
     dip = home.limits.allowed_dip

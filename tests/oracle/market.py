@@ -9,7 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from itertools import permutations, product
 
-from planner.physics.demand import calculated_load
+from planner.physics.branch import branch_circuit
+from tests.oracle.counted import carried, counted_va, switches
 from tests.oracle.facts import facts_of
 
 
@@ -43,10 +44,10 @@ def offers_of(home, book, size, kind):
             continue
         direct = frozenset(ld.id for ld, how in zip(home.loads, connection, strict=True)
                            if how == "direct")
-        if direct not in passes:
-            sheet = calculated_load(home, direct, whole_area=kind == "whole-house")
-            passes[direct] = sheet.total_va <= 1000.0 * facts.derated_kw + 1e-6
-        orders = _orders(home, connection) if passes[direct] else []
+        case = direct, "off" in connection
+        if case not in passes:
+            passes[case] = carried(counted_va(home, direct, kind, case[1]), facts.derated_kw)
+        orders = _orders(home, connection) if passes[case] else []
         if not orders:
             continue
         coverage = facts.best(connection, [way[1] for way in ways], orders)
@@ -77,9 +78,8 @@ def _ways(ld, book, kind):
         starters += [(s.factor, s.price + s.installation) for s in book.soft_starters
                      if s.amperes >= ld.running_a]
     modules = [m.price + m.installation for m in book.modules if m.action in ld.module_actions
-               and (m.action == "thermostat" or (
-                   m.poles >= ld.poles and m.amperes >= ld.running_a
-                   and (m.motor_hp >= ld.motor_hp or ld.starting_kva <= ld.running_kva)))]
+               and (m.action == "thermostat"
+                    or switches(m, ld, branch_circuit(ld).breaker_a))]
     found = []
     if "direct" in ld.allowed:
         found += [("direct", factor, usd) for factor, usd in starters]

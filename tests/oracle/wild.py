@@ -9,9 +9,9 @@ from itertools import pairwise
 import numpy as np
 
 from planner.facts.home import DesignDay, Limits, Panel, Use
-from planner.facts.price_book import Derating, SoftStarter
+from planner.facts.price_book import SoftStarter
 from planner.service.choice import DIRECT, MODULE, OFF, Choice
-from tests.homes import ALL, base, book, generator, home, load, motor
+from tests.homes import ALL, USUAL_LOSS, base, book, generator, home, load, motor
 
 FIRM = {OFF: 0, MODULE: 1, DIRECT: 2}
 
@@ -86,7 +86,7 @@ def wild_book(seed, sizes_kw=(4.0, 7.0, 12.0)):
     rng = random.Random(f"book {seed}")
     sets = [generator(kw, 900.0 + 180.0 * kw, reactance=rng.choice([0.08, 0.14, 0.2]),
                       short_time=rng.choice([1.0, 1.1, 1.4]),
-                      derating=Derating(kva_too=rng.random() < 0.3)) for kw in sizes_kw]
+                      derating=replace(USUAL_LOSS, kva_too=rng.random() < 0.3)) for kw in sizes_kw]
     strong = SoftStarter("strong", "strong soft starter", 0.35, 40.0, rng.choice([200.0, 380.0]), 0)
     mild = SoftStarter("mild", "mild soft starter", 0.6, 40.0, rng.choice([150.0, 260.0]), 0)
     return book(*sets, soft_starters=rng.choice([(strong,), (mild, strong)]),
@@ -102,7 +102,7 @@ def crowded_home(seed, size):
         not_with=(), running_kw=round(rng.uniform(1.5, 4.0), 2), wait_h=rng.choice([0.0, 1.0, 3.0]),
         use={"every": Use(kind="events", events=((rng.randrange(70, 76) / 4.0, 2.0),))})
         for ld in one.loads]
-    return replace(one, loads=tuple(loads), limits=Limits(0.35), altitude_ft=0.0)
+    return replace(one, loads=tuple(loads), limits=Limits(0.35, 1.0), altitude_ft=0.0)
 
 
 def random_choice(house, book, rng):

@@ -175,7 +175,7 @@ def test_seconds_are_not_rounded_away():
     """A quarter of an hour on one day in a hundred is nine seconds a day, and not nothing."""
     rare = replace(
         HOUSE, days=(DesignDay("usual", "usual", "mild", 99.0, 60.0, 80.0),
-                     DesignDay("hot", "hot", "summer", 1.0, 70.0, 95.0)),
+                     DesignDay("hot", "hot", "summer", 1.0, 70.0, 85.0)),
         loads=tuple(replace(one, wait_h=0.0, use=one.use if one.id != "air" else {
             "summer": Use(kind="events", events=((18.0, 0.25),))}) for one in HOUSE.loads))
     plans = [plan_of(MODULE, MODULE, DIRECT, order=order, house=rare) for order in ((1, 2), (2, 1))]

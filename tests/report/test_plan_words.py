@@ -13,6 +13,7 @@ from planner.plan.margin import margin_of
 from planner.plan.plan import LoadPlan
 from planner.report.plan_words import (
     always_on,
+    average_sentence,
     bearing_sentences,
     capacity_sentence,
     is_tight,
@@ -97,7 +98,8 @@ def test_capacity_is_that_of_the_site(plan):
     Dip of x: S/S_set = x / (1 - x) / X'd = 0.25 / 0.75 / 0.2 (voltage divider), times 6 kVA.
     """
     assert capacity_sentence(plan) == (
-        "Capacity on this site 6.0 kW; it starts up to 10.0 kVA of motors at the allowed dip. "
+        "Capacity on this site 6.0 kW, on all days as on the hottest (80 degF); it starts up to "
+        "10.0 kVA of motors at the allowed dip. "
         f"Calculated load of what is always connected: {plan.direct_demand.total_va / 1000.0:.1f} "
         "kVA; the generator may carry 6.0 kW here (the code takes a kVA for a kW).")
 
@@ -108,16 +110,16 @@ def test_height_takes_from_what_the_site_gives():
     house = replace(house, limits=replace(house.limits, largest_share=0.9))
     problem = problems_of(house, book(generator(10.0, 3000.0)))[0]
     said = capacity_sentence(problem.plan(Choice((DIRECT,), (0,), ())))
-    assert said.startswith("Capacity on this site 7.7 kW; ") or said.startswith(
-        "Capacity on this site 7.6 kW; ")  # 7.65, rounded as the machine does
+    assert said.startswith("Capacity on this site 7.7 kW, ") or said.startswith(
+        "Capacity on this site 7.6 kW, ")  # 7.65, rounded as the machine does
     assert said.endswith(
         " kVA; the generator may carry 8.5 kW here (the code takes a kVA for a kW).")
 
 
 def test_what_a_plan_bears_is_its_margin(plan):
     """One sentence for starts, one for draws, as the margin says them."""
-    assert bearing_sentences(plan) == tuple(margin_sentences(margin_of(plan)))
-    assert len(bearing_sentences(plan)) == 2
+    assert bearing_sentences(plan) == (*margin_sentences(margin_of(plan)), average_sentence(plan))
+    assert len(bearing_sentences(plan)) == 3
     assert "starts" in bearing_sentences(plan)[0]
 
 

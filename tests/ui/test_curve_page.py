@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from planner.plan.compliance import compliance_of
+from planner.report.code_words import counted_sentence, way_sentence
 from planner.report.words import money, share
 from planner.search.frontier import frontier
 from planner.study.owning import Basis, owning_cost
@@ -49,6 +51,20 @@ def test_a_plan_that_is_picked_is_shown(points):
     settled(at)
     assert found.picked is None
     assert f"Total {money(points[0].cost_usd)}." in told(at)
+
+
+def test_what_the_code_asks_of_a_plan_stands_beside_it(points):
+    """Both sums, the way it complies and what is to be verified, as the command line says them."""
+    found = on_the_table(HOME)
+    found.goal = Goal(none_starved=False)
+    at = settled(opened(found, "curve"))
+    last = points[-1]
+    at.selectbox(key="plan shown").set_value(key_of(last)).run()
+    settled(at)
+    compliance = compliance_of(last)
+    assert counted_sentence(compliance) in told(at)
+    assert way_sentence(compliance) in told(at)
+    assert "frequency alone" in told(at)
 
 
 def test_pins_are_kept_and_the_oldest_gives_way(points):

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import streamlit as st
 
+from planner.plan.average import average_of
 from planner.plan.plan import LoadPlan, Plan
 from planner.report.plan_words import (
     always_on,
+    average_sentence,
     bearing_sentences,
     capacity_sentence,
     is_tight,
@@ -19,6 +21,7 @@ from planner.report.plan_words import (
 from planner.report.starved import poor_sentences, starved_sentences
 from planner.report.tables.plan import load_table, price_table
 from planner.report.words import money, rating, share
+from ui.parts.plan_demand import show_plan_demand
 from ui.parts.said import aside, plain, points
 from ui.parts.tables import show_table
 
@@ -38,6 +41,8 @@ def show_headline(plan: Plan, *, of_its_size: bool = False) -> None:
         st.warning(f"**▲ Small safety margin.** {plain(said)}")
     else:
         aside(room_sentence(plan))
+    if not average_of(plan).is_kept:
+        st.warning(f"**▲** {plain(average_sentence(plan))}")
     if plan.proof.bound is not None:
         aside(f"Proof: {proof_words(plan, of_its_size=of_its_size)}.")
 
@@ -51,6 +56,7 @@ def show_details(plan: Plan, key: str) -> None:
         aside(f"Total {money(plan.cost_usd, plan.menu.book.currency)}.")
     with st.expander("Safety margin"):
         points([capacity_sentence(plan), *bearing_sentences(plan)])
+    show_plan_demand(plan, key)
 
 
 def show_groups(plan: Plan) -> None:

@@ -30,6 +30,8 @@ LIKELY_EFFICIENCY = (0.10, 0.45)
 to 0.45 for the best large gas engines (common practice, no source)."""
 LIKELY_REACTANCE = (0.05, 0.40)
 """X'd per unit; typical of small sets 0.15-0.30 (from memory)."""
+MAY_BE_LEFT_OUT = ("motor", "largest_breaker", "full_load", "locked_rotor", "short_circuit")
+"""Of a contactor module, what its maker may not state."""
 LINE_VOLTS = 240.0
 CURRENT_TOLERANCE = 0.05
 
@@ -163,14 +165,38 @@ def modules_have_their_ratings(draft: BookDraft) -> Iterator[Finding]:
     """Check that a contactor says what it may switch; a thermostat module switches no power."""
     for module in draft.modules:
         where = place(draft.file, f"module {module.id}")
-        for key in ("poles", "current", "motor"):
+        for key in ("poles", "current", *MAY_BE_LEFT_OUT):
             given = getattr(module, key) is not None
             refused = draft.is_refused(place(where, key))
-            if module.action == "contactor" and key != "motor" and not given and not refused:
+            if (module.action == "contactor" and key not in MAY_BE_LEFT_OUT and not given
+                    and not refused):
                 yield error(place(where, key), "a contactor needs it.", f"Add {key} = ...")
             if module.action == "thermostat" and given:
                 yield warning(place(where, key), "it is not read: a thermostat module opens a "
                               "control circuit.", "Leave it out.")
+
+
+def modules_stand_behind_their_breaker(draft: BookDraft) -> Iterator[Finding]:
+    """Check that a larger permitted breaker is larger than the amperes of the module."""
+    for module in draft.modules:
+        if module.largest_breaker is None or module.current is None:
+            continue
+        if module.largest_breaker < module.current:
+            yield error(place(draft.file, f"module {module.id}", "largest_breaker"),
+                        f"{magnitude(module.largest_breaker, 'A'):g} A is below the "
+                        f"{magnitude(module.current, 'A'):g} A that it carries.",
+                        "Leave it out where the maker states none.")
+
+
+def generators_have_their_breaker(draft: BookDraft) -> Iterator[Finding]:
+    """Warn of a main breaker that does not carry the rated current."""
+    for generator in draft.generators:
+        rated_a = max((magnitude(one.current, "A") for one in generator.ratings.values()),
+                      default=0.0)
+        if generator.breaker is not None and magnitude(generator.breaker, "A") < rated_a - 1e-9:
+            yield warning(place(draft.file, f"generator {generator.id}", "breaker"),
+                          f"{magnitude(generator.breaker, 'A'):g} A is below its rated "
+                          f"{rated_a:g} A.", "Check both on the nameplate.")
 
 
 def turns_are_possible(draft: BookDraft) -> Iterator[Finding]:
@@ -200,6 +226,8 @@ CHECKS: tuple[Check, ...] = (
     reactances_are_likely,
     transfers_have_their_positions,
     modules_have_their_ratings,
+    modules_stand_behind_their_breaker,
+    generators_have_their_breaker,
     turns_are_possible,
     soft_starters_cut,
 )

@@ -113,6 +113,8 @@ class GeneratorEntry(Strict):
     under_frequency_after: Annotated[Quantity, quantity(bounds.PROTECTION_TIME)] | None = None
     under_voltage: Annotated[Quantity, quantity(bounds.LOW_VOLTAGE)] | None = None
     under_voltage_after: Annotated[Quantity, quantity(bounds.PROTECTION_TIME)] | None = None
+    breaker: Rating | None = None
+    permitted_average: Annotated[Quantity, quantity(bounds.AVERAGE)] | None = None
     ratings: dict[str, RatingEntry] = Field(default={})
 
 
@@ -138,6 +140,10 @@ class ModuleEntry(Strict):
     current: Rating | None = None
     motor: Annotated[Quantity, quantity(bounds.MODULE_MOTOR)] | None = None
     senses: Annotated[Senses, choice(*get_args(Senses))] | None = None
+    largest_breaker: Rating | None = None
+    full_load: Rating | None = None
+    locked_rotor: Annotated[Quantity, quantity(bounds.START_A)] | None = None
+    short_circuit: Annotated[Quantity, quantity(bounds.FAULT)] | None = None
     price: Price
     installation: Money
 
@@ -148,6 +154,7 @@ class ControllerEntry(Strict):
     id: Id
     label: Words
     modules: Annotated[int, whole(1, 200)]
+    setpoint: Rating | None = None
     price: Price
     installation: Money
 

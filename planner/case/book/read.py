@@ -174,7 +174,8 @@ def _book(book_id: str, draft: BookDraft, book: BookSection) -> PriceBook:
         ),
         modules=tuple(_module(entry) for entry in draft.modules),
         controllers=tuple(
-            Controller(e.id, e.label, e.modules, *_usd(e)) for e in draft.controllers
+            Controller(e.id, e.label, e.modules, *_usd(e), setpoint_a=_amperes(e.setpoint))
+            for e in draft.controllers
         ),
         soft_starters=tuple(
             SoftStarter(e.id, e.label, magnitude(e.factor, "1"), magnitude(e.current, "A"),
@@ -210,6 +211,9 @@ def _generator(entry: GeneratorEntry) -> Generator:
         low_frequency_s=_or_usual(entry.under_frequency_after, "s", engine.LOW_HZ_S),
         low_voltage=_or_usual(entry.under_voltage, "1", engine.LOW_VOLTAGE),
         low_voltage_s=_or_usual(entry.under_voltage_after, "s", engine.LOW_VOLTAGE_S),
+        breaker_a=_amperes(entry.breaker),
+        permitted_average=(None if entry.permitted_average is None
+                           else magnitude(entry.permitted_average, "1")),
     )
 
 
@@ -241,8 +245,14 @@ def _module(entry: ModuleEntry) -> Module:
     price, installation = _usd(entry)
     return Module(
         entry.id, entry.label, entry.action, poles=entry.poles or 0,
-        amperes=magnitude(entry.current, "A") if entry.current is not None else 0.0,
+        amperes=_amperes(entry.current) or 0.0,
         motor_hp=magnitude(entry.motor, "hp") if entry.motor is not None else 0.0,
         price=price, installation=installation,
         senses=entry.senses or ("call" if entry.action == "thermostat" else "current"),
+        largest_breaker_a=_amperes(entry.largest_breaker), full_load_a=_amperes(entry.full_load),
+        locked_rotor_a=_amperes(entry.locked_rotor), short_circuit_a=_amperes(entry.short_circuit),
     )
+
+
+def _amperes(current: Quantity | None) -> float | None:
+    return None if current is None else magnitude(current, "A")

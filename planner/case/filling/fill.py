@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from planner.case.bounds import LARGEST_SERVICE_A, STARTS_OVER_RUNNING
 from planner.case.fields import did_you_mean
 from planner.case.file import LoadEntry
+from planner.case.filling.breaker import breaker_of
 from planner.case.filling.by_weather import Weather
-from planner.case.filling.charger import at_its_setting, on_its_breaker
 from planner.case.filling.ledger import Ledger
 from planner.case.filling.running import Draw, nameplate_va, running_draw
 from planner.case.filling.sizes import size_of
@@ -74,7 +74,7 @@ def fill(entry: LoadEntry, house: HouseDefaults, ledger: Ledger) -> Filled | Non
         return None
     both = _on_both_legs(entry, kind, ledger)
     entry = _over_the_floor(entry, kind, house, ledger)
-    entry = sized_as_stage(on_its_breaker(entry, kind, ledger), kind, ledger)
+    entry = sized_as_stage(entry, kind, ledger)
     size = size_of(entry, kind, ledger)
     uses = _uses(entry, kind, house, Ledger(""))
     draw = running_draw(entry, kind, size, 240 if both else 120, ledger, uses=uses,
@@ -82,10 +82,10 @@ def fill(entry: LoadEntry, house: HouseDefaults, ledger: Ledger) -> Filled | Non
     if draw is None:
         _wishes_only(entry, kind, house, ledger)
         return None
-    draw = at_its_setting(entry, draw, ledger)
     if entry.mop is not None and entry.mca is not None and entry.mop < entry.mca:
         ledger.refuse("mop", f"mop ({_a(entry.mop)}) is below mca ({_a(entry.mca)}).",
                       "Check the nameplate: the breaker is never smaller than the wire needs.")
+    breaker_a = breaker_of(entry, kind, size, draw, ledger)
     start = start_of(entry, kind, size, draw, ledger)
     _refuse_beyond_any_service(draw, start.kva, ledger)
     _doubt_idle_keys(entry, kind, start.kva, ledger,
@@ -110,7 +110,7 @@ def fill(entry: LoadEntry, house: HouseDefaults, ledger: Ledger) -> Filled | Non
                        entry.with_supplemental, neutral_va),
         requires=tuple(sorted(entry.requires)), not_with=tuple(sorted(entry.not_with)),
         room=entry.room or "",
-        assumed=tuple(ledger.assumed),
+        assumed=tuple(ledger.assumed), breaker_a=breaker_a,
     )
     return Filled(load, leg_is_open=entry.leg is None and not both)
 
@@ -157,9 +157,9 @@ def _doubt_idle_keys(
         ledger.doubt("start_power_factor", "it is not read: the load does not start hard.",
                      "Give locked_rotor if it does.")
     given = entry.model_fields_set
-    moves_heat, charges = kind.sizes[0].running.unit == "ton", kind.category == "vehicle"
+    moves_heat = kind.sizes[0].running.unit == "ton"
     for key, is_read in (("year", moves_heat), ("eer", moves_heat), ("blower", kind.blower),
-                         ("wires", kind.submersible), ("breaker", charges), ("setting", charges)):
+                         ("wires", kind.submersible)):
         if key in given and not is_read:
             ledger.doubt(key, f'it is not read for kind "{kind.name}".', "Leave it out.")
     if "heating_units" in given and kind.category in COUNTED_BY_CIRCUIT:

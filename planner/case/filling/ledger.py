@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from planner.case.library import Curve, Given
-from planner.case.messages import error, place, warning
+from planner.case.messages import error, note, place, warning
 from planner.errors import Finding
 from planner.facts.home import Assumption
 
@@ -35,6 +35,10 @@ class Ledger:
         """Note an error, unless the key has been refused before."""
         if key not in self.refused:
             self.findings.append(error(place(self.where, key), sentence, remedy))
+
+    def note(self, key: str, sentence: str, remedy: str = "") -> None:
+        """Note what the reader should know."""
+        self.findings.append(note(place(self.where, key), sentence, remedy))
 
     def doubt(self, key: str, sentence: str, remedy: str = "") -> None:
         """Note a warning."""

@@ -12,6 +12,7 @@ from planner.case.filling.by_weather import (
     Weather,
     draws_by_weather,
 )
+from planner.case.filling.charger import charging_a
 from planner.case.filling.ledger import Ledger
 from planner.case.filling.sizes import Size
 from planner.case.library import Kind
@@ -50,9 +51,10 @@ def running_draw(
 ) -> Draw | None:
     """Find what a load draws while it runs.
 
-    In this order: `running`; for what moves heat its capacity over its efficiency, where the size
-    is known; the minimum circuit ampacity, whose motor share is 1/1.25; the library by size; the
-    nameplate; the motor by the table of the code.
+    In this order: `running`; the current that a vehicle charger is set to, or may draw behind its
+    breaker where nothing else is said; for what moves heat its capacity over its efficiency, where
+    the size is known; the minimum circuit ampacity, whose motor share is 1/1.25; the library by
+    size; the nameplate; the motor by the table of the code.
 
     Parameters
     ----------
@@ -78,6 +80,10 @@ def running_draw(
         ledger.assume_given("power_factor", f"{factor:g}", kind.power_factor)
     if entry.running is not None:
         return _from_quantity(entry.running, factor, volts)
+    charging = charging_a(entry, kind, size, ledger)
+    if charging is not None:
+        kva = charging * volts / 1000.0
+        return Draw(kva * factor, kva, volts)
     moves_heat = kind.sizes[0].running.unit == "ton"
     if moves_heat and size is not None:
         return _by_weather(entry, kind, size, factor, volts, ledger, uses, weather)
@@ -85,11 +91,7 @@ def running_draw(
         return _by_mca(entry.mca, factor, volts, ledger, moves_heat=moves_heat)
     if size is not None:
         return _from_library(kind, size, factor, volts, ledger)
-    if entry.nameplate is not None:
-        draw = _from_quantity(entry.nameplate, factor, volts)
-        ledger.assume("running", f"{draw.kw:.3g} kW", "taken from the nameplate", 0.2)
-        return draw
-    return _by_motor(entry, factor, volts, ledger)
+    return _by_nameplate(entry, factor, volts, ledger) or _by_motor(entry, factor, volts, ledger)
 
 
 def nameplate_va(
@@ -104,6 +106,8 @@ def nameplate_va(
         return 1000.0 * _from_quantity(entry.nameplate, 1.0, draw.volts).kva
     if entry.mca is not None:
         return magnitude(entry.mca, "A") * draw.volts
+    if entry.current_setting is not None:
+        return magnitude(entry.current_setting, "A") * draw.volts
     curve = size.option.nameplate_va if size is not None else None
     if size is not None and curve is not None and entry.running is None:
         va = curve.at(size.value)
@@ -135,6 +139,16 @@ def _by_mca(
     ledger.assume("running", f"{1000.0 * kva / volts:.3g} A",
                   "MCA / 1.25, NEC 440.33, from memory", 0.1)
     return Draw(kva * factor, kva, volts)
+
+
+def _by_nameplate(
+    entry: LoadEntry, factor: float, volts: int, ledger: Ledger
+) -> Draw | None:
+    if entry.nameplate is None:
+        return None
+    draw = _from_quantity(entry.nameplate, factor, volts)
+    ledger.assume("running", f"{draw.kw:.3g} kW", "taken from the nameplate", 0.2)
+    return draw
 
 
 def _by_motor(entry: LoadEntry, factor: float, volts: int, ledger: Ledger) -> Draw | None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from planner.case.file import LoadEntry
+from planner.case.filling.charger import breaker_sizes
 from planner.case.filling.ledger import Ledger
 from planner.case.library import Kind, SizeOption
 from planner.quoting import quoted
@@ -47,7 +48,8 @@ def size_of(entry: LoadEntry, kind: Kind, ledger: Ledger) -> Size | None:
     by_nameplate = _by_nameplate(entry, kind) or _by_motor(entry, kind, given, ledger)
     if by_nameplate is not None or entry.size is not None:
         return by_nameplate or given
-    if _draw_is_given(entry) or (entry.motor is not None and kind.starting is not None):
+    by_motor = entry.motor is not None and kind.starting is not None
+    if _draw_is_given(entry) or breaker_sizes(entry, kind) or by_motor:
         return None
     for option in kind.sizes:
         if option.default is not None:

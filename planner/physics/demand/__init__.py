@@ -1,6 +1,7 @@
 """Calculated load of a dwelling by code: standard, optional, existing and measured methods."""
 
 from planner.physics.demand.calculate import calculated_load, dwelling_load
+from planner.physics.demand.permitted import why_not_optional
 from planner.physics.demand.sheet import (
     DemandBasis,
     DemandEntry,
@@ -17,4 +18,5 @@ __all__ = [
     "Measurement",
     "calculated_load",
     "dwelling_load",
+    "why_not_optional",
 ]

@@ -6,7 +6,7 @@ from collections.abc import Collection, Sequence
 from dataclasses import replace
 
 from planner.errors import Finding
-from planner.facts.home import CodeCategory, Home, Load
+from planner.facts.home import CodeCategory, CodeMethod, Home, Load
 from planner.physics.demand.existing import existing_lines
 from planner.physics.demand.findings import (
     MEASURED_MISSING,
@@ -37,7 +37,8 @@ _MOTORS: frozenset[CodeCategory] = frozenset({"cooling", "heat-pump", "motor"})
 
 
 def calculated_load(
-    home: Home, load_ids: Collection[str] | None = None, *, whole_area: bool = True
+    home: Home, load_ids: Collection[str] | None = None, *, whole_area: bool = True,
+    method: CodeMethod | None = None,
 ) -> DemandSheet:
     """Calculate the load of a home, or of some of its loads, by its method and edition.
 
@@ -53,6 +54,8 @@ def calculated_load(
         Whether the general load of the whole floor area and the small-appliance and laundry
         circuits are connected; if not (selected circuits), the general, small-appliance and
         laundry loads count by themselves.
+    method : CodeMethod, optional
+        Instead of the home's own.
 
     Returns
     -------
@@ -77,7 +80,7 @@ def calculated_load(
     added = frozenset(code.added)
     basis = DemandBasis(
         edition=code.edition,
-        method=code.method,
+        method=method or code.method,
         area_ft2=home.floor_area_ft2 if whole_area else None,
         small_appliance_circuits=code.small_appliance_circuits,
         laundry_circuits=code.laundry_circuits,

@@ -16,6 +16,7 @@ from planner.physics.demand.sheet import (
 from planner.physics.demand.tables import (
     LEAST_LAUNDRY_CIRCUITS,
     LEAST_SMALL_APPLIANCE_CIRCUITS,
+    OPTIONAL_LEAST_A,
     clause,
 )
 
@@ -119,7 +120,7 @@ def optional_findings(
     NEC 220.82(A) and (C) (2017 to 2023).
     """
     found = []
-    if basis.service_a is not None and basis.service_a < 100.0:
+    if basis.service_a is not None and basis.service_a < OPTIONAL_LEAST_A:
         found.append(SMALL_SERVICE)
     if of(entries, "heating") and of(entries, "heat-pump", "supplemental-heat"):
         found.append(TWO_HEATINGS)

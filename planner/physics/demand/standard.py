@@ -44,7 +44,8 @@ def standard_lines(basis: DemandBasis, entries: Sequence[DemandEntry]) -> tuple[
     ----------
     NEC Article 220, Part III (2017 to 2023), Article 120 (2026): general load, 220.53 fixed
     appliances, Table 220.54 dryers, Table 220.55 cooking, 220.57 vehicles (2023), 220.51 space
-    heating, 220.60 noncoincident loads, 220.50 motors. Annex D, D1.
+    heating, 220.60 noncoincident loads, 220.50 motors. Annex D, D1. NEC 120.57 (2026): vehicles at
+    their nameplate (of that edition only secondary summaries were read).
     """
     general = general_lines(basis, entries)
     lines = [*general, *general_demand_lines(basis, total_va(general))]
@@ -155,6 +156,8 @@ def _vehicle_lines(edition: CodeEdition, vehicles: Sequence[DemandEntry]) -> lis
     if edition in ("2017", "2020"):  # before 220.57: a load like any other, at its nameplate
         return [nameplate_line(entry, "220.14(A)", "demand") for entry in vehicles]
     number = clause(edition, "220.57")
+    if edition == "2026":  # 120.57: the nameplate, without a least value
+        return [nameplate_line(entry, number, "demand") for entry in vehicles]
     return [DemandLine(f"{entry.name}, 7200 VA or nameplate", number,
                        max(VEHICLE_LEAST_VA * entry.units, entry.va)) for entry in vehicles]
 

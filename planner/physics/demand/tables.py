@@ -40,6 +40,9 @@ FIRST_STEP_VA: Mapping[CodeEdition, float] = {
 EXISTING_FIRST_STEP_VA = 8000.0
 """NEC 220.83: what counts in full in an existing dwelling."""
 
+OPTIONAL_LEAST_A = 100.0
+"""NEC 220.82(A): the optional method is for a service or feeder of at least this [A]."""
+
 REST_SHARE = 0.40
 """NEC 220.82(B), 220.83: what counts of the rest."""
 
@@ -54,7 +57,7 @@ DRYER_LEAST_VA = 5000.0
 """NEC 220.54: each dryer counts at least 5000 VA."""
 
 VEHICLE_LEAST_VA = 7200.0
-"""NEC 220.57 (2023): each vehicle supply equipment counts at least 7200 VA."""
+"""NEC 220.57 (2023): each vehicle supply equipment counts at least 7200 VA; not in 2026."""
 
 LARGEST_MOTOR_SHARE = 0.25
 """NEC 220.50 and 430.24: added for the largest motor."""

@@ -12,24 +12,28 @@ from planner.tolerances import CODE_VA
 
 
 @njit(cache=True)
-def _code_va(how: Ints, constant_va: float, general_va: Floats, groups: Floats) -> float:
-    total = constant_va
-    for i in range(how.shape[0]):
-        if how[i] == DIRECT:
-            total += general_va[i]
-    most = 0.0
-    for g in range(groups.shape[0]):
-        here = 0.0
+def _code_va(how: Ints, constant_va: Floats, general_va: Floats, groups: Floats) -> float:
+    """Give the least of the forms of the calculated load: the lesser method counts."""
+    least = np.inf
+    for form in range(constant_va.shape[0]):
+        total = constant_va[form]
         for i in range(how.shape[0]):
             if how[i] == DIRECT:
-                here += groups[g, i]
-        most = max(most, here)
-    return total + most
+                total += general_va[form, i]
+        most = 0.0
+        for g in range(groups.shape[1]):
+            here = 0.0
+            for i in range(how.shape[0]):
+                if how[i] == DIRECT:
+                    here += groups[form, g, i]
+            most = max(most, here)
+        least = min(least, total + most)
+    return least
 
 
 @njit(cache=True, nogil=True)
 def direct_sets(
-    candidates: Ints, always: Bools, most_sets: int, constant_va: float, general_va: Floats,
+    candidates: Ints, always: Bools, most_sets: int, constant_va: Floats, general_va: Floats,
     groups: Floats, limit_va: float, calls: Bools, draw: Floats, caps: Floats, adder: Floats,
     start_kva: Floats, short_time_kw: float, startable_kva: float, needs: Ints, foes: Ints,
     ended: Bools,

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from planner.facts.home import Home, Load, TransferKind
+from planner.facts.home import Home, Limits, Load, TransferKind
 from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
 from planner.progress import OnProgress, part_of, unheard
@@ -130,6 +130,7 @@ def _wider_limits(home: Home) -> Iterator[Candidate]:
     if limits.allowed_dip < LARGEST_DIP:
         yield ("larger-dip", (), limits.allowed_dip, LARGEST_DIP,
                replace(home, limits=replace(limits, allowed_dip=LARGEST_DIP)))
-    if limits.largest_share < 1.0:
-        yield ("larger-share", (), limits.largest_share, 1.0,
-               replace(home, limits=replace(limits, largest_share=1.0)))
+    usual = Limits().largest_share  # the rest is kept back on purpose
+    if limits.largest_share < usual:
+        yield ("larger-share", (), limits.largest_share, usual,
+               replace(home, limits=replace(limits, largest_share=usual)))

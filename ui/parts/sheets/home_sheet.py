@@ -55,7 +55,7 @@ CODE = (
     Field("limits", "allowed_dip", "Allowed voltage dip at a start", "25 % if left blank.",
           unit="%"),
     Field("limits", "largest_share", "Largest share of the rating to use",
-          "100 % if left blank.", unit="%"),
+          "90 % if left blank.", unit="%"),
 )
 
 
