@@ -11,7 +11,7 @@ _KEYS = {"lra": "locked_rotor", "mca": "mca", "rla": "running", "fla": "running"
 _NAMES = "|".join(_KEYS)
 _AMPERES = r"(\d+(?:\.\d+)?)\s*(?:a|amps?|amperes?)?"
 _BEHIND = re.compile(rf"\b({_NAMES})\b\s*[:=]?\s*{_AMPERES}\b", re.IGNORECASE)
-_AHEAD = re.compile(rf"\b{_AMPERES}\s*\b({_NAMES})\b", re.IGNORECASE)
+_AHEAD = re.compile(rf"(?:\b(?:on|with) an? )?\b{_AMPERES}\s*\b({_NAMES})\b", re.IGNORECASE)
 _MUST = re.compile(r"\bmust(?:[ -]run|[ -](?:always[ -])?work)\b[!.]*", re.IGNORECASE)
 _EER = re.compile(r"\beer\b\s*[:=]?\s*(\d{1,2}(?:\.\d+)?)\b", re.IGNORECASE)
 _YEAR = re.compile(r"\b(?:year|made in|installed(?: in)?|built in)\s+((?:19|20)\d\d)\b",

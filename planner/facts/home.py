@@ -1,7 +1,6 @@
 """The validated home: frozen facts, floats whose names carry their units.
 
-Files speak pydantic and Quantities (`planner.case.file`); everything behind the fence speaks
-these dataclasses.
+Files speak pydantic and Quantities (`planner.case.file`), all behind the fence these dataclasses.
 """
 
 from __future__ import annotations
@@ -119,15 +118,12 @@ class Load:
     Starting values are locked-rotor values at full voltage; `starting_kva` is 0 for a load without
     a starting surge. What a start draws from the engine depends on the generator (see
     `planner.physics.motor_start`). `tons` is the rated capacity of what moves heat, 0 where it is
-    not known; `inverter` says that its compressor has no fixed speed (see
-    `planner.physics.heat_pump`). `plate_kva` is what its nameplate lets it draw while it runs,
-    where that is more than it draws on any day: soft starters and contactors must carry it.
-    `mean_kw` is the draw over its running time where that is less than the largest one (a
-    refrigerator and its defrost heater). `restarts` says what it does after its power was cut.
-    `module_actions` lists the kinds of shedding module that suit the load (``contactor``,
-    ``thermostat``); a load with none cannot take turns. `breaker_a` is its branch breaker as the
-    file gives it or as the nameplate allows at most; None: by the code's rules
-    (`planner.physics.branch`).
+    not known; the compressor of an `inverter` has no fixed speed. `plate_kva` is what its nameplate
+    lets it draw, where that is more than it draws on any day: what switches it must carry it.
+    `mean_kw` is its draw on average where that is less (a refrigerator and its defrost heater).
+    `restarts` says what it does after its power was cut. `module_actions` lists the kinds of
+    shedding module that suit it (``contactor``, ``thermostat``); without any it takes no turns.
+    `breaker_a` is its branch breaker by the file or its nameplate; None: `planner.physics.branch`.
     """
 
     id: str
@@ -263,9 +259,7 @@ class CodeBasis:
 class Home:
     """A validated home.
 
-    `fault_current_a` is the available fault current at its panel, if it is known; `price_book` is
-    where the book stands that its file names, `findings` the warnings and notes that stand beside
-    it.
+    `price_book` is where the book of its file stands, `findings` the warnings and notes beside it.
     """
 
     id: str
@@ -288,7 +282,7 @@ class Home:
     cooling_set_degf: float = COOLING_SET_DEGF
     expected: Mapping[str, object] = field(default_factory=dict)
     assumed: tuple[Assumption, ...] = ()  # about the house itself: ``home.service``, ``days``
-    fault_current_a: float | None = None
+    fault_current_a: float | None = None  # available at its panel, if it is known
     price_book: Path | None = field(default=None, compare=False)
     findings: tuple[Finding, ...] = field(default=(), compare=False, repr=False)
 

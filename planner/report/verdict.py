@@ -21,7 +21,7 @@ def verdict_sentences(results: Results, *, fault: bool = False) -> list[str]:
     Under a `fault` the plan promises nothing, so only the machine is judged.
     """
     return [*_fell(results), *_dipped(results), *_average(results), *_over(results),
-            *([] if fault else _short(results))]
+            *_unlivable(results), *([] if fault else _short(results))]
 
 
 def certainty(results: Results) -> str:

@@ -12,8 +12,8 @@ from planner.physics.branch import CONTINUOUS, vehicle_a
 from planner.physics.conductor import next_standard_size_a
 from planner.units import magnitude
 
-ROUNDED_A = 0.4
-"""A nameplate in hundreds of volt-amperes may be off by so much; NEC 220.5(B) drops below half."""
+ROUNDED_A = 0.5
+"""Fractions of an ampere below one half drop (NEC 220.5(B), 2017 to 2023)."""
 
 
 def breaker_of(
@@ -46,10 +46,9 @@ def breaker_of(
         ledger.refuse("breaker", f"a {breaker_a:g} A breaker is above mop "
                       f"({magnitude(entry.mop, 'A'):g} A).", "Check the nameplate and the panel.")
     if kind.category == "vehicle":
-        charger_a = 1000.0 * draw.kw / draw.volts  # by its kilowatts: a size is real power
-        if charger_a > vehicle_a(breaker_a) + ROUNDED_A:
+        if drawn_a >= vehicle_a(breaker_a) + ROUNDED_A:
             ledger.refuse("breaker", f"a {breaker_a:g} A breaker carries a charger of "
-                          f"{vehicle_a(breaker_a):g} A, not of {charger_a:.3g} A (NEC 625.41).",
+                          f"{vehicle_a(breaker_a):g} A, not of {drawn_a:.3g} A (NEC 625.41).",
                           f'Set it lower: current_setting = "{vehicle_a(breaker_a):g} A".')
     elif drawn_a > breaker_a * (1.0 + 1e-9):
         ledger.refuse("breaker", f"a {breaker_a:g} A breaker does not carry the {drawn_a:.3g} A "
