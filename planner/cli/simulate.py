@@ -12,6 +12,7 @@ from planner.cli.progress import progress
 from planner.cli.quantity import NumberOption, QuantityOption
 from planner.cli.state import State, common
 from planner.facts.home import Home, OrderRule
+from planner.plan.generator_lines import to_verify_of_generator
 from planner.plan.goal import USUAL_COVERAGE
 from planner.plan.plan import Plan
 from planner.quoting import quoted, some
@@ -22,6 +23,7 @@ from planner.report.tables.outage import (
     outage_table,
     room_table,
 )
+from planner.report.tables.settings import settings_table
 from planner.report.verdict import certainty, verdict_sentences
 from planner.report.words import count, share
 from planner.simulation.agreement import agreement_of
@@ -107,9 +109,10 @@ def command(
         log = simulate(plan, day, 0, hours=hours, start_h=start_h, settings=settings,
                        fault=fault).lines()
     if state.as_json:
-        emit(outage_data(results, complete=complete, log=log, fault=fault != NO_FAULT))
+        emit(outage_data(results, settings, complete=complete, log=log,
+                         fault=fault != NO_FAULT))
     else:
-        _show(home, results, complete=complete, log=log, fault=fault != NO_FAULT)
+        _show(home, results, settings, complete=complete, log=log, fault=fault != NO_FAULT)
     return 0 if complete else INTERRUPTED
 
 
@@ -140,8 +143,8 @@ def _played(
         return found[: len(found) // days * days], False
 
 
-def _show(home: Home, results: Results, *, complete: bool, log: tuple[str, ...] | None,
-          fault: bool) -> None:
+def _show(home: Home, results: Results, settings: Settings, *, complete: bool,
+          log: tuple[str, ...] | None, fault: bool) -> None:
     gap = agreement_of(results).coverage
     played = (f"{count(results.seeds, 'outage')} of {results.hours:g} h on each of "
               f"{count(len(home.days), 'design day')}")
@@ -161,8 +164,12 @@ def _show(home: Home, results: Results, *, complete: bool, log: tuple[str, ...] 
          "above 86 degF, or 7 degF behind the set point where that is farther. Both: above what "
          "they are with the utility.")
     draw(equipment_table(results))
+    if results.plan.price.controller is not None:
+        draw(settings_table(results.plan, settings), footnote="Chosen, and held by simulation; set "
+             "the controller alike, or the outage is another.")
     for line in log or ():
         say(line)
     if log:
         say()
     show_cautions()
+    show_findings(to_verify_of_generator(results.plan))

@@ -96,6 +96,7 @@ class Generator(Part):
     low_voltage_s: float = LOW_VOLTAGE_S.value
     breaker_a: float | None = None
     permitted_average: float | None = None
+    unstated: tuple[str, ...] = ()  # keys of the engine for which the usual value stands
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,19 +4,23 @@ from __future__ import annotations
 
 import math
 
+from planner.plan.generator_lines import to_verify_of_generator
 from planner.report.cautions import CAUTIONS, price_notice
 from planner.report.data import Data, engine, plan_data
+from planner.report.findings import finding_data
 from planner.report.tables.outage import equipment_table
+from planner.report.tables.settings import settings_table
 from planner.report.verdict import certainty, verdict_sentences
 from planner.simulation.agreement import agreement_of
 from planner.simulation.results import LoadResult, Mean, Results
 from planner.simulation.rooms import RoomResult
+from planner.simulation.settings import Settings
 from planner.wiring.rooms import rooms_of
 
 
-def outage_data(results: Results, *, complete: bool, log: tuple[str, ...] | None,
-                fault: bool = False) -> Data:
-    """Give the plan, planned and simulated coverage, every load and the equipment."""
+def outage_data(results: Results, settings: Settings, *, complete: bool,
+                log: tuple[str, ...] | None, fault: bool = False) -> Data:
+    """Give the plan, planned and simulated coverage, every load, equipment and settings."""
     gap = agreement_of(results).coverage
     menu = results.plan.menu
     data: Data = {
@@ -27,8 +31,11 @@ def outage_data(results: Results, *, complete: bool, log: tuple[str, ...] | None
         "loads": {one.id: _load(one) for one in results.loads()},
         "rooms": _rooms(results),
         "generator": {line.key: _finite(line.value) for line in equipment_table(results).items},
+        "settings": {line.key: line.value for line in
+                     settings_table(results.plan, settings).items},
         "certainty": certainty(results), "verdict": verdict_sentences(results, fault=fault),
         "plan": plan_data(results.plan),
+        "findings": finding_data(to_verify_of_generator(results.plan)),
         "notice": price_notice(menu.book), "cautions": list(CAUTIONS),
     }
     if log is not None:

@@ -46,6 +46,13 @@ def span(hours: float) -> str:
                     if part)
 
 
+def seconds_span(seconds: float) -> str:
+    """Write a length of time as it is set: ``0.5 s``, ``10 s``, ``4 min``, ``90 s``."""
+    if seconds >= 60.0 and seconds % 60.0 == 0.0:
+        return f"{seconds / 60.0:.0f} min"
+    return f"{seconds:g} s"
+
+
 def number(value: float, digits: int = 1) -> str:
     """Write a number with thousands separated and fixed digits."""
     return f"{value:,.{digits}f}"

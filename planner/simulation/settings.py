@@ -11,8 +11,7 @@ class Settings:
     """Times and habits of transfer equipment, engine, breaker and controller.
 
     Every default was chosen, no source, unless a source is named: none was read off equipment that
-    can be bought. The frequency at which loads are shed and the time that a compressor is locked
-    out stand until simulations of the controller settle them.
+    can be bought. Those of the controller are settled by simulation (tests/benchmarks/MEASURED.md).
 
     Attributes
     ----------

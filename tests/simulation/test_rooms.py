@@ -14,6 +14,7 @@ from planner.report.tables.outage import room_table
 from planner.report.verdict import verdict_sentences
 from planner.simulation.results import Results
 from planner.simulation.run import outages
+from planner.simulation.settings import Settings
 from tests.homes import base, generator, home, load
 from tests.simulation.plans import plan_of
 
@@ -92,7 +93,7 @@ def test_a_room_that_the_plan_leaves_off_is_shown_but_not_held_against_it():
 
 def test_a_room_holds_what_is_said_in_data_and_tables(tight):
     """JSON and table give the same temperatures [degF]."""
-    data = json.loads(json.dumps(outage_data(tight, complete=True, log=None)))["rooms"]
+    data = json.loads(json.dumps(outage_data(tight, Settings(), complete=True, log=None)))["rooms"]
     assert set(data) == {"bedroom", "pump"}
     assert data["pump"]["loads"] == ["pump"]
     table = frame(room_table(tight))

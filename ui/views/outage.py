@@ -8,19 +8,23 @@ from typing import Any
 import streamlit as st
 
 from planner.facts.home import DesignDay
+from planner.plan.generator_lines import to_verify_of_generator
 from planner.plan.plan import Plan
 from planner.report.tables import day as planned
 from planner.report.tables import played
 from planner.report.tables.hours import hardest_day
 from planner.report.tables.outage import equipment_table, outage_table, room_table
+from planner.report.tables.settings import settings_table
 from planner.report.verdict import verdict_sentences
 from planner.report.words import count, share
 from planner.simulation.outage import Outage
 from planner.simulation.results import Results
+from planner.simulation.settings import Settings
 from ui.answers import Case, many_outages, of_size, one_outage, recommended
 from ui.charts.outage import LOSS_TITLE, demand_chart, strip_chart
 from ui.parts.cautions import show_cautions
 from ui.parts.drawing import draw
+from ui.parts.findings import show_findings
 from ui.parts.frame import begin
 from ui.parts.plan_view import show_headline, show_starved
 from ui.parts.ready import what_can_be_planned
@@ -161,6 +165,10 @@ def _show_results(results: Results) -> None:
     show_table(outage_table(results), key="comfort")
     show_table(room_table(results), key="rooms")
     show_table(equipment_table(results), key="equipment")
+    if results.plan.price.controller is not None:
+        with st.expander("Settings of the controller"):
+            show_table(settings_table(results.plan, Settings()), key="settings")
+    show_findings(to_verify_of_generator(results.plan))
     st.caption("Simulated: energy delivered, as a share of what the same outage would have used "
                "with unlimited power, at most 100 %. ±: 95 % interval of the mean.")
 

@@ -196,6 +196,11 @@ def _usd(
     return magnitude(entry.price, "USD"), magnitude(entry.installation, "USD")
 
 
+OF_THE_ENGINE = ("inertia", "governor_lag", "droop", "under_frequency", "under_frequency_after",
+                 "under_voltage", "under_voltage_after")
+"""Keys for which the usual value stands where the maker states none (`planner.facts.engine`)."""
+
+
 def _generator(entry: GeneratorEntry) -> Generator:
     price, installation = _usd(entry)
     return Generator(
@@ -214,6 +219,7 @@ def _generator(entry: GeneratorEntry) -> Generator:
         breaker_a=_amperes(entry.breaker),
         permitted_average=(None if entry.permitted_average is None
                            else magnitude(entry.permitted_average, "1")),
+        unstated=tuple(key for key in OF_THE_ENGINE if getattr(entry, key) is None),
     )
 
 
