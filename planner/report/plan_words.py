@@ -9,7 +9,7 @@ from planner.plan.standstill import longest_standstill_h
 from planner.report.tables.verify import down, margin_sentences
 from planner.report.words import money, number, rating, share, share_at_most, span
 from planner.service.supply import hottest_degf
-from planner.tolerances import reaches
+from planner.tolerances import floored, reaches
 
 LITTLE_ROOM = 0.05  # common practice, no source: nameplates and estimates err by more
 PROOF = {
@@ -38,8 +38,9 @@ def capacity_sentence(plan: Plan) -> str:
     return (f"Capacity on this site {rating(supply.capacity_kw)} kW, on all days as on the hottest "
             f"({hottest} degF); it starts up to {number(supply.startable_kva)} kVA of motors at "
             "the allowed dip. Calculated load of what is always connected: "
-            f"{number(plan.direct_demand.total_va / 1000.0)} kVA; the generator may carry "
-            f"{rating(supply.derated_kw)} kW here (the code takes a kVA for a kW).")
+            f"{number(plan.direct_demand.total_va, 0)} VA; the generator may carry "
+            f"{number(floored(1000.0 * supply.derated_kw, 1.0), 0)} W here (the code takes a kVA "
+            "for a kW).")
 
 
 def average_sentence(plan: Plan) -> str:

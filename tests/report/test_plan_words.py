@@ -100,8 +100,8 @@ def test_capacity_is_that_of_the_site(plan):
     assert capacity_sentence(plan) == (
         "Capacity on this site 6.0 kW, on all days as on the hottest (80 degF); it starts up to "
         "10.0 kVA of motors at the allowed dip. "
-        f"Calculated load of what is always connected: {plan.direct_demand.total_va / 1000.0:.1f} "
-        "kVA; the generator may carry 6.0 kW here (the code takes a kVA for a kW).")
+        f"Calculated load of what is always connected: {plan.direct_demand.total_va:,.0f} "
+        "VA; the generator may carry 6,000 W here (the code takes a kVA for a kW).")
 
 
 def test_height_takes_from_what_the_site_gives():
@@ -113,7 +113,7 @@ def test_height_takes_from_what_the_site_gives():
     assert said.startswith("Capacity on this site 7.7 kW, ") or said.startswith(
         "Capacity on this site 7.6 kW, ")  # 7.65, rounded as the machine does
     assert said.endswith(
-        " kVA; the generator may carry 8.5 kW here (the code takes a kVA for a kW).")
+        " VA; the generator may carry 8,500 W here (the code takes a kVA for a kW).")
 
 
 def test_what_a_plan_bears_is_its_margin(plan):
