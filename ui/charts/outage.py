@@ -49,7 +49,7 @@ STRIPS: dict[str, tuple[str, float, str]] = {
 
 
 def demand_chart(
-    frame: pd.DataFrame, capacity_kw: float, short_time_kw: float | None = None, *,
+    frame: pd.DataFrame, capacity_kw: float, rating_kw: float | None = None, *,
     hour_title: str = DAY_TITLE, width: Width = "container",
 ) -> alt.LayerChart:
     """Draw the demand of all loads as a stack of steps under the limit of the generator.
@@ -62,8 +62,8 @@ def demand_chart(
         ``top_kw`` the highest load of each slot is drawn as a dash above it.
     capacity_kw : float
         What may be used without end [kW].
-    short_time_kw : float, optional
-        What may be used while a motor starts [kW].
+    rating_kw : float, optional
+        What the generator can give at the site [kW]; an engine has nothing above it.
     hour_title : str
         Title of the time axis, with its unit.
     width : int or "container"
@@ -81,7 +81,7 @@ def demand_chart(
     step_h = _step_h(frame)
     first_h = float(frame["hour"].min()) if len(frame) else 0.0
     last_h = float(frame["hour"].max()) + step_h if len(frame) else 24.0
-    ceiling = HEADROOM * max(capacity_kw, short_time_kw or 0.0, _highest_kw(frame))
+    ceiling = HEADROOM * max(capacity_kw, rating_kw or 0.0, _highest_kw(frame))
     x = alt.X("hour:Q", axis=_hours(first_h, last_h, hour_title),
               scale=alt.Scale(domain=[first_h, last_h], nice=False))
     y = alt.Y("low_kw:Q", title="Demand [kW]", scale=alt.Scale(domain=[0.0, ceiling], nice=False),
@@ -103,13 +103,13 @@ def demand_chart(
     if "top_kw" in frame:
         layers.append(_tops(frame, step_h, x))
     layers += _limit(capacity_kw, f"limit {rating(capacity_kw)} kW", first_h, firm=True)
-    if short_time_kw is not None:
-        layers += _limit(short_time_kw, f"for seconds {short_time_kw:.1f} kW", first_h, firm=False)
+    if rating_kw is not None:
+        layers += _limit(rating_kw, f"rating here {rating(rating_kw)} kW", first_h, firm=False)
     return alt.LayerChart(
         layer=layers, width=width, height=280, autosize=FIT,
         title=alt.TitleParams(TOPS if "top_kw" in frame else "", anchor="start", frame="group",
                               fontSize=11, fontWeight="normal"),
-        description=_demand_words(frame, capacity_kw, short_time_kw, hour_title))
+        description=_demand_words(frame, capacity_kw, rating_kw, hour_title))
 
 
 def strip_chart(
@@ -267,19 +267,19 @@ def _clock(hour: float) -> str:
 
 
 def _demand_words(
-    frame: pd.DataFrame, capacity_kw: float, short_time_kw: float | None, hour_title: str
+    frame: pd.DataFrame, capacity_kw: float, rating_kw: float | None, hour_title: str
 ) -> str:
     if not len(frame):
         return f"No load is on; the limit is {rating(capacity_kw)} kW."
     totals = frame.groupby("hour")["kw"].sum()
     peak_h = float(totals.index[int(totals.argmax())])
     clock, _, _ = hour_title.partition(" [")
-    starts = "" if short_time_kw is None else f"; {short_time_kw:.1f} kW for a short time"
+    given = "" if rating_kw is None else f"; rating here {rating(rating_kw)} kW"
     tops = "" if "top_kw" not in frame else (
         f" The highest load within a step, starts included, is {frame['top_kw'].max():.1f} kW.")
     return (f"Demand of {frame['load_id'].nunique()} loads in kW, stacked, by {clock.lower()}: the "
             f"peak is {totals.max():.1f} kW at {_clock(peak_h)}, the limit {rating(capacity_kw)} kW"
-            f"{starts}.{tops}")
+            f"{given}.{tops}")
 
 
 def _strip_words(spans: pd.DataFrame) -> str:

@@ -136,11 +136,11 @@ def _show_played(case: Case, plan: Plan, day: DesignDay) -> None:
 def _show_outage(plan: Plan, outage: Outage) -> None:
     demand, strips = played.demand_frame(outage), played.strip_frame(plan, outage)
     st.subheader("Demand under the generator's limits", anchor=False)
-    draw(demand_chart(demand, plan.supply.capacity_kw, plan.supply.short_time_kw,
+    draw(demand_chart(demand, plan.supply.capacity_kw, plan.supply.derated_kw,
                       hour_title=LOSS_TITLE), "played demand")
-    st.caption("Dashes: the highest load in each step, starts included. Between the two lines the "
-               "generator is starting a motor or about to shed a load; it holds that for seconds "
-               "only.")
+    st.caption("Dashes: the highest load in each step, starts included. Above the lower line no "
+               "load is let in; at the upper one the engine has no more to give: it slows down, "
+               "and loads are shed.")
     st.subheader("Load by load", anchor=False)
     draw(strip_chart(strips, hour_title=LOSS_TITLE), "played strips")
     st.caption(STRIPS)

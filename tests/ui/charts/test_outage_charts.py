@@ -129,7 +129,7 @@ def test_limits_are_drawn_and_said_with_their_unit(demand):
     spec = demand_chart(demand, 14.355, 15.79).to_dict()
     said = [drawn(spec, layer).iloc[0] for layer in layers_of(spec, "text")]
     assert [(row["text"], row["kw"], row["hour"]) for row in said] == [
-        ("limit 14.3 kW", 14.355, 0.0), ("for seconds 15.8 kW", 15.79, 0.0)]
+        ("limit 14.3 kW", 14.355, 0.0), ("rating here 15.7 kW", 15.79, 0.0)]
     assert [drawn(spec, layer)["kw"].iloc[0] for layer in layers_of(spec, "rule")] == [
         14.355, 15.79]
     alone = demand_chart(demand, 14.355).to_dict()
@@ -160,7 +160,7 @@ def test_the_picture_is_said_in_words(small):
     spec = demand_chart(day.demand_frame(small, HOT), 6.0, 6.6).to_dict()
     assert spec["description"] == (
         "Demand of 2 loads in kW, stacked, by time of day: the peak is 4.5 kW at 06:00, the limit "
-        "6.0 kW; 6.6 kW for a short time.")
+        "6.0 kW; rating here 6.6 kW.")
     strips = strip_chart(day.strip_frame(small, HOT)).to_dict()
     assert strips["description"] == (
         "When each of 4 loads runs, and when it does not. Waiting: none. With calls dropped: "
