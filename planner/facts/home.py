@@ -120,7 +120,8 @@ class Load:
     `planner.physics.motor_start`). `tons` is the rated capacity of what moves heat, 0 where it is
     not known; the compressor of an `inverter` has no fixed speed. `plate_kva` is what its nameplate
     lets it draw, where that is more than it draws on any day: what switches it must carry it.
-    `mean_kw` is its draw on average where that is less (a refrigerator and its defrost heater).
+    `mean_kw` and `mean_kva` are its draw on average where that is less (the compressor of a
+    refrigerator, whose defrost heater counts as running).
     `restarts` says what it does after its power was cut. `module_actions` lists the kinds of
     shedding module that suit it (``contactor``, ``thermostat``); without any it takes no turns.
     `breaker_a` is its branch breaker by the file or its nameplate; None: `planner.physics.branch`.
@@ -155,6 +156,7 @@ class Load:
     inverter: bool = False
     plate_kva: float = 0.0
     mean_kw: float = 0.0
+    mean_kva: float = 0.0
     restarts: Restarts = "by itself"
     breaker_a: float | None = None
 

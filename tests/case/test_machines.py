@@ -151,9 +151,25 @@ def test_a_refrigerator_thaws_its_coil(tmp_path):
     """
     load = read_load(tmp_path, "refrigerator")
     assert (load.running_kw, load.mean_kw) == (0.45, 0.2)
+    assert load.mean_kva == pytest.approx(0.2 / 0.85)
     assert load.starting_kva == pytest.approx(6.0 * 0.2 / 0.85)
     large = read_load(tmp_path, "refrigerator", 'size = "0.6 kW"')
     assert (large.running_kw, large.mean_kw) == (0.6, 0.0)
+
+
+@pytest.mark.parametrize(("kind", "watts"), [("refrigerator", 450.0), ("freezer", 400.0)])
+def test_a_defrost_heater_has_no_power_factor_of_a_motor(tmp_path, kind, watts):
+    """A heating element is a resistor, its VA are its watts; the source says whose they are."""
+    load = read_load(tmp_path, kind)
+    assert (1000.0 * load.running_kva, load.code.va) == pytest.approx((watts, watts))
+    assert "defrost heater" in next(one.source for one in load.assumed if one.key == "nameplate")
+
+
+def test_a_compressor_may_need_more_than_its_defrost_heater(tmp_path):
+    """0.44 kW at a factor of 0.85 are 0.518 kVA, more than the 0.45 kVA of the heater."""
+    load = read_load(tmp_path, "refrigerator", 'size = "0.44 kW"')
+    assert load.running_kva == pytest.approx(0.44 / 0.85)
+    assert load.running_kw == 0.45
 
 
 @pytest.mark.parametrize(("hp", "va"), [(0.3333, 500.0), (0.5, 650.0), (0.75, 912.0)])

@@ -99,7 +99,7 @@ def fill(entry: LoadEntry, house: HouseDefaults, ledger: Ledger) -> Filled | Non
         panel=entry.panel or house.first_panel, leg=leg,
         running_kw=draw.kw, running_kva=draw.kva,
         by_day=draw.by_day, plate_kva=draw.plate_kva, mean_kw=draw.mean_kw,
-        tons=draw.tons, inverter=kind.inverter, restarts=_restarts(entry, kind, ledger),
+        mean_kva=draw.mean_kva, tons=draw.tons, inverter=kind.inverter, restarts=_restarts(entry, kind, ledger),
         starting_kva=start.kva, starting_pf=start.power_factor, surge=start.surge,
         motor_hp=start.motor_hp,
         soft_start_fits=start.kva > 0.0 and _soft_start_fits(entry, kind, ledger),

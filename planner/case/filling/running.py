@@ -23,6 +23,8 @@ from planner.units import Quantity, magnitude
 LARGEST_MOTOR_HP = 10.0
 """NEC Table 430.248 ends here."""
 FULL_LOAD = "full-load current of the motor, NEC Table 430.248"
+DEFROST_PLATE = "its defrost heater at power factor 1, more than its compressor draws"
+HEATER_PF = 1.0  # a heating element is a resistor (by definition), whatever the compressor's is
 TABLE_SPREAD = 0.1  # of a nameplate beside the table of the code; common practice, no source
 RLA_PER_MCA = 1.0 / 1.25  # NEC 440.33: MCA is 125 % of the largest motor's current; from memory
 
@@ -37,12 +39,13 @@ class Draw:
     by_day: Mapping[str, tuple[float, float]] = field(default_factory=dict)
     plate_kva: float = 0.0
     mean_kw: float = 0.0
+    mean_kva: float = 0.0
     tons: float = 0.0
 
     @property
     def motor_kva(self) -> float:
         """Apparent power of the motor that starts: without a heater that runs in its place."""
-        return self.kva * self.mean_kw / self.kw if self.mean_kw else self.kva
+        return self.mean_kva or self.kva
 
 
 def running_draw(
@@ -120,6 +123,9 @@ def nameplate_va(
                       TABLE_SPREAD if by_motor else 0.0)
         return va
     va = 1000.0 * draw.kva
+    if 0.0 < draw.mean_kva < draw.kva:
+        ledger.assume("nameplate", f"{va:.0f} VA", DEFROST_PLATE)
+        return va
     spread = ledger.spread_of("running")
     ledger.assume("nameplate", f"{va:.0f} VA", "taken from the running draw", spread)
     return va
@@ -193,7 +199,8 @@ def _from_library(kind: Kind, size: Size, factor: float, volts: int, ledger: Led
     if kind.defrost is not None and draw.kw < kind.defrost.value:
         kw = kind.defrost.value
         ledger.assume("defrost", f"{kw:g} kW", kind.defrost.source)
-        return replace(draw, kw=kw, kva=kw / factor, mean_kw=draw.kw)
+        return replace(draw, kw=kw, kva=max(kw / HEATER_PF, draw.kva), mean_kw=draw.kw,
+                       mean_kva=draw.kva)
     return draw
 
 

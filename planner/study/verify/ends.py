@@ -130,7 +130,8 @@ def _power_factor(load: Load, assumption: Assumption, factor: float) -> Ways:
     """Change amperes where the kilowatts are known, kilowatts where the amperes are."""
     if load.running_kva <= 0.0:
         return []
-    old = load.running_kw / load.running_kva
+    old = (load.mean_kw / load.mean_kva if load.mean_kva  # of a compressor, not of its heater
+           else load.running_kw / load.running_kva)
     change = min(1.0, old * factor) / old
     text = f"{old * change:.3g}"
     held = _held(load)

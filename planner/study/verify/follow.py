@@ -37,18 +37,20 @@ def with_draw(load: Load, kw_factor: float, kva_factor: float) -> Load:
 
 def _with_compressor(load: Load, kw_factor: float, kva_factor: float) -> Load:
     """Change the draw of a compressor that a heater of its own may pass, and what follows."""
-    factor = load.running_kw / load.running_kva * kw_factor / kva_factor
-    mean_kw = load.mean_kw * kw_factor
-    kw = max(load.running_kw, mean_kw)
-    changed = replace(load, running_kw=kw, running_kva=kw / factor,
-                      mean_kw=mean_kw if mean_kw < kw else 0.0)
-    if assumes(load, "nameplate", FROM_THE_DRAW):
-        changed = with_rating(changed, changed.running_kva / load.running_kva)
+    mean_kw, mean_kva = load.mean_kw * kw_factor, load.mean_kva * kva_factor
+    kva = max(load.running_kw, mean_kva)  # of a heater the VA are the watts
+    changed = replace(load, running_kw=max(load.running_kw, mean_kw), running_kva=kva)
+    if mean_kw < load.running_kw:
+        changed = replace(changed, mean_kw=mean_kw, mean_kva=mean_kva)
+    else:
+        changed = replace(changed, mean_kw=0.0, mean_kva=0.0)
+    if assumes(load, "nameplate"):
+        changed = with_rating(changed, kva / load.running_kva)
     if _start_is_a_multiple(load):
         changed = with_start(changed, kva_factor)
     if assumes(load, "motor"):
-        kva = (changed.mean_kw or kw) / factor
-        changed = replace(changed, motor_hp=equivalent_hp(1000.0 * kva / load.volts, load.volts))
+        changed = replace(changed, motor_hp=equivalent_hp(1000.0 * mean_kva / load.volts,
+                                                          load.volts))
     return changed
 
 
@@ -77,8 +79,7 @@ def _start_is_a_multiple(load: Load) -> bool:
     curves = {option.running.source for option in kind.sizes if option.starting is not None}
     if any(assumes(load, "running", source) for source in curves):
         return False
-    share = load.mean_kw / load.running_kw if load.mean_kw else 1.0
-    multiple_kva = kind.starting.value * load.running_kva * share
+    multiple_kva = kind.starting.value * (load.mean_kva or load.running_kva)
     return math.isclose(load.starting_kva, multiple_kva, rel_tol=1e-6)
 
 
