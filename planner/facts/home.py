@@ -36,6 +36,8 @@ CodeCategory = Literal[
     "heat-pump",  # the compressor, which heats and cools
     "supplemental-heat",  # electric back-up heat of a heat pump
     "heating",  # electric space heating
+    "air-handler",  # indoor unit of electric heating or cooling, which runs in both seasons
+    "fuel-heating",  # electric part of heating by gas, oil or propane: blower, burner, pumps
     "vehicle",  # vehicle supply equipment
     "motor",  # permanently connected motor not counted elsewhere
 ]

@@ -96,7 +96,7 @@ def _circuits_va(home: Home) -> float:
 
 def _own_va(entry: CodeEntry) -> float:
     """VA counted with the general load by nameplate."""
-    climate = ("cooling", "heat-pump", "supplemental-heat", "heating")
+    climate = ("cooling", "heat-pump", "supplemental-heat", "heating", "air-handler")
     return 0.0 if entry.category in (*climate, *COVERED) else entry.va
 
 
@@ -108,11 +108,11 @@ def _optional(home: Home, entries: list[CodeEntry]) -> DemandForm:
     constant, slope = _tier_chord(first_va, fixed, fixed + float(own.sum()))
     units = sum(entry.units for entry in entries if entry.category == "heating")
     heat_share = 0.40 if units >= 4 else 0.65
-    cooling = _share(entries, {"cooling": 1.0})
-    heating = _share(entries, {"heating": heat_share})
-    pump = _share(entries, {"heat-pump": 1.0, "supplemental-heat": 0.65})
+    cooling = _share(entries, {"cooling": 1.0, "air-handler": 1.0})
+    heating = _share(entries, {"heating": heat_share, "air-handler": 1.0})
+    pump = _share(entries, {"heat-pump": 1.0, "supplemental-heat": 0.65, "air-handler": 1.0})
     if any(not entry.with_supplemental for entry in entries if entry.category == "heat-pump"):
-        pump = _share(entries, {"supplemental-heat": 0.65})
+        pump = _share(entries, {"supplemental-heat": 0.65, "air-handler": 1.0})
     return DemandForm(constant, slope * own, (cooling, heating, pump))
 
 
@@ -145,6 +145,8 @@ def _standard(home: Home, entries: list[CodeEntry], whole_house: bool) -> Demand
     for i, entry in enumerate(entries):
         if entry.category in ("appliance", "motor"):
             own[i] = 0.75 * entry.va
+        elif entry.category == "fuel-heating":
+            own[i] = entry.va
         elif entry.category == "dryer" and dryers <= 4:
             own[i] = max(5000.0 * entry.units, entry.va)
         elif entry.category == "vehicle":
@@ -153,5 +155,6 @@ def _standard(home: Home, entries: list[CodeEntry], whole_house: bool) -> Demand
             own[i] = 0.25 * entry.va
     if len(cooking) == 1 and entries[cooking[0]].units == 1:
         own[cooking[0]] = min(8000.0, 0.55 * entries[cooking[0]].va)
-    heating = _share(entries, {"heating": 1.0, "supplemental-heat": 1.0})
-    return DemandForm(constant, own, (_share(entries, {"cooling": 1.0}), heating, heating))
+    heating = _share(entries, {"heating": 1.0, "supplemental-heat": 1.0, "air-handler": 1.0})
+    cooling = _share(entries, {"cooling": 1.0, "air-handler": 1.0})
+    return DemandForm(constant, own, (cooling, heating, heating))

@@ -121,7 +121,8 @@ def _motor(load: Load, amperes: float) -> tuple[int, str]:
 
 _RULES: Mapping[CodeCategory, Callable[[Load, float], tuple[int, str]]] = {
     "vehicle": _vehicle, "heating": _heating, "supplemental-heat": _heating, "cooking": _cooking,
-    "appliance": _appliance, "dryer": _appliance, "motor": _motor}
+    "appliance": _appliance, "dryer": _appliance, "air-handler": _appliance,
+    "fuel-heating": _appliance, "motor": _motor}
 
 
 def _upward(needed_a: float) -> int:

@@ -100,3 +100,15 @@ def test_a_hot_day_keeps_an_air_conditioner_busy_but_not_always(tmp_path):
     hours = 0.25 * calls_of(use_on(load, SUMMER), SUMMER).sum()
     assert 6.0 <= hours <= 16.0
     assert not calls_of(use_on(load, MILD), MILD).any()
+
+
+@pytest.mark.parametrize("kind", ["furnace blower", "gas furnace", "gas boiler",
+                                  "boiler circulator"])
+def test_what_burns_a_fuel_is_space_heating_equipment(kind):
+    """NEC 220.53 excludes it from the appliances that are fastened in place (2017 to 2023)."""
+    assert kinds()[kind].category == "fuel-heating"
+
+
+def test_an_air_handler_counts_with_heating_or_cooling():
+    """NEC 220.82(C), 220.53: air-conditioning and space-heating equipment (2017 to 2023)."""
+    assert kinds()["air handler"].category == "air-handler"

@@ -87,7 +87,8 @@ def test_what_the_file_gives_wins():
 
 @pytest.mark.parametrize("category", [
     "general", "small-appliance", "laundry", "appliance", "cooking", "dryer", "cooling",
-    "heat-pump", "supplemental-heat", "heating", "vehicle", "motor"])
+    "heat-pump", "supplemental-heat", "heating", "vehicle", "motor", "air-handler",
+    "fuel-heating"])
 @pytest.mark.parametrize("va", [100.0, 3000.0, 9000.0, 20_000.0])
 def test_every_device_is_standard_and_carries_its_load(category, va):
     """A rating of NEC 240.6(A), never below the nameplate to the whole ampere (220.5(B))."""

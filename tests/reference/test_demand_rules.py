@@ -129,6 +129,40 @@ def test_220_53_four_fixed_appliances():
     assert dwelling_load(old, [*three, small]).total_va - before == pytest.approx(2550.0)
 
 
+@pytest.mark.parametrize("edition", ["2017", "2020", "2023"])
+@pytest.mark.parametrize("category", ["fuel-heating", "air-handler"])
+def test_220_53_leaves_out_heating_and_air_conditioning_equipment(edition, category):
+    """NEC 220.53: such equipment is not one of the four, nor does it count at 75 % beside four.
+
+    A furnace blower is space-heating equipment, an air handler both; each counts in full.
+    """
+    basis = replace(STANDARD, edition=edition)
+    before = dwelling_load(basis, []).total_va
+    fixed = [DemandEntry(f"appliance {n}", "appliance", 1000.0) for n in range(4)]
+    blower = DemandEntry("blower", category, 600.0)
+    three = dwelling_load(basis, [*fixed[:3], blower]).total_va - before
+    four = dwelling_load(basis, [*fixed, blower]).total_va - before
+    assert (three, four) == pytest.approx((3000.0 + 600.0, 3000.0 + 600.0))
+
+
+@pytest.mark.parametrize(("method", "fuel_va", "handler_va"), [
+    ("optional", 0.4 * 600.0, 600.0),  # 220.82(B), 220.82(C)
+    ("existing", 0.4 * 600.0, 600.0),  # 220.83(B): cooling is new
+])
+@pytest.mark.parametrize("climate", ["cooling", "heating"])
+def test_an_air_handler_counts_with_what_it_blows_for(method, fuel_va, handler_va, climate):
+    """NEC 220.82(C), 220.83(B): in full beside the steps, in either season; a furnace inside them.
+
+    Of heating by gas these clauses say nothing, so its blower is an appliance in the steps.
+    """
+    basis = DemandBasis("2023", method, 3000.0, climate_added=True)
+    rest = [DemandEntry("range", "cooking", 12000.0), DemandEntry("unit", climate, 5000.0)]
+    before = dwelling_load(basis, rest).total_va
+    for category, added_va in (("fuel-heating", fuel_va), ("air-handler", handler_va)):
+        sheet = dwelling_load(basis, [*rest, DemandEntry("blower", category, 600.0)])
+        assert sheet.total_va - before == pytest.approx(added_va), category
+
+
 def test_220_54_dryers():
     """NEC 220.54: at least 5000 VA each, five at 85 %."""
     one = DemandEntry("dryer", "dryer", 4000.0)
@@ -277,7 +311,8 @@ def test_dryer_table_properties():
 
 
 CATEGORIES = ["general", "small-appliance", "laundry", "appliance", "cooking", "dryer", "cooling",
-              "heat-pump", "supplemental-heat", "heating", "vehicle", "motor"]
+              "heat-pump", "supplemental-heat", "heating", "vehicle", "motor", "air-handler",
+              "fuel-heating"]
 ENTRY = st.builds(
     DemandEntry, name=st.just("load"), category=st.sampled_from(CATEGORIES),
     va=st.floats(50.0, 20000.0), units=st.integers(1, 5), with_supplemental=st.booleans(),

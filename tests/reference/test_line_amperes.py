@@ -26,7 +26,8 @@ BASES = [DemandBasis(edition, method, area, measured=MEASURED)
          for method in ("standard", "optional", "existing", "measured")
          for area in (1500.0, None)]
 KINDS = ("general", "small-appliance", "laundry", "appliance", "cooking", "dryer", "vehicle",
-         "motor", "cooling", "heat-pump", "supplemental-heat", "heating")
+         "motor", "cooling", "heat-pump", "supplemental-heat", "heating", "air-handler",
+         "fuel-heating")
 
 
 def some_loads(seed, legs=("L1", "L2", "both"), motors=False):
@@ -104,3 +105,13 @@ def test_uneven_lines_are_a_warning_and_its_remedy_works():
     assert moved.findings == ()
     assert moved.minimum_service_a < sheet.minimum_service_a
     assert moved.total_va == sheet.total_va
+
+
+def test_new_cooling_alone_on_one_line_counts_there():
+    """Part of an existing dwelling with nothing in the steps: 1200 VA at 120 V are 10 A (derived).
+
+    NEC 220.83(B): new cooling in full.
+    """
+    basis = DemandBasis("2023", "existing", None, climate_added=True, entire=False)
+    sheet = dwelling_load(basis, [DemandEntry("air", "cooling", 1200.0, leg="L1", added=True)])
+    assert sheet.lines_a == pytest.approx((10.0, 0.0))

@@ -33,6 +33,7 @@ from planner.physics.demand.sheet import (
 )
 from planner.physics.demand.standard import standard_lines
 
+_DRIVEN: frozenset[CodeCategory] = frozenset({"appliance", "air-handler", "fuel-heating"})
 _MOTORS: frozenset[CodeCategory] = frozenset({"cooling", "heat-pump", "motor"})
 
 
@@ -169,7 +170,7 @@ def _entry(load: Load, added: bool) -> DemandEntry:
     neutral_va = code.neutral_va
     if neutral_va is None and load.leg != "both":
         neutral_va = code.va
-    motor = code.category in _MOTORS or (code.category == "appliance" and load.is_motor)
+    motor = code.category in _MOTORS or (code.category in _DRIVEN and load.is_motor)
     return DemandEntry(
         name=load.label,
         category=code.category,

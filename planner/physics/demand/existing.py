@@ -125,7 +125,7 @@ def existing_share(
     entry : DemandEntry
         One of them.
     connected_va : float
-        All that is in the steps, not 0 [VA].
+        All that is in the steps [VA]; 0 only where nothing but new climate loads is connected.
 
     References
     ----------
@@ -134,12 +134,14 @@ def existing_share(
     """
     if entry.category in COVERED and basis.area_ft2 is not None:
         return 0.0
-    steps = mean_share(connected_va, EXISTING_FIRST_STEP_VA, REST_SHARE)
     apart = basis.climate_added and heating_units(entries) >= MANY_UNITS
     if entry.category not in CLIMATE or (apart and entry.category == "heating"):
-        return steps
+        return mean_share(connected_va, EXISTING_FIRST_STEP_VA, REST_SHARE)
     beside = [one for one in entries if one.category != "heating"] if apart else entries
     cools = summer_va(beside) >= winter_va(beside, 1.0, 1.0)
-    if entry.category != "heat-pump" and (entry.category == "cooling") != cools:
+    both = entry.category in ("heat-pump", "air-handler")
+    if not both and (entry.category == "cooling") != cools:
         return 0.0
-    return 1.0 if basis.climate_added else steps
+    if basis.climate_added:
+        return 1.0
+    return mean_share(connected_va, EXISTING_FIRST_STEP_VA, REST_SHARE)

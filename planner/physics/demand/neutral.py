@@ -38,8 +38,12 @@ def neutral_lines(basis: DemandBasis, entries: Sequence[DemandEntry]) -> tuple[D
     lines += _fixed(basis, number, entries)
     lines += _line("Motors and vehicle supply equipment on the neutral", number,
                    _neutral_va(of(entries, "motor", "vehicle")))
-    cooling_va = _neutral_va(of(entries, "cooling", "heat-pump"))
-    heating_va = _neutral_va(of(entries, "heat-pump", "supplemental-heat", "heating"))
+    lines += _line("Heating by a fuel on the neutral", number,
+                   _neutral_va(of(entries, "fuel-heating")))
+    handlers_va = _neutral_va(of(entries, "air-handler"))
+    cooling_va = handlers_va + _neutral_va(of(entries, "cooling", "heat-pump"))
+    heating_va = handlers_va + _neutral_va(
+        of(entries, "heat-pump", "supplemental-heat", "heating"))
     lines += _line("Heating or cooling on the neutral, the larger", number,
                    max(cooling_va, heating_va))
     largest_va = max((e.motor_va for e in entries if e.motor_va and e.neutral_va), default=0.0)

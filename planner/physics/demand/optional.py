@@ -69,7 +69,8 @@ def climate_lines(basis: DemandBasis, entries: Sequence[DemandEntry]) -> list[De
 
     References
     ----------
-    NEC 220.82(C)(1) to (5) (2017 to 2023).
+    NEC 220.82(C)(1) to (5) (2017 to 2023). An air handler is part of the equipment that it blows
+    for and counts with it in full, the safe reading of "nameplate rating of the air conditioning".
     """
     summer = summer_va(entries)
     many, share = _heating_share(entries)
@@ -112,9 +113,10 @@ def optional_share(
     if entry.category not in CLIMATE:
         return mean_share(connected_va, FIRST_STEP_VA[basis.edition], REST_SHARE)
     heating = _heating_share(entries)[1]
-    shares = {"heat-pump": 1.0, "supplemental-heat": SUPPLEMENTAL_SHARE, "heating": heating}
+    shares = {"heat-pump": 1.0, "supplemental-heat": SUPPLEMENTAL_SHARE, "heating": heating,
+              "air-handler": 1.0}
     if summer_va(entries) >= winter_va(entries, SUPPLEMENTAL_SHARE, heating):
-        shares = {"cooling": 1.0, "heat-pump": 1.0}
+        shares = {"cooling": 1.0, "heat-pump": 1.0, "air-handler": 1.0}
     return shares.get(entry.category, 0.0)
 
 

@@ -19,7 +19,9 @@ from planner.physics.demand.tables import (
 
 COVERED: frozenset[CodeCategory] = frozenset({"general", "small-appliance", "laundry"})
 CLIMATE: frozenset[CodeCategory] = frozenset(
-    {"cooling", "heat-pump", "supplemental-heat", "heating"})
+    {"cooling", "heat-pump", "supplemental-heat", "heating", "air-handler"})
+"""What electric heating and cooling are counted from. Heating by a fuel is not among it: of that
+NEC 220.82(C) and 220.83(B) (2017 to 2023) say nothing, and its blower and burner are appliances."""
 
 
 def of(entries: Iterable[DemandEntry], *categories: CodeCategory) -> list[DemandEntry]:
@@ -175,7 +177,7 @@ def winter_va(
 ) -> float:
     """Add up what heats at one time [VA]: heat pumps with their supplemental heat, other heat.
 
-    A compressor that cannot run with the supplemental heat counts instead of it where it is
+    Air handlers blow in both seasons and count in full. A compressor that cannot run with the supplemental heat counts instead of it where it is
     larger. A heat pump and separate electric heat add, since nothing keeps them apart.
 
     Parameters
@@ -193,11 +195,12 @@ def winter_va(
     together = total_va(pump for pump in pumps if pump.with_supplemental)
     locked = total_va(pump for pump in pumps if not pump.with_supplemental)
     supplemental = supplemental_share * total_va(of(entries, "supplemental-heat"))
-    return together + max(locked, supplemental) + heating_share * total_va(of(entries, "heating"))
+    return (together + max(locked, supplemental) + total_va(of(entries, "air-handler"))
+            + heating_share * total_va(of(entries, "heating")))
 
 
 def summer_va(entries: Sequence[DemandEntry]) -> float:
-    """Add up what cools at one time [VA]: air conditioners and heat pumps.
+    """Add up what cools at one time [VA]: air conditioners, heat pumps and air handlers.
 
     Parameters
     ----------
@@ -208,7 +211,7 @@ def summer_va(entries: Sequence[DemandEntry]) -> float:
     ----------
     NEC 220.82(C)(1) and (2), 220.60 (2017 to 2023).
     """
-    return total_va(of(entries, "cooling", "heat-pump"))
+    return total_va(of(entries, "cooling", "heat-pump", "air-handler"))
 
 
 def heating_units(entries: Sequence[DemandEntry]) -> int:

@@ -44,8 +44,9 @@ def standard_lines(basis: DemandBasis, entries: Sequence[DemandEntry]) -> tuple[
     ----------
     NEC Article 220, Part III (2017 to 2023), Article 120 (2026): general load, 220.53 fixed
     appliances, Table 220.54 dryers, Table 220.55 cooking, 220.57 vehicles (2023), 220.51 space
-    heating, 220.60 noncoincident loads, 220.50 motors. Annex D, D1. NEC 120.57 (2026): vehicles at
-    their nameplate (of that edition only secondary summaries were read).
+    heating, 220.14(A) the electric part of heating by a fuel (from memory), 220.60 noncoincident
+    loads, 220.50 motors. Annex D, D1. NEC 120.57 (2026): vehicles at their nameplate (of that
+    edition only secondary summaries were read).
     """
     general = general_lines(basis, entries)
     lines = [*general, *general_demand_lines(basis, total_va(general))]
@@ -55,6 +56,8 @@ def standard_lines(basis: DemandBasis, entries: Sequence[DemandEntry]) -> tuple[
     lines += _vehicle_lines(basis.edition, of(entries, "vehicle"))
     lines += [nameplate_line(entry, clause(basis.edition, "220.50"), "demand")
               for entry in of(entries, "motor")]
+    lines += [nameplate_line(entry, clause(basis.edition, "220.14(A)"), "demand")
+              for entry in of(entries, "fuel-heating")]
     lines += _climate_and_motor_lines(basis, entries)
     return tuple(lines)
 
@@ -76,7 +79,8 @@ def fixed_share(
     References
     ----------
     NEC 220.53 (2017 to 2023); from 2020 on appliances below 500 VA neither count nor are reduced
-    (from memory).
+    (from memory). Cooking, dryers, space-heating and air-conditioning equipment are excluded by
+    its text, whatever fuel heats: a furnace and an air handler have categories of their own.
     """
     least_va = FIXED_APPLIANCE_LEAST_VA[edition]
     count = sum(one.units for one in appliances if one.va >= least_va * one.units)
@@ -210,7 +214,8 @@ def _motors(
     basis: DemandBasis, entries: Sequence[DemandEntry], cools: bool
 ) -> list[DemandEntry]:
     summer = cools or basis.edition != "2017"
-    return of(entries, "appliance", "motor", "heat-pump", *(("cooling",) if summer else ()))
+    return of(entries, "appliance", "motor", "fuel-heating", "air-handler", "heat-pump",
+              *(("cooling",) if summer else ()))
 
 
 def largest_motor_va(entries: Sequence[DemandEntry]) -> float:
@@ -252,7 +257,8 @@ def standard_share(
             total_va(general_demand_lines(basis, general_va)) / general_va)
     if entry.category in CLIMATE:
         cools = _cools(basis, entries)
-        return float(entry.category == "heat-pump" or (entry.category == "cooling") == cools)
+        both = entry.category in ("heat-pump", "air-handler")
+        return float(both or (entry.category == "cooling") == cools)
     alike = of(entries, entry.category)
     if entry.category == "appliance":
         return fixed_share(basis.edition, entry, alike)
