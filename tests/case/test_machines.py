@@ -9,7 +9,7 @@ from planner.case.read import read_home_text
 from planner.errors import CaseError
 from planner.facts.home import DesignDay
 from planner.service.use import calls_of, use_on
-from tests.case.files import HEAD, load_text, read_load
+from tests.case.files import HEAD, load_text, read_load, read_text
 
 DRY = DesignDay("hot", "hot", "summer", 1.0, 72.0, 93.0)
 STORM = DesignDay("mild", "mild", "mild", 1.0, 55.0, 65.0)
@@ -90,6 +90,32 @@ def test_a_furnace_and_its_blower_draw_about_half_a_kilowatt(tmp_path):
     assert blower.running_kw == pytest.approx(0.438, rel=0.02)
     assert start_a(blower) <= 3.0 * blower.running_a + 1e-9
     assert blower.code.va == pytest.approx(9.8 * 120.0)
+
+
+def test_a_quarter_horsepower_blower_counts_by_the_table_though_it_draws_half(tmp_path):
+    """NEC Table 430.248: 5.8 A at 115 V; 430.6(A)(1): the table, from memory.
+
+    It draws half of that (common practice, no source), and a module stands for the whole.
+    """
+    blower = read_load(tmp_path, "furnace blower", 'size = "0.25 hp"')
+    assert blower.running_a == pytest.approx(2.9)
+    assert blower.code.va == pytest.approx(5.8 * 120.0)
+    assert blower.plate_a == pytest.approx(5.8)
+
+
+@pytest.mark.parametrize(("kind", "given", "key"), [
+    ("furnace blower", 'nameplate = "600 VA"', "nameplate"), ("sump pump", 'running = "5 A"',
+                                                             "running")])
+def test_a_motor_counts_no_less_than_the_table_of_its_horsepower(tmp_path, kind, given, key):
+    """5.8 A at 120 V are 696 VA for 1/4 hp (NEC Table 430.248, 430.6(A)), and a note says so."""
+    home = read_text(tmp_path, HEAD + load_text("it", kind, 'size = "0.25 hp"', given))
+    assert home.load("it").code.va == pytest.approx(696.0)
+    noted = [one for one in home.findings if one.where.endswith(key)]
+    assert ["696 VA" in one.sentence for one in noted] == [True]
+    larger = read_text(tmp_path, HEAD + load_text("it", kind, 'size = "0.25 hp"',
+                                                  'nameplate = "750 VA"'))
+    assert larger.load("it").code.va == pytest.approx(750.0)
+    assert not [one for one in larger.findings if one.where.endswith(key)]
 
 
 @pytest.mark.parametrize("kind", ["furnace blower", "gas furnace", "air handler"])

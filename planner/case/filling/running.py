@@ -103,8 +103,29 @@ def nameplate_va(
     """Volt-amperes that the calculated load by code counts for a load.
 
     In this order: `nameplate`; MCA; the library by size, unless `running` is given; the full-load
-    current of a motor that draws another; the draw.
+    current of a motor that draws another; the draw. A motor that is sized by its horsepower counts
+    no less than the table of the code has for it, however little it draws.
+
+    References
+    ----------
+    NEC 430.6(A)(1) (2017 to 2023), from memory: the table, not the nameplate of the motor, except
+    for a listed appliance that is marked with its own current; the larger is safe for both.
     """
+    va = _marked_va(entry, size, draw, ledger)
+    if size is None or size.option.running.unit != "full-load":
+        return va
+    hp = size.option.running.at(size.value)
+    table_va = full_load_a(hp, draw.volts) * draw.volts
+    if va >= table_va - 0.5:
+        return va
+    key = "running" if entry.nameplate is None else "nameplate"
+    ledger.note(key, f"{va:.0f} VA are less than the {table_va:.0f} VA of a {hp:.2g} hp motor at "
+                f"{draw.volts} V (NEC Table 430.248); by 430.6(A) the calculated load counts the "
+                "table.", "Leave the size out if this is the marking of a listed appliance.")
+    return table_va
+
+
+def _marked_va(entry: LoadEntry, size: Size | None, draw: Draw, ledger: Ledger) -> float:
     if entry.nameplate is not None:
         return 1000.0 * _from_quantity(entry.nameplate, 1.0, draw.volts).kva
     if entry.mca is not None:
