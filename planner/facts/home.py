@@ -27,18 +27,14 @@ CodeMethod = Literal["standard", "optional", "existing", "measured"]
 CodeEdition = Literal["2017", "2020", "2023", "2026"]
 CodeCategory = Literal[
     "general",  # covered by the VA per square foot of the general lighting load
-    "small-appliance",  # a small-appliance branch circuit, counted per circuit
-    "laundry",  # a laundry branch circuit, counted per circuit
+    "small-appliance", "laundry",  # such a branch circuit, counted per circuit
     "appliance",  # fastened in place, permanently connected or on a circuit of its own
-    "cooking",  # range, cooktop, wall oven
-    "dryer",
-    "cooling",
+    "cooking", "dryer", "cooling", "vehicle",  # ranges and ovens; vehicle supply equipment
     "heat-pump",  # the compressor, which heats and cools
     "supplemental-heat",  # electric back-up heat of a heat pump
     "heating",  # electric space heating
-    "air-handler",  # indoor unit of electric heating or cooling, which runs in both seasons
-    "fuel-heating",  # electric part of heating by gas, oil or propane: blower, burner, pumps
-    "vehicle",  # vehicle supply equipment
+    "air-handler",  # indoor unit of electric heating or cooling, in both seasons
+    "fuel-heating",  # blower, burner and pumps of heating by gas, oil or propane
     "motor",  # permanently connected motor not counted elsewhere
 ]
 
@@ -101,7 +97,7 @@ class CodeEntry:
     `units` counts separately controlled heating units, cooking units or dryers behind one entry;
     `with_supplemental` says whether a heat-pump compressor can run together with its
     supplemental heat; `neutral_va` is the part that returns through the neutral (None: none for a
-    two-leg load, all of it for a one-leg load).
+    two-leg load, all of it for a one-leg load); `area_ft2` is the floor that a load lights.
     """
 
     category: CodeCategory
@@ -109,6 +105,7 @@ class CodeEntry:
     units: int = 1
     with_supplemental: bool = True
     neutral_va: float | None = None
+    area_ft2: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,10 +119,9 @@ class Load:
     `planner.physics.motor_start`). `tons` is the rated capacity of what moves heat, 0 where it is
     not known; the compressor of an `inverter` has no fixed speed. `plate_kva` is what its nameplate
     lets it draw, where that is more than it draws on any day: what switches it must carry it.
-    `mean_kw` and `mean_kva` are its draw on average where that is less (the compressor of a
-    refrigerator, whose defrost heater counts as running).
-    `restarts` says what it does after its power was cut. `module_actions` lists the kinds of
-    shedding module that suit it (``contactor``, ``thermostat``); without any it takes no turns.
+    `mean_kw` and `mean_kva` are its mean draw where that is less (a compressor beside its defrost
+    heater). `restarts` says what it does after its power was cut. `module_actions` lists the kinds
+    of shedding module that suit it (``contactor``, ``thermostat``); without any it takes no turns.
     `breaker_a` is its branch breaker by the file or its nameplate; None: `planner.physics.branch`.
     """
 

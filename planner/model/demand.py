@@ -16,7 +16,7 @@ import numpy as np
 
 from planner.arrays import Floats
 from planner.facts.home import CodeEntry, Home
-from planner.physics.demand import why_not_optional
+from planner.physics.demand import area_beyond_ft2, why_not_optional
 
 LAUNDRY_VA = SMALL_APPLIANCE_VA = 1500.0  # NEC 220.52(A) and (B), 2005-2023
 COVERED = ("general", "small-appliance", "laundry")
@@ -86,7 +86,7 @@ def _per_ft2(home: Home) -> float:
 
 
 def _area_va(home: Home) -> float:
-    return home.floor_area_ft2 * _per_ft2(home)
+    return (home.floor_area_ft2 + area_beyond_ft2(home)) * _per_ft2(home)
 
 
 def _circuits_va(home: Home) -> float:

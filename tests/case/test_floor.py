@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from planner.case.library import kinds
 from planner.case.read import read_home_text
 from planner.errors import CaseError
+from planner.physics.demand import calculated_load
 from tests.case.files import HEAD, load_text
 
 COVER = [kind.name for kind in kinds().values() if kind.covers_floor]
@@ -88,3 +89,40 @@ def test_nothing_else_takes_its_size_from_the_floor(kind):
     small, large = covering(kind, area="800 ft^2"), covering(kind, area="6000 ft^2")
     assert size_assumed(small) == size_assumed(large)
     assert small.running_kw == large.running_kw
+
+
+BARN = load_text("barn", "lighting and receptacles", 'size = "600 ft^2"')
+
+
+def lines_of(*loads, edition="2023"):
+    """Lines of the sheet of a home of 1800 ft^2, its total, and its findings about the area."""
+    text = HEAD.replace('edition = "2023"', f'edition = "{edition}"') + "".join(loads)
+    sheet = calculated_load(read_home_text(text, "house.toml")[0])
+    return ({line.text: line.va for line in sheet.lines}, sheet.total_va,
+            [one.sentence for one in sheet.findings if one.where == "home.floor_area"])
+
+
+@pytest.mark.parametrize("house", [[], ['size = "1800 ft^2"']])
+@pytest.mark.parametrize(("edition", "each_va"), [("2020", 3.0), ("2023", 3.0), ("2026", 2.0)])
+def test_lighting_beyond_the_floor_counts_too(house, edition, each_va):
+    """A barn is no part of the floor area (220.14(J), 220.41), yet it is lit: 600 ft^2 count.
+
+    At the rate of a dwelling, the safe side (derived); a finding names the area.
+    """
+    lights = load_text("it", "lighting and receptacles", *house)
+    alone, alone_va, silent = lines_of(lights, edition=edition)
+    lines, total_va, said = lines_of(lights, BARN, edition=edition)
+    name = f"Lighting beyond the floor area, 600 ft² at {each_va:g} VA/ft²"
+    assert name not in alone
+    assert lines[name] == pytest.approx(600.0 * each_va)
+    assert total_va > alone_va
+    assert silent == []
+    assert ["600 ft²" in sentence for sentence in said] == [True]
+
+
+def test_a_house_in_parts_counts_once():
+    """1200 and 600 ft^2 of a home of 1800 ft^2, or two loads without a size, are its floor."""
+    wing = load_text("wing", "lighting and receptacles", 'size = "1200 ft^2"')
+    twice = [load_text(name, "lighting and receptacles") for name in ("up", "down")]
+    whole = lines_of(load_text("it", "lighting and receptacles"))
+    assert lines_of(wing, BARN) == lines_of(*twice) == whole

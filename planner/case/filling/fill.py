@@ -12,7 +12,7 @@ from planner.case.filling.breaker import breaker_of
 from planner.case.filling.by_weather import Weather
 from planner.case.filling.ledger import Ledger
 from planner.case.filling.running import Draw, nameplate_va, running_draw
-from planner.case.filling.sizes import size_of
+from planner.case.filling.sizes import Size, size_of
 from planner.case.filling.stages import sized_as_stage, staged
 from planner.case.filling.starting import start_of
 from planner.case.library import Kind, kinds, not_planned
@@ -107,7 +107,8 @@ def fill(entry: LoadEntry, house: HouseDefaults, ledger: Ledger) -> Filled | Non
         wait_h=wishes.wait_h, allowed=wishes.allowed, module_actions=wishes.actions,
         use=wishes.use,
         code=CodeEntry((both and kind.two_leg_category) or kind.category, va, entry.heating_units,
-                       entry.with_supplemental, neutral_va),
+                       entry.with_supplemental, neutral_va,
+                       _lit_ft2(kind, size, house, ledger)),
         requires=tuple(sorted(entry.requires)), not_with=tuple(sorted(entry.not_with)),
         room=entry.room or "",
         assumed=tuple(ledger.assumed), breaker_a=breaker_a,
@@ -125,6 +126,14 @@ def _over_the_floor(
     text = f"{min(max(house.floor_area_ft2, option.low), option.high):g} {option.unit}"
     ledger.assume("size", text, "the floor area of the home")
     return entry.model_copy(update={"size": text})
+
+
+def _lit_ft2(kind: Kind, size: Size | None, house: HouseDefaults, ledger: Ledger) -> float:
+    """Floor that a load lights [ft²]; one whose size is assumed lights the floor of the home."""
+    if not kind.covers_floor or size is None:
+        return 0.0
+    assumed = any(one.key == "size" for one in ledger.assumed)
+    return min(size.value, house.floor_area_ft2) if assumed else size.value
 
 
 def _soft_start_fits(entry: LoadEntry, kind: Kind, ledger: Ledger) -> bool:

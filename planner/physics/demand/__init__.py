@@ -1,5 +1,6 @@
 """Calculated load of a dwelling by code: standard, optional, existing and measured methods."""
 
+from planner.physics.demand.area import area_beyond_ft2
 from planner.physics.demand.calculate import calculated_load, dwelling_load
 from planner.physics.demand.permitted import why_not_optional
 from planner.physics.demand.sheet import (
@@ -16,6 +17,7 @@ __all__ = [
     "DemandLine",
     "DemandSheet",
     "Measurement",
+    "area_beyond_ft2",
     "calculated_load",
     "dwelling_load",
     "why_not_optional",

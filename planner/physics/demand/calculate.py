@@ -7,10 +7,12 @@ from dataclasses import replace
 
 from planner.errors import Finding
 from planner.facts.home import CodeCategory, CodeMethod, Home, Load
+from planner.physics.demand.area import area_beyond_ft2
 from planner.physics.demand.existing import existing_lines
 from planner.physics.demand.findings import (
     MEASURED_MISSING,
     MEASURED_PART,
+    area_findings,
     circuit_findings,
     edition_findings,
     existing_findings,
@@ -90,6 +92,7 @@ def calculated_load(
             load.code.category in CLIMATE for load in home.loads if load.id in added),
         measured=measured,
         entire=whole_area and load_ids is None,
+        beyond_ft2=area_beyond_ft2(home),
     )
     return dwelling_load(basis, [_entry(load, load.id in added) for load in loads])
 
@@ -124,7 +127,8 @@ def dwelling_load(basis: DemandBasis, entries: Sequence[DemandEntry]) -> DemandS
         total_va=total_va(line for line in lines if line.role == "demand"),
         neutral_lines=neutral,
         neutral_va=total_va(neutral),
-        findings=(*replaced, *edition_findings(basis), *circuit_findings(basis), *findings),
+        findings=(*replaced, *edition_findings(basis), *area_findings(basis),
+                  *circuit_findings(basis), *findings),
         edition=basis.edition,
         method=basis.method,
         entire=basis.entire,

@@ -16,6 +16,7 @@ from planner.physics.demand.sheet import (
 from planner.physics.demand.tables import (
     LEAST_LAUNDRY_CIRCUITS,
     LEAST_SMALL_APPLIANCE_CIRCUITS,
+    LIGHTING_CLAUSE,
     OPTIONAL_LEAST_A,
     clause,
 )
@@ -65,6 +66,30 @@ MEASURED_MISSING = Finding(
     "The measured method needs a measured peak, and there is none; the sheet is by the optional "
     "method.",
     "Give code.measured.peak, or use another method.")
+
+
+def area_findings(basis: DemandBasis) -> tuple[Finding, ...]:
+    """Say where more is lit than the floor of the dwelling.
+
+    Parameters
+    ----------
+    basis : DemandBasis
+        Floor area and what is lit beyond it [ft²].
+
+    References
+    ----------
+    NEC 220.12 (2017), 220.14(J) (2020), 220.41 (2023): the floor area of the dwelling by its
+    outside dimensions, without open porches, garages and unused space not adaptable for use.
+    """
+    if basis.area_ft2 is None or not basis.beyond_ft2:
+        return ()
+    return (Finding(
+        Severity.NOTE, "home.floor_area",
+        f"Lighting is given for {basis.beyond_ft2:,.0f} ft² more than the floor area of "
+        f"{basis.area_ft2:,.0f} ft². A yard or an outbuilding is no part of that area "
+        f"({LIGHTING_CLAUSE[basis.edition]}); its lighting is counted at the rate of a dwelling, "
+        "on the safe side.",
+        "If it lights the house itself, mend floor_area or the sizes."),)
 
 
 def circuit_findings(basis: DemandBasis) -> tuple[Finding, ...]:

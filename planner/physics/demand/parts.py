@@ -67,7 +67,8 @@ def nameplate_line(entry: DemandEntry, number: str, role: Role = "connected") ->
 def general_lines(basis: DemandBasis, entries: Sequence[DemandEntry]) -> list[DemandLine]:
     """List general lighting, small-appliance and laundry load as connected load [VA].
 
-    By area and by number of circuits; for selected circuits by the loads themselves,
+    By area and by number of circuits; what is lit beyond the floor area counts as if it were part
+    of it, which is on the safe side for a yard or an outbuilding (derived). For selected circuits by the loads themselves,
     small-appliance and laundry circuits at 1500 VA or more each.
 
     Parameters
@@ -87,9 +88,14 @@ def general_lines(basis: DemandBasis, entries: Sequence[DemandEntry]) -> list[De
     per_ft2 = LIGHTING_VA_PER_FT2[basis.edition]
     kitchen = max(LEAST_SMALL_APPLIANCE_CIRCUITS, basis.small_appliance_circuits)
     laundry = max(LEAST_LAUNDRY_CIRCUITS, basis.laundry_circuits)
+    beyond = [DemandLine(
+        f"Lighting beyond the floor area, {basis.beyond_ft2:,.0f} ft² at {per_ft2:g} VA/ft²",
+        LIGHTING_CLAUSE[basis.edition], basis.beyond_ft2 * per_ft2, "connected")
+    ] if basis.beyond_ft2 else []
     return [
         DemandLine(f"General lighting, {basis.area_ft2:,.0f} ft² at {per_ft2:g} VA/ft²",
                    LIGHTING_CLAUSE[basis.edition], basis.area_ft2 * per_ft2, "connected"),
+        *beyond,
         DemandLine(f"Small-appliance circuits, {kitchen} at 1500 VA",
                    clause(basis.edition, "220.52(A)"), kitchen * CIRCUIT_VA, "connected"),
         DemandLine(f"Laundry circuits, {laundry} at 1500 VA",
@@ -177,8 +183,9 @@ def winter_va(
 ) -> float:
     """Add up what heats at one time [VA]: heat pumps with their supplemental heat, other heat.
 
-    Air handlers blow in both seasons and count in full. A compressor that cannot run with the supplemental heat counts instead of it where it is
-    larger. A heat pump and separate electric heat add, since nothing keeps them apart.
+    Air handlers blow in both seasons and count in full. A compressor that cannot run with the
+    supplemental heat counts instead of it where it is larger. A heat pump and separate electric
+    heat add, since nothing keeps them apart.
 
     Parameters
     ----------

@@ -78,6 +78,8 @@ class DemandBasis:
     area_ft2 : float or None
         Floor area by outside dimensions [ft²]; None for selected circuits, which carry no general
         load by area and no circuits by number.
+    beyond_ft2 : float
+        Area that is lit beyond it, as of a barn or a yard [ft²]; read only with `area_ft2`.
     small_appliance_circuits, laundry_circuits : int
         Branch circuits; at least two and one are counted.
     service_a : float or None
@@ -99,6 +101,7 @@ class DemandBasis:
     climate_added: bool = False
     measured: Measurement | None = None
     entire: bool = True
+    beyond_ft2: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
