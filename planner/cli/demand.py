@@ -21,7 +21,12 @@ from planner.quoting import quoted, some
 from planner.report.cautions import CAUTIONS
 from planner.report.code_words import counted_sentence, plan_demand_data, way_sentence
 from planner.report.demand import demand_data
-from planner.report.tables.demand import demand_table, neutral_table, rating_sentence
+from planner.report.tables.demand import (
+    demand_table,
+    limits_sentence,
+    neutral_table,
+    rating_sentence,
+)
 from planner.report.tables.modules import module_table
 from planner.report.words import number
 
@@ -73,6 +78,7 @@ def command(
     if sheet.neutral_lines:
         draw(neutral_table(sheet), total=["Neutral", "", "", number(sheet.neutral_va, 0)])
     say(f"{rating_sentence(sheet)} Neutral {number(sheet.neutral_a)} A.")
+    say(limits_sentence(sheet))
     say()
     show_cautions()
     show_findings(sheet.findings)
@@ -102,6 +108,7 @@ def _show_plan(
     for sheet in (found.sheets.optional, found.sheets.standard):
         draw(demand_table(sheet), total=["Calculated load", "", "", number(sheet.total_va, 0)])
     say(rating_sentence(found.sheets.counts))
+    say(limits_sentence(found.sheets.counts))
     say()
     if plan.price.controller is not None:
         draw(module_table(plan))

@@ -171,3 +171,12 @@ def test_amperes_of_each_line_are_shown(planner, home_file):
     assert (lines["L1"] + lines["L2"]) / 2.0 == pytest.approx(data["amperes"])
     shown = " ".join(planner("demand", home_file()).out.split())
     assert f"L1 carries {lines['L1']:.1f} A and L2 {lines['L2']:.1f} A" in shown
+
+
+@pytest.mark.parametrize(("edition", "clauses"), [
+    ("2023", "Part V of Article 220 (220.102, 220.103"),
+    ("2026", "Part V of Article 120 (120.102, 120.103")])
+def test_a_sheet_says_that_a_farm_has_a_part_of_its_own(planner, home_file, edition, clauses):
+    """NEC 220.102 and 220.103 (from memory) count farm buildings; the sheet counts a dwelling."""
+    said = " ".join(planner("demand", home_file(), "--edition", edition).out.split())
+    assert clauses in said

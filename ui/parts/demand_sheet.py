@@ -6,7 +6,12 @@ import streamlit as st
 
 from planner.facts.home import Home
 from planner.physics.demand import calculated_load
-from planner.report.tables.demand import demand_table, neutral_table, rating_sentence
+from planner.report.tables.demand import (
+    demand_table,
+    limits_sentence,
+    neutral_table,
+    rating_sentence,
+)
 from planner.report.words import number
 from ui.parts.findings import show_findings
 from ui.parts.said import say
@@ -26,4 +31,5 @@ def show_demand(home: Home) -> None:
         if sheet.neutral_lines:
             show_table(neutral_table(sheet), key="neutral")
             say(f"Neutral {number(sheet.neutral_va, 0)} VA, {number(sheet.neutral_a)} A.")
+        say(limits_sentence(sheet))
         show_findings(sheet.findings)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from planner.physics.conductor_tables import STANDARD_RATINGS_A
 from planner.physics.demand import DemandLine, DemandSheet
+from planner.physics.demand.tables import clause
 from planner.report.tables.column import Column, Table, text
 from planner.report.words import number
 
@@ -17,6 +18,13 @@ def demand_table(sheet: DemandSheet) -> Table[DemandLine]:
 def neutral_table(sheet: DemandSheet) -> Table[DemandLine]:
     """Lines of the load of the neutral."""
     return Table(f"Load of the neutral, NEC {sheet.edition}", COLUMNS, sheet.neutral_lines)
+
+
+def limits_sentence(sheet: DemandSheet) -> str:
+    """Say what the sheet leaves out: NEC Article 220, Part V (2017 to 2023), from memory."""
+    first, second = (clause(sheet.edition, part) for part in ("220.102", "220.103"))
+    return (f"All loads count as those of one dwelling. Where a service supplies a farm with other "
+            f"buildings, Part V of Article {first[:3]} ({first}, {second}, from memory) asks for more than this sheet works out: the authority having jurisdiction decides.")
 
 
 def rating_sentence(sheet: DemandSheet) -> str:
