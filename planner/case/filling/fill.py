@@ -97,9 +97,9 @@ def fill(entry: LoadEntry, house: HouseDefaults, ledger: Ledger) -> Filled | Non
     load = Load(
         id=entry.id, label=entry.label or label_of(entry.id), kind=kind.name,
         panel=entry.panel or house.first_panel, leg=leg,
-        running_kw=draw.kw, running_kva=draw.kva,
-        by_day=draw.by_day, plate_kva=draw.plate_kva, mean_kw=draw.mean_kw,
-        mean_kva=draw.mean_kva, tons=draw.tons, inverter=kind.inverter, restarts=_restarts(entry, kind, ledger),
+        running_kw=draw.kw, running_kva=draw.kva, by_day=draw.by_day,
+        plate_kva=draw.plate_kva, mean_kw=draw.mean_kw, mean_kva=draw.mean_kva,
+        tons=draw.tons, inverter=kind.inverter, restarts=_restarts(entry, kind, ledger),
         starting_kva=start.kva, starting_pf=start.power_factor, surge=start.surge,
         motor_hp=start.motor_hp,
         soft_start_fits=start.kva > 0.0 and _soft_start_fits(entry, kind, ledger),

@@ -23,6 +23,7 @@ from planner.units import Quantity, magnitude
 LARGEST_MOTOR_HP = 10.0
 """NEC Table 430.248 ends here."""
 FULL_LOAD = "full-load current of the motor, NEC Table 430.248"
+FROM_THE_DRAW = "taken from the running draw"
 DEFROST_PLATE = "its defrost heater at power factor 1, more than its compressor draws"
 HEATER_PF = 1.0  # a heating element is a resistor (by definition), whatever the compressor's is
 TABLE_SPREAD = 0.1  # of a nameplate beside the table of the code; common practice, no source
@@ -143,12 +144,10 @@ def _marked_va(entry: LoadEntry, size: Size | None, draw: Draw, ledger: Ledger) 
         ledger.assume("nameplate", f"{va:.0f} VA", FULL_LOAD if by_motor else "by its size",
                       TABLE_SPREAD if by_motor else 0.0)
         return va
-    va = 1000.0 * draw.kva
+    va, spread, source = 1000.0 * draw.kva, ledger.spread_of("running"), FROM_THE_DRAW
     if 0.0 < draw.mean_kva < draw.kva:
-        ledger.assume("nameplate", f"{va:.0f} VA", DEFROST_PLATE)
-        return va
-    spread = ledger.spread_of("running")
-    ledger.assume("nameplate", f"{va:.0f} VA", "taken from the running draw", spread)
+        spread, source = 0.0, DEFROST_PLATE
+    ledger.assume("nameplate", f"{va:.0f} VA", source, spread)
     return va
 
 

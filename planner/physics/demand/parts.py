@@ -68,8 +68,8 @@ def general_lines(basis: DemandBasis, entries: Sequence[DemandEntry]) -> list[De
     """List general lighting, small-appliance and laundry load as connected load [VA].
 
     By area and by number of circuits; what is lit beyond the floor area counts as if it were part
-    of it, which is on the safe side for a yard or an outbuilding (derived). For selected circuits by the loads themselves,
-    small-appliance and laundry circuits at 1500 VA or more each.
+    of it, which is on the safe side for a yard or an outbuilding (derived). For selected circuits
+    by the loads themselves, small-appliance and laundry circuits at 1500 VA or more each.
 
     Parameters
     ----------

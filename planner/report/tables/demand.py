@@ -23,8 +23,9 @@ def neutral_table(sheet: DemandSheet) -> Table[DemandLine]:
 def limits_sentence(sheet: DemandSheet) -> str:
     """Say what the sheet leaves out: NEC Article 220, Part V (2017 to 2023), from memory."""
     first, second = (clause(sheet.edition, part) for part in ("220.102", "220.103"))
-    return (f"All loads count as those of one dwelling. Where a service supplies a farm with other "
-            f"buildings, Part V of Article {first[:3]} ({first}, {second}, from memory) asks for more than this sheet works out: the authority having jurisdiction decides.")
+    return ("All loads count as those of one dwelling. Where a service supplies a farm with other "
+            f"buildings, Part V of Article {first[:3]} ({first}, {second}, from memory) asks for "
+            "more than this sheet works out: the authority having jurisdiction decides.")
 
 
 def rating_sentence(sheet: DemandSheet) -> str:
