@@ -46,6 +46,24 @@ def span(hours: float) -> str:
                     if part)
 
 
+def brief(hours: float) -> str:
+    """Write a length of time that is not none: ``less than 1 min``, else as `span`."""
+    said = span(hours)
+    return "less than 1 min" if said == span(0.0) else said
+
+
+def beyond(value: float, limit: float) -> str:
+    """Write a number without decimals, or with as many as show that it is beyond a limit.
+
+    86.3 beyond 86 is ``86.3``, not ``86``; 86.004 is ``86.01``, the next hundredth beyond.
+    """
+    for digits in (0, 1, 2):
+        shown = f"{value:.{digits}f}"
+        if (float(shown) - limit) * (value - limit) > 0.0 or value == limit:
+            return shown
+    return f"{limit + (0.01 if value > limit else -0.01):.2f}"
+
+
 def seconds_span(seconds: float) -> str:
     """Write a length of time as it is set: ``0.5 s``, ``10 s``, ``4 min``, ``90 s``."""
     if seconds >= 60.0 and seconds % 60.0 == 0.0:
