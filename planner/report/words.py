@@ -81,6 +81,14 @@ def rating(kw: float) -> str:
     return f"{floored(kw, 0.1):,.1f}"
 
 
+CONVENTION = "a convention: the calculated kVA are compared with the kW"
+
+
+def watts(kw: float) -> str:
+    """Write what a generator may carry [W], never rounded up: ``14,779``."""
+    return f"{floored(1000.0 * kw, 1.0):,.0f}"
+
+
 def instead_of(then: float, now: float) -> str:
     """Hold a coverage against the one of now: ``91.0 % instead of 93.0 %``, or ``as much``."""
     return "as much" if share(then) == share(now) else f"{share(then)} instead of {share(now)}"
