@@ -8,16 +8,17 @@ from typing import Literal
 import numpy as np
 
 from planner.plan.plan import Plan
+from planner.service.choice import OFF
 from planner.service.house import KW_ROW, L1_ROW, L2_ROW
 from planner.service.replay import Service, chosen_starts
 from planner.tolerances import meets
 
-Kind = Literal["starting kVA", "starting kW", "running kW", "amperes"]
+Kind = Literal["starting kVA", "starting kW", "running kW"]
 
 
 @dataclass(frozen=True, slots=True)
 class Binding:
-    """A load and the limit that it is nearest to; both figures as they are, not grown.
+    """A load and the limits that it has to keep within; all figures as they are, not grown.
 
     Attributes
     ----------
@@ -26,13 +27,23 @@ class Binding:
     kind : Kind
         What the figures are.
     need, limit : float
-        What the load takes, and what the generator gives.
+        What the load takes, or the start that it has to stand beside; what the generator gives.
+    start_of : str
+        Label of the load whose start that is; empty for its own.
+    need_a, limit_a : float
+        Of running kW: amperes on its heavier leg, and what a leg gives [A]. Else 0.
+    short_time_kw : float
+        Of running kW: what the generator gives for a start beside it [kW]. Else 0.
     """
 
     label: str
     kind: Kind
     need: float
     limit: float
+    start_of: str = ""
+    need_a: float = 0.0
+    limit_a: float = 0.0
+    short_time_kw: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +70,7 @@ class Shortfall:
 
 
 def binding_of(plan: Plan, there: Service, growth: float, *, starts: bool) -> Binding:
-    """Find the load that loses most at a growth, and the limit that it is nearest to.
+    """Find the load that loses most at a growth, and the limits that it has to keep within.
 
     Parameters
     ----------
@@ -80,8 +91,11 @@ def binding_of(plan: Plan, there: Service, growth: float, *, starts: bool) -> Bi
         start_kw, start_kva = chosen_starts(supply, plan.choice)
         if not meets(float(start_kva[i]) * (1.0 + growth), supply.startable_kva):
             return Binding(label, "starting kVA", float(start_kva[i]), supply.startable_kva)
-        return Binding(label, "starting kW", float(start_kw[i]), supply.short_time_kw)
-    kw, leg_a = float(house.draw[KW_ROW, i]), float(house.draw[[L1_ROW, L2_ROW], i].max())
-    if not meets(leg_a / supply.leg_a, kw / supply.capacity_kw):
-        return Binding(label, "amperes", leg_a, supply.leg_a)
-    return Binding(label, "running kW", kw, supply.capacity_kw)
+        added_kw = start_kw - house.draw[KW_ROW]
+        added_kw[[how == OFF for how in plan.choice.connection]] = 0.0
+        k = int(np.argmax(added_kw))
+        return Binding(label, "starting kW", float(start_kw[k]), supply.short_time_kw,
+                       "" if k == i else plan.loads[k].label)
+    return Binding(label, "running kW", float(house.draw[KW_ROW, i]), supply.capacity_kw, "",
+                   float(house.draw[[L1_ROW, L2_ROW], i].max()), supply.leg_a,
+                   supply.short_time_kw)

@@ -116,7 +116,8 @@ def _short_data(short: Shortfall) -> Data:
     found = short.binding
     return {"goal": round(short.goal, 6), "holds": round(short.holds, 6), "at": round(short.at, 6),
             "coverage": round(short.coverage, 6), "load": found.label, "kind": found.kind,
-            "need": round(found.need, 4), "limit": round(found.limit, 4)}
+            "start_of": found.start_of or None, "need": round(found.need, 4),
+            "limit": round(found.limit, 4)}
 
 
 def _average_data(average: Average) -> Data:

@@ -18,10 +18,11 @@ def drop_sentences(results: Results) -> list[str]:
     worst, where = min(found, key=lambda pair: pair[0].lowest_hz)
     hit = sum(bool(one.drops) for one in results.summaries)
     times = count(len(found), "time")
-    return [f"The frequency falls below {worst.level_hz:g} Hz, where the controller opens all "
-            f"modules, {times} in {hit} of {count(len(results.summaries), 'outage')}. The lowest: "
-            f"{worst.lowest_hz:.1f} Hz, {_place(results, where)}, {clock_of(worst.second)}, "
-            f"{_start(results, worst)}. {_lasted(results, worst)}"]
+    opens = (", where the controller opens all modules," if results.plan.price.controller else "")
+    return [f"The frequency falls below {worst.level_hz:g} Hz{opens} {times} in {hit} of "
+            f"{count(len(results.summaries), 'outage')}. The lowest: {worst.lowest_hz:.1f} Hz, "
+            f"{_place(results, where)}, {clock_of(worst.second)}, {_start(results, worst)}. "
+            f"{_lasted(results, worst)}"]
 
 
 def _place(results: Results, where: Summary) -> str:

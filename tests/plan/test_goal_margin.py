@@ -66,16 +66,39 @@ def test_a_draw_that_no_longer_fits_is_named_with_what_may_be_used():
     assert short.holds <= 10.0 / 9.0 - 1.0 <= short.at
     assert (short.binding.kind, short.binding.need, short.binding.limit) == (
         "running kW", 8.0, 10.0)
-    assert ("range loses most (it draws 8.0 of the 10.0 kW that may be used, beside what runs)"
-            in margin_sentences(margin_of(plan, 0.9))[1])
+    said = margin_sentences(margin_of(plan, 0.9))[1]
+    assert ("range loses most (it draws 8.0 kW, 33.3 A on a leg, beside what runs and starts; 10.0 "
+            "kW, 41.6 A may be used, 11.0 kW for a start)") in said
 
 
 def test_a_draw_on_one_leg_is_named_in_amperes():
-    """3 kW at 120 V are 25 A of the 41.7 A of a leg, more of it than of the 10 kW."""
-    plan = plan_of(load("heater", 3.0, leg="L1", use=events((18.0, 1.0))), turns=1)
+    """33 A and 4 A of the base are 37 A of the 41.7 A of a leg; the other leg has only 4 A."""
+    plan = plan_of(load("heater", 4.0, leg="L1", use=events((18.0, 1.0))), turns=1)
     short = margin_of(plan, 0.9).draws.short
-    assert (short.binding.kind, short.binding.need) == ("amperes", 25.0)
-    assert short.binding.limit == pytest.approx(1000.0 * 10.0 / 240.0)
+    limit_a = 1000.0 * 10.0 / 240.0
+    used_a = 4000.0 / 120.0 + 1000.0 / 240.0
+    assert short.holds <= limit_a / used_a - 1.0 <= short.at
+    assert (short.binding.need, short.binding.need_a) == (4.0, pytest.approx(4000.0 / 120.0))
+    assert short.binding.limit_a == pytest.approx(limit_a)
+
+
+def test_a_load_that_no_longer_fits_beside_a_start_names_that_start():
+    """Base 1 and range 6 kW leave the start of the pump 4 of the 11 kW given for a start.
+
+    Its kVA are far from the limit, so its kW bind: it starts when the water rises, not by turn.
+    """
+    pump = motor("pump", 1.0, 6.0, allowed=frozenset({"direct"}), starting_pf=0.7, must_run=True,
+                 use=events((18.0, 1.0)))
+    one = home(base(1.0), pump, load("range", 6.0, use=events((18.0, 1.0))))
+    problem = problems_of(one, book(generator(10.0, 3000.0)))[0]
+    plan = problem.plan(Choice((DIRECT, DIRECT, MODULE), (0, 0, 0), (2,)))
+    pump_kw = float(plan.supply.start_kw[1, 0])
+    short = margin_of(plan, 0.9).starts.short
+    assert short.holds <= 4.0 / pump_kw - 1.0 <= short.at
+    assert (short.binding.label, short.binding.start_of) == ("range", "pump")
+    assert (short.binding.need, short.binding.limit) == (pump_kw, 11.0)
+    assert (f"range loses most (the start of pump takes {pump_kw:.1f} of the 11.0 kW"
+            in margin_sentences(margin_of(plan, 0.9))[0])
 
 
 @pytest.mark.parametrize("what", ["starts", "draws"])

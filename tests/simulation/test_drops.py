@@ -113,6 +113,15 @@ def test_a_drop_without_a_start_says_so(plan):
     assert "after no start: the load as it stands" in said
 
 
+def test_without_a_controller_no_modules_are_told_of():
+    """Nothing takes turns, so nothing opens."""
+    plan = plan_of(home(base(1.0)), generator(12.0, 5000.0))
+    played = summary_of(simulate(plan, plan.menu.house.home.days[0], 0, hours=1.0))
+    low = Drop(90.0, -1, -1.0, falls.LOAD, 45.86, 48.0, 0.27, 0.73)
+    said, = drop_sentences(Results(plan, 1.0, (replace(played, drops=(low,)),)))
+    assert said.startswith("The frequency falls below 48 Hz 1 time in 1 of 1 outage. The lowest")
+
+
 def test_times_of_day_have_the_day_from_the_second_on():
     """Seconds since the midnight before the loss."""
     assert clock_of(3661.0) == "01:01:01"

@@ -166,11 +166,12 @@ def _binds(found: Binding) -> str:
         case "starting kVA":
             return f"its start takes {need} of the {limit} kVA that may start"
         case "starting kW":
-            return f"its start takes {need} of the {limit} kW given for a start, beside what runs"
+            whose = f"the start of {found.start_of}" if found.start_of else "its start"
+            return f"{whose} takes {need} of the {limit} kW given for a start, beside what runs"
         case "running kW":
-            return f"it draws {need} of the {limit} kW that may be used, beside what runs"
-        case _:
-            return f"it draws {need} of the {limit} A of a leg, beside what runs"
+            return (f"it draws {need} kW, {number(found.need_a)} A on a leg, beside what runs and "
+                    f"starts; {limit} kW, {number(floored(found.limit_a, 0.1))} A may be used, "
+                    f"{number(floored(found.short_time_kw, 0.1))} kW for a start")
 
 
 def _refused(growth: Growth) -> str:
