@@ -30,7 +30,7 @@ def meets(amount: float, limit: float) -> bool:
 
 
 def carries(derated_kw: float, calculated_va: float) -> bool:
-    """Whether a generator carries a calculated load, at unity power factor as the code counts."""
+    """Whether a generator carries a calculated load; by convention kVA are compared with the kW."""
     return calculated_va <= 1000.0 * derated_kw + CODE_VA
 
 

@@ -4,39 +4,48 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from planner.cli.output import draw, say, show_cautions
+from planner.cli.output import draw, say, show_cautions, show_findings
 from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
+from planner.plan.findings import findings_of_plan
 from planner.plan.plan import Plan
 from planner.report.cautions import price_notice
-from planner.report.plan_words import bearing_sentences, capacity_sentence, price_sentence
+from planner.report.plan_words import (
+    bearing_sentences,
+    calculated_sentence,
+    capacity_sentence,
+    price_sentence,
+)
 from planner.report.starved import warning_sentences
 from planner.report.tables.comparison import alike, comparison_table, named_plans
-from planner.report.tables.plan import load_table, price_table
+from planner.report.tables.plan import WAITS_OF_A_PLAN, load_table, price_table
 from planner.report.tables.points import point_table
 from planner.report.words import count, money, share
 from planner.study.compare import Comparison
 from planner.study.recommend import Recommendation
 
 
-def show_plan(home: Home, found: Recommendation, *, of_its_size: bool = False) -> None:
+def show_plan(
+    home: Home, found: Recommendation, goal: float | None, *, of_its_size: bool = False
+) -> None:
     """Write one plan in full: what it is, what becomes of each load, what it costs.
 
-    A plan found among those of its size only is proven against those only: `of_its_size`.
+    Its margin is that of the `goal` (0-1), if there is one. A plan found among those of its size
+    only is proven against those only: `of_its_size`.
     """
     plan = found.plan
     book, supply = plan.menu.book, plan.supply
     say(f"{home.label}: {supply.generator.label}, {plan.price.transfer.label}.")
     say(price_sentence(plan, of_its_size=of_its_size))
-    say(capacity_sentence(plan))
-    say(" ".join(bearing_sentences(plan)))
-    for sentence in warning_sentences(plan, found.starving):
+    for sentence in (capacity_sentence(plan), calculated_sentence(plan),
+                     *bearing_sentences(plan, goal), *warning_sentences(plan, found.starving)):
         say(sentence)
     say()
-    draw(load_table(plan))
+    draw(load_table(plan), footnote=WAITS_OF_A_PLAN)
     draw(price_table(plan), total=["Installed cost", "", money(plan.cost_usd, book.currency)],
          footnote=price_notice(book))
     show_cautions()
+    show_findings(findings_of_plan(plan))
 
 
 def show_comparison(

@@ -10,6 +10,7 @@ from planner.cli.pricing import affordable, covering, priced, read_priced
 from planner.cli.progress import progress
 from planner.cli.state import State, common
 from planner.facts.home import OrderRule
+from planner.plan.findings import findings_of_plan
 from planner.plan.goal import USUAL_COVERAGE
 from planner.report.data import single_data
 from planner.report.words import share
@@ -40,14 +41,16 @@ def command(
     home, offered, findings = read_priced(home_file, book, order)
     show_findings(findings)
     goal = USUAL_COVERAGE if coverage is None else coverage
+    held = None if budget is not None else goal
     with progress("Looking for the plan") as tick:
         found = (smallest(home, offered, goal, none_starved=not allow_unserved, on_progress=tick)
                  if want_smallest
                  else recommend(home, offered, goal, budget_usd=budget,
                                 none_starved=not allow_unserved, on_progress=tick))
     if state.as_json:
-        emit(single_data(home, offered, found, of_its_size=want_smallest))
+        emit(single_data(home, offered, found, held, of_its_size=want_smallest))
+        show_findings(findings_of_plan(found.plan))
     else:
         if coverage is None and budget is None:
             say(f"Goal, as none was given: a coverage of {share(goal)}.")
-        show_plan(home, found, of_its_size=want_smallest)
+        show_plan(home, found, held, of_its_size=want_smallest)

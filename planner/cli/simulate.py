@@ -18,10 +18,12 @@ from planner.plan.plan import Plan
 from planner.quoting import quoted, some
 from planner.report.outage import outage_data
 from planner.report.tables.outage import (
+    comfort_table,
     equipment_table,
     interval,
     outage_table,
     room_table,
+    weights_sentence,
 )
 from planner.report.tables.settings import settings_table
 from planner.report.verdict import certainty, verdict_sentences
@@ -156,14 +158,20 @@ def _show(home: Home, results: Results, settings: Settings, *, complete: bool,
     for sentence in verdict_sentences(results, fault=fault):
         say(sentence)
     say()
-    draw(outage_table(results), footnote="Simulated: energy served of the energy wanted in the "
-         "same outage with unlimited power, at most 100 %; what a thermostat makes up later counts "
-         "as served. ±: 95 % interval of the mean.")
+    draw(outage_table(results), footnote=f"{weights_sentence(results)} Planned: share of the calls "
+         "on the design days; simulated: energy served of the energy wanted in the same outage "
+         "with unlimited power, at most 100 %; what a thermostat makes up later counts as served. "
+         "±: 95 % interval of the mean. Longest wait: of all outages. Given up: uses.")
+    if comfort_table(results).items:
+        draw(comfort_table(results), footnote="Warmest and coldest: of all outages. Too warm: "
+             "above what the food is with the utility.")
     draw(room_table(results), footnote="Worst of all outages, beside the worst of the same outages "
          "with the utility. Off: more than 3 degF behind the set point; unlivable: below 54 or "
          "above 86 degF, or 7 degF behind the set point where that is farther. Both: above what "
          "they are with the utility.")
-    draw(equipment_table(results))
+    draw(equipment_table(results), footnote="±: 95 % interval of the mean. Worst of all: of all "
+         "outages. A share of the rating is taken over 24 h of running, a highest load with its "
+         "starts.")
     if results.plan.price.controller is not None:
         draw(settings_table(results.plan, settings), footnote="Chosen, and held by simulation; set "
              "the controller alike, or the outage is another.")

@@ -19,6 +19,7 @@ from planner.physics.branch import CONTINUOUS
 from planner.physics.demand.tables import clause
 from planner.physics.draw import LINE_VOLTS, amperes
 from planner.plan.code import AlwaysConnected, always_connected
+from planner.plan.method import method_findings
 from planner.plan.plan import Plan
 from planner.tolerances import meets
 
@@ -38,7 +39,7 @@ class Compliance:
     sheets : AlwaysConnected
         Calculated load of what is always connected, by both methods.
     limit_va : float
-        100 % of the derated rating, a kVA taken for a kW [VA].
+        100 % of the derated rating; by convention the calculated kVA are compared with the kW [VA].
     breaker_a : float or None
         Main breaker of the generator [A]; None where the price book does not state it.
     setpoint_a : int or None
@@ -79,7 +80,8 @@ def compliance_of(plan: Plan) -> Compliance:
     return Compliance(
         way, _clauses(edition, way), sheets, 1000.0 * supply.derated_kw,
         supply.generator.breaker_a, setpoint_a,
-        (*sheets.counts.findings, *_management(plan, way), *_breaker(plan), *_lines(plan, sheets)))
+        (*sheets.counts.findings, *method_findings(plan), *_management(plan, way), *_breaker(plan),
+         *_lines(plan, sheets)))
 
 
 def most_setpoint_a(plan: Plan) -> int | None:

@@ -8,7 +8,7 @@ from planner.plan.module_lines import ModuleLine, module_lines, to_verify_of_mod
 from planner.plan.plan import Plan
 from planner.report.demand import demand_data
 from planner.report.findings import finding_data
-from planner.report.words import number
+from planner.report.words import CONVENTION, number, watts
 
 
 def counted_sentence(found: Compliance) -> str:
@@ -20,8 +20,8 @@ def counted_sentence(found: Compliance) -> str:
     counted = f"{number(sheets.counts.total_va, 0)} VA"
     which = (f"Part III alone is permitted: {sheets.why_not_optional}. So {counted} count"
              if sheets.why_not_optional else f"The lesser, {counted}, counts")
-    return (f"Always connected: {sums}. {which} against the {number(found.limit_va, 0)} VA that "
-            "the generator may carry here (100 % of its derated rating, a kVA taken for a kW).")
+    return (f"Always connected: {sums}. {which} against the {watts(found.limit_va / 1000.0)} W "
+            f"that the generator may carry here (100 % of its derated rating; {CONVENTION}).")
 
 
 def way_sentence(found: Compliance) -> str:

@@ -9,10 +9,13 @@ from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.model.solver import solver_name
 from planner.plan.average import Average, average_of
+from planner.plan.binding import Shortfall
+from planner.plan.findings import findings_of_plan
 from planner.plan.margin import Margin, margin_of
 from planner.plan.plan import LoadPlan, Plan
 from planner.plan.starved import starved
 from planner.report.cautions import CAUTIONS, price_notice
+from planner.report.findings import finding_data
 from planner.study.compare import Comparison
 from planner.study.recommend import Recommendation
 
@@ -36,14 +39,16 @@ def frontier_data(
 
 
 def single_data(
-    home: Home, book: PriceBook, found: Recommendation, *, of_its_size: bool
+    home: Home, book: PriceBook, found: Recommendation, goal: float | None = None, *,
+    of_its_size: bool,
 ) -> Data:
     """Give the recommended plan with its home, notice and cautions.
 
-    `of_its_size` says that bound and proof are about plans with its generator only.
+    Its margin is that of the `goal` (0-1), if there is one. `of_its_size` says that bound and
+    proof are about plans with its generator only.
     """
     among = ITS_SIZE if of_its_size else ALL_SIZES
-    return {**_head(home, book), "proof_among": among, "plan": plan_data(found.plan),
+    return {**_head(home, book), "proof_among": among, "plan": plan_data(found.plan, goal),
             "cheaper": cheaper_data(found), **_tail(book)}
 
 
@@ -72,7 +77,7 @@ def _tail(book: PriceBook) -> Data:
     return {"notice": price_notice(book), "cautions": list(CAUTIONS)}
 
 
-def plan_data(plan: Plan) -> Data:
+def plan_data(plan: Plan, goal: float | None = None) -> Data:
     """Give one plan: cost [USD], coverage and bound (0-1), proof, equipment, every load."""
     bound = plan.proof.bound
     return {
@@ -85,8 +90,9 @@ def plan_data(plan: Plan) -> Data:
         "transfer": plan.price.transfer.id,
         "controller": plan.price.controller.id if plan.price.controller else None,
         "calculated_load_va": round(plan.direct_demand.total_va, 1),
-        "margin": _margin_data(margin_of(plan)),
+        "margin": _margin_data(margin_of(plan, goal)),
         "average": _average_data(average_of(plan)),
+        "findings": finding_data(findings_of_plan(plan)),
         "loads": {part.id: _load_data(part) for part in plan.loads},
         "lines": [{"text": line.text, "quantity": line.quantity, "cost": round(line.usd, 2)}
                   for line in plan.price.lines],
@@ -101,7 +107,17 @@ def _margin_data(margin: Margin) -> Data:
         "refusal": growth.refusal or None,
         "coverage_at_tenth": (None if growth.coverage_at_tenth is None
                               else round(growth.coverage_at_tenth, 6)),
+        "short": None if growth.short is None else _short_data(growth.short),
     } for name, growth in (("starts", margin.starts), ("draws", margin.draws))}
+
+
+def _short_data(short: Shortfall) -> Data:
+    """Say where the coverage first falls short, and the load that binds with its figures."""
+    found = short.binding
+    return {"goal": round(short.goal, 6), "holds": round(short.holds, 6), "at": round(short.at, 6),
+            "coverage": round(short.coverage, 6), "load": found.label, "kind": found.kind,
+            "start_of": found.start_of or None, "need": round(found.need, 4),
+            "limit": round(found.limit, 4)}
 
 
 def _average_data(average: Average) -> Data:

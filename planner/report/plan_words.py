@@ -3,11 +3,21 @@
 from __future__ import annotations
 
 from planner.plan.average import average_of
+from planner.plan.code import always_connected
 from planner.plan.margin import Growth, margin_of
 from planner.plan.plan import LoadPlan, Plan
 from planner.plan.standstill import longest_standstill_h
 from planner.report.tables.verify import down, margin_sentences
-from planner.report.words import money, number, rating, share, share_at_most, span
+from planner.report.words import (
+    CONVENTION,
+    money,
+    number,
+    rating,
+    share,
+    share_at_most,
+    span,
+    watts,
+)
 from planner.service.supply import hottest_degf
 from planner.tolerances import floored, reaches
 
@@ -32,15 +42,27 @@ def price_sentence(plan: Plan, *, of_its_size: bool = False) -> str:
 
 
 def capacity_sentence(plan: Plan) -> str:
-    """Say what the generator gives on the site, and what of it the code calculation takes."""
-    supply = plan.supply
-    hottest = number(hottest_degf(plan.menu.house.home), 0)
-    return (f"Capacity on this site {rating(supply.capacity_kw)} kW, on all days as on the hottest "
-            f"({hottest} degF); it starts up to {number(supply.startable_kva)} kVA of motors at "
-            "the allowed dip. Calculated load of what is always connected: "
-            f"{number(plan.direct_demand.total_va, 0)} VA; the generator may carry "
-            f"{number(floored(1000.0 * supply.derated_kw, 1.0), 0)} W here (the code takes a kVA "
-            "for a kW).")
+    """Say what the generator is rated, what the site leaves, what may be planned, what starts."""
+    supply, home = plan.supply, plan.menu.house.home
+    legs = "" if supply.generator.derating.kva_too else " (amperes are not derated)"
+    return (f"Rating on {home.fuel} {supply.generator.ratings[home.fuel].kw:g} kW; derated for "
+            f"{number(hottest_degf(home), 0)} degF (on all days as on the hottest) and "
+            f"{number(home.altitude_ft, 0)} ft: {watts(supply.derated_kw)} W, "
+            f"{number(floored(supply.leg_a, 0.1))} A per leg{legs}; of the watts "
+            f"{share(home.limits.largest_share)} may be planned: {rating(supply.capacity_kw)} kW. "
+            f"It starts up to {number(floored(supply.startable_kva, 0.1))} kVA of motors at the "
+            "allowed dip.")
+
+
+def calculated_sentence(plan: Plan) -> str:
+    """Say the calculated load of what is always connected, and what it is held against."""
+    sheets = always_connected(plan.menu, plan.choice)
+    part_three = f"{number(sheets.standard.total_va, 0)} VA by Part III"
+    sums = (f"{part_three} (the optional method is not permitted)" if sheets.why_not_optional else
+            f"{number(sheets.optional.total_va, 0)} VA by the optional method, {part_three}; the "
+            "lesser counts")
+    return (f"Calculated load of what is always connected: {sums}; the generator may carry "
+            f"{watts(plan.supply.derated_kw)} W here ({CONVENTION}).")
 
 
 def average_sentence(plan: Plan) -> str:
@@ -55,26 +77,29 @@ def average_sentence(plan: Plan) -> str:
     return f"{said[0].upper()}{said[1:]}." if found.is_kept else f"Above what is permitted: {said}."
 
 
-def bearing_sentences(plan: Plan) -> tuple[str, ...]:
-    """Say how much starts and draws may grow before the plan is refused, and its average load."""
-    return (*margin_sentences(margin_of(plan)), average_sentence(plan))
+def bearing_sentences(plan: Plan, goal: float | None = None) -> tuple[str, ...]:
+    """Say how much starts and draws may grow before a plan misses its goal, and its average load.
+
+    Without a `goal` (0-1) a plan is held to a point less than it covers.
+    """
+    return (*margin_sentences(margin_of(plan, goal)), average_sentence(plan))
 
 
 def room_sentence(plan: Plan) -> str:
     """Say in a line how much the plan can bear: the first thing an estimator wants to know."""
     margin = margin_of(plan)
     return (f"Safety margin: starts may grow {_bears(margin.starts)}, running draws "
-            f"{_bears(margin.draws)}, before the plan no longer works.")
+            f"{_bears(margin.draws)}, before the plan covers a point less or no longer works.")
 
 
 def _bears(growth: Growth) -> str:
-    return f"{down(growth.holds)}{' and more' if growth.refused_at is None else ''}"
+    return f"{down(growth.keeps)}{' and more' if growth.is_endless else ''}"
 
 
 def is_tight(plan: Plan) -> bool:
     """Whether a plan has less room than the error of an estimate."""
     margin = margin_of(plan)
-    return min(margin.starts.holds, margin.draws.holds) < LITTLE_ROOM
+    return min(margin.starts.keeps, margin.draws.keeps) < LITTLE_ROOM
 
 
 def always_on(plan: Plan) -> tuple[LoadPlan, ...]:

@@ -5,23 +5,29 @@ from __future__ import annotations
 from collections import Counter
 
 from planner.physics.engine import PERMITTED_AVERAGE
-from planner.report.words import count, number, share
+from planner.report.drop_words import drop_sentences
+from planner.report.wish_words import broken_sentences
+from planner.report.words import beyond, brief, count, number, share
 from planner.simulation import falls
 from planner.simulation.agreement import agreement_of
 from planner.simulation.interval import share_interval
 from planner.simulation.results import Results
+from planner.simulation.rooms import RoomResult
 
 MUCH_OVERLOAD_S = 300.0  # a day; above it the estimator is told (common practice, no source)
+FEW_DIPS_H = 3.0  # an hour; a family sees more as flicker (a choice, no source)
+SHORT_UNLIVABLE_H = 0.25  # a day; less is said as a short while (a choice, no source)
 WIDE_GAP = 0.03  # of the coverage; above it the estimator is told (common practice, no source)
 
 
 def verdict_sentences(results: Results, *, fault: bool = False) -> list[str]:
-    """Say what speaks against the plan: trips, overload, rooms not livable, coverage not kept.
+    """Say what speaks against the plan: trips, frequency, overload, rooms, wishes not kept.
 
     Under a `fault` the plan promises nothing, so only the machine is judged.
     """
-    return [*_fell(results), *_dipped(results), *_average(results), *_over(results),
-            *_unlivable(results), *([] if fault else _short(results))]
+    promised = [] if fault else [*broken_sentences(results), *_short(results)]
+    return [*_fell(results), *drop_sentences(results), *_dipped(results), *_average(results),
+            *_over(results), *_flicker(results), *promised, *_unlivable(results)]
 
 
 def certainty(results: Results) -> str:
@@ -75,12 +81,33 @@ def _over(results: Results) -> list[str]:
             "short spells before something is shed. Starts and elements that cycle do it."]
 
 
+def _flicker(results: Results) -> list[str]:
+    """Say how often the lights dip, and whether computers ride through, where it is often."""
+    dips = results.per_day(lambda one: one.light_dips).value
+    if dips <= 24.0 * FEW_DIPS_H:
+        return []
+    drops = results.per_day(lambda one: one.computer_drops).value
+    computers = (f"{number(drops, 2)} times a day a dip is too deep or too long for computers, "
+                 "which may then restart: give them a battery backup" if drops >= 0.005 else
+                 "computers ride through")
+    return [f"The lights dip visibly about {number(dips / 24.0, 0)} times an hour "
+            f"({number(dips, 0)} times a day), as motors start; {computers}."]
+
+
 def _unlivable(results: Results) -> list[str]:
     """Name the rooms on standby power that become unlivable although the utility keeps them."""
-    return [f"Not livable: {one.label}, {one.day_label}: {one.worst_degf:.0f} degF in the worst "
-            f"outage, with the utility {one.utility_degf:.0f} degF."
-            for one in results.rooms()
+    return [room_sentence(one) for one in results.rooms()
             if one.lived_in and one.connected and one.unlivable_h > 0.0]
+
+
+def room_sentence(one: RoomResult) -> str:
+    """Say for how long a room is not livable, then how far beyond the limit it goes."""
+    head = ("For a short while not livable" if one.unlivable_h < SHORT_UNLIVABLE_H
+            else "Not livable")
+    return (f"{head}, {brief(one.unlivable_h)} a day on average: {one.label}, {one.day_label}: "
+            f"{beyond(one.worst_degf, one.limit_degf)} degF in the worst outage, livable "
+            f"{'up' if one.cooled else 'down'} to {one.limit_degf:g} degF, with the utility "
+            f"{one.utility_degf:.0f} degF.")
 
 
 def _short(results: Results) -> list[str]:

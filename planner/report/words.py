@@ -46,6 +46,24 @@ def span(hours: float) -> str:
                     if part)
 
 
+def brief(hours: float) -> str:
+    """Write a length of time that is not none: ``less than 1 min``, else as `span`."""
+    said = span(hours)
+    return "less than 1 min" if said == span(0.0) else said
+
+
+def beyond(value: float, limit: float) -> str:
+    """Write a number without decimals, or with as many as show that it is beyond a limit.
+
+    86.3 beyond 86 is ``86.3``, not ``86``; 86.004 is ``86.01``, the next hundredth beyond.
+    """
+    for digits in (0, 1, 2):
+        shown = f"{value:.{digits}f}"
+        if (float(shown) - limit) * (value - limit) > 0.0 or value == limit:
+            return shown
+    return f"{limit + (0.01 if value > limit else -0.01):.2f}"
+
+
 def seconds_span(seconds: float) -> str:
     """Write a length of time as it is set: ``0.5 s``, ``10 s``, ``4 min``, ``90 s``."""
     if seconds >= 60.0 and seconds % 60.0 == 0.0:
@@ -61,6 +79,14 @@ def number(value: float, digits: int = 1) -> str:
 def rating(kw: float) -> str:
     """Write what a generator gives at its site [kW], never rounded up: ``9.2``."""
     return f"{floored(kw, 0.1):,.1f}"
+
+
+CONVENTION = "a convention: the calculated kVA are compared with the kW"
+
+
+def watts(kw: float) -> str:
+    """Write what a generator may carry [W], never rounded up: ``14,779``."""
+    return f"{floored(1000.0 * kw, 1.0):,.0f}"
 
 
 def instead_of(then: float, now: float) -> str:

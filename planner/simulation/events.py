@@ -88,11 +88,15 @@ def sentences(log: Log, labels: tuple[str, ...], start_h: float) -> tuple[str, .
 
 def _line(row: Floats, labels: tuple[str, ...], start_h: float) -> str:
     second, code, load, other, value = row
-    total_s = round(start_h * 3600.0 + second)
-    day, rest = divmod(total_s, 86400)
-    clock = f"{rest // 3600:02d}:{rest // 60 % 60:02d}:{rest % 60:02d}"
     name = labels[int(load)] if load >= 0 else ""
     beside = labels[int(other)] if other >= 0 else ""
     running = f", {beside} runs" if beside else ""
     sentence = SENTENCES[int(code)].format(load=name, other=beside, value=value, running=running)
-    return f"{f'day {day + 1} ' if day else ''}{clock} {sentence}"
+    return f"{clock_of(start_h * 3600.0 + second)} {sentence}"
+
+
+def clock_of(since_midnight_s: float) -> str:
+    """Write the time of day, with the day from the second on: ``day 2 07:15:00``."""
+    day, rest = divmod(round(since_midnight_s), 86400)
+    clock = f"{rest // 3600:02d}:{rest // 60 % 60:02d}:{rest % 60:02d}"
+    return f"{f'day {day + 1} ' if day else ''}{clock}"

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     import pandas as pd
 
 NORMAL_95 = 1.959963984540054
+LATE_S = 60.0  # a wait longer by less than this is not called late (a choice, no source)
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +47,8 @@ class LoadResult:
         Per day.
     waits, usual_wait_h, longest_wait_h : float
         Waits per day; median and longest over all runs [h].
+    late : float
+        Waits per day that are longer than the load may wait, by more than `LATE_S`.
     missed, sheds : float
         Per day.
     degree_h : float
@@ -63,6 +66,7 @@ class LoadResult:
     run_h: float
     wanted_h: float
     waits: float
+    late: float
     usual_wait_h: float
     longest_wait_h: float
     missed: float
@@ -184,6 +188,7 @@ class Results:
     def _load(self, i: int, service: Floats) -> LoadResult:
         part = self.plan.loads[i]
         waits = np.concatenate([one.waits_h[i] for one in self.summaries])
+        allowed_h = self.plan.menu.house.home.loads[i].wait_h + LATE_S / 3600.0
 
         def daily(figure: Callable[[Summary], ArrayLike]) -> float:
             return self.per_day(figure).value
@@ -193,6 +198,7 @@ class Results:
             kwh=daily(lambda one: one.kwh[i]), wanted_kwh=daily(lambda one: one.wanted_kwh[i]),
             run_h=daily(lambda one: one.run_h[i]), wanted_h=daily(lambda one: one.wanted_h[i]),
             waits=daily(lambda one: one.waits_h[i].size),
+            late=daily(lambda one: (one.waits_h[i] > allowed_h).sum()),
             usual_wait_h=float(np.median(waits)) if waits.size else 0.0,
             longest_wait_h=float(waits.max()) if waits.size else 0.0,
             missed=daily(lambda one: one.missed[i]), sheds=daily(lambda one: one.sheds[i]),

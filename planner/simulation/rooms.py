@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from planner.physics.comfort import farthest_livable_degf
 from planner.simulation.columns import DISCOMFORT, ROOM, SET, SIGN, UNLIVABLE_H, WORST
 from planner.simulation.outage import Outage
 
@@ -70,6 +71,12 @@ class RoomResult:
     utility_degf: float
     degree_h: float
     unlivable_h: float
+
+    @property
+    def limit_degf(self) -> float:
+        """Temperature beyond which the room is not livable [degF]."""
+        behind_degf = farthest_livable_degf(self.set_degf, cooling=self.cooled)
+        return self.set_degf + (behind_degf if self.cooled else -behind_degf)
 
 
 def rooms_in(outage: Outage) -> tuple[RoomOutage, ...]:

@@ -10,6 +10,7 @@ from planner.arrays import Floats, Ints
 from planner.physics.engine import load_factor
 from planner.simulation import events, tally
 from planner.simulation.columns import BOX, DISCOMFORT, MISSED, TANK, WORST
+from planner.simulation.drops import Drop, drops_in
 from planner.simulation.generator import NOMINAL_HZ, TRANSIENT_DIP, TRANSIENT_FREQUENCY
 from planner.simulation.outage import Outage
 from planner.simulation.rooms import RoomOutage, rooms_in
@@ -55,6 +56,8 @@ class Summary:
         Starts that are seen in the lights; dips that computers do not ride through.
     load_factor : float
         Highest average of the generator over 24 h of running, by ISO 8528-1, of its rating.
+    drops : tuple of Drop
+        Each time the frequency fell below the controller's fast level, in order of time.
     falls : tuple of (int, int)
         What went wrong and why (`planner.simulation.falls`), in order of time.
     fuel_btu, engine_kwh : float
@@ -86,6 +89,7 @@ class Summary:
     light_dips: int
     computer_drops: int
     load_factor: float
+    drops: tuple[Drop, ...]
     falls: tuple[tuple[int, int], ...]
     fuel_btu: float
     engine_kwh: float
@@ -121,6 +125,7 @@ def summary_of(outage: Outage) -> Summary:
         trips=int(counts[tally.BREAKER_TRIPS] + counts[tally.ENGINE_TRIPS]),
         stalls=int(counts[tally.STALLS]), light_dips=int(counts[tally.LIGHT_DIPS]),
         computer_drops=int(counts[tally.COMPUTER_DROPS]), load_factor=_load_factor(outage),
+        drops=drops_in(outage),
         falls=tuple((int(one[tally.FALL_WHAT]), int(one[tally.FALL_CAUSE]))
                     for one in found.falls[: int(found.falls_count[0])]),
         fuel_btu=float(sums[tally.FUEL_BTU]), engine_kwh=float(sums[tally.ENGINE_KWH]),

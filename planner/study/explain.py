@@ -96,7 +96,7 @@ def explain(
         wishes = wish_costs(home, book, plan, goal, on_progress=tick)
     with begin("Changing what is assumed") as tick:
         verify = to_verify(home, book, plan, goal, tick, most_anew=MOST_ANEW)
-    return Explanation(found, smaller, order, wishes, margin_of(plan), verify)
+    return Explanation(found, smaller, order, wishes, margin_of(plan, coverage), verify)
 
 
 def _silent(_name: str) -> AbstractContextManager[OnProgress]:

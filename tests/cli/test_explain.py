@@ -80,10 +80,12 @@ Nothing would be saved by giving up any one of these: Pump (must run).
 Nothing more would be paid if any one of these had to run whenever it calls: Range.
 
 Safety margin
-- All starts together may grow 100 % and more before the plan is refused; with 10 % more it covers
-  100 %.
-- All running draws together may grow 100 % and more before the plan is refused; with 10 % more it
-  covers 100 %.
+- All starts together may grow 42.5 % before the plan covers less than 90.0 %: at 42.7 % it covers
+  66.6 %, and Range loses most (the start of Pump takes 2.3 of the 8.8 kW given for a start, beside
+  what runs). It is not refused up to 100 %.
+- All running draws together may grow 17.8 % before the plan covers less than 90.0 %: at 18 % it
+  covers 66.6 %, and Range loses most (it draws 5.0 kW, 20.8 A on a leg, beside what runs and
+  starts; 8.0 kW, 33.3 A may be used, 8.8 kW for a start). It is not refused up to 100 %.
 
 """
 

@@ -243,3 +243,43 @@ def test_a_plan_says_how_much_it_can_bear(planner, small):
     assert "All running draws together may grow" in shown
     points = planner("frontier", "HOME", "--json").data["points"]
     assert all(point["margin"].keys() == {"starts", "draws"} for point in points)
+
+
+def test_a_plan_says_that_its_waits_are_of_steps_on_design_days(planner, small):
+    """A wait of the plan is a count of quarters of an hour; an outage may show a longer one."""
+    said = " ".join(planner("plan", "HOME", "--coverage", "50 %").out.split())
+    assert "planned in steps of 15 min on the design days" in said
+    assert "an outage simulated second by second may show longer ones" in said
+
+
+def test_a_plan_traces_its_capacity_in_one_line(planner, small):
+    """Rating on the fuel, derated at the site, per leg, and the share of it that may be planned."""
+    said = " ".join(planner("plan", "HOME", "--coverage", "50 %").out.split())
+    line = said[said.index("Rating on natural gas"):said.index("It starts up to")]
+    assert all(part in line for part in ("derated for 80 degF", "0 ft", " W, ", "A per leg",
+                                         "100 % may be planned"))
+
+
+def test_the_margin_of_a_plan_is_that_of_the_goal_that_was_asked_for(planner, small):
+    """The same plan bears more for a lower goal; a budget asks for none, so a point may be lost."""
+    def held(*goal):
+        return planner("plan", "HOME", *goal, "--json").data["plan"]["margin"]["draws"]["short"]
+
+    most = planner("plan", "HOME", "--budget", "9000 USD", "--json").data["plan"]
+    assert held("--budget", "9000 USD")["goal"] == pytest.approx(most["coverage"] - 0.01, abs=1e-6)
+    assert held("--coverage", "50 %")["goal"] == pytest.approx(0.5)
+
+
+def test_a_wish_undone_by_a_connection_is_a_finding_of_the_plan(planner, small, monkeypatch):
+    """On standard error as a warning, and in the data; both loads are named."""
+    house = home(base(1.0), load("dryer", 3.0, label="Dryer", allowed=frozenset({"direct"}),
+                                 use=events((18.0, 1.0))),
+                 load("air", 4.0, label="Air", allowed=frozenset({"module"}), wait_h=2.0,
+                      use=events((18.0, 2.0))), never_before=(("dryer", "air"),))
+    monkeypatch.setattr("planner.cli.plan.read_priced", lambda *_: (house, small.book, ()))
+    shown = planner("plan", "HOME", "--coverage", "50 %")
+    assert "warning: wishes: never_before: Dryer is always connected, so it is ahead of Air" in (
+        " ".join(shown.err.split()))
+    data = planner("plan", "HOME", "--coverage", "50 %", "--json")
+    assert [one["where"] for one in data.data["plan"]["findings"]] == ["wishes: never_before"]
+    assert "wishes: never_before" in data.err

@@ -22,7 +22,7 @@ def counted_va(home, direct, kind, moved):
 
 
 def carried(va, derated_kw):
-    """Whether a generator carries that, the code's kVA taken for a kW."""
+    """Whether a generator carries that; by convention the kVA are compared with the kW."""
     return va <= 1000.0 * derated_kw + 1e-6
 
 

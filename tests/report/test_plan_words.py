@@ -9,12 +9,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from planner.facts.home import CodeEntry
+from planner.plan import code
 from planner.plan.margin import margin_of
 from planner.plan.plan import LoadPlan
 from planner.report.plan_words import (
     always_on,
     average_sentence,
     bearing_sentences,
+    calculated_sentence,
     capacity_sentence,
     is_tight,
     left_off,
@@ -98,10 +100,29 @@ def test_capacity_is_that_of_the_site(plan):
     Dip of x: S/S_set = x / (1 - x) / X'd = 0.25 / 0.75 / 0.2 (voltage divider), times 6 kVA.
     """
     assert capacity_sentence(plan) == (
-        "Capacity on this site 6.0 kW, on all days as on the hottest (80 degF); it starts up to "
-        "10.0 kVA of motors at the allowed dip. "
-        f"Calculated load of what is always connected: {plan.direct_demand.total_va:,.0f} "
-        "VA; the generator may carry 6,000 W here (the code takes a kVA for a kW).")
+        "Rating on natural gas 6 kW; derated for 80 degF (on all days as on the hottest) and 0 ft: "
+        "6,000 W, 25.0 A per leg (amperes are not derated); of the watts 100 % may be planned: "
+        "6.0 kW. It starts up to 10.0 kVA of motors at the allowed dip.")
+
+
+def test_the_calculated_load_is_told_by_both_methods(plan):
+    """Part III alone where a circuit is on the utility side; comparing kVA with kW is a convention.
+
+    Nothing counts but small-appliance and laundry circuits, 3000 + 35 % of 1500 = 3525 VA, the
+    fixed appliances and the dryers of the home that are always connected (here the well, 1 kVA).
+    """
+    part = plan.direct_demand.total_va
+    assert calculated_sentence(plan) == (
+        f"Calculated load of what is always connected: {part:,.0f} VA by Part III (the optional "
+        "method is not permitted); the generator may carry 6,000 W here (a convention: the "
+        "calculated kVA are compared with the kW).")
+    whole = problems_of(home(*(replace(one, allowed=frozenset({"direct"})) for one in LOADS)),
+                        book(generator(40.0, 3000.0)))[0].plan(
+        Choice((DIRECT,) * 5, (0,) * 5, ()))
+    sheets = code.always_connected(whole.menu, whole.choice)
+    assert (f"{sheets.optional.total_va:,.0f} VA by the optional method, "
+            f"{sheets.standard.total_va:,.0f} VA by Part III; the lesser counts"
+            ) in calculated_sentence(whole)
 
 
 def test_height_takes_from_what_the_site_gives():
@@ -110,10 +131,9 @@ def test_height_takes_from_what_the_site_gives():
     house = replace(house, limits=replace(house.limits, largest_share=0.9))
     problem = problems_of(house, book(generator(10.0, 3000.0)))[0]
     said = capacity_sentence(problem.plan(Choice((DIRECT,), (0,), ())))
-    assert said.startswith("Capacity on this site 7.7 kW, ") or said.startswith(
-        "Capacity on this site 7.6 kW, ")  # 7.65, rounded as the machine does
-    assert said.endswith(
-        " VA; the generator may carry 8,500 W here (the code takes a kVA for a kW).")
+    assert said.startswith("Rating on natural gas 10 kW; derated for 80 degF")
+    assert "and 5,500 ft: 8,500 W, 41.6 A per leg" in said
+    assert "of the watts 90.0 % may be planned: 7.6 kW." in said
 
 
 def test_what_a_plan_bears_is_its_margin(plan):
@@ -141,7 +161,8 @@ def always_connected(kw, start_kva):
 def test_room_is_said_in_a_line_and_is_tight_below_a_twentieth(kw, start_kva, said, tight):
     """10 kVA over the start, 6 kW over what runs, less 1; tenths of a percent, never rounded up."""
     plan = always_connected(kw, start_kva)
-    assert room_sentence(plan) == f"Safety margin: {said}, before the plan no longer works."
+    assert room_sentence(plan) == (f"Safety margin: {said}, before the plan "
+        "covers a point less or no longer works.")
     assert is_tight(plan) == tight
 
 

@@ -10,7 +10,12 @@ from scipy import stats
 
 from planner.facts.home import DesignDay
 from planner.report.tables.frames import frame
-from planner.report.tables.outage import equipment_table, outage_table, timeline_frame
+from planner.report.tables.outage import (
+    equipment_table,
+    outage_table,
+    timeline_frame,
+    weights_sentence,
+)
 from planner.simulation.agreement import agree, agreement_of
 from planner.simulation.outage import simulate
 from planner.simulation.results import Results, mean_of, student_95
@@ -137,7 +142,7 @@ def test_tables_show_what_was_found(results):
     assert list(loads["load"]) == ["base", "a", "b", "c"]
     assert loads["service"][1] == results.loads()[1].service.value
     figures = frame(equipment_table(results)).set_index("key")["value"]
-    assert figures["Energy, per day"] == pytest.approx(
+    assert figures["Energy"] == pytest.approx(
         results.per_day(lambda one: one.engine_kwh).value)
 
 
@@ -156,3 +161,26 @@ def test_one_seed_has_no_interval(plan):
     single = Results(plan, 24.0, tuple(outages(plan, seeds=1)))
     assert single.coverage.half is None
     assert replace(single, hours=24.0).coverage == single.coverage
+
+
+def test_a_cell_holds_one_quantity_and_its_heading_the_unit(results):
+    """No cell of waits mixes a count and minutes; means and extremes are told apart."""
+    table = outage_table(results)
+    place = {column.key: i for i, column in enumerate(table.columns)}
+    cells = {row[0]: row for row in table.cells}
+    assert float(cells["b"][place["waits"]]) > 0.0
+    assert cells["b"][place["longest_wait_h"]].split()[-1] in ("min", "h")
+    assert float(cells["b"][place["missed"]]) > 0.0
+    assert cells["base"][place["waits"]] == cells["base"][place["longest_wait_h"]] == ""
+    assert not any("," in cell for row in table.cells for cell in row)
+    lines = {line.key: line for line in equipment_table(results).items}
+    assert (lines["dark_s"].taken, lines["dark_s"].unit) == ("mean per day", "s")
+    assert (lines["lowest_hz"].taken, lines["lowest_hz"].unit) == ("worst of all", "Hz")
+    assert all(line.unit not in line.shown for line in lines.values())
+
+
+def test_the_weights_of_the_days_are_said(results):
+    """Three quarters hot, a quarter cold."""
+    assert weights_sentence(results) == (
+        "Per day: a mean per 24 h of outage. Every design day is played equally often and counts "
+        "by its weight: hot 75 %, cold 25 %.")

@@ -76,7 +76,8 @@ def test_a_room_that_is_starved_shows_its_temperature(tight):
     assert cold.worst_degf < 54.0 < cold.utility_degf < 68.0
     assert min(hot.degree_h, cold.degree_h) > 20.0
     assert min(hot.unlivable_h, cold.unlivable_h) > 1.0
-    said = [one for one in verdict_sentences(tight) if one.startswith("Not livable: Room of pump")]
+    said = [one for one in verdict_sentences(tight)
+            if one.startswith("Not livable, ") and ": Room of pump, " in one]
     assert len(said) == 2
     assert f"{cold.worst_degf:.0f} degF" in said[1]
 

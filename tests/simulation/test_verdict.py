@@ -4,13 +4,22 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import numpy as np
 import pytest
 from scipy.stats import binomtest
 
-from planner.report.verdict import MUCH_OVERLOAD_S, certainty, verdict_sentences
+from planner.report.tables.outage import ROOM_COLUMNS
+from planner.report.verdict import (
+    MUCH_OVERLOAD_S,
+    certainty,
+    room_sentence,
+    verdict_sentences,
+)
+from planner.report.words import beyond
 from planner.simulation import falls
 from planner.simulation.interval import share_interval
 from planner.simulation.results import Results
+from planner.simulation.rooms import RoomResult
 from planner.simulation.run import outages
 from tests.homes import base, events, generator, home, load
 from tests.simulation.plans import plan_of
@@ -90,3 +99,80 @@ def test_a_promise_not_kept_is_told(results):
     """More than three points less than planned is said with both numbers."""
     told = verdict_sentences(changed(results, kwh=0.9 * results.summaries[0].kwh))
     assert any("promises too much" in sentence for sentence in told)
+
+
+@pytest.mark.parametrize(("dips", "said"), [
+    (72, None), (198, "The lights dip visibly about 8 times an hour (198 times a day)")])
+def test_lights_that_dip_more_than_a_few_times_an_hour_are_told(results, dips, said):
+    """Up to three an hour the table is enough; above it a family reads how often."""
+    hours = results.summaries[0].hours / 24.0
+    told = verdict_sentences(changed(results, light_dips=dips * hours))
+    assert told == [] if said is None else told[0].startswith(said)
+    assert said is None or "computers ride through" in told[0]
+
+
+def test_computers_that_drop_out_are_told_beside_the_lights(results):
+    """Where some dips are too much for computers the family reads how often."""
+    hours = results.summaries[0].hours / 24.0
+    told, = verdict_sentences(changed(results, light_dips=198 * hours, computer_drops=2 * hours))
+    assert "2.00 times a day a dip is too deep or too long for computers" in told
+
+
+def test_a_use_given_up_and_a_wait_too_long_are_told_with_how_often(results):
+    """The range may not wait: one wait of half an hour and one use given up in each outage."""
+    first = results.summaries[0]
+    days = first.hours / 24.0
+    waits = tuple(np.array([0.5]) if i == 1 else one for i, one in enumerate(first.waits_h))
+    told, = verdict_sentences(changed(results, waits_h=waits, missed=np.array([0, 1])))
+    each = f"{1.0 / days:.2f} times"
+    assert told == (
+        "Wishes that the outage did not keep, per day: range may not wait and waits longer "
+        f"{each}, 30 min at most, is given up {each} (served 100 %, planned 100 %).")
+    short = tuple(np.array([0.01]) if i == 1 else one for i, one in enumerate(first.waits_h))
+    assert verdict_sentences(changed(results, waits_h=short)) == []
+
+
+def test_nobody_is_late_within_the_wait_that_is_allowed(results):
+    """59 min of an allowed hour are no broken wish, 62 min are; under a fault nothing is."""
+    plan = results.plan
+    loads = tuple(replace(one, wait_h=1.0) for one in plan.menu.house.home.loads)
+    one = replace(plan.menu.house.home, loads=loads)
+    patient = plan_of(one, generator(20.0, 5000.0), "range")
+    first = results.summaries[0]
+    for minutes, broken in ((59.0, False), (62.0, True)):
+        waits = tuple(np.array([minutes / 60.0]) if i == 1 else np.array([])
+                      for i in range(len(loads)))
+        found = Results(patient, 24.0, tuple(replace(each, waits_h=waits)
+                                             for each in results.summaries))
+        assert [("may wait 1 h" in said) for said in verdict_sentences(found)] == [True] * broken
+        assert verdict_sentences(found, fault=True) == []
+        assert found.loads()[1].late == pytest.approx(broken * 24.0 / first.hours)
+
+
+@pytest.mark.parametrize(("worst", "hours", "said"), [
+    (86.36, 0.017, "For a short while not livable, 1 min a day on average: hall, Hot: 86.4 degF in "
+     "the worst outage, livable up to 86 degF, with the utility 77 degF."),
+    (86.004, 0.001, "For a short while not livable, less than 1 min a day on average: hall, Hot: "
+     "86.01 degF in the worst outage, livable up to 86 degF, with the utility 77 degF."),
+    (91.2, 2.5, "Not livable, 2 h 30 min a day on average: hall, Hot: 91 degF in the worst outage, "
+     "livable up to 86 degF, with the utility 77 degF."),
+])
+def test_a_room_beyond_the_limit_is_said_with_its_length_and_beyond_it(worst, hours, said):
+    """The figure shown is beyond the limit it is held against, and how long comes first."""
+    one = RoomResult("hall", "hall", True, True, "hot", "Hot", True, 76.0, worst, 77.0, 1.0, hours)
+    assert room_sentence(one) == said
+    assert _worst_shown(one) > one.limit_degf
+
+
+def _worst_shown(one):
+    """Temperature in the table's cell [degF]."""
+    column = next(column for column in ROOM_COLUMNS if column.key == "worst_degf")
+    return float(column.show(one).split()[1])
+
+
+@pytest.mark.parametrize(("value", "limit", "said"), [
+    (86.4, 86.0, "86.4"), (87.2, 86.0, "87"), (53.96, 54.0, "53.96"), (86.001, 86.0, "86.01"),
+    (53.999, 54.0, "53.99"), (86.0, 86.0, "86")])
+def test_what_is_beyond_a_limit_is_written_beyond_it(value, limit, said):
+    """No more decimals than that takes."""
+    assert beyond(value, limit) == said

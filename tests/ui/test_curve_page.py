@@ -5,7 +5,10 @@ from __future__ import annotations
 import pytest
 
 from planner.plan.compliance import compliance_of
+from planner.plan.method import method_findings
+from planner.plan.unkept import unkept_findings
 from planner.report.code_words import counted_sentence, way_sentence
+from planner.report.tables.plan import WAITS_OF_A_PLAN
 from planner.report.words import money, share
 from planner.search.frontier import frontier
 from planner.study.owning import Basis, owning_cost
@@ -65,6 +68,20 @@ def test_what_the_code_asks_of_a_plan_stands_beside_it(points):
     assert counted_sentence(compliance) in told(at)
     assert way_sentence(compliance) in told(at)
     assert "frequency alone" in told(at)
+
+
+def test_findings_of_a_plan_stand_on_its_page(points):
+    """A wish that a connection undoes, and a calculated load that fits by one method only."""
+    found = on_the_table(HOME)
+    found.goal = Goal(none_starved=False)
+    at = settled(opened(found, "curve"))
+    plan = next(one for one in points if unkept_findings(one) and method_findings(one))
+    at.selectbox(key="plan shown").set_value(key_of(plan)).run()
+    settled(at)
+    for one in (*unkept_findings(plan), *method_findings(plan)):
+        assert one.sentence in told(at)
+        assert one.remedy in told(at)
+    assert WAITS_OF_A_PLAN in told(at)
 
 
 def test_pins_are_kept_and_the_oldest_gives_way(points):

@@ -6,10 +6,12 @@ import streamlit as st
 
 from planner.plan.average import average_of
 from planner.plan.plan import LoadPlan, Plan
+from planner.plan.unkept import unkept_findings
 from planner.report.plan_words import (
     always_on,
     average_sentence,
     bearing_sentences,
+    calculated_sentence,
     capacity_sentence,
     is_tight,
     left_off,
@@ -19,7 +21,7 @@ from planner.report.plan_words import (
     turn_sentence,
 )
 from planner.report.starved import poor_sentences, starved_sentences
-from planner.report.tables.plan import load_table, price_table
+from planner.report.tables.plan import WAITS_OF_A_PLAN, load_table, price_table
 from planner.report.words import money, rating, share
 from ui.parts.plan_demand import show_plan_demand
 from ui.parts.said import aside, plain, points
@@ -51,11 +53,12 @@ def show_details(plan: Plan, key: str) -> None:
     """Draw the tables of a plan; `key` tells it from other plans on the page."""
     with st.expander("Load by load"):
         show_table(load_table(plan), key=f"{key} loads")
+        aside(WAITS_OF_A_PLAN)
     with st.expander("Price, line by line"):
         show_table(price_table(plan), key=f"{key} price")
         aside(f"Total {money(plan.cost_usd, plan.menu.book.currency)}.")
     with st.expander("Safety margin"):
-        points([capacity_sentence(plan), *bearing_sentences(plan)])
+        points([capacity_sentence(plan), calculated_sentence(plan), *bearing_sentences(plan)])
     show_plan_demand(plan, key)
 
 
@@ -75,7 +78,9 @@ def show_groups(plan: Plan) -> None:
 
 
 def show_starved(plan: Plan) -> None:
-    """Warn of loads that are connected and get next to nothing."""
+    """Warn of loads that get next to nothing, and of wishes about the order that are not kept."""
+    for one in unkept_findings(plan):
+        st.warning(f"**▲** {plain(one.sentence)} {plain(one.remedy)}")
     for sentence in (*starved_sentences(plan), *poor_sentences(plan)):
         st.warning(f"**▲** {plain(sentence)}")
 

@@ -13,7 +13,13 @@ from planner.plan.plan import Plan
 from planner.report.tables import day as planned
 from planner.report.tables import played
 from planner.report.tables.hours import hardest_day
-from planner.report.tables.outage import equipment_table, outage_table, room_table
+from planner.report.tables.outage import (
+    comfort_table,
+    equipment_table,
+    outage_table,
+    room_table,
+    weights_sentence,
+)
 from planner.report.tables.settings import settings_table
 from planner.report.verdict import verdict_sentences
 from planner.report.words import count, share
@@ -163,12 +169,15 @@ def _show_often(case: Case, plan: Plan) -> None:
 def _show_results(results: Results) -> None:
     points(verdict_sentences(results) or ["No problem was found with the plan."])
     show_table(outage_table(results), key="comfort")
+    if comfort_table(results).items:
+        show_table(comfort_table(results), key="food and water")
     show_table(room_table(results), key="rooms")
     show_table(equipment_table(results), key="equipment")
     if results.plan.price.controller is not None:
         with st.expander("Settings of the controller"):
             show_table(settings_table(results.plan, Settings()), key="settings")
     show_findings(to_verify_of_generator(results.plan))
+    st.caption(plain(weights_sentence(results)))
     st.caption("Simulated: energy delivered, as a share of what the same outage would have used "
                "with unlimited power, at most 100 %. ±: 95 % interval of the mean.")
 

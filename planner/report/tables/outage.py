@@ -8,7 +8,7 @@ import numpy as np
 import pandas as pd
 
 from planner.report.tables.column import Column, Table, figure, text
-from planner.report.words import number, share, span
+from planner.report.words import beyond, brief, number, share, span
 from planner.simulation.generator import NOMINAL_HZ
 from planner.simulation.outage import Outage
 from planner.simulation.results import LoadResult, Mean, Results
@@ -17,18 +17,37 @@ from planner.simulation.rooms import RoomResult
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One figure of the equipment: what it is, its value, and the text of it."""
+    """One figure of the equipment: what it is, how it was taken, its value and its unit."""
 
     key: str
     heading: str
+    taken: str
     value: float
     shown: str
+    unit: str
 
 
 def outage_table(results: Results) -> Table[LoadResult]:
     """One row per load that wanted power or is connected, in the order of the file."""
     wanted = [one for one in results.loads() if one.wanted_kwh > 0.0]
     return Table("Loads in the simulated outage", LOAD_COLUMNS, wanted)
+
+
+def comfort_table(results: Results) -> Table[LoadResult]:
+    """One row per load that keeps food or water: the worst of all outages."""
+    kept = [one for one in results.loads()
+            if one.warmest_food_degf is not None or one.coldest_draw_degf is not None]
+    return Table("Food and hot water in the simulated outage", COMFORT_COLUMNS, kept)
+
+
+def weights_sentence(results: Results) -> str:
+    """Say what a mean per day is a mean of, and with which weights the design days count."""
+    home = results.plan.menu.house.home
+    weights = results.plan.menu.house.weights
+    days = ", ".join(f"{day.label} {100.0 * float(weight):.0f} %"
+                     for day, weight in zip(home.days, weights, strict=True))
+    return (f"Per day: a mean per 24 h of outage. Every design day is played equally often and "
+            f"counts by its weight: {days}.")
 
 
 def room_table(results: Results) -> Table[RoomResult]:
@@ -41,19 +60,20 @@ def equipment_table(results: Results) -> Table[Line]:
     fuel = results.plan.menu.house.home.fuel
     therms = results.per_day(lambda one: one.fuel_btu / 1e5)
     lines = (
-        _daily("engine_kwh", "Energy, per day", "kWh", results.per_day(lambda one: one.engine_kwh)),
-        _daily("fuel_therm", f"Fuel ({fuel}), per day", "therm", therms, 2),
-        _daily("starts", "Motor starts, per day", "", results.per_day(lambda one: one.starts)),
-        _daily("rough_starts", "Starts beyond the generator's class, per day", "",
+        _daily("engine_kwh", "Energy", "kWh", results.per_day(lambda one: one.engine_kwh)),
+        _daily("fuel_therm", f"Fuel ({fuel})", "therm", therms, 2),
+        _daily("starts", "Motor starts", "starts", results.per_day(lambda one: one.starts)),
+        _daily("rough_starts", "Starts beyond the generator's class", "starts",
                results.per_day(lambda one: one.rough_starts), 2),
-        _daily("overload_s", "Seconds above a rating, per day", "s",
+        _daily("overload_s", "Time above a rating", "s",
                results.per_day(lambda one: one.overload_s)),
-        _daily("dark_s", "Seconds dark, per day", "s", results.per_day(lambda one: one.dark_s)),
-        _daily("trips", "Trips, per day", "", results.per_day(lambda one: one.trips), 2),
-        _daily("stalls", "Stalls, per day", "", results.per_day(lambda one: one.stalls), 2),
-        _daily("light_dips", "Dips seen in the lights, per day", "",
+        _daily("dark_s", "House dark: before the generator takes over, and after a fall", "s",
+               results.per_day(lambda one: one.dark_s)),
+        _daily("trips", "Trips", "trips", results.per_day(lambda one: one.trips), 2),
+        _daily("stalls", "Stalls", "stalls", results.per_day(lambda one: one.stalls), 2),
+        _daily("light_dips", "Dips seen in the lights", "dips",
                results.per_day(lambda one: one.light_dips)),
-        _daily("computer_drops", "Dips that computers do not ride through, per day", "",
+        _daily("computer_drops", "Dips that computers do not ride through", "dips",
                results.per_day(lambda one: one.computer_drops), 2),
         _worst("load_factor", "Highest average over 24 h of running",
                100.0 * results.worst(lambda one: one.load_factor), "% of the rating"),
@@ -99,44 +119,50 @@ def interval(mean: Mean) -> str:
 
 def _daily(key: str, heading: str, unit: str, mean: Mean, digits: int = 1) -> Line:
     wide = "" if mean.half is None else f" ± {number(mean.half, digits)}"
-    return Line(key, heading, mean.value, f"{number(mean.value, digits)}{wide} {unit}".rstrip())
+    return Line(key, heading, "mean per day", mean.value, f"{number(mean.value, digits)}{wide}",
+                unit)
 
 
 def _worst(key: str, heading: str, value: float, unit: str) -> Line:
-    return Line(key, f"{heading} of all", value, f"{number(value)} {unit}")
-
-
-def _comfort(one: LoadResult) -> str:
-    said = [
-        f"{one.missed:.2f} missed" if one.missed >= 0.005 else "",
-        f"food {one.degree_h:.1f} degF·h too warm" if one.degree_h >= 0.05 else "",
-        f"coldest shower {one.coldest_draw_degf:.0f} degF"
-        if one.coldest_draw_degf is not None else "",
-        f"warmest food {one.warmest_food_degf:.0f} degF"
-        if one.warmest_food_degf is not None else "",
-    ]
-    return ", ".join(part for part in said if part)
+    return Line(key, heading, "worst of all", value, number(value), unit)
 
 
 def _worst_room(one: RoomResult) -> str:
-    return f"{'warmest' if one.cooled else 'coldest'} {one.worst_degf:.0f} degF"
+    """Write the worst temperature, with a decimal where rounding would hide that it is too far."""
+    shown = (beyond(one.worst_degf, one.limit_degf) if one.unlivable_h > 0.0
+             else f"{one.worst_degf:.0f}")
+    return f"{'warmest' if one.cooled else 'coldest'} {shown} degF"
 
 
-def _wait(one: LoadResult) -> str:
-    if one.longest_wait_h == 0.0:
-        return ""
-    return f"{number(one.waits)}, at most {span(one.longest_wait_h)}"
+def _unless(nothing: bool, shown: str) -> str:
+    return "" if nothing else shown
 
 
 LOAD_COLUMNS: tuple[Column[LoadResult], ...] = (
     text("load", "Load", lambda one: one.label),
     figure("planned", "Planned", lambda one: one.planned, share),
     Column("service", "Simulated", lambda one: one.service.value,
-           lambda one: interval(one.service), right=True),
+           lambda one: share(one.service.value), right=True),
+    figure("service_half", "±", lambda one: one.service.half,
+           lambda half: f"{100.0 * half:.1f} %"),
     Column("kwh", "kWh/day", lambda one: one.kwh, lambda one: number(one.kwh), right=True),
-    figure("wanted_kwh", "Wanted", lambda one: one.wanted_kwh, number),
-    Column("longest_wait_h", "Waits, per day", lambda one: one.longest_wait_h, _wait),
-    text("comfort", "Comfort, per day", _comfort),
+    figure("wanted_kwh", "Wanted kWh/day", lambda one: one.wanted_kwh, number),
+    Column("waits", "Waits/day", lambda one: one.waits,
+           lambda one: _unless(one.longest_wait_h == 0.0, number(one.waits)), right=True),
+    Column("longest_wait_h", "Longest wait", lambda one: one.longest_wait_h,
+           lambda one: _unless(one.longest_wait_h == 0.0, span(one.longest_wait_h)), right=True),
+    Column("missed", "Given up/day", lambda one: one.missed,
+           lambda one: _unless(one.missed < 0.005, f"{one.missed:.2f}"), right=True),
+)
+
+COMFORT_COLUMNS: tuple[Column[LoadResult], ...] = (
+    text("load", "Load", lambda one: one.label),
+    figure("warmest_food_degf", "Warmest food [degF]", lambda one: one.warmest_food_degf,
+           lambda degf: number(degf, 0)),
+    Column("degree_h", "Food too warm [degF·h/day]", lambda one: one.degree_h,
+           lambda one: _unless(one.warmest_food_degf is None, number(one.degree_h)), right=True),
+    figure("coldest_draw_degf", "Coldest shower [degF]", lambda one: one.coldest_draw_degf,
+           lambda degf: number(degf, 0)),
 )
 
 ROOM_COLUMNS: tuple[Column[RoomResult], ...] = (
@@ -150,10 +176,12 @@ ROOM_COLUMNS: tuple[Column[RoomResult], ...] = (
     Column("degree_h", "degF·h off, per day", lambda one: one.degree_h,
            lambda one: f"{one.degree_h:.1f}", right=True),
     Column("unlivable_h", "Unlivable, per day", lambda one: one.unlivable_h,
-           lambda one: span(one.unlivable_h) if one.unlivable_h > 0.0 else "", right=True),
+           lambda one: brief(one.unlivable_h) if one.unlivable_h > 0.0 else "", right=True),
 )
 
 LINE_COLUMNS: tuple[Column[Line], ...] = (
     text("key", "Figure", lambda line: line.heading),
+    text("taken", "Taken as", lambda line: line.taken),
     Column("value", "Value", lambda line: line.value, lambda line: line.shown, right=True),
+    text("unit", "Unit", lambda line: line.unit),
 )

@@ -7,6 +7,9 @@ from planner.plan.price import PriceLine
 from planner.report.tables.column import Column, Table, figure, text
 from planner.report.words import money, number, share, span
 
+WAITS_OF_A_PLAN = (
+    "Waits and what is served are planned in steps of 15 min on the design days, so a wait of less "
+    "is none; an outage simulated second by second may show longer ones.")
 HOW = {"direct": "always on", "module": "takes turns", "off": "off"}
 
 

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from planner.plan.binding import Binding, Shortfall
 from planner.plan.margin import Growth, Margin
 from planner.report.tables.column import Column, Table, text
-from planner.report.words import count, money, share
+from planner.report.words import count, money, number, share
 from planner.study.verify import Doubt, End
-from planner.tolerances import floored, same_dollar
+from planner.tolerances import ceiled, floored, same_dollar
 
 NAMES = {
     "running": "running draw",
@@ -139,21 +140,55 @@ def doubt_data(doubt: Doubt) -> dict[str, object]:
 
 
 def margin_sentences(margin: Margin) -> list[str]:
-    """Say how much all starts, and all running draws, may grow before the replay refuses."""
+    """Say how much all starts, and all running draws, may grow: for the coverage, then at all."""
     return [_sentence("All starts together may grow", margin.starts),
             _sentence("All running draws together may grow", margin.draws)]
 
 
 def _sentence(subject: str, growth: Growth) -> str:
+    if growth.short is not None:
+        return f"{_short(subject, growth.short)} {_refused(growth)}"
     more = " and more" if growth.refused_at is None else ""
     held = f"{subject} {down(growth.holds)}{more} before the plan is refused{_at_tenth(growth)}."
     return f"{held} The limit reached then: {growth.refusal}." if growth.refusal else held
+
+
+def _short(subject: str, short: Shortfall) -> str:
+    """Say up to where the plan covers enough, and the load that binds with its figures."""
+    return (f"{subject} {down(short.holds)} before the plan covers less than {share(short.goal)}: "
+            f"at {up(short.at)} it covers {share(short.coverage)}, and {short.binding.label} loses "
+            f"most ({_binds(short.binding)}).")
+
+
+def _binds(found: Binding) -> str:
+    need, limit = number(found.need), number(floored(found.limit, 0.1))
+    match found.kind:
+        case "starting kVA":
+            return f"its start takes {need} of the {limit} kVA that may start"
+        case "starting kW":
+            whose = f"the start of {found.start_of}" if found.start_of else "its start"
+            return f"{whose} takes {need} of the {limit} kW given for a start, beside what runs"
+        case "running kW":
+            return (f"it draws {need} kW, {number(found.need_a)} A on a leg, beside what runs and "
+                    f"starts; {limit} kW, {number(floored(found.limit_a, 0.1))} A may be used, "
+                    f"{number(floored(found.short_time_kw, 0.1))} kW for a start")
+
+
+def _refused(growth: Growth) -> str:
+    if growth.refused_at is None:
+        return f"It is not refused up to {down(growth.holds)}."
+    return f"It is refused above {down(growth.holds)}: {growth.refusal}."
 
 
 def _at_tenth(growth: Growth) -> str:
     if growth.coverage_at_tenth is None:
         return ""
     return f"; with 10 % more it covers {share(growth.coverage_at_tenth)}"
+
+
+def up(growth: float) -> str:
+    """Write a growth in percent, never rounded down: something fails there."""
+    return f"{ceiled(100.0 * growth, 0.1):.4g} %"
 
 
 def down(growth: float) -> str:

@@ -12,6 +12,7 @@ from planner.simulation.loops.engine import steady_frequency
 from planner.simulation.loops.log import note
 from planner.simulation.loops.state import (
     BUSY,
+    DROPPING,
     ENTERED,
     FREQUENCY,
     LOW_HZ,
@@ -55,4 +56,4 @@ def hand_over(second: int, given: Given, now: Now, memory: Memory, log: Log) -> 
         take_over(second, given.circuits, given.habits, memory)
         now.gauges[FREQUENCY] = steady_frequency(0.0, given.engine)
         now.gauges[TORQUE] = 0.0
-        now.clock[LOW_HZ] = now.clock[LOW_VOLTS] = 0
+        now.clock[LOW_HZ] = now.clock[LOW_VOLTS] = now.clock[DROPPING] = 0

@@ -32,7 +32,8 @@ LOW_HZ = 7  # hundredths of a second below the frequency, and below the voltage,
 LOW_VOLTS = 8  # protection counts
 DIM_90, DIM_80, DIM_70 = 9, 10, 11  # hundredths of a second below that voltage, in percent
 DROPPED = 12  # 1: computers have let go in this dip
-CLOCK = 13
+DROPPING = 13  # 1: the frequency has fallen below the fast level and is not back yet
+CLOCK = 14
 
 
 class Given(NamedTuple):

@@ -8,6 +8,7 @@ from planner.simulation.circuits import Circuits
 from planner.simulation.controller import Memory
 from planner.simulation.events import Log
 from planner.simulation.generator import STEP_S, STEPS
+from planner.simulation.loops.drops import write_drop
 from planner.simulation.loops.engine import (
     dip_of,
     is_settled,
@@ -22,6 +23,7 @@ from planner.simulation.loops.state import (
     DIM_80,
     DIM_90,
     DROPPED,
+    DROPPING,
     ELECTRONIC_KW,
     FREQUENCY,
     LOW_HZ,
@@ -119,7 +121,7 @@ def swing(
         frequency = steady_frequency(gauges[TOTAL_KW], engine)
         gauges[FREQUENCY] = frequency
         gauges[TORQUE] = gauges[TOTAL_KW] / (engine.derated_kw * frequency)
-        clock[LOW_HZ] = clock[LOW_VOLTS] = clock[DIM_90] = 0
+        clock[LOW_HZ] = clock[LOW_VOLTS] = clock[DIM_90] = clock[DROPPING] = 0
         return frequency
     split(now, given.circuits)
     started = started_kw(now)
@@ -136,6 +138,8 @@ def swing(
         if volts < 0.9 or clock[DIM_90] > 0:
             dim(volts, now, result)
         clock[LOW_HZ] = clock[LOW_HZ] + 1 if frequency < engine.low_frequency else 0
+        if frequency < given.habits.fast_frequency or clock[DROPPING] > 0:
+            write_drop(second, frequency, given, now, memory, result)
         clock[LOW_VOLTS] = clock[LOW_VOLTS] + 1 if volts < engine.low_voltage else 0
         if stops(frequency, given, now):
             break
