@@ -17,6 +17,8 @@ from planner.facts.engine import (
 )
 from planner.facts.home import TransferKind
 
+MotorKind = Literal["compressor", "pump"]
+
 
 @dataclass(frozen=True, slots=True)
 class FuelUse:
@@ -157,7 +159,8 @@ class Controller(Part):
 class SoftStarter(Part):
     """Cuts the starting kVA of a motor to `factor` of its locked-rotor value.
 
-    `start_s` is how long a start then takes [s]; None: a multiple of the motor's own.
+    `start_s` is how long a start then takes [s]; None: a multiple of the motor's own. `suits` are
+    the motors that it is made for.
     """
 
     id: str
@@ -167,6 +170,7 @@ class SoftStarter(Part):
     price: float
     installation: float
     start_s: float | None = None
+    suits: frozenset[MotorKind] = frozenset({"compressor", "pump"})
 
 
 @dataclass(frozen=True, slots=True, repr=False)

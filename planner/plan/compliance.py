@@ -19,9 +19,10 @@ from planner.physics.branch import CONTINUOUS
 from planner.physics.demand.tables import clause
 from planner.physics.draw import LINE_VOLTS, amperes
 from planner.plan.code import AlwaysConnected, always_connected
+from planner.plan.lines import as_it_stands, evenest, line_limit_a
 from planner.plan.method import method_findings
 from planner.plan.plan import Plan
-from planner.tolerances import meets
+from planner.tolerances import ceiled, floored, meets
 
 Way = Literal["no management", "largest connected load", "setpoint"]
 
@@ -44,6 +45,8 @@ class Compliance:
         Main breaker of the generator [A]; None where the price book does not state it.
     setpoint_a : int or None
         Largest setpoint that may be set [A]; None without a listed one.
+    line_limit_a : float
+        What a line may carry: the generator's amperes per leg, and its own breaker [A].
     findings : tuple of Finding
         What the reader must know or verify.
     """
@@ -54,7 +57,13 @@ class Compliance:
     limit_va: float
     breaker_a: float | None
     setpoint_a: int | None
+    line_limit_a: float
     findings: tuple[Finding, ...]
+
+    @property
+    def carries_lines(self) -> bool:
+        """Whether the heavier line of what is always connected is within what a line may carry."""
+        return meets(self.sheets.counts.heavier_line_a, self.line_limit_a)
 
 
 def compliance_of(plan: Plan) -> Compliance:
@@ -79,9 +88,9 @@ def compliance_of(plan: Plan) -> Compliance:
         way = "setpoint"
     return Compliance(
         way, _clauses(edition, way), sheets, 1000.0 * supply.derated_kw,
-        supply.generator.breaker_a, setpoint_a,
+        supply.generator.breaker_a, setpoint_a, line_limit_a(plan),
         (*sheets.counts.findings, *method_findings(plan), *_management(plan, way), *_breaker(plan),
-         *_lines(plan, sheets)))
+         *lines_findings(plan)))
 
 
 def most_setpoint_a(plan: Plan) -> int | None:
@@ -152,10 +161,20 @@ def _breaker(plan: Plan) -> list[Finding]:
     return []
 
 
-def _lines(plan: Plan, sheets: AlwaysConnected) -> list[Finding]:
-    heavy_a, leg_a = sheets.counts.heavier_line_a, plan.supply.leg_a
-    if meets(heavy_a, leg_a):
-        return []
-    return [Finding(Severity.WARNING, "loads", f"the heavier line carries {heavy_a:.1f} A of what "
-                    f"is always connected, and the generator gives {leg_a:.1f} A per leg.",
-                    "Move 120 V loads to the other line.")]
+def lines_findings(plan: Plan) -> tuple[Finding, ...]:
+    """Say of a plan whose heavier line is too heavy which loads to move, or that none helps."""
+    limit_a, now = line_limit_a(plan), as_it_stands(plan)
+    if meets(now.heavier_a, limit_a):
+        return ()
+    best = evenest(plan)
+    sentence = (f"as the legs stand L1 carries {ceiled(now.lines_a[0], 0.1):.1f} A and L2 "
+                f"{ceiled(now.lines_a[1], 0.1):.1f} A of what is always connected, and a line of "
+                f"the generator may carry {floored(limit_a, 0.1):.1f} A: it does not comply so.")
+    if meets(best.heavier_a, limit_a):
+        moves = ", ".join(f"{load.label} to {load.leg}" for load in best.moved)
+        remedy = (f"Move {moves}: then the heavier line carries "
+                  f"{ceiled(best.heavier_a, 0.1):.1f} A.")
+    else:
+        remedy = (f"No arrangement of its 120 V loads fits, {ceiled(best.heavier_a, 0.1):.1f} A at "
+                  "best: put one of them behind a module, or take a larger generator.")
+    return (Finding(Severity.WARNING, "loads: leg", sentence, remedy),)

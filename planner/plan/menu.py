@@ -118,7 +118,9 @@ def suitable_transfers(
 def _soft_costs(load: Load, starters: tuple[SoftStarter, ...]) -> list[float]:
     costs = [0.0]
     for starter in starters:
-        suits = load.soft_start_fits and load.is_motor and starter.amperes >= load.plate_a
+        kind = "compressor" if load.compressor else "pump"
+        suits = (load.soft_start_fits and load.is_motor and kind in starter.suits
+                 and starter.amperes >= load.plate_a)
         costs.append(starter.installed_usd if suits else NEVER)
     return costs
 

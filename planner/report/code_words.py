@@ -9,6 +9,7 @@ from planner.plan.plan import Plan
 from planner.report.demand import demand_data
 from planner.report.findings import finding_data
 from planner.report.words import CONVENTION, number, watts
+from planner.tolerances import ceiled, floored
 
 
 def counted_sentence(found: Compliance) -> str:
@@ -27,14 +28,19 @@ def counted_sentence(found: Compliance) -> str:
 def way_sentence(found: Compliance) -> str:
     """Say which way the plan meets 702.4."""
     clauses = ", ".join(found.clauses)
-    if found.way == "no management":
+    if found.way == "no management" and found.carries_lines:
         return (f"Nothing takes turns: the generator carries the full calculated load ({clauses}), "
                 f"{_protected(found)}.")
     if found.way == "setpoint":
         return (f"Complies by the controller's listed setpoint ({clauses}): set to "
                 f"{found.setpoint_a} A at most, which as a continuous load counts 125 %.")
-    return (f"Complies by the largest connected load ({clauses}): what the management leaves "
-            f"connected is within the generator, {_protected(found)}.")
+    if not found.carries_lines:
+        return (f"Does not comply as the legs stand ({clauses}): the heavier line of what is "
+                f"always connected carries {number(ceiled(found.sheets.counts.heavier_line_a, 0.1))} A of "
+                f"the {number(floored(found.line_limit_a, 0.1))} A that it may.")
+    return (f"Complies by the largest connected load ({clauses}): what is always connected, "
+            f"managed loads at nought, is within the generator, {_protected(found)}. Whether that is the "
+            "largest load of the clause is for the authority having jurisdiction.")
 
 
 def _protected(found: Compliance) -> str:

@@ -24,6 +24,7 @@ from planner.case.fields import (
 from planner.case.file import Action
 from planner.case.messages import Strict
 from planner.facts.home import TransferKind
+from planner.facts.price_book import MotorKind
 from planner.quoting import quoted
 from planner.units import Quantity, magnitude, parse, parse_rate
 
@@ -167,5 +168,6 @@ class SoftStarterEntry(Strict):
     factor: Annotated[Quantity, quantity(bounds.SOFT_FACTOR)]
     current: Rating
     start: Annotated[Quantity, quantity(bounds.SOFT_START)] | None = None
+    suits: list[Annotated[MotorKind, choice(*get_args(MotorKind))]] = Field(default=["compressor"])
     price: Price
     installation: Money

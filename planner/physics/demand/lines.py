@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from planner.facts.home import CodeCategory, Leg
 from planner.physics.demand.existing import existing_share
 from planner.physics.demand.optional import optional_share
-from planner.physics.demand.parts import total_va
+from planner.physics.demand.parts import circuit_va, total_va
 from planner.physics.demand.sheet import DemandBasis, DemandEntry, DemandLine
 from planner.physics.demand.standard import largest_motor_va, motors_that_count, standard_share
 from planner.physics.demand.tables import LARGEST_MOTOR_SHARE
@@ -81,7 +81,7 @@ def sheet_amperes(
             share = shares.get(entry.category)
             if share is None or not alike:
                 share = shares[entry.category] = _share(basis, entries, lines, entry)
-            counted_va = entry.va * share
+            counted_va = circuit_va(basis, entry) * share
             motor_va = entry.motor_va if entry in motors else 0.0
             rest_va -= counted_va
             loads.append(LineLoad(amperes(counted_va / 1000.0, LEG_VOLTS), entry.leg,

@@ -103,12 +103,35 @@ def general_lines(basis: DemandBasis, entries: Sequence[DemandEntry]) -> list[De
     ]
 
 
+def circuit_va(basis: DemandBasis, entry: DemandEntry) -> float:
+    """Give what a load counts where circuits count one by one [VA].
+
+    Parameters
+    ----------
+    basis : DemandBasis
+        Without an area, circuits count one by one.
+    entry : DemandEntry
+        The load.
+
+    Returns
+    -------
+    float
+        At least 1500 VA for a small-appliance or laundry circuit, else what the load has.
+
+    References
+    ----------
+    NEC 220.52(A), (B) (2017 to 2023).
+    """
+    by_circuit = basis.area_ft2 is None and entry.category in ("small-appliance", "laundry")
+    return max(CIRCUIT_VA, entry.va) if by_circuit else entry.va
+
+
 def _circuit_line(basis: DemandBasis, entry: DemandEntry) -> DemandLine:
     if entry.category == "general":
         return nameplate_line(entry, LIGHTING_CLAUSE[basis.edition])
     number = "220.52(A)" if entry.category == "small-appliance" else "220.52(B)"
     return DemandLine(f"{entry.name}, 1500 VA or more", clause(basis.edition, number),
-                      max(CIRCUIT_VA, entry.va), "connected")
+                      circuit_va(basis, entry), "connected")
 
 
 def general_demand_lines(basis: DemandBasis, connected_va: float) -> list[DemandLine]:
