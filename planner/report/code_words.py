@@ -36,11 +36,12 @@ def way_sentence(found: Compliance) -> str:
                 f"{found.setpoint_a} A at most, which as a continuous load counts 125 %.")
     if not found.carries_lines:
         return (f"Does not comply as the legs stand ({clauses}): the heavier line of what is "
-                f"always connected carries {number(ceiled(found.sheets.counts.heavier_line_a, 0.1))} A of "
-                f"the {number(floored(found.line_limit_a, 0.1))} A that it may.")
+                f"always connected carries "
+                f"{number(ceiled(found.sheets.counts.heavier_line_a, 0.1))} A of the "
+                f"{number(floored(found.line_limit_a, 0.1))} A that it may.")
     return (f"Complies by the largest connected load ({clauses}): what is always connected, "
-            f"managed loads at nought, is within the generator, {_protected(found)}. Whether that is the "
-            "largest load of the clause is for the authority having jurisdiction.")
+            f"managed loads at nought, is within the generator, {_protected(found)}. Whether that "
+            "is the largest load of the clause is for the authority having jurisdiction.")
 
 
 def _protected(found: Compliance) -> str:

@@ -33,6 +33,11 @@ OF_CIRCUITS = (
     error(heater('breaker = "20 A"'), "load spa: breaker",
           "a 20 A breaker does not carry the 23.6 A that the load draws", "Check both.",
           one('breaker = "20 A"', 'breaker = "30 A"')),
+    note(one('kind = "furnace blower"\n', 'kind = "furnace blower"\nsize = "0.25 hp"\n'
+             'nameplate = "600 VA"\n'), "load blower: nameplate",
+         "600 VA are less than the 696 VA of a 0.25 hp motor at 240 V",
+         "Leave the size out if this is the marking of a listed appliance.",
+         one('nameplate = "600 VA"', 'nameplate = "696 VA"')),
     error(one('kind = "central air conditioner"\n', 'kind = "central air conditioner"\n'
               'mca = "24 A"\nmop = "40 A"\nbreaker = "50 A"\n'), "load air: breaker",
           "a 50 A breaker is above mop (40 A)", "Check the nameplate and the panel.",

@@ -97,17 +97,16 @@ def test_the_start_decides_the_size_of_the_small_house():
     assert [(one.supply.generator.id, one.coverage) for one in easy] == [(small, 1.0)]
 
 
-def test_a_soft_starter_on_the_pump_is_cheaper_than_a_size():
-    """For the same coverage; and the wish for the order costs nothing."""
+def test_a_soft_starter_on_the_pump_would_do_but_for_the_lights_of_the_barn():
+    """Without them it is cheaper than a size, with them not; the wish for the order is free."""
     home = home_of("rural_propane_well")
-    soft = next(one for one in frontier(home, BOOK).points if one.coverage > 0.95)
-    assert softened(soft) == {"well-pump"}
-    small = IDS.index(soft.supply.generator.id)
-    hard = [one for size in IDS[small:] for one in plans_at(home, size)
-            if one.coverage >= soft.coverage and "well-pump" not in softened(one)]
-    cheapest = min(hard, key=lambda one: one.cost_usd)
-    assert cheapest.supply.derated_kw > soft.supply.derated_kw
-    assert cheapest.cost_usd > soft.cost_usd
+    dark = replace(home, loads=tuple(one for one in home.loads if one.id != "yard-light"))
+    lit, unlit = (next(p for p in frontier(one, BOOK).points if p.coverage > 0.95)
+                  for one in (home, dark))
+    assert softened(unlit) == {"well-pump"}
+    assert softened(lit) == set()
+    assert lit.supply.derated_kw > unlit.supply.derated_kw
+    assert lit.cost_usd > unlit.cost_usd
     free = frontier(replace(home, never_before=()), BOOK).points
     assert [(one.cost_usd, one.coverage) for one in free] == [
         (one.cost_usd, one.coverage) for one in frontier(home, BOOK).points]
