@@ -18,9 +18,6 @@ protection must be slow enough (chosen)."""
 LEAST_SHARE = 0.30
 """Least share of the rating that a stretch counts in an average of power (ISO 8528-1, edition not
 noted, as commonly quoted)."""
-PERMITTED_AVERAGE = 0.70
-"""Permitted average over 24 h of a standby rating, unless its maker agrees to more (ISO 8528-1, the
-same)."""
 
 
 def start_room_kw(

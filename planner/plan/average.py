@@ -53,4 +53,10 @@ def average_of(plan: Plan) -> Average:
     shares = [counted_average(load_kw, rated_kw) for load_kw in by_day]
     worst = max(range(len(shares)), key=lambda day: shares[day])
     return Average(plan.menu.house.home.days[worst].label, shares[worst],
-                   PERMITTED_AVERAGE if stated is None else stated, stated is not None)
+                   permitted_average(plan), stated is not None)
+
+
+def permitted_average(plan: Plan) -> float:
+    """Give what the generator may give on average over 24 h: by its maker, else by the standard."""
+    stated = plan.supply.generator.permitted_average
+    return PERMITTED_AVERAGE if stated is None else stated

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections import Counter
 
-from planner.physics.engine import PERMITTED_AVERAGE
+from planner.plan.average import permitted_average
 from planner.report.drop_words import drop_sentences
 from planner.report.wish_words import broken_sentences
-from planner.report.words import beyond, brief, count, number, share
+from planner.report.words import beyond, brief, count, number, share, share_at_most
 from planner.simulation import falls
 from planner.simulation.agreement import agreement_of
 from planner.simulation.interval import share_interval
@@ -17,6 +17,7 @@ from planner.simulation.rooms import RoomResult
 MUCH_OVERLOAD_S = 300.0  # a day; above it the estimator is told (common practice, no source)
 FEW_DIPS_H = 3.0  # an hour; a family sees more as flicker (a choice, no source)
 SHORT_UNLIVABLE_H = 0.25  # a day; less is said as a short while (a choice, no source)
+FAR_DEGF = 5.0  # behind the utility; less is not said by itself (a choice, no source)
 WIDE_GAP = 0.03  # of the coverage; above it the estimator is told (common practice, no source)
 
 
@@ -66,11 +67,13 @@ def _dipped(results: Results) -> list[str]:
 
 def _average(results: Results) -> list[str]:
     highest = results.worst(lambda one: one.load_factor)
-    if highest <= PERMITTED_AVERAGE:
+    permitted, stated = permitted_average(results.plan), results.plan.supply.generator
+    if highest <= permitted:
         return []
-    return [f"The average over 24 h reaches {share(highest)} of the rating, and "
-            f"{share(PERMITTED_AVERAGE)} is what a standby rating permits unless the maker agrees "
-            "to more (ISO 8528-1)."]
+    source = ("its maker permits" if stated.permitted_average is not None else
+              "a standby rating permits unless the maker agrees to more (ISO 8528-1)")
+    return [f"The average over 24 h reaches {share_at_most(highest)} of the rating, and "
+            f"{share(permitted)} is what {source}."]
 
 
 def _over(results: Results) -> list[str]:
@@ -95,9 +98,21 @@ def _flicker(results: Results) -> list[str]:
 
 
 def _unlivable(results: Results) -> list[str]:
-    """Name the rooms on standby power that become unlivable although the utility keeps them."""
-    return [room_sentence(one) for one in results.rooms()
-            if one.lived_in and one.connected and one.unlivable_h > 0.0]
+    """Name the rooms on standby power that fall far behind what the utility keeps."""
+    found = [one for one in results.rooms() if one.lived_in and one.connected]
+    return [room_sentence(one) if one.unlivable_h > 0.0 else _behind(one) for one in found
+            if one.unlivable_h > 0.0 or abs(one.worst_degf - one.utility_degf) >= FAR_DEGF]
+
+
+def _behind(one: RoomResult) -> str:
+    """Say how far a room that stays livable is behind what the utility keeps."""
+    apart = abs(one.worst_degf - one.utility_degf)
+    return (f"{one.label}, {one.day_label}: {number(apart, 0)} degF {_way(one)} than with the "
+            f"utility in the worst outage, {one.worst_degf:.0f} degF.")
+
+
+def _way(one: RoomResult) -> str:
+    return "warmer" if one.cooled else "colder"
 
 
 def room_sentence(one: RoomResult) -> str:

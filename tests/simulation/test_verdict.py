@@ -75,6 +75,26 @@ def test_an_average_beyond_what_is_permitted_is_told(results):
     assert "75.0 %" in told
 
 
+def test_the_average_that_the_maker_permits_counts(results):
+    """Where the book states 50 % an average of 60 % is too much, where it states 90 % it is not."""
+    high = changed(results, load_factor=0.6)
+    for stated, told in ((0.5, True), (0.9, False)):
+        machine = replace(results.plan.supply.generator, permitted_average=stated)
+        plan = replace(results.plan, supply=replace(results.plan.supply, generator=machine))
+        said = verdict_sentences(Results(plan, high.hours, high.summaries))
+        assert any("its maker permits" in one for one in said) == told
+
+
+@pytest.mark.parametrize(("worst", "told"), [(82.4, True), (80.9, False)])
+def test_a_room_far_behind_the_utility_is_no_silence(results, monkeypatch, worst, told):
+    """Livable, but 5.4 degF warmer than with the utility is said; 3.9 degF is not."""
+    room = RoomResult("den", "Den", True, True, "hot", "Hot day", True, 76.0, worst, 77.0, 1.0, 0.0)
+    monkeypatch.setattr(Results, "rooms", lambda self: (room,))
+    said = verdict_sentences(results)
+    assert said == (["Den, Hot day: 5 degF warmer than with the utility in the worst outage, "
+                     "82 degF."] if told else [])
+
+
 @pytest.mark.parametrize(("number", "of"), [(0, 20), (1, 20), (3, 600), (20, 20), (7, 9)])
 def test_the_interval_is_that_of_an_independent_one(number, of):
     """Clopper and Pearson, as scipy works it out."""
