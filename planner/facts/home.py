@@ -11,11 +11,13 @@ from pathlib import Path
 from typing import Literal
 
 from planner.errors import Finding
+from planner.facts.assumption import Assumption
+from planner.facts.comfort import SPELL_DAYS, Comfort, Nature
 
 SLOTS_PER_DAY, SLOT_H = 96, 0.25
 
 Leg = Literal["L1", "L2", "both"]
-Connection = Literal["direct", "module", "off"]
+Connection = Literal["direct", "module", "by hand", "off"]
 OrderRule = Literal["free", "importance"]
 Restarts = Literal["by itself", "start button", "must not"]
 HEATING_SET_DEGF, COOLING_SET_DEGF = 70.0, 76.0  # unless it is said; common practice, no source
@@ -46,25 +48,6 @@ class SurgeStep:
     seconds: float
     kw: float
     kva: float
-
-
-@dataclass(frozen=True, slots=True)
-class Assumption:
-    """A value that the file does not give, or that it marks as assumed.
-
-    `spread` is the plausible relative error (0.25 is a quarter more or less); 0 where the value
-    is a choice of use, not a measurement.
-    """
-
-    key: str
-    text: str
-    source: str
-    spread: float = 0.0
-
-    @property
-    def said_key(self) -> str:
-        """The key as words: ``summer design``, ``days hot low``."""
-        return self.key.removeprefix("home.").replace(".", " ").replace("_", " ")
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,6 +140,10 @@ class Load:
     mean_kva: float = 0.0
     restarts: Restarts = "by itself"
     breaker_a: float | None = None
+    nature: Nature = "clock"
+    comfort: str = ""  # id of the comfort that it serves; empty: none
+    pause_slots: int = 0  # of a task: slots that it may be refused after it was begun
+    behind_degf: float | None = None  # of a room's stage: how far behind it comes on; None: usual
 
     def kw_on(self, day_id: str) -> float:
         """Running real power on a design day, at that day's extreme [kW]."""
@@ -283,6 +270,8 @@ class Home:
     expected: Mapping[str, object] = field(default_factory=dict)
     assumed: tuple[Assumption, ...] = ()  # about the house itself: ``home.service``, ``days``
     fault_current_a: float | None = None  # available at its panel, if it is known
+    comforts: tuple[Comfort, ...] = ()
+    spell_days: int = SPELL_DAYS
     price_book: Path | None = field(default=None, compare=False)
     findings: tuple[Finding, ...] = field(default=(), compare=False, repr=False)
 
