@@ -5,8 +5,9 @@ Settled here:
 - a window closes in the last slot in which its work could be done: it is judged on that day;
 - every slot with a part in a tank's pattern is one draw;
 - a departure is judged by what the battery has in the last slot at home;
-- of what can be lost at least 4 slots count whole: losses of part of a slot add up to them, and so
-  do those of part of a draw, a departure or a day to one.
+- a comfort counts if something can be lost in at least 4 slots, or in one draw, task, departure or
+  day, however little of each;
+- a pit that has overflowed has done so until the end of the spell.
 """
 
 from __future__ import annotations
@@ -21,7 +22,7 @@ from tests.oracle.wants import DAY
 
 HAIR = 1e-9
 BARELY_NOTED_DEGF, TANK_HOT_SHARE, WARM_SLOTS = 3.0, 0.7, 8
-LEAST_SLOTS = 4.0
+LEAST_SLOTS = 4
 
 
 @dataclass(frozen=True)
@@ -82,6 +83,7 @@ def lived(comfort, wants, deviation, called, ran, state):
     days = np.arange(slots // DAY)
     if comfort.kind == "pit":
         full = (deviation >= one.cap - HAIR).reshape(-1, DAY).any(axis=1)
+        full = np.logical_or.accumulate(full)
         return Lived(full.astype(float), np.ones(len(days)), days)
     return Lived(_spoilt(deviation, one.begins), np.ones(len(days)), days)
 
@@ -111,8 +113,8 @@ def _spoilt(deviation, begins):
 
 def can_be_lost(comfort, worst, best):
     """Whether so much can be lost on the judged day that it counts: slots, or one of the others."""
-    least = LEAST_SLOTS if comfort.kind in {"room", "running water", "clock"} else 1.0
-    return float(np.maximum(0.0, worst.loss - best.loss).sum()) >= least - HAIR
+    least = LEAST_SLOTS if comfort.kind in {"room", "running water", "clock"} else 1
+    return int((worst.loss > best.loss + 1e-6).sum()) >= least
 
 
 def lost_of(got, best):

@@ -4,9 +4,10 @@ The voltage dip, the start room and the pick-up limit are the planner's physics,
 its own. Settled here:
 
 - one rating holds on all design days, that of the hottest;
-- the dip of a single start is reckoned with the power factor of the motor, that of several without;
-- a start without a profile lasts half a second, and behind a soft starter that does not say so
-  twice as long as the motor's own;
+- every dip is reckoned at its most cautious, without the power factor of the motor;
+- a start without a profile lasts 0.05 s, and behind a soft starter that does not say so twice as
+  long as the motor's own;
+- a start takes at least the largest running draw of any day;
 - all of the load may be electronics, as the pick-up limit sees it.
 """
 
@@ -18,10 +19,10 @@ from math import inf
 import numpy as np
 
 from planner.physics.engine import pick_up_kw, start_room_kw
-from planner.physics.motor_start import engine_start_kw, voltage_dip, voltage_dip_with_power_factor
+from planner.physics.motor_start import engine_start_kw, voltage_dip
 
 HAIR = 1e-9
-USUAL_START_S, SOFTER_TIMES, FAST_LEVEL_S = 0.5, 2.0, 0.5
+LEAST_START_S, SOFTER_TIMES, FAST_LEVEL_S = 0.05, 2.0, 0.5
 TAKEOVER_DIP, PICK_UP_DIP = 0.30, 0.25
 PERMITTED_AVERAGE, COUNTED_AT_LEAST = 0.70, 0.30
 
@@ -58,16 +59,16 @@ class Limits:
         if ld.starting_kva <= ld.running_kva:
             return 0.0, 0.0, inf, True
         size = self.generator
-        seconds = sum(step.seconds for step in ld.surge) or USUAL_START_S
+        seconds = max(LEAST_START_S, sum(step.seconds for step in ld.surge))
         kva = ld.starting_kva
         if starter is not None:
             kva *= starter.factor
             seconds = SOFTER_TIMES * seconds if starter.start_s is None else starter.start_s
-        kw = max(ld.running_kw, engine_start_kw(kva, ld.starting_pf, size.reactance, self.kva))
+        running_kw = max(ld.kw_on(day.id) for day in self.home.days)
+        kw = max(running_kw, engine_start_kw(kva, ld.starting_pf, size.reactance, self.kva))
         room = start_room_kw(kw, seconds, self.derated_kw, self.kva, inertia_s=size.inertia_s,
                              governor_s=size.governor_s)
-        dip = voltage_dip_with_power_factor(size.reactance, kva, self.kva, ld.starting_pf)
-        return kva, kw, room, dip <= self.home.limits.allowed_dip + HAIR
+        return kva, kw, room, self.dip(kva) <= self.home.limits.allowed_dip + HAIR
 
 
 def limits_of(home, generator):

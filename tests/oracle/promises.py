@@ -3,7 +3,7 @@
 Settled here:
 
 - a promise is relaxed, per design day, to the worst of what unlimited power keeps in the spell, and
-  for a room by 1 degF more; tasks, spoilt food, full pits and dry taps to as many as then on a day;
+  for a room by 1 degF more; tasks and dry taps to as many as then on the worst day of the spell;
 - a shower is the heat of 16 gal from the inlet to 105 degF, and a cold one is a shower's worth of
   heat that came cold, in whole or in parts;
 - a promise of miles without an hour holds whenever the car leaves, with an hour after the slot
@@ -37,22 +37,20 @@ def is_broken(comfort, wants, deviation, got, best_deviation, best, days):
     if promise.safe and comfort.kind in {"food", "pit", "running water"} and _more(got, best, each):
         return True
     if promise.cold_showers is not None and comfort.kind == "hot water":
-        cold = [_showers(got.on(k)) for k in each]
-        least = [max(promise.cold_showers, _showers(best.on(k))) for k in each]
-        if any(a > b + HAIR for a, b in zip(cold, least, strict=True)):
-            return True
+        cold, least = (max(_showers(side.on(k)) for k in each) for side in (got, best))
+        return cold > max(promise.cold_showers, least) + HAIR
     if promise.miles is not None and comfort.kind == "car":
         at = ([slot for slot, _ in one.leaves] if promise.by_h is None
               else [DAY * k + max(0, round(4.0 * promise.by_h) - 1) for k in each])
-        for slot in at:
-            kept = min(promise.miles, one.cap - best_deviation[slot])
-            if one.cap - deviation[slot] < kept - HAIR:
-                return True
+        kept, most = (min(one.cap - side[slot] for slot in at)
+                      for side in (deviation, best_deviation))
+        return kept < min(promise.miles, most) - HAIR
     return False
 
 
 def _more(got, best, days):
-    return any(got.on(k).loss.sum() > best.on(k).loss.sum() + HAIR for k in days)
+    worst, least = (max(side.on(k).loss.sum() for k in days) for side in (got, best))
+    return worst > least + HAIR
 
 
 def _showers(one):

@@ -3,8 +3,9 @@
 Written from the words of the rule alone; `wants`, `limits`, `spell`, `slot_by_slot`, `comforts` and
 `promises` are its parts, and say how each of them reads what the words leave open. Settled here:
 
-- of two loads that take turns, and where one is direct, "never before", the order within a comfort
-  and what follows from both together count; the order by importance counts between modules only;
+- "never before" and what follows from it, and the order of a room's stages, count between modules
+  and, as behind all direct loads, for one that is direct; the loads of other comforts are in no
+  order, since none of them sees what another does; the order by importance is between modules only;
 - what can be lost does not ask for wishes: a must-run comfort counts, and with selected circuits
   among what the home allows every load may be off.
 """
@@ -12,7 +13,7 @@ Written from the words of the rule alone; `wants`, `limits`, `spell`, `slot_by_s
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from itertools import pairwise
+from itertools import combinations
 
 import numpy as np
 
@@ -80,17 +81,22 @@ class Judge:
             for day in self.days)
 
     def _before(self):
-        """``before[i, k]``: i stands before k, by a wish or within a comfort, or by both."""
+        """Pairs (i, k): i stands before k, by a wish or as stages of a room."""
         pairs = {(self.place[b], self.place[a]) for a, b in self.home.never_before}
-        pairs |= {(self.place[a], self.place[b])
-                  for one in self.home.comforts for a, b in pairwise(one.loads)}
         for _ in self.home.loads:
             pairs |= {(a, d) for a, b in pairs for c, d in pairs if b == c}
+        for one in self.home.comforts:
+            pairs |= {(self.place[a], self.place[b])
+                      for a, b in combinations(one.loads, 2) if one.kind == "room"}
         return pairs
 
     def rank(self, i):
         """Place of a load in the order by importance, the more important first."""
         return -(6 if self.must_run[i] else self.home.loads[i].importance)
+
+    def calls(self, i):
+        """Whether a load can ever be on by itself."""
+        return any(day.can_be_on(i).any() for day in self.days)
 
     def is_ordered(self, connection, order):
         """Whether what is needed is connected as firmly, and who stands before whom is kept."""
@@ -110,7 +116,8 @@ class Judge:
         """Judge words (n,), soft starters (n,) or None, an order of places and what is blind."""
         if not self.is_ordered(connection, order):
             return Verdict("order")
-        if any(self.must_run[i] and how in {OFF, BY_HAND} for i, how in enumerate(connection)):
+        if any(self.must_run[i] and how in {OFF, BY_HAND} and self.calls(i)
+               for i, how in enumerate(connection)):
             return Verdict("must-run")
         starts = limits.starts(soft)
         if not all(day.carries(limits, starts, connection) for day in self.days):
