@@ -95,7 +95,7 @@ def test_back_up_heat_helps_only_when_the_heat_pump_falls_behind():
 
 
 def test_a_tank_that_is_never_heated_gives_seven_tenths_hot():
-    """No draw is cold until 0.7 of the heat above the inlet is gone; once empty, every shower is."""
+    """No draw is cold until 0.7 of the heat above the inlet is gone; once empty, all are."""
     one = home(base(LIGHT_KW), tank("water", allowed=ALL))
     house, outcome = house_of(one), played(one, 10.0, (DIRECT, OFF))
     c = [each.id for each in one.comforts].index("water")
