@@ -7,7 +7,7 @@ import pytest
 from planner.case.library import kinds
 from planner.case.read import read_home
 from planner.errors import CaseError, Severity
-from planner.facts.home import Assumption
+from planner.facts.assumption import Assumption
 from tests.case.files import HEAD, load_text, read_load, read_text
 
 
