@@ -15,7 +15,7 @@ import numpy as np
 from planner.arrays import Bools, Floats, Ints
 from planner.facts.home import Home, Load, TransferKind
 from planner.facts.price_book import Controller, Generator, Module, PriceBook, SoftStarter, Transfer
-from planner.plan.module_fit import cheapest_module
+from planner.wiring.module_fit import cheapest_module
 from planner.service.house import House
 
 NEVER = float("inf")

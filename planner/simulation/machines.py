@@ -45,7 +45,7 @@ from planner.simulation.house import part_of
 from planner.simulation.loops.machines import live
 from planner.simulation.loops.state import Fleet
 from planner.simulation.seeds import generator_of
-from planner.simulation.stages import stages_on
+from planner.service.stages import stages_on
 from planner.simulation.weather import outdoor_degf, sunshine
 from planner.wiring.rooms import Room
 

@@ -20,7 +20,7 @@ from planner.simulation.loops.state import Given, first_second
 from planner.simulation.machines import Machines, demanded, machines_of
 from planner.simulation.seeds import generator_of
 from planner.simulation.settings import Settings
-from planner.simulation.stages import stages_on
+from planner.service.stages import stages_on
 from planner.simulation.tally import Tally, empty_tally
 from planner.simulation.transfer import sequence_of
 from planner.wiring.rooms import Room

@@ -9,7 +9,7 @@ import pytest
 from planner.facts.home import CodeEntry
 from planner.facts.price_book import Module
 from planner.plan.menu import menu_of
-from planner.plan.module_fit import (
+from planner.wiring.module_fit import (
     cheapest_module,
     closest_reason,
     module_findings,

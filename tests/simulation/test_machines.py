@@ -34,7 +34,7 @@ from planner.simulation.columns import (
 from planner.simulation.house import BY_KIND, LARGEST_SHARE
 from planner.simulation.loops.machines import advance
 from planner.simulation.machines import demanded, machines_of
-from planner.simulation.stages import stages_on
+from planner.service.stages import stages_on
 from tests.case.files import HEAD, load_text, read_text
 from tests.homes import home, load
 from tests.simulation.alone import play

@@ -5,7 +5,7 @@ from __future__ import annotations
 import streamlit as st
 
 from planner.plan.compliance import compliance_of
-from planner.plan.module_fit import module_findings
+from planner.wiring.module_fit import module_findings
 from planner.plan.module_lines import to_verify_of_modules
 from planner.plan.plan import Plan
 from planner.report.code_words import counted_sentence, way_sentence
