@@ -131,10 +131,10 @@ def _bounded(
         return replace(promise, coldest_degf=degf)
     if degf >= room.cooling_set_degf:
         return replace(promise, warmest_degf=degf)
-    refuse(f"{quoted(said.text)} lies between the set points, {room.heating_set_degf:g} and "
-           f"{room.cooling_set_degf:g} degF: no thermostat holds it.",
-           f"Write at most {room.heating_set_degf:g} degF for the coldest, at least "
-           f"{room.cooling_set_degf:g} degF for the warmest.")
+    low, high = f"{room.heating_set_degf:g}", f"{room.cooling_set_degf:g} degF"
+    refuse(f"{quoted(said.text)} lies between the set points, {low} and {high}: no thermostat "
+           "holds it.",
+           f"Write at most {low} degF for the coldest, at least {high} for the warmest.")
     return promise
 
 

@@ -86,8 +86,9 @@ def _with_comforts(
                      *shared_names(days, name, "day", "design days")))
     home = _home(Path(name).stem, draft, draft.home, draft.code, with_own_names(loads),
                  with_own_names(days))
-    home, found = with_comforts_of_file(home, draft)
-    findings.extend(found)
+    if len(set(draft.load_ids)) == len(draft.load_ids):  # else nobody can say which load is meant
+        home, found = with_comforts_of_file(home, draft)
+        findings.extend(found)
     return home
 
 

@@ -20,15 +20,6 @@ HOUSE_MASS_BTU_PER_FT2_DEGF = 2.0
 AIR_BTU_PER_FT3_DEGF = 0.0735 * 0.2402
 """Density times specific heat of air at room temperature [Btu/(ft³·degF)] (GridLAB-D)."""
 
-FURNISHED_AIR = 3.0
-"""Air of a house with its furnishings, over its air alone (GridLAB-D)."""
-
-STOREY_FT = 8.0
-"""Height of a storey [ft] (GridLAB-D)."""
-
-USUAL_FLOOR_FT2 = 2000.0
-"""Floor of a house that is not said [ft²] (a choice)."""
-
 
 @dataclass(frozen=True, slots=True)
 class Envelope:
@@ -61,7 +52,7 @@ def house_loss_btu_h_degf(
     envelope: Envelope,
     *,
     storeys: int = 1,
-    height_ft: float = STOREY_FT,
+    height_ft: float = 8.0,
     glazing_share: float = 0.15,
     doors: int = 4,
     aspect: float = 1.5,
@@ -98,25 +89,3 @@ def house_loss_btu_h_degf(
              + (gross_ft2 - windows_ft2 - doors_ft2) / envelope.wall_r
              + windows_ft2 * envelope.window_u + doors_ft2 / envelope.door_r)
     return shell + envelope.air_changes_h * floor_ft2 * height_ft * AIR_BTU_PER_FT3_DEGF
-
-
-def house_time_constant_h(floor_ft2: float, envelope: Envelope) -> float:
-    """Give how fast a house drifts without heating or cooling, as one mass [h].
-
-    Parameters
-    ----------
-    floor_ft2 : float
-        Floor area, 0 where it is not known: then `USUAL_FLOOR_FT2` [ft²].
-    envelope : Envelope
-        Level of insulation.
-
-    Notes
-    -----
-    tau = C / UA (derived), C = floor · (`FURNISHED_AIR` · height · air + mass of the house), UA =
-    `house_loss_btu_h_degf`. After tau hours 1/e of a difference to the outdoor temperature
-    remains.
-    """
-    floor_ft2 = floor_ft2 or USUAL_FLOOR_FT2
-    mass = floor_ft2 * (FURNISHED_AIR * STOREY_FT * AIR_BTU_PER_FT3_DEGF
-                        + HOUSE_MASS_BTU_PER_FT2_DEGF)
-    return mass / house_loss_btu_h_degf(floor_ft2, envelope)

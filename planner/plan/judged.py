@@ -10,12 +10,12 @@ from planner.facts.home import Connection, Home
 from planner.physics.demand import DemandSheet
 from planner.plan.code import direct_sheet
 from planner.plan.menu import Menu
-from planner.wiring.module_fit import closest_reason
 from planner.plan.price import Price, price_of
 from planner.service.choice import DIRECT, MODULE, OFF, Choice
 from planner.service.replay import Refusal, Service, replay
 from planner.service.supply import Supply
 from planner.tolerances import carries
+from planner.wiring.module_fit import closest_reason
 
 CONNECTIONS: dict[int, Connection] = {OFF: "off", DIRECT: "direct", MODULE: "module"}
 

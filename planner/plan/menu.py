@@ -15,8 +15,8 @@ import numpy as np
 from planner.arrays import Bools, Floats, Ints
 from planner.facts.home import Home, Load, TransferKind
 from planner.facts.price_book import Controller, Generator, Module, PriceBook, SoftStarter, Transfer
-from planner.wiring.module_fit import cheapest_module
 from planner.service.house import House
+from planner.wiring.module_fit import cheapest_module
 
 NEVER = float("inf")
 

@@ -64,10 +64,15 @@ def only_woken(home: Home) -> frozenset[str]:
     for load in home.loads:
         for needed in load.requires:
             needed_by.setdefault(needed, []).append(load)
-    return frozenset(
-        load.id for load in home.loads if load.id in needed_by and heats_or_cools(load) and all(
-            any(other.use_on(day).kind == load.use_on(day).kind for other in needed_by[load.id])
-            for day in home.days if load.use_on(day).kind in THERMAL))
+    return frozenset(load.id for load in home.loads
+                     if _is_always_led(home, load, needed_by.get(load.id, [])))
+
+
+def _is_always_led(home: Home, load: Load, by: Sequence[Load]) -> bool:
+    leaders = [other for other in by if other.id not in load.requires]
+    days = [day for day in home.days if load.use_on(day).kind in THERMAL]
+    return bool(leaders and days) and all(
+        any(other.use_on(day).kind == load.use_on(day).kind for other in leaders) for day in days)
 
 
 def rooms_of(home: Home) -> tuple[Room, ...]:

@@ -41,6 +41,7 @@ def serving(
     entries = {load.id: load for load in draft.loads}
     home = replace(home, loads=tuple(
         _as_wished(load, entries[load.id], _of(load, members)) for load in home.loads))
+    before = {load.id for load in home.loads if load.must_run}
     home = with_comforts(home, comforts)
     labels = {one.id: one.label for one in comforts}
     off_is_free = "selected-circuits" in home.transfer_kinds
@@ -49,8 +50,8 @@ def serving(
     findings = tuple(
         error(draft.at_comfort(load.comfort, "must_run"), f"{load.id} must run, but may only be "
               "off.", "Allow it another connection, or give up must_run.")
-        for load in loads if load.must_run and not load.allowed & {"direct", "module"}
-        and entries[load.id].must_run is not True)
+        for load in loads if load.must_run and load.id not in before
+        and not load.allowed & {"direct", "module"})
     return replace(home, loads=loads), findings
 
 

@@ -12,7 +12,8 @@ from planner.case.comforts.unread import unread
 from planner.case.comforts.usual import default_promise
 from planner.case.draft import Draft
 from planner.case.file import ComfortEntry, LoadEntry
-from planner.case.filling.fill import WISH, usual_importance
+from planner.case.filling.fill import WISH
+from planner.case.filling.work import usual_importance
 from planner.case.library import kinds
 from planner.case.messages import error
 from planner.case.names import told_apart
@@ -21,7 +22,8 @@ from planner.errors import Finding
 from planner.facts.assumption import Assumption
 from planner.facts.comfort import Comfort
 from planner.facts.home import Home
-from planner.physics.thermal import ENVELOPES, house_time_constant_h
+from planner.physics.drift import house_time_constant_h
+from planner.physics.thermal import ENVELOPES
 from planner.units import Quantity, magnitude
 from planner.wiring.comforts import in_order
 from planner.wiring.promises import promise_text
@@ -103,7 +105,7 @@ def _room(
                         else (None, None))
     room = replace(plain, heating_set_degf=_degf(heating, plain.heating_set_degf),
                    cooling_set_degf=_degf(cooling, plain.cooling_set_degf))
-    if room.heating_set_degf >= room.cooling_set_degf:
+    if room.heating_set_degf >= room.cooling_set_degf and (heating or cooling):
         key = "cooling_set_point" if heating is None else "heating_set_point"
         findings.append(error(
             draft.at_comfort(room.id, key), f"the heating set point ({room.heating_set_degf:g} "

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from planner.case.bounds import LARGEST_SERVICE_A, STARTS_OVER_RUNNING
 from planner.case.fields import did_you_mean
 from planner.case.file import LoadEntry
+from planner.case.filling import work
 from planner.case.filling.breaker import breaker_of
 from planner.case.filling.by_weather import Weather
 from planner.case.filling.ledger import Ledger
@@ -15,8 +16,7 @@ from planner.case.filling.running import Draw, nameplate_va, running_draw
 from planner.case.filling.sizes import Size, size_of
 from planner.case.filling.stages import sized_as_stage, staged
 from planner.case.filling.starting import start_of
-from planner.case.filling.work import behind_degf, nature_of, pause_slots
-from planner.case.library import Kind, groups, kinds, not_planned
+from planner.case.library import Kind, kinds, not_planned
 from planner.case.names import label_of
 from planner.case.patterns import use_of
 from planner.facts.home import CodeEntry, Connection, DesignDay, Leg, Load, Restarts, Use
@@ -25,7 +25,6 @@ from planner.units import Quantity, magnitude, written
 
 PRACTICE = "common practice, no source"
 WISH = "a wish; common practice, no source"
-ROOM = "room"  # of the library's comforts
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +94,7 @@ def fill(entry: LoadEntry, house: HouseDefaults, ledger: Ledger) -> Filled | Non
     va = nameplate_va(entry, size, draw, ledger)
     neutral_va = va if kind.neutral and both else None
     wishes = _wishes_only(entry, kind, house, ledger)
-    nature = nature_of(kind, wishes.use)
+    nature = work.nature_of(kind, wishes.use)
     leg: Leg = entry.leg or ("both" if both else "L1")
     load = Load(
         id=entry.id, label=entry.label or label_of(entry.id), kind=kind.name,
@@ -114,8 +113,8 @@ def fill(entry: LoadEntry, house: HouseDefaults, ledger: Ledger) -> Filled | Non
                        _lit_ft2(kind, size, house, ledger)),
         requires=tuple(sorted(entry.requires)), not_with=tuple(sorted(entry.not_with)),
         room=entry.room or "", nature=nature,
-        pause_slots=pause_slots(entry, kind, nature, wishes.wait_h, ledger),
-        behind_degf=behind_degf(entry, nature, ledger),
+        pause_slots=work.pause_slots(entry, kind, nature, wishes.wait_h, ledger),
+        behind_degf=work.behind_degf(entry, nature, ledger),
         assumed=tuple(ledger.assumed), breaker_a=breaker_a,
     )
     return Filled(load, leg_is_open=entry.leg is None and not both)
@@ -222,21 +221,13 @@ class _Wishes:
     use: Mapping[str, Use]
 
 
-def usual_importance(kind: Kind) -> int:
-    """What a kind matters unless the family says otherwise: its own, else that of its comfort."""
-    if kind.importance is not None:
-        return kind.importance
-    return groups()[kind.comfort or ROOM].importance
-
-
 def _wishes_only(entry: LoadEntry, kind: Kind, house: HouseDefaults, ledger: Ledger) -> _Wishes:
     must_run, importance, wait = entry.must_run, entry.importance, entry.wait
     if must_run is None:
         must_run = kind.must_run
         if must_run:
             ledger.assume("must_run", "true", WISH)
-    if importance is None:
-        importance = usual_importance(kind)
+    importance = work.usual_importance(kind) if importance is None else importance
     if wait is None:
         wait = kind.wait
         ledger.assume("wait", f"{wait:~g}", PRACTICE)
@@ -277,8 +268,7 @@ def _connections(
         default.add("off")
     if must_run:
         default.discard("off")
-    text = ", ".join(sorted(default))
-    ledger.assume("connections", text, PRACTICE)
+    ledger.assume("connections", ", ".join(sorted(default)), PRACTICE)
     return frozenset(default)
 
 

@@ -8,8 +8,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from planner.facts.comfort import SPELL_DAYS
 from planner.facts.assumption import Assumption
+from planner.facts.comfort import SPELL_DAYS
 from planner.facts.home import COOLING_SET_DEGF, HEATING_SET_DEGF
 from planner.units import UnitError, magnitude, parse, written
 

@@ -6,16 +6,24 @@ from collections.abc import Mapping
 
 from planner.case.file import LoadEntry
 from planner.case.filling.ledger import Ledger
-from planner.case.library import Kind
+from planner.case.library import Kind, groups
 from planner.facts.comfort import Nature
 from planner.facts.home import SLOT_H, Use
 from planner.units import magnitude
 
 PRACTICE = "common practice, no source"
+ROOM = "room"  # of the library's comforts
 THERMAL = frozenset({"cooling", "heating"})
 WINDOWS = frozenset({"events", "calls", "never"})
 """Uses that say when a piece of work begins and how long it takes."""
 MEAL_PAUSE_SLOTS = 1  # a meal survives 15 min; common practice, no source
+
+
+def usual_importance(kind: Kind) -> int:
+    """Give what a kind matters unless the family says: its own, else that of its comfort."""
+    if kind.importance is not None:
+        return kind.importance
+    return groups()[kind.comfort or ROOM].importance
 
 
 def nature_of(kind: Kind, use: Mapping[str, Use]) -> Nature:
