@@ -14,13 +14,13 @@ from planner.errors import Finding, NoPlanError, Severity
 from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.plan.code import direct_sheet
-from planner.wiring.module_fit import closest_reason
 from planner.progress import OnProgress, unheard
 from planner.search.problem import Problem
 from planner.service.choice import DIRECT, MODULE, OFF, Choice
 from planner.service.house import KW_ROW
 from planner.service.replay import Refusal, chosen_starts, replay
 from planner.tolerances import carries, meets
+from planner.wiring.module_fit import closest_reason
 
 FIRMNESS = {OFF: 0, MODULE: 1, DIRECT: 2}
 MOST_SIZES = 3  # sizes whose rules are said, the largest first
