@@ -7,8 +7,8 @@ from collections.abc import Mapping, Sequence
 import numpy as np
 
 from planner.facts.home import DesignDay, Home, Load, Use
-from planner.service.use import cached_calls, use_on
 from planner.service.capacity import heat_btu_h
+from planner.service.use import cached_calls, use_on
 from planner.wiring.rooms import THERMAL, Room, rooms_of
 
 

@@ -86,15 +86,10 @@ def store_of(home: Home, comfort: Comfort, day: DesignDay) -> Store:
     if not loads or not cached_calls(use_on(loads[0], day), day).any():
         return nothing()
     load = loads[0]
-    if comfort.kind == "hot water":
-        return _tank(load, day)
-    if comfort.kind == "food":
-        return _box(load, day)
     if comfort.kind == "car":
         return _battery(home, comfort, load, day)
-    if comfort.kind == "running water":
-        return _pressure(load, day)
-    return _pit(load, day)
+    by_kind = {"hot water": _tank, "food": _box, "running water": _pressure, "pit": _pit}
+    return by_kind[comfort.kind](load, day)
 
 
 def _room(home: Home, comfort: Comfort, loads: list[Load], day: DesignDay) -> Store:
@@ -169,7 +164,7 @@ def _battery(home: Home, comfort: Comfort, load: Load, day: DesignDay) -> Store:
     need, weight = np.zeros(SLOTS_PER_DAY), np.zeros(SLOTS_PER_DAY)
     marks = cached_calls(use_on(load, day), day)
     wait = int(load.wait_h / SLOT_H + 1e-9)
-    arrivals = [slot for slot in np.flatnonzero(marks) if slot == 0 or not marks[slot - 1]]
+    arrivals = [int(slot) for slot in np.flatnonzero(marks) if slot == 0 or not marks[slot - 1]]
     for place, slot in enumerate(arrivals):
         length = int(np.argmin(np.append(marks[slot:], False)))
         following = arrivals[(place + 1) % len(arrivals)] + (
@@ -184,7 +179,8 @@ def _battery(home: Home, comfort: Comfort, load: Load, day: DesignDay) -> Store:
     if comfort.promise is not None and comfort.promise.by_h is not None:
         amount = np.zeros(SLOTS_PER_DAY)
         amount[int(comfort.promise.by_h / SLOT_H - 1e-9) % SLOTS_PER_DAY] = 1.0
-    return Store((load.id,), 1.0, end, need, (kw * SLOT_H / KWH_PER_MILE * at_home)[None, :],
+    gain = kw * SLOT_H / KWH_PER_MILE * at_home.astype(np.float64)
+    return Store((load.id,), 1.0, end, need, gain[None, :],
                  (end - wanted) * slots, end * slots, weight, amount)
 
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from planner.arrays import Bools, Floats
-from planner.facts.comfort import Comfort, ComfortKind
+from planner.facts.comfort import Comfort, ComfortKind, Promise
 from planner.facts.home import SLOTS_PER_DAY, Home
 from planner.service.loops.going import go
 from planner.service.loops.inputs import (
@@ -131,24 +131,26 @@ def _counts(home: Home, comfort: Comfort, slots: Floats) -> bool:
 
 def _bound(comfort: Comfort, level: Store, unlimited: float) -> float:
     """Largest measure of a comfort on a day that its promise allows."""
-    promise = comfort.promise
-    if promise is None:
+    asked = None if comfort.promise is None else _asked(comfort, comfort.promise, level)
+    if asked is None:
         return HUGE
+    return max(asked, unlimited + (ROOM_MARGIN_DEGF if comfort.kind == "room" else 0.0))
+
+
+def _asked(comfort: Comfort, promise: Promise, level: Store) -> float | None:
+    """Largest measure that a promise asks for; None where it asks for nothing."""
     if comfort.kind == "room":
-        if not level.loads:
-            return HUGE
         limit = promise.warmest_degf if level.cooling else promise.coldest_degf
-        if limit is None:
-            return HUGE
-        asked = limit - level.set_degf if level.cooling else level.set_degf - limit
-        return max(asked, unlimited + ROOM_MARGIN_DEGF)
+        if limit is None or not level.loads:
+            return None
+        return limit - level.set_degf if level.cooling else level.set_degf - limit
     if comfort.kind == "hot water":
-        return HUGE if promise.cold_showers is None else max(promise.cold_showers, unlimited)
+        return promise.cold_showers
     if comfort.kind == "car":
-        return HUGE if promise.miles is None else max(level.full - promise.miles, unlimited)
+        return None if promise.miles is None else level.full - promise.miles
     if comfort.kind in ("meals", "task"):
-        return max(0.0, unlimited) if promise.uncut else HUGE
-    return max(0.0, unlimited) if promise.safe else HUGE
+        return 0.0 if promise.uncut else None
+    return 0.0 if promise.safe else None
 
 
 __all__ = ["Lost", "levels_of", "losses_of", "with_unlimited"]

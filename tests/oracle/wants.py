@@ -9,9 +9,9 @@ Settled here:
 - a load that heats or cools, but is needed by another that does on this day, only follows that one,
   whichever room the other serves;
 - back-up heat is held back by 2 degF even where it is the only stage;
-- what a tank holds is reckoned from its mean temperature in use, its size from its largest draw; its
-  standing loss is the same in every slot and takes no more than half of what it draws; the draws
-  share the rest in proportion to their slots' part of the pattern;
+- what a tank holds is reckoned from its mean temperature in use, its size from its largest draw;
+  its standing loss is the same in every slot and takes no more than half of what it draws; the
+  draws share the rest in proportion to their slots' part of the pattern;
 - a car is at home in the same hours of every day of a spell, the first one too: the day before was
   an equal one; it goes away at the end of its stay, with what it then has, and a slot before it
   comes home again at the latest; its battery holds at least half as much again as any day takes;
