@@ -62,14 +62,8 @@ def judged(menu: Menu, supply: Supply, choice: Choice) -> Judged:
     for later, i in enumerate(ahead):
         if choice.connection[i] == MODULE:
             wrong += [f"{home.loads[i].label} has to stand before {home.loads[k].label}"
-                      for k in ahead[:later] if _stands_before(menu, choice, i, k)]
+                      for k in ahead[:later] if menu.house.before[i, k]]
     return Judged(service, price, sheet, tuple(wrong))
-
-
-def _stands_before(menu: Menu, choice: Choice, i: int, k: int) -> bool:
-    """Whether module load i has to stand before k; the order by importance binds modules only."""
-    house = menu.house
-    return bool((house.wished if choice.connection[k] == DIRECT else house.before)[i, k])
 
 
 def _unfit(menu: Menu, choice: Choice) -> list[str]:

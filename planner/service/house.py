@@ -48,11 +48,9 @@ class House:
         ``closure[i, k]``: load i needs load k on (through any number of steps, not itself).
     exclusive : ndarray of bool, shape (n, n)
         Symmetric: the two are never on together.
-    wished : ndarray of bool, shape (n, n)
-        ``wished[i, k]``: load i stands ahead of k, direct ones ahead of all modules: from the
-        wishes and from the stages of a room.
     before : ndarray of bool, shape (n, n)
-        The same between two modules: `wished`, and importance where the home asks for it.
+        ``before[i, k]``: load i stands ahead of k, direct ones ahead of all modules: from the
+        wishes, from the stages of a room, and from importance where the home asks for it.
     must_run : ndarray of bool, shape (n,)
     """
 
@@ -68,7 +66,6 @@ class House:
     start_s: Floats
     closure: Bools
     exclusive: Bools
-    wished: Bools
     before: Bools
     must_run: Bools
 
@@ -134,7 +131,7 @@ def house_of(home: Home) -> House:
     place = {load_id: i for i, load_id in enumerate(ids)}
     weights = np.array([day.weight for day in home.days], dtype=np.float64)
     draw, caps, names = _rows(home, place)
-    exclusive, wished = _exclusive(home, place), _wished(home, place)
+    exclusive = _exclusive(home, place)
     return House(
         home=home,
         ids=ids,
@@ -148,8 +145,7 @@ def house_of(home: Home) -> House:
         start_s=np.array([sum(step.seconds for step in ld.surge) for ld in home.loads]),
         closure=_closure(home, place),
         exclusive=exclusive,
-        wished=wished,
-        before=_before(home, wished),
+        before=_before(home, place),
         must_run=np.array([load.must_run for load in home.loads], dtype=np.bool_),
     )
 
@@ -190,7 +186,7 @@ def _exclusive(home: Home, place: dict[str, int]) -> Bools:
     return matrix
 
 
-def _wished(home: Home, place: dict[str, int]) -> Bools:
+def _before(home: Home, place: dict[str, int]) -> Bools:
     matrix = np.zeros((len(place), len(place)), dtype=np.bool_)
     for first, second in order_pairs(home):
         matrix[place[first], place[second]] = True
@@ -198,14 +194,10 @@ def _wished(home: Home, place: dict[str, int]) -> Bools:
         stages = [place[one] for one in comfort.loads if home.load(one).nature == "room"]
         for later, k in enumerate(stages):
             matrix[stages[:later], k] = True
+    if home.order_rule == "importance":
+        rank = np.array([load.rank for load in home.loads])
+        matrix |= rank[:, None] > rank[None, :]
     return matrix
-
-
-def _before(home: Home, wished: Bools) -> Bools:
-    if home.order_rule != "importance":
-        return wished
-    rank = np.array([load.rank for load in home.loads])
-    return wished | (rank[:, None] > rank[None, :])
 
 
 def day_of(house: House, slot: int) -> DesignDay:
