@@ -79,9 +79,11 @@ class Unkept:
         if self.load:
             return f"{self.label} must run, but would wait or miss a call on {self.day}"
         if self.unit == "degF":
-            return f"{self.label} reaches {self.reached:.1f} degF on {self.day}, promised {self.limit:.1f}"
+            return (f"{self.label} reaches {self.reached:.1f} degF on {self.day}, "
+                    f"promised {self.limit:.1f}")
         if self.unit == "miles":
-            return f"{self.label}: {self.reached:.0f} miles on {self.day}, promised {self.limit:.0f}"
+            return (f"{self.label}: {self.reached:.0f} miles on {self.day}, "
+                    f"promised {self.limit:.0f}")
         return (f"{self.label}: {self.reached:.1f} {self.unit} on {self.day}, "
                 f"promised at most {self.limit:.0f}")
 
@@ -115,9 +117,10 @@ def promises_broken(house: House, kept: tuple[Kept, ...]) -> tuple[Unkept, ...]:
         if is_promised(c, house.cares, one.measured):
             continue
         d = int(np.argmax(one.measured - house.cares.bound[c]))
-        found.append(Unkept(one.comfort.id, one.comfort.label, house.home.days[d].label,
-                            *(in_unit(house, c, d, float(value))
-                              for value in (one.measured[d], house.cares.bound[c, d])), one.unit))
+        reached, limit = (in_unit(house, c, d, float(value))
+                          for value in (one.measured[d], house.cares.bound[c, d]))
+        found.append(Unkept(one.comfort.id, one.comfort.label, house.home.days[d].label, reached,
+                            limit, one.unit))
     return tuple(found)
 
 

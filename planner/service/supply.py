@@ -6,7 +6,7 @@ both are tabled here per load and per soft starter.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -61,6 +61,8 @@ class Supply:
         Starting draw of each load without (column 0) and with each soft starter of the book, and
         the other load on which that start succeeds (R of the service rule); 0 kVA and no limit for
         loads that are no motors. The starting kW is never below the running one of the day.
+    start_s : ndarray of float, shape (n, 1 + soft starters)
+        How long each start takes [s].
     blind : ndarray of bool, shape (n,)
         Whether the module that a load would get does not sense its call.
     """
@@ -78,6 +80,7 @@ class Supply:
     start_kw: Floats
     start_kva: Floats
     room_kw: Floats
+    start_s: Floats
     blind: Bools
 
     def can_start(self, starting_kva: float) -> bool:
@@ -87,6 +90,23 @@ class Supply:
     def caps(self, house: House) -> Floats:
         """Limit of each row of `house.draw`, shape (R,): kW, A, A, then panel amperes."""
         return np.concatenate([[self.capacity_kw, self.leg_a, self.leg_a], house.panel_caps_a])
+
+    def with_starts(self, factor: float) -> Supply:
+        """Give the supply at which every start takes so many times as much, its dip and its room.
+
+        kVA and kW grow alike: the safe side, since a deeper dip lowers the kW drawn per kVA.
+        """
+        start_kw = np.where(self.start_kva > 0.0, self.start_kw * factor, self.start_kw)
+        room_kw = self.room_kw.copy()
+        for i, column in zip(*np.nonzero(self.start_kva), strict=True):
+            room_kw[i, column] = self._room_kw(float(start_kw[i, column]),
+                                               float(self.start_s[i, column]))
+        return replace(self, start_kva=self.start_kva * factor, start_kw=start_kw, room_kw=room_kw)
+
+    def _room_kw(self, start_kw: float, start_s: float) -> float:
+        return start_room_kw(start_kw, start_s, self.derated_kw, self.kva,
+                             inertia_s=self.generator.inertia_s,
+                             governor_s=self.generator.governor_s)
 
     def power(self, house: House, soft_start: tuple[int, ...]) -> Power:
         """Give the limits with the soft starters that are chosen, for the loops."""
@@ -128,7 +148,8 @@ def supply_of(house: House, generator: Generator, book: PriceBook) -> Supply:
     derated_kw = rating.kw * factor
     kva = rating.kva * (factor if generator.derating.kva_too else 1.0)
     leg_a = rating.amperes * (factor if generator.derating.kva_too else 1.0)
-    start_kw, start_kva, room_kw = _starts(house, generator, book.soft_starters, derated_kw, kva)
+    start_kw, start_kva, room_kw, start_s = _starts(
+        house, generator, book.soft_starters, derated_kw, kva)
     average = generator.permitted_average
     modules = [cheapest_module(load, book, home.fault_current_a) for load in home.loads]
     return Supply(
@@ -145,6 +166,7 @@ def supply_of(house: House, generator: Generator, book: PriceBook) -> Supply:
         start_kw=start_kw,
         start_kva=start_kva,
         room_kw=room_kw,
+        start_s=start_s,
         blind=np.array([module is not None and module.senses != "call" for module in modules],
                        dtype=np.bool_),
     )
@@ -165,11 +187,11 @@ def _factor(home: Home, generator: Generator) -> float:
 def _starts(
     house: House, generator: Generator, starters: tuple[SoftStarter, ...], derated_kw: float,
     kva: float,
-) -> tuple[Floats, Floats, Floats]:
+) -> tuple[Floats, Floats, Floats, Floats]:
     running_kw = house.draw[:, KW_ROW, :].max(axis=0)
     start_kw = np.repeat(running_kw[:, None], 1 + len(starters), axis=1)
     start_kva = np.zeros_like(start_kw)
-    room_kw = np.full_like(start_kw, NEVER_KW)
+    room_kw, start_s = np.full_like(start_kw, NEVER_KW), np.zeros_like(start_kw)
     for i in np.flatnonzero(house.starting_kva):
         for column, starter in enumerate([None, *starters]):
             reduced_kva = float(house.starting_kva[i]) * (starter.factor if starter else 1.0)
@@ -178,10 +200,11 @@ def _starts(
             )
             start_kva[i, column] = reduced_kva
             start_kw[i, column] = max(float(running_kw[i]), drawn_kw)
+            start_s[i, column] = _start_s(float(house.start_s[i]), starter)
             room_kw[i, column] = start_room_kw(
-                float(start_kw[i, column]), _start_s(float(house.start_s[i]), starter), derated_kw,
-                kva, inertia_s=generator.inertia_s, governor_s=generator.governor_s)
-    return start_kw, start_kva, room_kw
+                float(start_kw[i, column]), float(start_s[i, column]), derated_kw, kva,
+                inertia_s=generator.inertia_s, governor_s=generator.governor_s)
+    return start_kw, start_kva, room_kw, start_s
 
 
 def _start_s(own_s: float, starter: SoftStarter | None) -> float:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 from typing import NamedTuple
 
 from planner.facts.home import SLOT_H, SLOTS_PER_DAY, DesignDay, Load
@@ -55,7 +56,7 @@ def _runs(load: Load, day: DesignDay) -> list[tuple[int, int]]:
     if use.kind == "events":
         calls = sorted((round(start_h / SLOT_H), max(1, math.ceil(length_h / SLOT_H - 1e-9)))
                        for start_h, length_h in use.events)
-        apart = all(one[0] + one[1] <= other[0] for one, other in zip(calls, calls[1:], strict=False))
+        apart = all(one[0] + one[1] <= other[0] for one, other in pairwise(calls))
         if calls and apart and calls[-1][0] < SLOTS_PER_DAY:
             last, length = calls[-1]
             calls[-1] = (last, min(length, SLOTS_PER_DAY - last))

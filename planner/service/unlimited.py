@@ -11,13 +11,10 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from planner.arrays import Bools, Floats
-from planner.facts.comfort import Comfort
+from planner.facts.comfort import Comfort, ComfortKind, Promise
 from planner.facts.home import SLOTS_PER_DAY, Home
 from planner.service.loops.going import go
 from planner.service.loops.inputs import (
-    BY_CLOCK,
-    BY_LEVEL,
-    MOST,
     NEVER_KW,
     Cares,
     Power,
@@ -34,6 +31,8 @@ from planner.service.stores import Store
 
 LEAST_SLOTS = 4
 """Slots in which a comfort of slots can lose something, so that it counts (design, section 6)."""
+BY_SLOT: frozenset[ComfortKind] = frozenset({"room", "running water", "clock"})
+"""Comforts that lose something slot by slot; the others by draw, task, departure or day."""
 ROOM_MARGIN_DEGF = 1.0
 """A promise of a room is never tighter than unlimited power and so much (design, section 6)."""
 
@@ -60,9 +59,8 @@ def with_unlimited(home: Home, nature: Nature, exclusive: Bools) -> Nature:
     weighted = by_day @ cares.day_weight if len(cares.kind) else np.zeros(0)
     counts = (losable > EMPTY).reshape(len(cares.kind), -1, SLOTS_PER_DAY).sum(axis=2)
     importance = np.array([
-        float(one.importance) if _counts(home, one, kind, measure, row) else 0.0
-        for one, kind, measure, row in zip(home.comforts, cares.kind, cares.measure, counts,
-                                           strict=True)])
+        float(one.importance) if _counts(home, one, row) else 0.0
+        for one, row in zip(home.comforts, counts, strict=True)])
     total = importance.sum()
     bound = np.array([[_bound(one, levels[d], float(full.measured[c, d]))
                        for d in range(len(home.days))]
@@ -122,9 +120,9 @@ def _play(works: Works, cares: Cares, spell: int, exclusive: Bools) -> State:
     return state
 
 
-def _counts(home: Home, comfort: Comfort, kind: int, measure: int, slots: Floats) -> bool:
+def _counts(home: Home, comfort: Comfort, slots: Floats) -> bool:
     """Whether a comfort is among those that coverage counts."""
-    by_slot = kind == BY_CLOCK or (kind == BY_LEVEL and measure == MOST)
+    by_slot = comfort.kind in BY_SLOT
     may_lose = slots.size > 0 and int(slots.max()) >= (LEAST_SLOTS if by_slot else 1)
     selected = "selected-circuits" in home.transfer_kinds
     return comfort.importance > 0 and may_lose and any(
@@ -133,24 +131,26 @@ def _counts(home: Home, comfort: Comfort, kind: int, measure: int, slots: Floats
 
 def _bound(comfort: Comfort, level: Store, unlimited: float) -> float:
     """Largest measure of a comfort on a day that its promise allows."""
-    promise = comfort.promise
-    if promise is None:
+    asked = None if comfort.promise is None else _asked(comfort, comfort.promise, level)
+    if asked is None:
         return HUGE
+    return max(asked, unlimited + (ROOM_MARGIN_DEGF if comfort.kind == "room" else 0.0))
+
+
+def _asked(comfort: Comfort, promise: Promise, level: Store) -> float | None:
+    """Largest measure that a promise asks for; None where it asks for nothing."""
     if comfort.kind == "room":
-        if not level.loads:
-            return HUGE
         limit = promise.warmest_degf if level.cooling else promise.coldest_degf
-        if limit is None:
-            return HUGE
-        asked = limit - level.set_degf if level.cooling else level.set_degf - limit
-        return max(asked, unlimited + ROOM_MARGIN_DEGF)
+        if limit is None or not level.loads:
+            return None
+        return limit - level.set_degf if level.cooling else level.set_degf - limit
     if comfort.kind == "hot water":
-        return HUGE if promise.cold_showers is None else max(promise.cold_showers, unlimited)
+        return promise.cold_showers
     if comfort.kind == "car":
-        return HUGE if promise.miles is None else max(level.full - promise.miles, unlimited)
+        return None if promise.miles is None else level.full - promise.miles
     if comfort.kind in ("meals", "task"):
-        return max(0.0, unlimited) if promise.uncut else HUGE
-    return max(0.0, unlimited) if promise.safe else HUGE
+        return 0.0 if promise.uncut else None
+    return 0.0 if promise.safe else None
 
 
 __all__ = ["Lost", "levels_of", "losses_of", "with_unlimited"]

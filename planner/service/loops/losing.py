@@ -33,7 +33,8 @@ def follow(c: int, spell: int, cares: Cares, given: Floats, level: Floats) -> No
         for k in range(spell):
             for s in range(SLOTS):
                 t = (day * spell + k) * SLOTS + s
-                behind = max(0.0, cares.keep[c] * behind + cares.need[c, day * SLOTS + s] - given[t])
+                need = cares.need[c, day * SLOTS + s]
+                behind = max(0.0, cares.keep[c] * behind + need - given[t])
                 behind = min(behind, cares.full[c])
                 level[t] = behind
 
@@ -97,11 +98,9 @@ def _by_level(
             for s in range(SLOTS):
                 p = day * SLOTS + s
                 here: float = level[(day * spell + k) * SLOTS + s]
-                if cares.measure[c] == MOST:
+                if cares.measure[c] == MOST or (
+                        cares.measure[c] == MOST_MARKED and cares.amount[c, p] > 0.0):
                     measured[day] = max(measured[day], here)
-                elif cares.measure[c] == MOST_MARKED:
-                    if cares.amount[c, p] > 0.0:
-                        measured[day] = max(measured[day], here)
                 if cares.weight[c, p] > 0.0:
                     share: float = level_loss(c, p, here, cares)
                     added += share * cares.amount[c, p]
@@ -184,13 +183,13 @@ def kept_of(c: int, cares: Cares, loss: Floats, lost_by_day: Floats) -> float:
         lost += cares.day_weight[day] * lost_by_day[day]
     if cares.losable[c] <= 0.0:
         return 1.0
-    return 1.0 - lost / cares.losable[c]
+    return 1.0 - lost / float(cares.losable[c])
 
 
 @compiled
 def is_promised(c: int, cares: Cares, measured: Floats) -> bool:
     """Whether the promise of comfort c is kept on every day."""
+    kept = True
     for day in range(measured.shape[0]):
-        if measured[day] > cares.bound[c, day] + EMPTY:
-            return False
-    return True
+        kept = kept and measured[day] <= cares.bound[c, day] + EMPTY
+    return kept

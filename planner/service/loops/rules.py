@@ -1,4 +1,4 @@
-"""The rules that refuse a plan: direct loads together, starts unannounced, the average. Compiled."""
+"""The rules that refuse a plan: direct loads together, starts unannounced, the average."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from planner.service.loops.inputs import (
     BY_HAND,
     DIRECT,
     KW_ROW,
+    MODULE,
     SLOTS,
     Power,
     State,
@@ -101,8 +102,9 @@ def firm_kw(connection: Ints, p: int, works: Works, wiring: Wiring, firm: Bools,
 @compiled
 def starts_unannounced(i: int, connection: Ints, power: Power) -> bool:
     """Whether load i may start before anything was shed for it."""
-    return connection[i] == DIRECT or (connection[i] > DIRECT and connection[i] != BY_HAND
-                                       and power.unannounced[i])
+    silent: bool = power.unannounced[i]
+    how: int = connection[i]
+    return how == DIRECT or (how == MODULE and silent)
 
 
 @compiled
