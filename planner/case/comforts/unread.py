@@ -6,13 +6,13 @@ from collections.abc import Iterator
 
 from planner.case.comforts.joined import NONE
 from planner.case.draft import Draft
+from planner.case.filling.work import WAITING
 from planner.case.messages import note, place, warning
 from planner.errors import Finding
 from planner.facts.home import Home
 from planner.quoting import some
 
 ROOM_KEYS = ("time_constant", "heating_set_point", "cooling_set_point")
-WAITING = frozenset({"task", "battery"})
 
 
 def unread(home: Home, draft: Draft) -> Iterator[Finding]:
