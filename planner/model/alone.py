@@ -49,7 +49,8 @@ def alone(house: House) -> Alone:
 
 def _leads(house: House) -> Bools:
     works = house.works
-    helps = (works.gain > 0.0).reshape(house.count, -1, SLOTS_PER_DAY).any(axis=2)
+    gains = works.gain.reshape(house.count, -1, SLOTS_PER_DAY)
+    helps: Bools = np.max(gains, axis=2) > 0.0
     leads = np.ones_like(helps)
     for i in np.flatnonzero(works.kind == STORE):
         ahead = (works.comfort == works.comfort[i]) & (works.rank < works.rank[i])

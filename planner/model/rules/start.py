@@ -62,8 +62,8 @@ def one_motor_starts_while_the_rest_run(
 
     Σ_i kw_i · on_it ≤ most − (most − R_mg0 − kw_m) · on_mt + Σ_s (R_mgs − R_mg0) · soft_ms for
     every motor m, slot t and the generator g that is bought; R is the other load on which it
-    starts, most the largest sum. (The row is looser with m off and soft-started, and with a starter that leaves
-    less room than none.)
+    starts, most the largest sum. (The row is looser with m off and soft-started, and with a starter
+    that leaves less room than none.)
     """
     power = (tables.kw * tables.possible).sum(axis=0)
     moving = tables.turns.any(axis=0)
