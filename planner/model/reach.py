@@ -70,12 +70,13 @@ def awake_of(tables: Tables) -> Bools:
 
 
 def heavy_of(tables: Tables) -> Bools:
-    """Slots of days whose average could be more than some generator permits, shape (N,)."""
+    """Slots that can be above the floor on days whose average could be too much, shape (N,)."""
     power = (tables.kw * tables.possible).sum(axis=0)
     found = np.zeros(tables.slots.count, dtype=np.bool_)
+    floors = [LEAST_SHARE * one.derated_kw for one in tables.supplies]
     for day in range(tables.slots.days):
         for here in tables.slots.days_of(day):
-            most = [np.clip(power[here], LEAST_SHARE * one.derated_kw, one.capacity_kw).mean()
-                    > one.average_kw for one in tables.supplies]
-            found[here] = any(most)
+            most = [np.clip(power[here], floor, max(floor, one.capacity_kw)).mean()
+                    > one.average_kw for floor, one in zip(floors, tables.supplies, strict=True)]
+            found[here] = any(most) & (power[here] > min(floors))
     return found

@@ -130,7 +130,7 @@ class Tables:
 
     @cached_property
     def heavy(self) -> Bools:
-        """Slots of days whose average could be too much: (N,)."""
+        """Slots above the floor of days whose average could be too much: (N,)."""
         return heavy_of(self)
 
     @cached_property

@@ -12,7 +12,8 @@ from planner.model.levels import Level
 from planner.model.linear import Pair, Term
 from planner.model.tables import Tables
 from planner.service.choice import BY_HAND, DIRECT, MODULE, OFF
-from planner.service.loops.inputs import BY_STRETCH
+from planner.service.loops.inputs import BY_LEVEL, BY_STRETCH
+from planner.service.loops.losing import EMPTY
 
 
 @dataclass
@@ -188,7 +189,9 @@ def _declare_comforts(problem: pulp.LpProblem, tables: Tables, chosen: Variables
         if cares.kind[c] == BY_STRETCH:
             for day in range(slots.days):
                 if level.matters[slots.spell_of(day)].any():
-                    chosen.spoiled[c, day] = problem.add_variable(f"spoiled_{name}_{day}", 0, 1)
+                    whole = "Binary" if chosen.whole_slots else "Continuous"
+                    chosen.spoiled[c, day] = problem.add_variable(f"spoiled_{name}_{day}", 0, 1,
+                                                                  whole)
     for c, t in tables.dark:
         _declare_loss(problem, tables, chosen, c, t)
 
@@ -197,9 +200,16 @@ def _declare_loss(
     problem: pulp.LpProblem, tables: Tables, chosen: Variables, c: int, t: int
 ) -> None:
     name = short(tables.house.home.comforts[c].id)
-    chosen.loss[c, t] = problem.add_variable(f"loss_{name}_{t}", 0, 1)
+    whole = "Binary" if chosen.whole_slots and is_step(tables, c, t) else "Continuous"
+    chosen.loss[c, t] = problem.add_variable(f"loss_{name}_{t}", 0, 1, whole)
     if tables.slots.judged[t] and tables.house.cares.unlimited[c, tables.slots.of_day[t]] > 0.0:
         chosen.lost[c, t] = problem.add_variable(f"lost_{name}_{t}", 0)
+
+
+def is_step(tables: Tables, c: int, t: int) -> bool:
+    """Whether nothing is lost before all is: dry taps."""
+    cares, p = tables.house.cares, tables.slots.of_day[t]
+    return bool(cares.kind[c] == BY_LEVEL and cares.high[c, p] - cares.low[c, p] <= EMPTY)
 
 
 def deviation_before(

@@ -9,13 +9,13 @@ from planner.model.levels import Level
 from planner.model.linear import Pair, says_something, times, total
 from planner.model.on import ROOM, for_a_share, on
 from planner.model.tables import Tables
-from planner.model.variables import Variables, deviation_before, short
+from planner.model.variables import Variables, deviation_before, is_step, short
 from planner.service.loops.inputs import ADDED, BY_CLOCK, BY_LEVEL, MOST, MOST_MARKED, TASKS
 from planner.service.loops.losing import EMPTY
 from planner.service.nature import HUGE
 
 STEP = 1e-5
-"""Two deviations closer than this are one limit, not a range of loss."""
+"""What a deviation passes a limit by less than is left out, in its unit."""
 
 
 def what_is_missing_stays_missing(
@@ -68,7 +68,7 @@ def loss_grows_with_the_deviation(
         p, name = tables.slots.of_day[t], f"{_name(tables, c)}_{t}"
         if cares.kind[c] == BY_LEVEL:
             low, top = float(cares.low[c, p]), float(tables.levels[c].top[t])
-            if top - low > STEP:
+            if not is_step(tables, c, t):
                 row = total([(loss, top - low), (chosen.behind[c, t], -1.0)]) >= -low
                 problem += row, f"loss_{name}"
         if (c, t) in chosen.lost:
