@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from planner.plan.plan import Plan
-from planner.plan.starved import starved
+from planner.report.comfort_words import is_as_usual
 from planner.report import words
 from planner.report.tables.column import Column, Table, figure, text
 
@@ -19,6 +19,10 @@ def _count(plan: Plan, connection: str) -> int:
     return sum(part.connection == connection for part in plan.loads)
 
 
+def _less_than_usual(plan: Plan) -> int:
+    return sum(one.comfort.importance > 0 and not is_as_usual(one) for one in plan.comforts)
+
+
 COLUMNS: tuple[Column[Plan], ...] = (
     figure("cost_usd", "Cost", lambda plan: plan.cost_usd, words.money),
     figure("coverage", "Coverage", lambda plan: plan.coverage, words.share),
@@ -30,7 +34,7 @@ COLUMNS: tuple[Column[Plan], ...] = (
     figure("soft_starters", "Soft starts",
            lambda plan: sum(part.soft_starter is not None for part in plan.loads),
            lambda n: f"{n:.0f}"),
-    figure("starved", "Never runs", lambda plan: len(starved(plan)),
-           lambda n: f"{n:.0f}" if n else ""),
-    figure("off", "Off", lambda plan: _count(plan, "off"), lambda n: f"{n:.0f}"),
+    figure("less", "Less than usual", _less_than_usual, lambda n: f"{n:.0f}"),
+    figure("off", "Off", lambda plan: _count(plan, "off") + _count(plan, "by hand"),
+           lambda n: f"{n:.0f}"),
 )

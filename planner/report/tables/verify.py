@@ -167,11 +167,10 @@ def _binds(found: Binding) -> str:
             return f"its start takes {need} of the {limit} kVA that may start"
         case "starting kW":
             whose = f"the start of {found.start_of}" if found.start_of else "its start"
-            return f"{whose} takes {need} of the {limit} kW given for a start, beside what runs"
+            return f"{whose} takes {need} kW and succeeds beside {limit} kW of other load"
         case "running kW":
             return (f"it draws {need} kW, {number(found.need_a)} A on a leg, beside what runs and "
-                    f"starts; {limit} kW, {number(floored(found.limit_a, 0.1))} A may be used, "
-                    f"{number(floored(found.short_time_kw, 0.1))} kW for a start")
+                    f"starts; {limit} kW, {number(floored(found.limit_a, 0.1))} A may be used")
 
 
 def _refused(growth: Growth) -> str:
