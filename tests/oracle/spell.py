@@ -126,10 +126,14 @@ class Spell:
     def lived(self, connection, result):
         """Say what every comfort goes through, and its deviation, by its id."""
         connected = [i for i, how in enumerate(connection) if how in {DIRECT, MODULE}]
-        deviation = {one.id: self._deviation(one, connected, result)
-                     for one in self.home.comforts}
-        return ({one.id: self._lives(one, deviation[one.id], result)
-                 for one in self.home.comforts}, deviation)
+        lives, deviation = {}, {}
+        for one in self.home.comforts:
+            if any(self.judge.place[load_id] in connected for load_id in one.loads):
+                deviation[one.id] = self._deviation(one, connected, result)
+                lives[one.id] = self._lives(one, deviation[one.id], result)
+            else:
+                lives[one.id], deviation[one.id] = self.worst[one.id], self.idle_deviation[one.id]
+        return lives, deviation
 
     def _caps(self, limits):
         below = np.array([[ld.id in ids for ld in self.home.loads] for ids, _ in limits.panels])

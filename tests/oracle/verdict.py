@@ -116,12 +116,24 @@ class Judge:
         """Judge words (n,), soft starters (n,) or None, an order of places and what is blind."""
         if not self.is_ordered(connection, order):
             return Verdict("order")
-        if any(self.must_run[i] and how in {OFF, BY_HAND} and self.calls(i)
-               for i, how in enumerate(connection)):
-            return Verdict("must-run")
         starts = limits.starts(soft)
-        if not all(day.carries(limits, starts, connection) for day in self.days):
+        if self.gives_up(connection):
+            return Verdict("must-run")
+        if not self.carries(limits, starts, connection):
             return Verdict("direct")
+        return self.played(limits, starts, connection, order, blind)
+
+    def gives_up(self, connection):
+        """Whether a must-run load is left without power."""
+        return any(self.must_run[i] and how in {OFF, BY_HAND} and self.calls(i)
+                   for i, how in enumerate(connection))
+
+    def carries(self, limits, starts, connection):
+        """Rule 1 on every design day."""
+        return all(day.carries(limits, starts, connection) for day in self.days)
+
+    def played(self, limits, starts, connection, order, blind):
+        """Judge a choice that may stand and keeps rule 1."""
         played = [day.play(limits, starts, connection, order) for day in self.days]
         if any(one[0] for one in played):
             return Verdict("must-run")

@@ -9,12 +9,12 @@ Settled here:
 - a load that heats or cools, but is needed by another that does on this day, only follows that one,
   whichever room the other serves;
 - back-up heat is held back by 2 degF even where it is the only stage;
-- what a tank holds is reckoned from its mean temperature in use; its standing loss is the same in
-  every slot and takes no more than half of what it draws; the draws share the rest in proportion to
-  their slots' part of the pattern;
+- what a tank holds is reckoned from its mean temperature in use, its size from its largest draw;
+  its standing loss is the same in every slot and takes no more than half of what it draws; the
+  draws share the rest in proportion to their slots' part of the pattern;
 - a car is at home in the same hours of every day of a spell, the first one too: the day before was
   an equal one; it goes away at the end of its stay, with what it then has, and a slot before it
-  comes home again at the latest; its battery holds half as much again as a day's use at least;
+  comes home again at the latest; its battery holds at least half as much again as any day takes;
 - a pit holds 4 min of pumping, and water of an event comes within 45 min;
 - a piece of work is a run of calls, cut at midnight; of events that touch each is one; wait and
   pauses are cut where the next begins before, and so is what makes it longer than a day;
@@ -97,7 +97,7 @@ def wants_of(home, day):
         elif ld.nature == "task" and calls.any():
             found[ld.id] = Task(_windows(ld, use, calls, spell), ld.restarts == "start button")
         elif ld.nature in STORES and calls.any():
-            found[ld.id] = STORES[ld.nature](ld, day, use, spell)
+            found[ld.id] = STORES[ld.nature](home, ld, day, use)
     return found
 
 
@@ -198,9 +198,10 @@ def _duty(use, outdoor_degf):
     return min(1.0, max(0.0, share) * use.full_duty)
 
 
-def _tank(ld, day, use, spell):
+def _tank(home, ld, day, use):
+    spell = home.spell_days
     kw = ld.kw_on(day.id)
-    gal = float(np.interp(kw, [1.5, 2.5, 4.5, 5.5], [10.0, 20.0, 50.0, 80.0]))
+    gal = float(np.interp(ld.running_kw, [1.5, 2.5, 4.5, 5.5], [10.0, 20.0, 50.0, 80.0]))
     runs = parts_of(use, day) * kw * SLOT_H * INTO_WATER
     at_rest = 24.0 * TANK_LOSS_BTU_H_DEGF * (TANK_MEAN_DEGF - ROOM_DEGF) / BTU_PER_KWH
     standing = min(at_rest, runs.sum() / 2.0)
@@ -211,7 +212,8 @@ def _tank(ld, day, use, spell):
                  draws=np.tile(draws, spell))
 
 
-def _box(ld, day, use, spell):
+def _box(home, ld, day, use):
+    spell = home.spell_days
     frozen = ld.kind == FREEZER
     set_degf = BOX_SET_DEGF[frozen]
     warms = log((ROOM_DEGF - set_degf) / (ROOM_DEGF - BOX_KEEPS_TO_DEGF[frozen]))
@@ -222,11 +224,11 @@ def _box(ld, day, use, spell):
                  ROOM_DEGF - set_degf, BOX_WARM_DEGF[frozen] - set_degf, set_degf=set_degf)
 
 
-def _battery(ld, day, use, spell):
-    gain = ld.kw_on(day.id) * SLOT_H / KWH_PER_MILE
+def _battery(home, ld, day, use):
+    spell = home.spell_days
+    driven, gain = _miles(ld, day), ld.kw_on(day.id) * SLOT_H / KWH_PER_MILE
     runs = runs_of(Use(kind="calls"), calls_of(use, day))
-    driven = gain * sum(count for _, count in runs)
-    cap = max(RANGE_MILES, 1.5 * driven)
+    cap = max(RANGE_MILES, *(1.5 * _miles(ld, other) for other in home.days))
     wanted = min(cap, SPARE_MILES + driven)
     at_home, need, leaves = np.zeros(DAY * spell), np.zeros(DAY * spell), []
     for k in range(-1, spell):
@@ -241,12 +243,19 @@ def _battery(ld, day, use, spell):
     return Store(1.0, need, at_home, cap, cap - wanted, leaves=tuple(leaves))
 
 
-def _pressure(ld, day, use, spell):
+def _miles(ld, day):
+    """Miles that a car drives on a day: what charging by its pattern gives."""
+    return float(calls_of(use_on(ld, day), day).sum()) * ld.kw_on(day.id) * SLOT_H / KWH_PER_MILE
+
+
+def _pressure(home, ld, day, use):
+    spell = home.spell_days
     return Store(1.0, np.tile(parts_of(use, day) * PUMP_GAL, spell),
                  np.full(DAY * spell, PUMP_GAL), DRAWDOWN_GAL, DRAWDOWN_GAL)
 
 
-def _pit(ld, day, use, spell):
+def _pit(home, ld, day, use):
+    spell = home.spell_days
     parts = parts_of(use, day)
     if use.kind != "duty":
         parts = sum(np.roll(parts, late) for late in range(3)) / 3.0
