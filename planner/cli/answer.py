@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from textwrap import fill
 
-from planner.cli.output import draw, say, show_cautions, show_findings
+from planner.cli.output import console, draw, say, show_cautions, show_findings
 from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.plan.findings import findings_of_plan
@@ -24,10 +25,13 @@ from planner.report.starved import warning_sentences
 from planner.report.tables.comforts import comfort_table, how_kept
 from planner.report.tables.comparison import alike, comparison_table, named_plans
 from planner.report.tables.plan import WAITS_OF_A_PLAN, load_table, price_table
-from planner.report.tables.points import point_table
+from planner.report.tables.points import point_sentence, point_table
 from planner.report.words import count, money, share
 from planner.study.compare import Comparison
 from planner.study.recommend import Recommendation
+from planner.tolerances import same_dollar
+
+MOST_CHANGES = 4  # said of one step, those that weigh most
 
 
 def show_plan(
@@ -79,6 +83,18 @@ def show_comparison(
     show_cautions()
 
 
+def _show_steps(found: Comparison, book: PriceBook) -> None:
+    """Write what each larger size does for the comforts, and what it costs."""
+    for step in found.steps():
+        smaller, larger = found.plans[step.smaller], found.plans[step.larger]
+        change = change_sentences_of(step.changes, smaller.menu.house, MOST_CHANGES)
+        usd = abs(step.more_usd)
+        price = ("at the same price" if same_dollar(usd) else
+                 f"for {money(usd, book.currency)} {'more' if step.more_usd > 0.0 else 'less'}")
+        say(f"From the {smaller.supply.generator.label} to the {larger.supply.generator.label}, "
+            f"{price}: {'; '.join(change) or 'nothing that a family would notice'}.")
+
+
 def show_points(home: Home, book: PriceBook, plans: Sequence[Plan], *, complete: bool) -> None:
     """Write plans side by side, cheapest first."""
     found = count(len(plans), "plan")
@@ -86,4 +102,9 @@ def show_points(home: Home, book: PriceBook, plans: Sequence[Plan], *, complete:
         if complete else f"{home.label}: interrupted with {found} found; others may beat them.")
     say()
     draw(point_table(plans), footnote=price_notice(book))
+    console().print("Less than usual, each on its hardest day", style="bold")
+    for plan in plans:
+        console().print(fill(point_sentence(plan), console().width, initial_indent="- ",
+                             subsequent_indent="  "))
+    say()
     show_cautions()

@@ -6,16 +6,18 @@ and hours without power up.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 import numpy as np
 
-from planner.facts.comfort import Comfort
+from planner.facts.comfort import Comfort, ComfortKind
 from planner.facts.home import SLOT_H, SLOTS_PER_DAY, Home
 from planner.physics.comfort import COMFORT_DEGF
-from planner.report.words import number, span
+from planner.report.promise_words import NOTHING_LOST, beyond_promise_sentences, promise_words
+from planner.report.promise_words import showers as cold_showers
+from planner.report.words import hour, span
 from planner.service.house import House
-from planner.service.kept import Kept, in_unit
+from planner.service.kept import Kept
 from planner.service.loops.inputs import BY_CLOCK, BY_TASK
 from planner.tolerances import ceiled, floored, reaches
 
@@ -23,11 +25,6 @@ NOTICED_SHOWERS = 0.05  # under a gallon of cold water in a day is not said (a c
 LUKEWARM = 0.5  # of a shower's heat: up to here it is called lukewarm, then cold (a choice)
 NO_USE = "not needed"
 AS_UTILITY = ", as with the utility"
-NOTHING_LOST = {
-    "hot water": "always hot", "meals": "never cut", "task": "all done", "food": "food safe",
-    "running water": "always runs", "pit": "never overflows", "clock": "as always",
-}
-"""What is said where nothing is missed."""
 
 
 def comfort_sentence(kept: Kept, house: House) -> str:
@@ -57,12 +54,12 @@ def day_phrase(kept: Kept, house: House, day: int) -> str:
     """Say what a comfort is like on one design day, without its name."""
     if not is_used(kept, house, day):
         return NO_USE
-    said = _phrase(kept, house, day)
+    said = PHRASES[kept.comfort.kind](kept, house, day)
     return f"{said}{AS_UTILITY}" if _blameless(kept, house, day) else said
 
 
 def hardest_day(kept: Kept, house: House) -> int:
-    """Place of the day on which least of a comfort is kept; of equals where it is worst in degrees.
+    """Place of the day on which least of a comfort is kept; of equals the worst in its unit.
 
     A day on which it is not used comes last.
     """
@@ -75,60 +72,28 @@ def hardest_day(kept: Kept, house: House) -> int:
 def shown_days(kept: Kept, house: House) -> tuple[int, ...]:
     """Days worth telling: the hardest; of a room that is heated and cooled the hardest of both."""
     first = hardest_day(kept, house)
-    if kept.comfort.kind != "room":
+    if kept.comfort.kind != "room" or not is_used(kept, house, first):
         return (first,)
-    levels = house.nature.levels[_place(kept, house)]
+    levels = house.nature.levels[place_of(kept, house)]
     other = [day for day in range(len(levels)) if is_used(kept, house, day)
              and levels[day].cooling != levels[first].cooling]
-    if not is_used(kept, house, first) or not other:
-        return (first,)
-    return (first, max(other, key=lambda day: (-float(kept.by_day[day]),
-                                               float(kept.measured[day]))))
+    second = sorted(other, key=lambda day: (float(kept.by_day[day]), -float(kept.measured[day])))
+    return (first, *second[:1])
 
 
 def is_used(kept: Kept, house: House, day: int) -> bool:
     """Whether a comfort is wanted on a day at all."""
-    c, store = _place(kept, house), house.nature.levels[_place(kept, house)][day]
+    c = place_of(kept, house)
     if house.cares.kind[c] == BY_TASK:
         return _tasks(house, c, day) > 0
     if house.cares.kind[c] == BY_CLOCK:
         return _wanted_h(house, c, day) > 0.0
-    return bool(store.loads) and not np.isnan(kept.worst[day])
+    return bool(house.nature.levels[c][day].loads) and not np.isnan(kept.worst[day])
 
 
 def is_as_usual(kept: Kept) -> bool:
     """Whether a comfort is kept in full on every day, as with the utility."""
     return all(reaches(float(one), 1.0) for one in kept.by_day)
-
-
-def promise_words(comfort: Comfort) -> str:
-    """Say what is promised of a comfort: ``60 to 82 degF``, ``40 miles by 7:00``; empty if nothing.
-    """
-    asked = comfort.promise
-    if asked is None:
-        return ""
-    match comfort.kind:
-        case "room":
-            return _room_promise(asked.coldest_degf, asked.warmest_degf)
-        case "hot water" if asked.cold_showers is not None:
-            return ("no cold shower" if asked.cold_showers == 0.0
-                    else f"at most {_showers(asked.cold_showers)} cold")
-        case "car" if asked.miles is not None:
-            by = "" if asked.by_h is None else f" by {hour(asked.by_h)}"
-            return f"{ceiled(asked.miles, 1.0):.0f} miles{by}"
-        case "meals" if asked.uncut:
-            return "never cut"
-        case "task" if asked.uncut:
-            return "all done"
-        case "food" | "running water" | "pit" if asked.safe:
-            return NOTHING_LOST[comfort.kind]
-    return ""
-
-
-def beyond_promise_sentences(house: House) -> tuple[str, ...]:
-    """Say which promises not even unlimited power keeps, and what it is with the utility."""
-    return tuple(said for c in range(len(house.home.comforts))
-                 for d in range(len(house.weights)) if (said := _beyond(house, c, d)))
 
 
 def importance_words(home: Home, comfort: Comfort) -> str:
@@ -138,79 +103,79 @@ def importance_words(home: Home, comfort: Comfort) -> str:
     return str(comfort.importance)
 
 
-def hour(hour_of_day: float) -> str:
-    """Write an hour of the day: ``7:00``."""
-    minutes = round(60.0 * hour_of_day)
-    return f"{minutes // 60 % 24}:{minutes % 60:02d}"
+def place_of(kept: Kept, house: House) -> int:
+    """Place of its comfort in a house."""
+    return next(c for c, one in enumerate(house.home.comforts) if one.id == kept.comfort.id)
 
 
-def _phrase(kept: Kept, house: House, day: int) -> str:
-    worst = float(kept.worst[day])
-    match kept.comfort.kind:
-        case "room":
-            cooling = house.nature.levels[_place(kept, house)][day].cooling
-            return (f"no warmer than {ceiled(worst, 1.0):.0f} degF" if cooling else
-                    f"no colder than {floored(worst, 1.0):.0f} degF")
-        case "hot water":
-            return _hot_water(worst, _showers_a_day(house, _place(kept, house), day))
-        case "meals" | "task":
-            return _done(kept, house, day, round(worst))
-        case "car":
-            return _miles(kept, house, day, worst)
-        case "food":
-            return "food spoils" if worst > 0.0 else NOTHING_LOST["food"]
-        case "pit":
-            return "overflows" if worst > 0.0 else NOTHING_LOST["pit"]
-        case "running water":
-            return f"taps dry for {_time(worst)} a day" if worst > 0.0 else (
-                NOTHING_LOST["running water"])
-        case "clock":
-            return _dark(kept, house, day, worst)
+def _room(kept: Kept, house: House, day: int) -> str:
+    worst_degf = float(kept.worst[day])
+    return (f"no warmer than {ceiled(worst_degf, 1.0):.0f} degF"
+            if house.nature.levels[place_of(kept, house)][day].cooling else
+            f"no colder than {floored(worst_degf, 1.0):.0f} degF")
 
 
-def _hot_water(cold: float, all_day: float) -> str:
+def _hot_water(kept: Kept, house: House, day: int) -> str:
+    cold, here = float(kept.worst[day]), slice(day * SLOTS_PER_DAY, (day + 1) * SLOTS_PER_DAY)
+    all_day = float(house.cares.amount[place_of(kept, house), here].sum())
     if cold <= NOTICED_SHOWERS:
         return NOTHING_LOST["hot water"]
     if cold >= all_day - NOTICED_SHOWERS:
         return "no hot water"
-    if cold <= LUKEWARM:
-        return "one shower lukewarm"
-    return f"{_showers(ceiled(cold, 1.0))} cold"
+    return "one shower lukewarm" if cold <= LUKEWARM else cold_showers(ceiled(cold, 1.0))
 
 
-def _showers(count: float) -> str:
-    return "one shower" if count == 1.0 else f"{count:g} showers"
-
-
-def _done(kept: Kept, house: House, day: int, lost: int) -> str:
-    whole = _tasks(house, _place(kept, house), day)
-    meals = kept.comfort.kind == "meals"
+def _meals(kept: Kept, house: House, day: int) -> str:
+    lost, whole = round(float(kept.worst[day])), _tasks(house, place_of(kept, house), day)
     if not lost:
-        return NOTHING_LOST[kept.comfort.kind]
-    if meals:
-        return f"{lost} of {whole} {'meal' if whole == 1 else 'meals'} cut"
-    return "not done" if whole == lost == 1 else f"{whole - min(lost, whole)} of {whole} done"
+        return NOTHING_LOST["meals"]
+    return f"{lost} of {whole} {'meal' if whole == 1 else 'meals'} cut"
 
 
-def _miles(kept: Kept, house: House, day: int, miles: float) -> str:
-    c = _place(kept, house)
-    store = house.nature.levels[c][day]
-    wanted = ceiled(store.full - float(store.low.min()), 1.0)
-    by = hour((int(np.argmax(store.weight)) + 1) * SLOT_H)
+def _task(kept: Kept, house: House, day: int) -> str:
+    lost, whole = round(float(kept.worst[day])), _tasks(house, place_of(kept, house), day)
+    if not lost:
+        return NOTHING_LOST["task"]
+    return "not done" if whole <= lost else f"{whole - lost} of {whole} done"
+
+
+def _car(kept: Kept, house: House, day: int) -> str:
+    c = place_of(kept, house)
+    store, miles = house.nature.levels[c][day], float(kept.worst[day])
+    wanted = store.full - float(store.low.min())
     if house.nature.losable_by_day[c, day] <= 0.0:
         return f"needs no charge within {house.spell} days"
-    if miles >= store.full - float(store.low.min()) - 1e-6:
-        return f"all {wanted:.0f} miles by {by}"
-    return f"{max(0.0, floored(miles, 1.0)):.0f} of {wanted:.0f} miles by {by}"
+    by = hour((int(np.argmax(store.weight)) + 1) * SLOT_H)
+    if miles >= wanted - 1e-6:
+        return f"all {ceiled(wanted, 1.0):.0f} miles by {by}"
+    return f"{max(0.0, floored(miles, 1.0)):.0f} of {ceiled(wanted, 1.0):.0f} miles by {by}"
 
 
-def _dark(kept: Kept, house: House, day: int, dark_h: float) -> str:
-    wanted_h = _wanted_h(house, _place(kept, house), day)
+def _food(kept: Kept, _house: House, day: int) -> str:
+    return "food spoils" if kept.worst[day] > 0.0 else NOTHING_LOST["food"]
+
+
+def _pit(kept: Kept, _house: House, day: int) -> str:
+    return "overflows" if kept.worst[day] > 0.0 else NOTHING_LOST["pit"]
+
+
+def _running_water(kept: Kept, _house: House, day: int) -> str:
+    dry_h = float(kept.worst[day])
+    return f"taps dry for {_time(dry_h)} a day" if dry_h > 0.0 else NOTHING_LOST["running water"]
+
+
+def _clock(kept: Kept, house: House, day: int) -> str:
+    dark_h, wanted_h = float(kept.worst[day]), _wanted_h(house, place_of(kept, house), day)
     if dark_h <= 0.0:
         return NOTHING_LOST["clock"]
     if dark_h >= wanted_h - 1e-9:
         return "without power"
     return f"without power for {_time(dark_h)} of {_time(wanted_h)}"
+
+
+PHRASES: dict[ComfortKind, Callable[[Kept, House, int], str]] = {
+    "room": _room, "hot water": _hot_water, "meals": _meals, "task": _task, "car": _car,
+    "food": _food, "pit": _pit, "running water": _running_water, "clock": _clock}
 
 
 def _time(hours: float) -> str:
@@ -219,53 +184,16 @@ def _time(hours: float) -> str:
 
 def _blameless(kept: Kept, house: House, day: int) -> bool:
     """Whether something is missed on a day, and no more of it than with the utility."""
-    c = _place(kept, house)
-    beside = float(house.nature.unlimited[c, day])
-    if kept.comfort.kind == "room":
-        return kept.measured[day] > COMFORT_DEGF and kept.measured[day] - beside < LUKEWARM
-    noticed = NOTICED_SHOWERS if kept.comfort.kind == "hot water" else 0.0
-    if kept.comfort.kind in ("clock", "car"):
-        return False
-    return kept.measured[day] > noticed and kept.measured[day] <= beside + noticed + 1e-9
-
-
-def _room_promise(coldest_degf: float | None, warmest_degf: float | None) -> str:
-    if coldest_degf is None:
-        return "" if warmest_degf is None else f"no warmer than {warmest_degf:g} degF"
-    if warmest_degf is None:
-        return f"no colder than {coldest_degf:g} degF"
-    return f"{coldest_degf:g} to {warmest_degf:g} degF"
-
-
-def _beyond(house: House, c: int, d: int) -> str:
-    """Say of a room, miles, tasks or showers that the utility itself does not keep the promise."""
-    comfort, day = house.home.comforts[c], house.home.days[d].label
-    store, asked = house.nature.levels[c][d], comfort.promise
-    reached = in_unit(house, c, d, float(house.nature.unlimited[c, d]))
-    if asked is None or (comfort.kind in ("room", "car") and not store.loads):
-        return ""
-    if comfort.kind == "room":
-        limit = asked.warmest_degf if store.cooling else asked.coldest_degf
-        broken = limit is not None and (reached > limit if store.cooling else reached < limit)
-        return (f"No generator keeps {comfort.label} at {limit:g} degF: on {day} it is "
-                f"{number(reached, 0)} degF with the utility.") if broken else ""
-    if comfort.kind == "car":
-        return (f"No generator gives {comfort.label} {asked.miles:g} miles: on {day} there are "
-                f"{floored(reached, 1.0):.0f} with the utility."
-                ) if asked.miles is not None and reached < asked.miles - 1e-6 else ""
-    limit = asked.cold_showers if comfort.kind == "hot water" else (
-        0.0 if asked.uncut or asked.safe else None)
-    return (f"No generator keeps what is promised of {comfort.label} on {day}: the utility does "
-            "not.") if limit is not None and reached > limit + 1e-6 else ""
-
-
-def _place(kept: Kept, house: House) -> int:
-    return next(c for c, one in enumerate(house.home.comforts) if one.id == kept.comfort.id)
-
-
-def _loads(house: House, c: int) -> Iterator[int]:
-    first, last = house.cares.load_first[c:c + 2]
-    return (int(i) for i in house.cares.load[first:last])
+    measured = float(kept.measured[day])
+    beside = float(house.nature.unlimited[place_of(kept, house), day])
+    match kept.comfort.kind:
+        case "room":
+            return measured > COMFORT_DEGF and measured - beside < LUKEWARM
+        case "clock" | "car":
+            return False
+        case kind:
+            noticed = NOTICED_SHOWERS if kind == "hot water" else 0.0
+            return noticed < measured <= beside + noticed + 1e-9
 
 
 def _tasks(house: House, c: int, day: int) -> int:
@@ -282,5 +210,13 @@ def _wanted_h(house: House, c: int, day: int) -> float:
     return float(np.any(wanted, axis=0).sum()) * SLOT_H if wanted else 0.0
 
 
-def _showers_a_day(house: House, c: int, day: int) -> float:
-    return float(house.cares.amount[c, day * SLOTS_PER_DAY:(day + 1) * SLOTS_PER_DAY].sum())
+def _loads(house: House, c: int) -> Iterator[int]:
+    first, last = house.cares.load_first[c:c + 2]
+    return (int(i) for i in house.cares.load[first:last])
+
+
+__all__ = [
+    "beyond_promise_sentences", "comfort_phrase", "comfort_sentence", "day_phrase", "day_sentence",
+    "hardest_day", "importance_words", "is_as_usual", "is_used", "place_of", "promise_words",
+    "shown_days",
+]

@@ -19,9 +19,9 @@ from planner.report.cautions import CAUTIONS, price_notice
 from planner.report.comfort_changes import change_phrase
 from planner.report.comfort_words import day_phrase, hardest_day, promise_words
 from planner.report.findings import finding_data
+from planner.report.schema import SCHEMA
 from planner.service.house import House
 from planner.service.kept import Kept
-from planner.report.schema import SCHEMA
 from planner.study.comfort_changes import ComfortChange
 from planner.study.compare import Comparison, Step
 from planner.study.recommend import Recommendation

@@ -9,7 +9,8 @@ from planner.report.smaller_words import comfort_label, listed
 from planner.report.tables.wishes import any_of, is_free, price_change_usd, promise_of
 from planner.report.words import money
 from planner.study.picks import PickName
-from planner.study.wish_cost import WishCost, grouped
+from planner.study.wish_cost import Direction, WishCost, grouped
+from planner.study.wishes import WishKind
 
 PICKED: dict[PickName, str] = {
     "least": "The lowest price", "goal": "Recommended", "knee": "Good value",
@@ -56,21 +57,15 @@ def _said(group: Sequence[WishCost]) -> str:
 def _change(cost: WishCost) -> str:
     """Say one change as a clause after "if"."""
     labels = [cost.home.load(load_id).label for load_id in cost.wish.load_ids]
-    name = comfort_label(cost.home, cost.wish)
-    match (cost.wish.kind, cost.direction):
-        case ("must-run", "give up"):
-            return f"this need not always work: {name}"
-        case ("must-run", "add"):
-            return f"this must always work: {name}"
-        case ("promise", "give up"):
-            return f"this need not be so: {name} {promise_of(cost)}"
-        case ("promise", "add"):
-            return f"this is promised: {name} {promise_of(cost)}"
-        case ("comfort", _):
-            return f"you do without this: {name}"
-        case ("never-before", _):
-            return f"{labels[0]} may go ahead of {labels[1]}"
-        case ("order", "add"):
-            return "what matters more always goes first"
-        case _:
-            return "the order need not follow what matters more"
+    name, first = comfort_label(cost.home, cost.wish), [*labels, "", ""]
+    words: dict[tuple[WishKind, Direction], str] = {
+        ("must-run", "give up"): f"this need not always work: {name}",
+        ("must-run", "add"): f"this must always work: {name}",
+        ("promise", "give up"): f"this need not be so: {name} {promise_of(cost)}",
+        ("promise", "add"): f"this is promised: {name} {promise_of(cost)}",
+        ("comfort", "give up"): f"you do without this: {name}",
+        ("never-before", "give up"): f"{first[0]} may go ahead of {first[1]}",
+        ("order", "add"): "what matters more always goes first",
+        ("order", "give up"): "the order need not follow what matters more",
+    }
+    return words[cost.wish.kind, cost.direction]

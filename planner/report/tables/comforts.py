@@ -8,6 +8,7 @@ from planner.plan.plan import Plan
 from planner.report.comfort_words import (
     day_phrase,
     importance_words,
+    is_as_usual,
     is_used,
     promise_words,
     shown_days,
@@ -42,9 +43,10 @@ class ComfortRow:
 
     @property
     def day_label(self) -> str:
-        """Name of the day; empty where it is not used on any."""
+        """Name of the day; empty where it is not used, or all days are as usual."""
+        told = self.kept.comfort.kind == "room" or not is_as_usual(self.kept)
         used = is_used(self.kept, self.plan.menu.house, self.day)
-        return self.plan.menu.house.home.days[self.day].label if used else ""
+        return self.plan.menu.house.home.days[self.day].label if told and used else ""
 
     @property
     def importance(self) -> str:

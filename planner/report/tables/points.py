@@ -5,14 +5,28 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from planner.plan.plan import Plan
-from planner.report.comfort_words import is_as_usual
 from planner.report import words
+from planner.report.comfort_words import comfort_sentence, is_as_usual
 from planner.report.tables.column import Column, Table, figure, text
+
+MOST_TOLD = 4  # comforts of one plan, those that weigh most
 
 
 def point_table(plans: Sequence[Plan]) -> Table[Plan]:
     """Plans side by side: what each costs, covers and is known to be worth."""
     return Table("Cost against coverage", COLUMNS, plans)
+
+
+def point_sentence(plan: Plan) -> str:
+    """Say in a line what is less than usual: ``10,390 USD: Hot water: 2 showers cold``."""
+    less = sorted((one for one in plan.comforts
+                   if one.comfort.importance > 0 and not is_as_usual(one)),
+                  key=lambda one: -one.comfort.importance * (1.0 - one.kept))
+    said = [comfort_sentence(one, plan.menu.house) for one in less[:MOST_TOLD]]
+    if len(less) > MOST_TOLD:
+        said.append(f"and {len(less) - MOST_TOLD} more")
+    price = words.money(plan.cost_usd, plan.menu.book.currency)
+    return f"{price}: {'; '.join(said) or 'everything as usual'}."
 
 
 def _count(plan: Plan, connection: str) -> int:

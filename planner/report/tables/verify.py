@@ -155,8 +155,8 @@ def _sentence(subject: str, growth: Growth) -> str:
 
 def _short(subject: str, short: Shortfall) -> str:
     """Say up to where the plan covers enough, and the load that binds with its figures."""
-    return (f"{subject} {down(short.holds)} before the plan covers less than {share(short.goal)}: "
-            f"at {up(short.at)} it covers {share(short.coverage)}, and {short.binding.label} loses "
+    return (f"{subject} {down(short.holds)} before the plan keeps less than {share(short.goal)}: "
+            f"at {up(short.at)} it keeps {share(short.coverage)}, and {short.binding.label} loses "
             f"most ({_binds(short.binding)}).")
 
 
@@ -182,7 +182,7 @@ def _refused(growth: Growth) -> str:
 def _at_tenth(growth: Growth) -> str:
     if growth.coverage_at_tenth is None:
         return ""
-    return f"; with 10 % more it covers {share(growth.coverage_at_tenth)}"
+    return f"; with 10 % more it keeps {share(growth.coverage_at_tenth)}"
 
 
 def up(growth: float) -> str:

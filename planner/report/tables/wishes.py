@@ -8,7 +8,8 @@ from planner.report.comfort_words import comfort_phrase, promise_words
 from planner.report.smaller_words import comfort_label, listed
 from planner.report.tables.column import Column, Table, text
 from planner.report.words import money, share
-from planner.study.wish_cost import WishCost, grouped
+from planner.study.wish_cost import Direction, WishCost, grouped
+from planner.study.wishes import WishKind
 
 SAME_USD = 0.5
 SAME = "the same"
@@ -85,24 +86,18 @@ def free_sentences(costs: Sequence[WishCost]) -> tuple[str, ...]:
 def change_words(cost: WishCost) -> str:
     """Say one change in a few words."""
     labels = [cost.home.load(load_id).label for load_id in cost.wish.load_ids]
-    name = comfort_label(cost.home, cost.wish)
-    match (cost.wish.kind, cost.direction):
-        case ("must-run", "give up"):
-            return f"{listed(labels)} need not run at all times"
-        case ("must-run", "add"):
-            return f"{labels[0]} must run"
-        case ("promise", "give up"):
-            return f"{name} is not promised ({promise_of(cost)})"
-        case ("promise", "add"):
-            return f"{name} is promised: {promise_of(cost)}"
-        case ("comfort", _):
-            return f"{name} is given up"
-        case ("never-before", _):
-            return f"{labels[0]} may go ahead of {labels[1]}"
-        case ("order", "add"):
-            return "priorities follow importance"
-        case _:
-            return "priorities need not follow importance"
+    name, first = comfort_label(cost.home, cost.wish), [*labels, "", ""]
+    words: dict[tuple[WishKind, Direction], str] = {
+        ("must-run", "give up"): f"{listed(labels)} need not run at all times",
+        ("must-run", "add"): f"{first[0]} must run",
+        ("promise", "give up"): f"{name} is not promised ({promise_of(cost)})",
+        ("promise", "add"): f"{name} is promised: {promise_of(cost)}",
+        ("comfort", "give up"): f"{name} is given up",
+        ("never-before", "give up"): f"{first[0]} may go ahead of {first[1]}",
+        ("order", "add"): "priorities follow importance",
+        ("order", "give up"): "priorities need not follow importance",
+    }
+    return words[cost.wish.kind, cost.direction]
 
 
 def promise_of(cost: WishCost) -> str:
