@@ -43,7 +43,7 @@ def _room(_comfort: Comfort, asked: Promise) -> str:
 def _showers(_comfort: Comfort, asked: Promise) -> str:
     if asked.cold_showers is None:
         return ""
-    return showers(asked.cold_showers) if asked.cold_showers else "no cold shower"
+    return f"at most {showers(asked.cold_showers)}" if asked.cold_showers else "no cold shower"
 
 
 def showers(count: float) -> str:
