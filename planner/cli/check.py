@@ -9,7 +9,7 @@ from planner.cli.output import draw, emit, say, show_findings
 from planner.cli.state import State, common
 from planner.report.findings import finding_data
 from planner.report.home import home_data
-from planner.report.tables.comforts import comfort_table
+from planner.report.tables.home_comforts import comfort_table
 from planner.report.tables.loads import FOOTNOTE, assumption_table, load_table
 from planner.report.words import count
 
