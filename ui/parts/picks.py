@@ -8,6 +8,7 @@ import streamlit as st
 
 from planner.plan.plan import Plan
 from planner.plan.starved import starved
+from planner.report.family_comforts import differs_sentences
 from planner.report.family_words import PICKED
 from planner.report.plan_words import left_off, room_sentence, taking_turns
 from planner.report.starved import poor_sentences, starving_sentence
@@ -55,9 +56,9 @@ def show_starving(case: Case, known: Recommendation) -> None:
 
 
 def in_brief(plan: Plan) -> tuple[str, ...]:
-    """Say in a line what a plan does, for an estimator."""
+    """Say what a plan does, for an estimator: what is not as usual, what takes turns."""
     off = left_off(plan)
-    return (f"Coverage {share(plan.coverage)}; "
+    return (*differs_sentences(plan), f"Coverage {share(plan.coverage)}; "
             f"{count(len(taking_turns(plan)), 'load takes', 'loads take')} turns, "
             f"{count(len(off), 'is', 'are') if off else 'none is'} not on standby power.",
             room_sentence(plan))
