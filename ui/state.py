@@ -31,7 +31,8 @@ MOST_STEPS_BACK = 50
 MOST_PINS = 4
 FILLED = ("What the file leaves out about the house is assumed and marked so, in the fields below "
           "and in the file. Change what you know.")
-ABOUT_THE_GOAL = ("recommended", "wishes", "reasons", "smaller", "doubts")  # see ui/answers
+ABOUT_THE_GOAL = ("recommended", "options", "wishes", "reasons", "smaller",
+                  "doubts")  # see ui/answers
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,12 @@ from __future__ import annotations
 from planner.facts.comfort import Comfort
 from planner.facts.home import Home
 from planner.plan.plan import LoadPlan, Plan
-from planner.report.comfort_words import comfort_sentence
+from planner.report.comfort_words import (
+    NO_USE,
+    NOTHING_LOST,
+    comfort_phrase,
+    comfort_sentence,
+)
 from planner.report.smaller_words import listed
 from planner.report.words import count, span
 from planner.service.kept import Kept
@@ -43,7 +48,7 @@ def said_sentences(home: Home) -> tuple[str, ...]:
 
 def in_short(plan: Plan) -> str:
     """Say in a line how far life in an outage is from usual."""
-    less = [one for one in plan.comforts if not is_as_usual(one)]
+    less = [one for one in plan.comforts if not is_as_usual(one, plan)]
     late = waiting(plan)
     if not less:
         tail = f"; {count(len(late), 'thing waits', 'things wait')}" if late else ""
@@ -56,12 +61,14 @@ def in_short(plan: Plan) -> str:
 def differs_sentences(plan: Plan) -> tuple[str, ...]:
     """Say of each comfort that is not as usual what it is like on the hardest day."""
     return tuple(comfort_sentence(one, plan.menu.house) for one in plan.comforts
-                 if not is_as_usual(one))
+                 if not is_as_usual(one, plan))
 
 
-def is_as_usual(kept: Kept) -> bool:
-    """Whether a comfort is as with the utility on every day, or nobody minds that it is not."""
-    return kept.comfort.importance == 0 or float(kept.by_day.min()) >= AS_USUAL
+def is_as_usual(kept: Kept, plan: Plan) -> bool:
+    """Whether a comfort is as with the utility on every day, or nobody would notice or mind."""
+    if kept.comfort.importance == 0 or float(kept.by_day.min()) >= AS_USUAL:
+        return True
+    return comfort_phrase(kept, plan.menu.house) in {NO_USE, *NOTHING_LOST.values()}
 
 
 def waiting(plan: Plan) -> tuple[LoadPlan, ...]:

@@ -66,8 +66,8 @@ def level_chart(
     scale = alt.Scale(domain=[0.0, float(max(1, len(names)))], nice=False)
     y = alt.Y("low:Q", title=None, scale=scale, axis=alt.Axis(
         values=list(range(len(names))), format="d", grid=True, ticks=False, domain=False,
-        labelExpr=f"({json.dumps(labels)})[datum.label]", labelBaseline="bottom", labelLimit=LABELS_PX, minExtent=BESIDE_PX,
-        maxExtent=BESIDE_PX, labelPadding=8))
+        labelExpr=f"({json.dumps(labels)})[datum.label]", labelBaseline="bottom",
+        labelLimit=LABELS_PX, minExtent=BESIDE_PX, maxExtent=BESIDE_PX, labelPadding=8))
     areas = alt.Chart(closed).mark_area(interpolate="step-after", color=FILL, fillOpacity=0.85,
                                         stroke=EDGE, strokeWidth=0.5).encode(
         x=x, y=y, y2="high:Q", detail="comfort_id:N")

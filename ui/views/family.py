@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import streamlit as st
+from planner.study.options import Options
 
 from planner.editing.values import Value
 from planner.errors import PlannerError
 from planner.facts.comfort import Comfort
 from planner.plan.plan import Plan
+from planner.report.choice_words import in_plain_words
 from planner.report.family_comforts import (
     BY_HAND,
     IMPORTANCE,
@@ -30,15 +32,14 @@ from planner.report.family_words import (
 )
 from planner.report.tables.hours import hardest_day
 from planner.report.words import money
-from planner.search.frontier import Frontier
 from planner.study.wish_cost import WishCost
-from ui.answers import Case, curve, prices_of_wishes, recommended
+from ui.answers import Case, choices, prices_of_wishes, recommended
 from ui.comfort_edits import with_wish
 from ui.parts.cautions import show_cautions
 from ui.parts.comforts import show_levels
 from ui.parts.findings import show_problem
 from ui.parts.frame import begin
-from ui.parts.picks import options, show_options
+from ui.parts.picks import show_options
 from ui.parts.printing import show_print_button
 from ui.parts.ready import what_can_be_planned
 from ui.parts.said import aside, plain, points
@@ -65,13 +66,12 @@ def show() -> None:
             return
         show_answer(answer, "Your plan", lambda known: _show_plan(known.plan))
         if answer.value is not None and not answer.stale:
-            ways = curve(case)  # asked for first: it is there long before the prices of all wishes
+            ways = choices(case)  # asked for first: it is there before the prices of all wishes
             st.header("What your wishes cost", anchor=False)
             show_answer(prices_of_wishes(case, answer.value), "What your wishes cost",
                         _show_wishes)
-            st.header("Three ways to do it", anchor=False)
-            show_answer(ways, "Other ways to do it",
-                        lambda plans: _show_ways(case, plans))
+            st.header("Ways to do it", anchor=False)
+            show_answer(ways, "Other ways to do it", _show_ways)
         with st.container(key="not-on-paper-either"):
             show_print_button()
         show_cautions(case.book)
@@ -132,9 +132,8 @@ def _show_wishes(costs: tuple[WishCost, ...]) -> None:
         st.markdown(plain(free))
 
 
-def _show_ways(case: Case, plans: Frontier) -> None:
-    three = options(case, plans)
-    show_options(three, lambda plan: (in_short(plan), *differs_sentences(plan)))
+def _show_ways(found: Options) -> None:
+    show_options(found, lambda plan: (in_short(plan), *differs_sentences(plan)), in_plain_words)
     with st.container(key="not-on-paper-at-all"):
         st.caption("What you choose above changes these, too.")
 
