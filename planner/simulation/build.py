@@ -9,7 +9,6 @@ import numpy as np
 from planner.arrays import Bools, Floats
 from planner.facts.home import DesignDay, Home, Load, Use
 from planner.service.stages import leaders
-from planner.service.use import cached_calls
 from planner.simulation.columns import (
     COLUMN,
     EVENT,

@@ -15,6 +15,7 @@ from numpy.typing import NDArray
 
 from planner.arrays import Floats, Ints
 from planner.facts.home import DesignDay, Home
+from planner.service.stages import stages_on
 from planner.service.use import use_on
 from planner.simulation.build import Part, Setting, Span, cached_calls
 from planner.simulation.columns import (
@@ -45,7 +46,6 @@ from planner.simulation.house import part_of
 from planner.simulation.loops.machines import live
 from planner.simulation.loops.state import Fleet
 from planner.simulation.seeds import generator_of
-from planner.service.stages import stages_on
 from planner.simulation.weather import outdoor_degf, sunshine
 from planner.wiring.rooms import Room
 

@@ -8,15 +8,15 @@ from planner.arrays import Floats
 from planner.facts.home import SLOT_H
 from planner.physics.fuel import BTU_PER_KWH
 from planner.physics.thermal import WATER_BTU_PER_GAL_DEGF
+from planner.service.capacity import draw_kw, follows_weather, heat_btu_h
+from planner.service.stages import balance_of, loss_of
 from planner.service.use import use_on
 from planner.simulation.appliances import box as cold
 from planner.simulation.appliances import room as inside
 from planner.simulation.appliances import tank as hot
 from planner.simulation.build import Part, Setting, naming
-from planner.service.capacity import draw_kw, follows_weather, heat_btu_h
 from planner.simulation.columns import BOX, KW, ROOM, STAGE, STATES, TANK, THAW_KW, THAWED
 from planner.simulation.schedule import DAY_S, SLOT_S, Events, in_order
-from planner.service.stages import balance_of, loss_of
 
 FREEZER = "freezer"
 HEAT_TAPE = "heat tape"
