@@ -50,7 +50,7 @@ class House:
         Symmetric: the two are never on together.
     before : ndarray of bool, shape (n, n)
         ``before[i, k]``: load i stands ahead of k, direct ones ahead of all modules: from the
-        wishes, from the stages of a room, and from importance where the home asks for it.
+        wishes, and from the stages of a room that work on the same day.
     must_run : ndarray of bool, shape (n,)
     """
 
@@ -100,6 +100,14 @@ class House:
         return self.nature.cares.share
 
     @cached_property
+    def in_order(self) -> Bools:
+        """Whether i stands ahead of k if both take turns, shape (n, n): also by importance."""
+        if self.home.order_rule != "importance":
+            return self.before
+        rank = np.array([load.rank for load in self.home.loads])
+        return np.asarray(self.before | (rank[:, None] > rank[None, :]))
+
+    @cached_property
     def wiring(self) -> Wiring:
         """What the loads draw, and what needs or excludes what, for the loops."""
         days, rows, n = self.draw.shape
@@ -132,10 +140,11 @@ def house_of(home: Home) -> House:
     weights = np.array([day.weight for day in home.days], dtype=np.float64)
     draw, caps, names = _rows(home, place)
     exclusive = _exclusive(home, place)
+    nature = with_unlimited(home, nature_of(home), exclusive)
     return House(
         home=home,
         ids=ids,
-        nature=with_unlimited(home, nature_of(home), exclusive),
+        nature=nature,
         weights=weights / weights.sum(),
         draw=draw,
         panel_caps_a=caps,
@@ -145,7 +154,7 @@ def house_of(home: Home) -> House:
         start_s=np.array([sum(step.seconds for step in ld.surge) for ld in home.loads]),
         closure=_closure(home, place),
         exclusive=exclusive,
-        before=_before(home, place),
+        before=_before(home, place, nature),
         must_run=np.array([load.must_run for load in home.loads], dtype=np.bool_),
     )
 
@@ -186,17 +195,15 @@ def _exclusive(home: Home, place: dict[str, int]) -> Bools:
     return matrix
 
 
-def _before(home: Home, place: dict[str, int]) -> Bools:
+def _before(home: Home, place: dict[str, int], nature: Nature) -> Bools:
     matrix = np.zeros((len(place), len(place)), dtype=np.bool_)
     for first, second in order_pairs(home):
         matrix[place[first], place[second]] = True
-    for comfort in home.comforts:
-        stages = [place[one] for one in comfort.loads if home.load(one).nature == "room"]
-        for later, k in enumerate(stages):
-            matrix[stages[:later], k] = True
-    if home.order_rule == "importance":
-        rank = np.array([load.rank for load in home.loads])
-        matrix |= rank[:, None] > rank[None, :]
+    for comfort, levels in zip(home.comforts, nature.levels, strict=True):
+        for level in levels if comfort.kind == "room" else ():
+            stages = [place[one] for one in level.loads]  # those that work on the same day
+            for later, k in enumerate(stages):
+                matrix[stages[:later], k] = True
     return matrix
 
 
