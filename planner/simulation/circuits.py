@@ -7,7 +7,8 @@ from typing import Final, NamedTuple
 import numpy as np
 
 from planner.arrays import Bools, FloatRows, Floats, IntRows, Ints
-from planner.facts.engine import SOFT_START_TIMES
+from planner.facts.engine import COMES_UP_S, SOFT_START_TIMES
+from planner.facts.home import Load
 from planner.physics.engine import pick_up_kw, start_room_kw
 from planner.plan.plan import Plan
 from planner.service.choice import DIRECT, NO_STARTER
@@ -22,6 +23,7 @@ CURRENT: Final = 1
 CALL: Final = 2
 SENSES = {"nothing": NOTHING, "current": CURRENT, "call": CALL}
 """What a module senses: words of the price book, codes of the loops."""
+BY_HAND: Final = 3  # a connection: the family opens its breaker
 USUAL_START_S = 0.5  # of a motor without a profile; common practice, no source
 
 
@@ -31,7 +33,7 @@ class Circuits(NamedTuple):
     Attributes
     ----------
     connection : ndarray of int, shape (n,)
-        `OFF`, `DIRECT` or `MODULE` of `planner.service.choice`.
+        `OFF`, `DIRECT` or `MODULE` of `planner.service.choice`, or `BY_HAND`.
     order : ndarray of int, shape (modules,)
         Priority 1 first.
     needs, foes : ndarray of int, shape (n, m)
@@ -44,6 +46,8 @@ class Circuits(NamedTuple):
         Apparent and real power at standstill and full voltage, behind its soft starter.
     start_s : ndarray of float, shape (n,)
         Length of a start [s]; 0 for a load that is no motor.
+    comes_up_s : ndarray of float, shape (n,)
+        How long a load takes to come up to its draw; 0 for a step [s].
     nature : ndarray of int, shape (n,)
         `RESISTIVE`, `MOTOR` or `ELECTRONIC` of `planner.simulation.nature`.
     compressor : ndarray of bool, shape (n,)
@@ -71,6 +75,7 @@ class Circuits(NamedTuple):
     start_kva: Floats
     locked_kw: Floats
     start_s: Floats
+    comes_up_s: Floats
     nature: Ints
     compressor: Bools
     senses: Ints
@@ -108,7 +113,8 @@ def circuits_of(plan: Plan, fault: Fault, settings: Settings) -> Circuits:
         needs=np.ascontiguousarray(needs), foes=np.ascontiguousarray(foes),
         rated=np.ascontiguousarray(house.draw), start_kw=start_kw, start_kva=start_kva,
         locked_kw=start_kva * house.starting_pf,
-        start_s=start_s, senses=_senses(plan, settings),
+        start_s=start_s, comes_up_s=np.array([_comes_up_s(load) for load in loads]),
+        senses=_senses(plan, settings),
         start_room_kw=_start_rooms_kw(supply, start_kw, start_s),
         nature=np.array([nature_of(load) for load in loads], dtype=np.int64),
         compressor=np.array([ld.compressor for ld in loads], dtype=np.bool_),
@@ -122,6 +128,10 @@ def circuits_of(plan: Plan, fault: Fault, settings: Settings) -> Circuits:
         stuck_closed=_marks(house.ids, fault.stuck_closed),
         sensor_lost=fault.sensor_lost,
     )
+
+
+def _comes_up_s(load: Load) -> float:
+    return COMES_UP_S if load.nature == "battery" or load.code.category == "vehicle" else 0.0
 
 
 def _start_s(plan: Plan, i: int) -> float:

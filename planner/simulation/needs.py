@@ -21,6 +21,7 @@ from planner.simulation.columns import (
     STORE,
     VEHICLE,
     VOLUME,
+    WANTED_KWH,
 )
 from planner.simulation.schedule import (
     Events,
@@ -79,6 +80,8 @@ def vehicle(setting: Setting) -> Part:
     kw, wait_s = setting.kw, 3600.0 * setting.load.wait_h
     runs = runs_of(setting.calls)
     row[BATTERY] = max(car.BATTERY_KWH, *(run.length_s / 3600.0 * kw * 1.5 for run in runs))
+    of_day_kwh = sum(run.length_s for run in runs) / 3600.0 * kw
+    row[WANTED_KWH] = min(row[BATTERY], of_day_kwh + car.SPARE_MILES * car.KWH_PER_MILE)
     state[LEAVES] = -np.inf
     dice = setting.numbers("trips")
     events = events_of(runs, dice, span.first_s, span.until_s)

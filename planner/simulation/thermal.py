@@ -36,22 +36,23 @@ def room(setting: Setting) -> Part:
     place = [one.id for one in loads].index(load.id)
     minutes = _by_weather(setting, sign)
     own = minutes if follows_weather(load) else ()
-    inside.write_stage(row, place, float(minutes[0][0]))
+    inside.write_stage(row, place, float(minutes[0][0]), behind_degf=load.behind_degf)
     if place:
         return Part(STAGE, row, own=own, state=state)
     uses = [use_on(one, setting.day) for one in loads]
     inside.write_room(
         row, state, cooling=use.kind == "cooling", balance_degf=balance_of(uses),
         loss_btu_h_degf=loss_of(loads, uses, setting.day), set_degf=_set_degf(setting),
-        floor_ft2=home.floor_area_ft2, lived_in=setting.room is not None and setting.room.lived_in)
+        floor_ft2=home.floor_area_ft2, lived_in=setting.room is not None and setting.room.lived_in,
+        time_constant_h=setting.comfort.time_constant_h if setting.comfort else None)
     return Part(ROOM, row, naming(setting.stages), own=own, state=state)
 
 
 def _set_degf(setting: Setting) -> float:
     if setting.load.kind == HEAT_TAPE:
         return setting.use.balance_degf + inside.PIPE_ABOVE_DEGF
-    home = setting.home
-    return home.cooling_set_degf if setting.use.kind == "cooling" else home.heating_set_degf
+    holds = setting.comfort or setting.home
+    return holds.cooling_set_degf if setting.use.kind == "cooling" else holds.heating_set_degf
 
 
 def _by_weather(setting: Setting, sign: float) -> tuple[Floats, Floats]:

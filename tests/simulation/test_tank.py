@@ -82,7 +82,7 @@ def test_its_duty_is_the_draw_over_the_recovery(share):
     """
     hours = 60.0
     draw = ((0.0,), (3600.0 * hours,), (share * 20.1 / 3600.0,))
-    _, run_s, _ = demanded(tank(events=draw, inlet_degf=25.0, tap_degf=115.0, loss_btu_h_degf=0.0),
+    _, run_s, *_ = demanded(tank(events=draw, inlet_degf=25.0, tap_degf=115.0, loss_btu_h_degf=0.0),
                         hours)
     assert run_s[0] / (3600.0 * hours) == pytest.approx(share, abs=0.01)
 

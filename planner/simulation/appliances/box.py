@@ -9,6 +9,7 @@ import numpy as np
 from planner.arrays import FloatRows, Floats
 from planner.compiled import compiled
 from planner.physics.fuel import BTU_PER_KWH
+from planner.simulation.appliances.losing import deepen, lose
 from planner.simulation.appliances.two_mass import TwoMass, relax, write_step
 from planner.simulation.columns import (
     AIR,
@@ -28,10 +29,12 @@ from planner.simulation.columns import (
     POWER,
     RAN,
     SET,
+    SPOILS,
     THAW_KW,
     THAWED,
     TICK,
     WANT,
+    WARM_S,
     WORST,
 )
 
@@ -48,6 +51,9 @@ FRIDGE_DEGF, FREEZER_DEGF = 37.0, 0.0  # set points; common practice, no source
 FRIDGE_WARM_DEGF, FREEZER_WARM_DEGF = 40.0, 32.0
 """Beyond these food warms: 40 degF unsafe, 32 degF thawed (US Food and Drug Administration, food
 safety during power outages, from memory) [degF]."""
+FRIDGE_SPOILS_DEGF, FREEZER_SPOILS_DEGF, SPOILS_S = 40.0, 28.0, 2.0 * 3600.0
+"""Food that was above this for so long on end is lost: perishable food above 40 degF for 2 h (the
+same); frozen food at 28 degF begins to thaw (a choice, no source) [degF], [s]."""
 FRIDGE_SAFE_H, FREEZER_SAFE_H = 4.0, 48.0
 """Closed without power: a refrigerator for 4 h, a full freezer for 48 h (the same) [h]."""
 AIR_H, FREEZER_AIR_H = 3.0, 6.0  # air and walls: capacity over loss [h]; a choice, no source
@@ -102,6 +108,7 @@ def write_box(row: Floats, state: Floats, *, kw: float, duty: float, freezer: bo
     write_step(body, row[TICK], row)
     row[POWER], row[SET], row[BAND] = -heat_btu_h, set_degf, DIFFERENTIAL_DEGF
     row[CAPACITY], row[AMBIENT] = body.air_btu_degf, ROOM_DEGF
+    row[SPOILS] = FREEZER_SPOILS_DEGF if freezer else FRIDGE_SPOILS_DEGF
     state[AIR] = state[MASS] = set_degf
     return float(24.0 * duty * heat_btu_h * DOOR_SHARE)
 
@@ -109,9 +116,11 @@ def write_box(row: Floats, state: Floats, *, kw: float, duty: float, freezer: bo
 @compiled
 def step_box(
     i: int, now: float, last: int, hot: FloatRows, state: FloatRows, parameters: FloatRows,
-    start_s: Floats, size: Floats,
+    start_s: Floats, size: Floats, loss: FloatRows, depth: FloatRows,
 ) -> None:
     """Bring box i up to `now`; an event is a door that lets `size` Btu into the air.
+
+    Food is lost once, when it has been too warm for too long.
 
     `THAWED` counts the seconds that the compressor ran since its coil was last thawed, and below 0
     those that the heater still has to run; the compressor rests meanwhile.
@@ -148,4 +157,20 @@ def step_box(
     warm = FREEZER_WARM_DEGF if parameters[i, SET] < FREEZER_WARM_DEGF else FRIDGE_WARM_DEGF
     if state[i, MASS] > warm:
         state[i, DISCOMFORT] += (state[i, MASS] - warm) * parameters[i, TICK] / 3600.0
+    deepen(i, now, state[i, MASS], depth)
+    spoil(i, now, state, parameters, loss)
     hot[NEXT, i] = now + parameters[i, TICK]
+
+
+@compiled
+def spoil(i: int, now: float, state: FloatRows, parameters: FloatRows, loss: FloatRows) -> None:
+    """Count the seconds on end for which the food of box i is too warm; it is lost once."""
+    if state[i, WARM_S] < 0.0:
+        return
+    if state[i, MASS] <= parameters[i, SPOILS]:
+        state[i, WARM_S] = 0.0
+        return
+    state[i, WARM_S] += parameters[i, TICK]
+    if state[i, WARM_S] > SPOILS_S:
+        state[i, WARM_S] = -1.0
+        lose(i, now, 1.0, loss)

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from planner.arrays import FloatRows, Floats
 from planner.compiled import compiled
+from planner.simulation.appliances.losing import lose
 from planner.simulation.columns import (
     BAD,
     CURRENT,
@@ -33,10 +34,11 @@ TICK_S = 5.0
 def step_pressure(
     i: int, now: float, last: int, hot: FloatRows, state: FloatRows, parameters: FloatRows,
     start_s: Floats, length_s: Floats, size: Floats,
+    loss: FloatRows,
 ) -> None:
     """Bring pump i and its tank up to `now`; `size` is gal/s at the taps.
 
-    A use of water counts as missed if less than half of it flowed.
+    It loses seconds of taps that run dry. A use of water counts as missed if less than half of it flowed.
     """
     state[i, VOLUME] += hot[RAN, i] * parameters[i, PUMP]
     before = now - parameters[i, TICK]
@@ -50,6 +52,7 @@ def step_pressure(
         if state[i, VOLUME] < floor:
             state[i, LOST] += (floor - state[i, VOLUME]) / parameters[i, PUMP]
             state[i, BAD] += floor - state[i, VOLUME]
+            lose(i, now, (floor - state[i, VOLUME]) / size[e], loss)
             state[i, VOLUME] = floor
         if end > now:
             break

@@ -15,6 +15,7 @@ from planner.arrays import FloatRows, Floats
 from planner.compiled import compiled
 from planner.physics.fuel import BTU_PER_KWH
 from planner.physics.thermal import WATER_BTU_PER_GAL_DEGF
+from planner.simulation.appliances.losing import lose
 from planner.simulation.columns import (
     AROUND,
     BAD,
@@ -86,9 +87,9 @@ def write_tank(
 @compiled
 def _draw_water(
     i: int, now: float, last: int, state: FloatRows, parameters: FloatRows, start_s: Floats,
-    length_s: Floats, size: Floats,
+    length_s: Floats, size: Floats, loss: FloatRows,
 ) -> None:
-    """Let the taps run until `now`; `size` is gal/s at the tap."""
+    """Let the taps run until `now`; `size` is gal/s at the tap. What they lack is lost [kWh]."""
     before = now - parameters[i, TICK]
     inlet, tap = parameters[i, INLET], parameters[i, TAP]
     while True:
@@ -102,7 +103,9 @@ def _draw_water(
             gal = seconds * size[e] * (tap - inlet) / (max(upper, tap) - inlet)
             if upper < tap:
                 state[i, WORST] = min(state[i, WORST], upper)
-                state[i, LOST] += gal * WATER_BTU_PER_GAL_DEGF * (tap - upper) / parameters[i, HEAT]
+                lacks_btu = gal * WATER_BTU_PER_GAL_DEGF * (tap - upper)
+                state[i, LOST] += lacks_btu / parameters[i, HEAT]
+                lose(i, now, lacks_btu / BTU_PER_KWH, loss)
                 if upper < COLD_DEGF:
                     state[i, BAD] = 1.0
             state[i, UPPER] = upper + gal / parameters[i, UPPER_GAL] * (lower - upper)
@@ -117,7 +120,7 @@ def _draw_water(
 @compiled
 def step_tank(
     i: int, now: float, last: int, hot: FloatRows, state: FloatRows, parameters: FloatRows,
-    start_s: Floats, length_s: Floats, size: Floats,
+    start_s: Floats, length_s: Floats, size: Floats, loss: FloatRows,
 ) -> None:
     """Bring tank i up to `now`; WANT is 1 for the upper element, 2 for the lower one."""
     heat = hot[RAN, i] * parameters[i, HEAT] / WATER_BTU_PER_GAL_DEGF
@@ -130,7 +133,7 @@ def step_tank(
     room, keep = parameters[i, AROUND], parameters[i, KEEP]
     state[i, UPPER] = room + (state[i, UPPER] - room) * keep
     state[i, LOWER] = room + (state[i, LOWER] - room) * keep
-    _draw_water(i, now, last, state, parameters, start_s, length_s, size)
+    _draw_water(i, now, last, state, parameters, start_s, length_s, size, loss)
     upper, lower = state[i, UPPER], state[i, LOWER]
     if lower > upper:
         upper = (upper_gal * upper + lower_gal * lower) / (upper_gal + lower_gal)
