@@ -12,7 +12,7 @@ from math import isinf
 from typing import TypeVar
 
 from loops_source import Module, is_marked
-from loops_types import ARRAYS, CannotCompileError, Types, name_of
+from loops_types import ARRAYS, NUMBERS, CannotCompileError, Types, name_of
 
 FROM_NUMPY = {"inf": "INFINITY", "sqrt": "sqrt", "exp": "exp", "ceil": "ceil", "floor": "floor"}
 FROM_MATH = {"sqrt": "sqrt", "exp": "exp", "log": "log", "ceil": "ceiling", "floor": "ground"}
@@ -31,6 +31,7 @@ class Body(ast.NodeTransformer):
         self.local = set(self.kinds) | set(_assigned(node))
         self.same: dict[str, ast.expr] = {}
         self.counters: set[str] = set()
+        self.said: dict[str, str] = {}
 
     def lines(self) -> str:
         """Give the body as text."""
@@ -40,6 +41,7 @@ class Body(ast.NodeTransformer):
         found = [line for one in body for line in self._statements(one)]
         text = ast.unparse(ast.fix_missing_locations(ast.Module(found, [])))
         counters = [f"cdef long long {name}" for name in sorted(self.counters)]
+        counters += [f"cdef {kind} {name}" for name, kind in sorted(self.said.items())]
         return "\n".join(f"    {line}" for line in [*counters, *text.splitlines()])
 
     def _statements(self, node: ast.stmt) -> list[ast.stmt]:
@@ -133,7 +135,9 @@ class Body(ast.NodeTransformer):
         return self._inside(node)
 
     def visit_AnnAssign(self, node: ast.AnnAssign) -> ast.stmt | None:
-        """An annotated local is a local."""
+        """An annotated local is a local; a number gets the type that is said."""
+        if isinstance(node.target, ast.Name) and ast.unparse(node.annotation) in NUMBERS:
+            self.said[node.target.id] = NUMBERS[ast.unparse(node.annotation)]
         if node.value is None:
             return None
         return self.visit_Assign(ast.Assign([node.target], node.value, lineno=node.lineno))

@@ -20,6 +20,9 @@ SAME_USD = 1e-6
 DOLLAR = 0.5
 """Prices closer than this are the same dollar to a reader [USD]."""
 
+LEVEL = 1e-9
+"""A store calls up to this much before its threshold, in the unit of its comfort."""
+
 SAME_COVERAGE = 1e-9
 """Coverages and services closer than this are the same."""
 

@@ -1,10 +1,15 @@
-"""Small invented homes and price books for tests; `replace` shows what a test changes."""
+"""Small invented homes and price books for tests; `replace` shows what a test changes.
+
+A load that names no comfort gets one of its own, of its importance; what heats or cools one room
+shares that of the room.
+"""
 
 from __future__ import annotations
 
 import random
 from dataclasses import replace
 
+from planner.facts.comfort import Comfort, ComfortKind
 from planner.facts.home import (
     CodeBasis,
     CodeEntry,
@@ -27,8 +32,14 @@ from planner.facts.price_book import (
     Transfer,
 )
 from planner.plan.plan import Plan
+from planner.wiring.rooms import NOT_LIVED_IN, rooms_of
 
 ALL = frozenset({"direct", "module", "off"})
+KINDS: dict[str, ComfortKind] = {
+    "room": "room", "tank": "hot water", "box": "food", "battery": "car",
+    "pressure": "running water", "pit": "pit", "task": "task", "clock": "clock",
+}
+"""Kind of the comfort that a load of each nature serves, unless a test says otherwise."""
 USUAL_LOSS = Derating(0.03, 500.0, 0.01, 85.0)  # common practice, no source
 
 
@@ -61,6 +72,48 @@ def events(*pairs: tuple[float, float]) -> dict[str, Use]:
     return {"every": Use(kind="events", events=pairs)}
 
 
+def clock(load_id: str, kw: float, *pairs: tuple[float, float], **changes: object) -> Load:
+    """What is wanted at fixed hours, by (start h, length h), and lost without power."""
+    return load(load_id, kw, use=events(*pairs), **changes)
+
+
+def task(load_id: str, kw: float, *pairs: tuple[float, float], **changes: object) -> Load:
+    """A piece of work to be done: each (start h, length h) is one; `wait_h` is how late it may."""
+    return load(load_id, kw, nature="task", use=events(*pairs), **changes)
+
+
+def room(load_id: str, kw: float, *, cools: bool = True, **changes: object) -> Load:
+    """A compressor that holds one room; at the design temperature it runs nine tenths of the time.
+
+    It needs 95 degF, or 10 degF in winter, for that, and nothing at 65 degF.
+    """
+    use = Use(kind="cooling" if cools else "heating", balance_degf=65.0,
+              design_degf=95.0 if cools else 10.0, full_duty=0.9)
+    return load(load_id, kw, nature="room", **{
+        "compressor": True, "use": {"every": use},
+        "code": CodeEntry("cooling" if cools else "heat-pump", 1000.0 * kw), **changes})
+
+
+def tank(load_id: str, kw: float = 4.5, **changes: object) -> Load:
+    """An electric water heater, drawn from in the morning and in the evening."""
+    hours = tuple(0.5 if hour in {6, 7} else 0.3 if hour in {18, 19, 20} else 0.05
+                  for hour in range(24))
+    return load(load_id, kw, nature="tank", **{
+        "use": {"every": Use(kind="duty", hours=hours)}, **changes})
+
+
+def car(load_id: str, kw: float = 7.2, **changes: object) -> Load:
+    """A car that comes home at 18 h, takes 3 h of charging and leaves 9 h after that."""
+    return load(load_id, kw, nature="battery", code=CodeEntry("vehicle", 1000.0 * kw), **{
+        "wait_h": 9.0, "use": events((18.0, 3.0)), **changes})
+
+
+def food(load_id: str, kw: float = 0.3, **changes: object) -> Load:
+    """A refrigerator that runs a third of its hours; kind ``freezer`` makes it one."""
+    return load(load_id, kw, nature="box", **{
+        "kind": "refrigerator", "use": {"every": Use(kind="duty", hours=(0.35,) * 24)}, **changes})
+
+
 def home(*loads: Load, **changes: object) -> Home:
     """A one-day home with a small floor area, so that the code calculation rarely binds.
 
@@ -73,7 +126,40 @@ def home(*loads: Load, **changes: object) -> Home:
         days=(DesignDay("day", "day", "mild", 1.0, 60.0, 80.0),),
         limits=Limits(largest_share=1.0),
     )
-    return replace(plain, **changes)
+    return with_comforts(replace(plain, **changes))
+
+
+def with_comforts(one: Home) -> Home:
+    """Give every load that serves no known comfort one of its own; one for each room.
+
+    A comfort has the importance of the most important of its loads, and its loads that of the
+    comfort. What is only woken by others serves none.
+    """
+    known = {each.id for each in one.comforts}
+    held = {load_id: each.id for each in rooms_of(one) for load_id in each.loads}
+    loads = [each if each.comfort or each.nature == "woken" else replace(
+        each, comfort=held.get(each.id, each.id) if each.nature == "room" else each.id)
+        for each in one.loads]
+    found = list(one.comforts)
+    for comfort_id in dict.fromkeys(each.comfort for each in loads):
+        if comfort_id and comfort_id not in known:
+            found.append(_comfort(one, comfort_id, [ld for ld in loads
+                                                    if ld.comfort == comfort_id]))
+    most = {each.id: each.importance for each in found}
+    return replace(one, comforts=tuple(found), loads=tuple(
+        replace(each, importance=most.get(each.comfort, 0)) for each in loads))
+
+
+def _comfort(one: Home, comfort_id: str, loads: list[Load]) -> Comfort:
+    kind = KINDS[loads[0].nature]
+    stages = [load_id for each in rooms_of(one) for load_id in each.loads]
+    ids = sorted((each.id for each in loads),
+                 key=lambda load_id: (stages.index(load_id) if kind == "room" else 0, load_id))
+    return Comfort(
+        id=comfort_id, label=comfort_id, kind=kind, loads=tuple(ids),
+        importance=max(each.importance for each in loads),
+        heating_set_degf=one.heating_set_degf, cooling_set_degf=one.cooling_set_degf,
+        lived_in=any(each.kind not in NOT_LIVED_IN for each in loads))
 
 
 def generator(kw: float, price: float, **changes: object) -> Generator:

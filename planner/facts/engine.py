@@ -27,8 +27,7 @@ LOW_HZ_S = Usual(5.0, 2.0, 30.0)
 LOW_VOLTAGE = Usual(0.75, 0.70, 0.90)
 LOW_VOLTAGE_S = Usual(5.0, 2.0, 15.0)
 """Under-voltage protection [share, s]; common practice, no source."""
-COMES_UP_S = 5.0
-"""A vehicle charger raises its current over so long, where other loads take a step [s]; common
-practice, no source."""
 SOFT_START_TIMES = Usual(2.0, 1.0, 4.0)
 """How much longer a start takes behind a soft starter; common practice, no source."""
+COMES_UP_S = 5.0
+"""Over so many seconds the charger of a car comes up to its draw (common practice, no source)."""

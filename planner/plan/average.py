@@ -1,14 +1,13 @@
 """The average load of a plan's generator over each design day, against what its rating permits.
 
-The service rule does not ask for it: it is said beside the plan.
+The service rule holds it (rule 4); here it is said.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
-from planner.facts.home import SLOTS_PER_DAY
-from planner.physics.average import PERMITTED_AVERAGE, counted_average
+from planner.physics.average import PERMITTED_AVERAGE
 from planner.plan.plan import Plan
 from planner.tolerances import meets
 
@@ -48,9 +47,8 @@ def average_of(plan: Plan) -> Average:
     plan : Plan
         Its replay says what is on in each quarter of an hour.
     """
-    rated_kw, stated = plan.supply.derated_kw, plan.supply.generator.permitted_average
-    by_day = plan.service.load_kw.reshape(-1, SLOTS_PER_DAY).tolist()
-    shares = [counted_average(load_kw, rated_kw) for load_kw in by_day]
+    stated = plan.supply.generator.permitted_average
+    shares = plan.service.average.tolist()
     worst = max(range(len(shares)), key=lambda day: shares[day])
     return Average(plan.menu.house.home.days[worst].label, shares[worst],
                    permitted_average(plan), stated is not None)

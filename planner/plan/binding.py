@@ -10,7 +10,7 @@ import numpy as np
 from planner.plan.plan import Plan
 from planner.service.choice import OFF
 from planner.service.house import KW_ROW, L1_ROW, L2_ROW
-from planner.service.replay import Service, chosen_starts
+from planner.service.replay import Service
 from planner.tolerances import meets
 
 Kind = Literal["starting kVA", "starting kW", "running kW"]
@@ -27,13 +27,12 @@ class Binding:
     kind : Kind
         What the figures are.
     need, limit : float
-        What the load takes, or the start that it has to stand beside; what the generator gives.
+        What the load takes, or the start that it has to stand beside; what the generator gives, of
+        a start the other load on which it succeeds.
     start_of : str
         Label of the load whose start that is; empty for its own.
     need_a, limit_a : float
         Of running kW: amperes on its heavier leg, and what a leg gives [A]. Else 0.
-    short_time_kw : float
-        Of running kW: what the generator gives for a start beside it [kW]. Else 0.
     """
 
     label: str
@@ -43,7 +42,6 @@ class Binding:
     start_of: str = ""
     need_a: float = 0.0
     limit_a: float = 0.0
-    short_time_kw: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,18 +82,27 @@ def binding_of(plan: Plan, there: Service, growth: float, *, starts: bool) -> Bi
         Whether the starts grew, or the draws.
     """
     house, supply = plan.menu.house, plan.supply
-    lost = (plan.service.service - there.service) * house.importance
-    i = int(np.argmax(lost))
+    i = _loses_most(plan, there)
     label = plan.loads[i].label
     if starts:
-        start_kw, start_kva = chosen_starts(supply, plan.choice)
-        if not meets(float(start_kva[i]) * (1.0 + growth), supply.startable_kva):
-            return Binding(label, "starting kVA", float(start_kva[i]), supply.startable_kva)
-        added_kw = start_kw - house.draw[KW_ROW]
-        added_kw[[how == OFF for how in plan.choice.connection]] = 0.0
-        k = int(np.argmax(added_kw))
-        return Binding(label, "starting kW", float(start_kw[k]), supply.short_time_kw,
+        power = supply.power(house, plan.choice.soft_start)
+        if not meets(float(power.start_kva[i]) * (1.0 + growth), supply.startable_kva):
+            return Binding(label, "starting kVA", float(power.start_kva[i]), supply.startable_kva)
+        rooms = np.where([how == OFF for how in plan.choice.connection], np.inf, power.room_kw)
+        k = int(np.argmin(rooms))
+        return Binding(label, "starting kW", float(power.start_kw[k]), float(power.room_kw[k]),
                        "" if k == i else plan.loads[k].label)
-    return Binding(label, "running kW", float(house.draw[KW_ROW, i]), supply.capacity_kw, "",
-                   float(house.draw[[L1_ROW, L2_ROW], i].max()), supply.leg_a,
-                   supply.short_time_kw)
+    return Binding(label, "running kW", float(house.draw[:, KW_ROW, i].max()), supply.capacity_kw,
+                   "", float(house.draw[:, [L1_ROW, L2_ROW], i].max()), supply.leg_a)
+
+
+def _loses_most(plan: Plan, there: Service) -> int:
+    """Place of the load by which most is lost: of the comfort that loses most, the least served."""
+    house = plan.menu.house
+    lost = [share * (now.kept - then.kept) for share, now, then in zip(
+        house.importance, plan.service.kept, there.kept, strict=True)]
+    served = plan.service.service - there.service
+    if not lost or max(lost) <= 0.0:
+        return int(np.argmax(served))
+    comfort = house.home.comforts[int(np.argmax(lost))]
+    return max((house.index(one) for one in comfort.loads), key=lambda i: float(served[i]))

@@ -17,7 +17,7 @@ from functools import lru_cache
 from planner.facts.home import Home
 from planner.physics.demand import DemandSheet, calculated_load, why_not_optional
 from planner.plan.menu import Menu
-from planner.service.choice import DIRECT, OFF, Choice
+from planner.service.choice import OFF, Choice
 
 WHOLE = "whole-house"
 
@@ -54,11 +54,12 @@ def direct_sheet(menu: Menu, choice: Choice) -> DemandSheet:
 def always_connected(menu: Menu, choice: Choice) -> AlwaysConnected:
     """Calculated load of the direct loads of a choice, by both methods.
 
-    Behind whole-house transfer equipment stands the feeder that the service was, and it serves the
+    What the family opens by hand is connected until then, and counts. Behind whole-house transfer
+    equipment stands the feeder that the service was, and it serves the
     whole dwelling unless a circuit was moved to the utility side; selected circuits are a part.
     """
     ids = menu.house.ids
-    direct = frozenset(ids[i] for i, how in enumerate(choice.connection) if how == DIRECT)
+    direct = frozenset(ids[i] for i in range(len(ids)) if choice.is_firm(i))
     whole = menu.kind == WHOLE
     return direct_demand(menu.house.home, direct, whole_area=whole,
                          entire=whole and OFF not in choice.connection)

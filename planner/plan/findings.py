@@ -6,9 +6,8 @@ from planner.errors import Finding
 from planner.plan.compliance import lines_findings
 from planner.plan.method import method_findings
 from planner.plan.plan import Plan
-from planner.plan.unkept import unkept_findings
 
 
 def findings_of_plan(plan: Plan) -> tuple[Finding, ...]:
-    """Give the wishes about the order that a plan does not keep, and what the code asks of it."""
-    return (*unkept_findings(plan), *method_findings(plan), *lines_findings(plan))
+    """Give what the code asks of a plan."""
+    return (*method_findings(plan), *lines_findings(plan))

@@ -2,5 +2,5 @@
 
 from __future__ import annotations
 
-USUAL_COVERAGE = 0.9
+USUAL_COVERAGE = 0.97
 """Least coverage of a recommended plan (0-1): nearly everything; common practice, no source."""

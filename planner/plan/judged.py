@@ -6,18 +6,19 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from planner.facts.home import Connection, Home
+from planner.facts.home import Connection
 from planner.physics.demand import DemandSheet
 from planner.plan.code import direct_sheet
 from planner.plan.menu import Menu
-from planner.plan.module_fit import closest_reason
 from planner.plan.price import Price, price_of
-from planner.service.choice import DIRECT, MODULE, OFF, Choice
+from planner.service.choice import BY_HAND, DIRECT, MODULE, OFF, Choice
 from planner.service.replay import Refusal, Service, replay
 from planner.service.supply import Supply
 from planner.tolerances import carries
+from planner.wiring.module_fit import closest_reason
 
-CONNECTIONS: dict[int, Connection] = {OFF: "off", DIRECT: "direct", MODULE: "module"}
+CONNECTIONS: dict[int, Connection] = {
+    OFF: "off", DIRECT: "direct", MODULE: "module", BY_HAND: "by hand"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +49,7 @@ def judged(menu: Menu, supply: Supply, choice: Choice) -> Judged:
     service = replay(menu.house, supply, choice)
     sheet = direct_sheet(menu, choice)
     wrong = ([str(service)] if isinstance(service, Refusal)
-             else list(late(home, service.unmet)))
+             else [str(one) for one in service.broken])
     if not carries(supply.derated_kw, sheet.total_va):
         wrong.append(f"the calculated load of what is always on, {sheet.total_va:.0f} VA, is more "
                      f"than the generator's {1000.0 * supply.derated_kw:.0f} VA")
@@ -57,9 +58,11 @@ def judged(menu: Menu, supply: Supply, choice: Choice) -> Judged:
     wrong += unfit
     if price is None and not unfit:
         wrong.append("no controller or transfer equipment is large enough")
-    for later, i in enumerate(choice.order):
-        wrong += [f"{home.loads[i].label} has to stand before {home.loads[k].label}"
-                  for k in choice.order[:later] if menu.house.before[i, k]]
+    ahead = (*(i for i, how in enumerate(choice.connection) if how == DIRECT), *choice.order)
+    for later, i in enumerate(ahead):
+        if choice.connection[i] == MODULE:
+            wrong += [f"{home.loads[i].label} has to stand before {home.loads[k].label}"
+                      for k in ahead[:later] if menu.house.before[i, k]]
     return Judged(service, price, sheet, tuple(wrong))
 
 
@@ -82,11 +85,3 @@ def _closed(menu: Menu, i: int, how: Connection) -> str:
     if how == "module" and "module" in load.allowed and reason:
         return f"no module of the price book fits: {load.label}: {reason}"
     return f"cannot be {how}: {load.label}"
-
-
-def late(home: Home, unmet: tuple[str, ...]) -> tuple[str, ...]:
-    """Say which must-run loads (ids) wait or miss a call; nothing if none does."""
-    if not unmet:
-        return ()
-    labels = ", ".join(home.load(load_id).label for load_id in unmet)
-    return (f"{labels} must run, but would wait or miss a call",)

@@ -12,7 +12,6 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from planner.plan.binding import Shortfall, binding_of
-from planner.plan.judged import late
 from planner.plan.plan import Plan
 from planner.service.house import KW_ROW, L1_ROW, L2_ROW, House
 from planner.service.replay import Refusal, Service, replay
@@ -76,9 +75,9 @@ class Margin:
 def margin_of(plan: Plan, goal: float | None = None) -> Margin:
     """Find how much the starts, and the draws, of all loads may grow together.
 
-    Connections, soft starters and the order stay as they are. Refused means that the always-
-    connected loads do not fit in some slot, or that a must-run load waits or misses a call; less
-    coverage is no refusal, and is found apart. The calculated load by code does not grow with them.
+    Connections, soft starters and the order stay as they are. Refused means that a rule of
+    the service refuses it, that a promise is broken or that a must-run load waits; less coverage is
+    no refusal, and is found apart. The calculated load by code does not grow with them.
 
     Parameters
     ----------
@@ -103,10 +102,7 @@ def grown_starts(house: House, supply: Supply, growth: float) -> tuple[House, Su
 
     Both grow alike: the safe side, since a deeper dip lowers the kW that a start draws per kVA.
     """
-    motors = supply.start_kva > 0.0
-    start_kw = np.where(motors, supply.start_kw * (1.0 + growth), supply.start_kw)
-    start_kva = supply.start_kva * (1.0 + growth)
-    return house, replace(supply, start_kw=start_kw, start_kva=start_kva)
+    return house, supply.with_starts(1.0 + growth)
 
 
 def grown_draws(house: House, supply: Supply, growth: float) -> tuple[House, Supply]:
@@ -114,15 +110,15 @@ def grown_draws(house: House, supply: Supply, growth: float) -> tuple[House, Sup
 
     Every panel becomes a row: one that could not be overloaded before may be now.
     """
-    legs = house.draw[[L1_ROW, L2_ROW]]
-    rows, caps_a, names = [house.draw[:3]], [], list(house.row_names[:3])
+    legs = house.draw[:, [L1_ROW, L2_ROW], :]
+    rows, caps_a, names = [house.draw[:, :3, :]], [], list(house.row_names[:3])
     for panel in panel_rows(house.home):
         below = np.isin(house.ids, panel.load_ids)
         rows.append(legs * below)
         caps_a += [panel.feeder_a, panel.feeder_a]
         names += [f"panel {panel.panel_id}, leg L1", f"panel {panel.panel_id}, leg L2"]
-    draw = np.concatenate(rows) * (1.0 + growth)
-    start_kw = np.maximum(supply.start_kw, draw[KW_ROW][:, None])
+    draw = np.concatenate(rows, axis=1) * (1.0 + growth)
+    start_kw = np.maximum(supply.start_kw, draw[:, KW_ROW, :].max(axis=0)[:, None])
     grown = replace(house, draw=draw, panel_caps_a=np.array(caps_a), row_names=tuple(names))
     return grown, replace(supply, start_kw=start_kw)
 
@@ -135,7 +131,7 @@ def refusal_of(plan: Plan, outcome: Service | Refusal) -> str:
     if isinstance(outcome, Refusal):
         limit = f"{outcome.limit:.1f} {outcome.unit} allowed"
         return f"{outcome.rule} on {outcome.day}, {limit}"
-    return "".join(late(plan.menu.house.home, outcome.unmet))
+    return "; ".join(str(one) for one in outcome.broken)
 
 
 def _growth(plan: Plan, grown: Grown, goal: float) -> Growth:
@@ -151,7 +147,7 @@ def _growth(plan: Plan, grown: Grown, goal: float) -> Growth:
         return bool(refusal_of(plan, outcome)) or not _covers(outcome, goal)
 
     tenth = played(TENTH)
-    covers = None if isinstance(tenth, Refusal) or tenth.unmet else tenth.coverage
+    covers = None if isinstance(tenth, Refusal) or tenth.broken else tenth.coverage
     holds, refused, short = 0.0, None, None
     for step in range(1, round(MOST / STEP) + 1):
         growth = round(STEP * step, 6)

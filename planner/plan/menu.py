@@ -15,8 +15,8 @@ import numpy as np
 from planner.arrays import Bools, Floats, Ints
 from planner.facts.home import Home, Load, TransferKind
 from planner.facts.price_book import Controller, Generator, Module, PriceBook, SoftStarter, Transfer
-from planner.plan.module_fit import cheapest_module
 from planner.service.house import House
+from planner.wiring.module_fit import cheapest_module
 
 NEVER = float("inf")
 
@@ -33,8 +33,9 @@ class Menu:
         Those that suit, cheapest first; each later one has more positions than those before.
     controllers : tuple of Controller
         Cheapest first; each later one drives more modules than those before.
-    allowed : ndarray of bool, shape (n, 3)
-        Columns `OFF`, `DIRECT`, `MODULE`: what the home allows and the price book can do.
+    allowed : ndarray of bool, shape (n, 4)
+        Columns `OFF`, `DIRECT`, `MODULE`, `BY_HAND`: what the home allows and the price book can
+        do.
     module_kind : tuple of Module or None, length n
         The cheapest shedding module that suits each load.
     module_cost, off_cost : ndarray of float, shape (n,)
@@ -84,9 +85,9 @@ def menu_of(house: House, book: PriceBook, generator: Generator, kind: TransferK
     kinds = tuple(cheapest_module(load, book, home.fault_current_a) for load in home.loads)
     module_cost = np.array([k.installed_usd if k else NEVER for k in kinds])
     controllers = _steps(book.controllers, [c.modules for c in book.controllers])
-    allowed = np.array([_allowed(load, kind_, bool(controllers))
-                        for load, kind_ in zip(home.loads, kinds, strict=True)], dtype=np.bool_)
     selected = kind == "selected-circuits"
+    allowed = np.array([_allowed(load, kind_, controller=bool(controllers), selected=selected)
+                        for load, kind_ in zip(home.loads, kinds, strict=True)], dtype=np.bool_)
     return Menu(
         house=house,
         book=book,
@@ -125,11 +126,22 @@ def _soft_costs(load: Load, starters: tuple[SoftStarter, ...]) -> list[float]:
     return costs
 
 
-def _allowed(load: Load, module: Module | None, controller: bool) -> tuple[bool, bool, bool]:
+def _allowed(
+    load: Load, module: Module | None, *, controller: bool, selected: bool
+) -> tuple[bool, bool, bool, bool]:
+    """Whether a load may be off, direct, behind a module, or left to be opened by hand.
+
+    Of selected circuits any may be left out; behind whole-house transfer one that matters only
+    where its file allows it. What nobody cares about may be opened by the family; what must not be
+    cut while it works takes no turns.
+    """
+    nobody_cares = load.importance == 0 and not load.must_run and bool(load.comfort)
     return (
-        "off" in load.allowed and not load.must_run,
+        not load.must_run and ("off" in load.allowed or selected or nobody_cares),
         "direct" in load.allowed,
-        "module" in load.allowed and module is not None and controller,
+        "module" in load.allowed and module is not None and controller
+        and load.restarts != "must not",
+        nobody_cares and not selected and not load.is_medical,
     )
 
 

@@ -5,16 +5,16 @@ from __future__ import annotations
 from dataclasses import asdict, dataclass, field
 from typing import TYPE_CHECKING
 
-import numpy as np
-
 from planner.errors import VerificationError
-from planner.facts.home import SLOT_H, Connection
+from planner.facts.comfort import Comfort
+from planner.facts.home import Connection
 from planner.physics.demand import DemandSheet
 from planner.plan.judged import CONNECTIONS, judged
 from planner.plan.menu import Menu
 from planner.plan.price import Price
 from planner.plan.proof import Proof
 from planner.service.choice import MODULE, Choice
+from planner.service.kept import Kept
 from planner.service.replay import Refusal, Service
 from planner.service.supply import Supply
 from planner.tolerances import floored
@@ -29,9 +29,10 @@ NEXT_TO_NOTHING = 0.05  # share of its calls below which a load counts as starve
 class LoadPlan:
     """What a plan does with one load.
 
-    `priority` counts from 1 among the module loads; `service` is the share of calls served;
-    `usual_wait_h` and `longest_wait_h` are over the served calls that had to wait;
-    `called_h` and `served_h` are hours per day, weighted over the design days.
+    `priority` counts from 1 among the module loads; `service` is the share of calls served, on the
+    last day of each spell; `usual_wait_h` and `longest_wait_h` are over the stretches in which it
+    called and was refused; `called_h` and `served_h` are hours per day, weighted over the design
+    days. `comfort` is the id of the comfort that it serves, empty for none.
     """
 
     id: str
@@ -47,6 +48,7 @@ class LoadPlan:
     served_h: float
     must_run: bool
     importance: int
+    comfort: str = ""
 
     @property
     def is_starved(self) -> bool:
@@ -62,9 +64,9 @@ class Plan:
     Raises
     ------
     VerificationError
-        If the replay refuses it, a must-run load is late, a wish about the order is broken, the
-        code calculation of the direct loads exceeds the generator, or the price book cannot build
-        it: the planner made a plan that must not be shown.
+        If the replay refuses it, a promise or a must-run load is not kept, a wish about the order
+        is broken, the code calculation of the direct loads exceeds the generator, or the price book
+        cannot build it: the planner made a plan that must not be shown.
     """
 
     menu: Menu
@@ -94,7 +96,7 @@ class Plan:
 
     @property
     def coverage(self) -> float:
-        """Importance-weighted mean of service, 0-1."""
+        """Importance-weighted mean of how well the comforts are kept, 0-1."""
         return self.service.coverage
 
     @property
@@ -117,7 +119,7 @@ class Plan:
             "proof": self.proof.kind, "generator": self.supply.generator.id,
             "capacity_kw": self.supply.capacity_kw, "transfer": self.price.transfer.id,
             "always_on": connections.count("direct"), "modules": connections.count("module"),
-            "off": connections.count("off"),
+            "by_hand": connections.count("by hand"), "off": connections.count("off"),
             "soft_starters": sum(part.soft_starter is not None for part in self.loads),
             "starved": sum(part.is_starved for part in self.loads),
         }
@@ -128,6 +130,27 @@ class Plan:
 
         return pd.DataFrame([asdict(part) for part in self.loads]).set_index("id")
 
+    @property
+    def comforts(self) -> tuple[Kept, ...]:
+        """How well each comfort is kept, in the order of the home."""
+        return self.service.kept
+
+    def comfort(self, comfort_id: str) -> Kept:
+        """How well one comfort is kept; KeyError if there is none of that id."""
+        for one in self.service.kept:
+            if one.comfort.id == comfort_id:
+                return one
+        raise KeyError(comfort_id)
+
+    def comfort_frame(self) -> pd.DataFrame:
+        """Give its comforts as a frame, one row each: kept, and the worst of each design day."""
+        import pandas as pd  # noqa: PLC0415 - slow to import, and seldom needed
+
+        days = [day.id for day in self.menu.house.home.days]
+        return pd.DataFrame([{
+            "id": one.comfort.id, "label": one.comfort.label, "kept": one.kept, "unit": one.unit,
+            **dict(zip(days, one.worst, strict=True))} for one in self.comforts]).set_index("id")
+
     def load(self, load_id: str) -> LoadPlan:
         """Part of the plan that concerns one load; KeyError if there is none of that id."""
         for part in self.loads:
@@ -137,13 +160,11 @@ class Plan:
 
 
 def _load_plans(plan: Plan, service: Service) -> tuple[LoadPlan, ...]:
-    menu, choice = plan.menu, plan.choice
+    menu, choice, times = plan.menu, plan.choice, service.timeline
     parts = []
     for i, load in enumerate(menu.house.home.loads):
-        waited = service.waits[i][service.waits[i] > 0] * SLOT_H
         soft = choice.soft_start[i]
         kind = menu.module_kind[i] if choice.connection[i] == MODULE else None
-        called_h = float(menu.house.called[i]) * SLOT_H
         parts.append(LoadPlan(
             id=load.id,
             label=load.label,
@@ -151,15 +172,16 @@ def _load_plans(plan: Plan, service: Service) -> tuple[LoadPlan, ...]:
             module=kind.id if kind else None,
             soft_starter=menu.book.soft_starters[soft - 1].id if soft else None,
             priority=choice.order.index(i) + 1 if i in choice.order else None,
-            service=float(service.service[i]),
-            usual_wait_h=float(np.median(waited)) if waited.size else 0.0,
-            longest_wait_h=float(waited.max()) if waited.size else 0.0,
-            called_h=called_h,
-            served_h=called_h * float(service.service[i]),
+            service=float(times.service[i]),
+            usual_wait_h=float(times.usual_wait_h[i]),
+            longest_wait_h=float(times.longest_wait_h[i]),
+            called_h=float(times.called_h[i]),
+            served_h=float(times.served_h[i]),
             must_run=load.must_run,
             importance=load.importance,
+            comfort=load.comfort,
         ))
     return tuple(parts)
 
 
-__all__ = ["CONNECTIONS", "LoadPlan", "Plan"]
+__all__ = ["CONNECTIONS", "Comfort", "Kept", "LoadPlan", "Plan"]

@@ -116,7 +116,7 @@ def _choice(loads: Mapping[str, object], ids: tuple[str, ...], book: PriceBook, 
         code = CODES.get(how) if isinstance(how, str) else None
         if code is None:
             findings.append(_finding(f"{here}: connection",
-                                     f"{quoted(how)} is not direct, module or off"))
+                                     f"{quoted(how)} is not direct, module, by hand or off"))
         number = starters.get(starter) if isinstance(starter, str) else None
         if starter is not None and number is None:
             findings.append(_finding(f"{here}: soft_starter",

@@ -14,7 +14,7 @@ from planner.errors import Finding, NoPlanError, Severity
 from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.plan.code import direct_sheet
-from planner.plan.module_fit import closest_reason
+from planner.wiring.module_fit import closest_reason
 from planner.progress import OnProgress, unheard
 from planner.search.problem import Problem
 from planner.service.choice import DIRECT, MODULE, OFF, Choice

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from planner.service.loops import DIRECT, MODULE, OFF
+from planner.service.loops.inputs import BY_HAND, DIRECT, MODULE, OFF
 
-__all__ = ["DIRECT", "MODULE", "NO_STARTER", "OFF", "Choice"]
+__all__ = ["BY_HAND", "DIRECT", "MODULE", "NO_STARTER", "OFF", "Choice"]
 
 NO_STARTER = 0  # of `Choice.soft_start`, and the column of every table by soft starter
 
@@ -21,7 +21,7 @@ class Choice:
     Attributes
     ----------
     connection : tuple of int, length n
-        `OFF`, `DIRECT` or `MODULE` per load, in the order of `House.ids`.
+        `OFF`, `DIRECT`, `MODULE` or `BY_HAND` (the family opens it), in the order of `House.ids`.
     soft_start : tuple of int, length n
         `NO_STARTER`, else 1 + the place of the soft starter in the price book.
     order : tuple of int
@@ -38,6 +38,10 @@ class Choice:
         if sorted(self.order) != modules:
             msg = f"the order {self.order} must hold each module load once: {modules}"
             raise ValueError(msg)
+
+    def is_firm(self, i: int) -> bool:
+        """Whether load i is on whenever it calls until somebody opens its breaker, if ever."""
+        return self.connection[i] in (DIRECT, BY_HAND)
 
     def connection_array(self) -> NDArray[np.int64]:
         """`connection` as an array of shape (n,)."""

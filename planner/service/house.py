@@ -1,76 +1,73 @@
 """The home as arrays: what the replay, the search and the model all read.
 
 Rows are limits that add up over the loads that are on: real power, amperes on each leg, amperes
-on each leg of each panel that could be overloaded.
+on each leg of each panel that could be overloaded. Every design day has draws of its own.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
-from planner.arrays import Bools, Floats, Ints
-from planner.facts.home import SLOT_H, SLOTS_PER_DAY, Home
+from planner.arrays import Bools, Floats
+from planner.facts.home import SLOTS_PER_DAY, DesignDay, Home
 from planner.physics.draw import leg_amperes
-from planner.service.loops import KW_ROW, L1_ROW, L2_ROW
-from planner.service.use import calls_of, use_on
+from planner.service.loops.inputs import KW_ROW, L1_ROW, L2_ROW, STORE, Cares, Wiring, Works
+from planner.service.nature import Nature, nature_of
+from planner.service.relations import padded
+from planner.service.unlimited import with_unlimited
 from planner.wiring import exclusions, order_pairs, panel_rows, requires_closure
 
 
 @dataclass(frozen=True)
 class House:
-    """A home as arrays over n loads, R rows, D days and T = 96·D slots.
+    """A home as arrays over n loads, C comforts, R rows, D days.
+
+    T = 96·D are the slots of the design days, N = T·spell those of their spells: slot
+    (day · spell + day of the spell) · 96 + quarter of an hour.
 
     Attributes
     ----------
     ids : tuple of str
         Load ids in the order of the file.
-    calls : ndarray of bool, shape (n, T)
-        Whether a load calls in a slot.
+    nature : Nature
+        How its loads work, what its comforts lose.
     weights : ndarray of float, shape (D,)
         Weight of each design day; sums to 1.
-    draw : ndarray of float, shape (R, n)
-        What each load adds to each row: kW, amperes on L1, amperes on L2, panel amperes.
+    draw : ndarray of float, shape (D, R, n)
+        What each load adds to each row on a day: kW, amperes on L1, amperes on L2, panel amperes.
     panel_caps_a : ndarray of float, shape (R - 3,)
         Limits of the panel rows in amperes.
     row_names : tuple of str
         Name of each row, for messages.
-    starting_kva, starting_pf : ndarray of float, shape (n,)
-        Locked-rotor values at full voltage; 0 kVA for a load that is no motor.
-    wait_slots : ndarray of int, shape (n,)
-        How many slots a call may be put off.
+    starting_kva, starting_pf, start_s : ndarray of float, shape (n,)
+        Locked-rotor values at full voltage and seconds of a start; 0 kVA for what is no motor.
     closure : ndarray of bool, shape (n, n)
         ``closure[i, k]``: load i needs load k on (through any number of steps, not itself).
     exclusive : ndarray of bool, shape (n, n)
         Symmetric: the two are never on together.
     before : ndarray of bool, shape (n, n)
-        ``before[i, k]``: if both take turns, i stands before k in the priority order: from the
-        wishes, and from importance where the home asks for the order by importance (must-run
-        loads first).
-    importance : ndarray of float, shape (n,)
-        Weight in coverage; 0 for must-run loads and for loads that never call.
+        ``before[i, k]``: load i stands ahead of k, direct ones ahead of all modules: from the
+        wishes, from the stages of a room, and from importance where the home asks for it.
     must_run : ndarray of bool, shape (n,)
-    called : ndarray of float, shape (n,)
-        Calls of each load, weighted by day.
     """
 
     home: Home
     ids: tuple[str, ...]
-    calls: Bools
+    nature: Nature
     weights: Floats
     draw: Floats
     panel_caps_a: Floats
     row_names: tuple[str, ...]
     starting_kva: Floats
     starting_pf: Floats
-    wait_slots: Ints
+    start_s: Floats
     closure: Bools
     exclusive: Bools
     before: Bools
-    importance: Floats
     must_run: Bools
-    called: Floats
 
     @property
     def count(self) -> int:
@@ -78,13 +75,48 @@ class House:
         return len(self.ids)
 
     @property
+    def spell(self) -> int:
+        """Equal days on end that each design day is played for."""
+        return self.home.spell_days
+
+    @property
     def slots(self) -> int:
-        """Number of slots over all design days."""
-        return int(self.calls.shape[1])
+        """Number of slots of the design days, T."""
+        return SLOTS_PER_DAY * len(self.weights)
+
+    @property
+    def works(self) -> Works:
+        """How its loads work."""
+        return self.nature.works
+
+    @property
+    def cares(self) -> Cares:
+        """What its comforts lose."""
+        return self.nature.cares
+
+    @property
+    def importance(self) -> Floats:
+        """Part of each comfort in the coverage, shape (C,); sums to 1, or to 0 if none counts."""
+        return self.nature.cares.share
+
+    @cached_property
+    def wiring(self) -> Wiring:
+        """What the loads draw, and what needs or excludes what, for the loops."""
+        days, rows, n = self.draw.shape
+        return Wiring(
+            draw=np.ascontiguousarray(self.draw.reshape(days * rows, n)), rows=rows,
+            spell=self.spell, needs=padded([[i, *np.flatnonzero(row)]
+                                            for i, row in enumerate(self.closure)]),
+            foes=padded([list(np.flatnonzero(row)) for row in self.exclusive]))
 
     def index(self, load_id: str) -> int:
         """Place of a load in the arrays; ValueError if there is none of that id."""
         return self.ids.index(load_id)
+
+    def judged(self, slot: int) -> int:
+        """Slot of the last day of the spell that belongs to a slot of the design days."""
+        day, rest = divmod(slot, SLOTS_PER_DAY)
+        return ((day + 1) * self.spell - 1) * SLOTS_PER_DAY + rest
 
 
 def house_of(home: Home) -> House:
@@ -97,52 +129,44 @@ def house_of(home: Home) -> House:
     """
     ids = tuple(load.id for load in home.loads)
     place = {load_id: i for i, load_id in enumerate(ids)}
-    calls = np.array(
-        [np.concatenate([calls_of(use_on(load, day), day) for day in home.days])
-         for load in home.loads],
-        dtype=np.bool_,
-    )
     weights = np.array([day.weight for day in home.days], dtype=np.float64)
-    weights /= weights.sum()
-    must_run = np.array([load.must_run for load in home.loads], dtype=np.bool_)
-    called = calls.reshape(len(ids), len(weights), SLOTS_PER_DAY).sum(axis=2) @ weights
-    importance = np.array([float(load.importance) for load in home.loads])
-    importance[must_run | (called == 0)] = 0.0
     draw, caps, names = _rows(home, place)
+    exclusive = _exclusive(home, place)
     return House(
         home=home,
         ids=ids,
-        calls=calls,
-        weights=weights,
+        nature=with_unlimited(home, nature_of(home), exclusive),
+        weights=weights / weights.sum(),
         draw=draw,
         panel_caps_a=caps,
         row_names=names,
         starting_kva=np.array([ld.starting_kva if ld.is_motor else 0.0 for ld in home.loads]),
         starting_pf=np.array([ld.starting_pf for ld in home.loads]),
-        wait_slots=np.array([int(ld.wait_h / SLOT_H + 1e-9) for ld in home.loads], dtype=np.int64),
+        start_s=np.array([sum(step.seconds for step in ld.surge) for ld in home.loads]),
         closure=_closure(home, place),
-        exclusive=_exclusive(home, place),
+        exclusive=exclusive,
         before=_before(home, place),
-        importance=importance,
-        must_run=must_run,
-        called=called,
+        must_run=np.array([load.must_run for load in home.loads], dtype=np.bool_),
     )
 
 
 def _rows(home: Home, place: dict[str, int]) -> tuple[Floats, Floats, tuple[str, ...]]:
-    legs = np.array([leg_amperes(load.running_kva, load.leg) for load in home.loads]).T
-    rows = [np.array([load.running_kw for load in home.loads]), legs[0], legs[1]]
+    legs = np.array([[leg_amperes(load.kva_on(day.id), load.leg) for load in home.loads]
+                     for day in home.days])  # (D, n, 2)
+    rows = [np.array([[load.kw_on(day.id) for load in home.loads] for day in home.days]),
+            legs[:, :, 0], legs[:, :, 1]]
     names = ["running power", "leg L1", "leg L2"]
     caps: list[float] = []
     for panel in panel_rows(home):
         below = np.zeros(len(place))
         below[[place[load_id] for load_id in panel.load_ids]] = 1.0
-        for leg, leg_a in enumerate(legs):
-            if float(leg_a @ below) > panel.feeder_a:
-                rows.append(leg_a * below)
+        for leg in range(2):
+            if float((legs[:, :, leg] @ below).max()) > panel.feeder_a:
+                rows.append(legs[:, :, leg] * below)
                 names.append(f"panel {panel.panel_id}, leg L{leg + 1}")
                 caps.append(panel.feeder_a)
-    return np.array(rows), np.array(caps, dtype=np.float64), tuple(names)
+    return (np.array(rows).transpose(1, 0, 2).copy(), np.array(caps, dtype=np.float64),
+            tuple(names))
 
 
 def _closure(home: Home, place: dict[str, int]) -> Bools:
@@ -166,10 +190,19 @@ def _before(home: Home, place: dict[str, int]) -> Bools:
     matrix = np.zeros((len(place), len(place)), dtype=np.bool_)
     for first, second in order_pairs(home):
         matrix[place[first], place[second]] = True
+    for comfort in home.comforts:
+        stages = [place[one] for one in comfort.loads if home.load(one).nature == "room"]
+        for later, k in enumerate(stages):
+            matrix[stages[:later], k] = True
     if home.order_rule == "importance":
         rank = np.array([load.rank for load in home.loads])
         matrix |= rank[:, None] > rank[None, :]
     return matrix
 
 
-__all__ = ["KW_ROW", "L1_ROW", "L2_ROW", "House", "house_of"]
+def day_of(house: House, slot: int) -> DesignDay:
+    """Give the design day of a slot of the design days."""
+    return house.home.days[slot // SLOTS_PER_DAY]
+
+
+__all__ = ["KW_ROW", "L1_ROW", "L2_ROW", "STORE", "House", "day_of", "house_of"]

@@ -6,17 +6,35 @@ both are tabled here per load and per soft starter.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
-from planner.arrays import Floats
+from planner.arrays import Bools, Floats
+from planner.facts.engine import COMES_UP_S, SOFT_START_TIMES
 from planner.facts.home import Home
 from planner.facts.price_book import Generator, PriceBook, SoftStarter
 from planner.physics.derate import derate_factor
+from planner.physics.engine import LEAST_SHARE, pick_up_kw, start_room_kw
 from planner.physics.motor_start import engine_start_kw, startable_kva
-from planner.service.house import KW_ROW, House
-from planner.tolerances import meets
+from planner.service.house import House
+from planner.service.loops.inputs import KW_ROW, NEVER_KW, Power
+from planner.tolerances import LIMIT, meets
+from planner.wiring.module_fit import cheapest_module
+
+TAKEOVER_DIP = 0.30
+"""Dip that is tolerated when everything starts at once at takeover: the largest of a public
+specification of motor starts (UFGS-16264A, p. 18)."""
+PICK_UP_DIP = 0.25
+"""Dip at a start that nobody announced (design, section 6)."""
+FAST_LEVEL_S = 0.5
+"""From the limit of the starts until the controller has opened all its modules (a choice) [s]."""
+USUAL_AVERAGE = 0.70
+"""Permitted average over 24 h where the maker does not state it, as a share of the rating
+(ISO 8528-1, as commonly quoted)."""
+FIRST_S = 1.0
+"""What comes up slowly counts at a start with what it has come to by then (a choice) [s]."""
+LEAST_START_S = 0.05  # a start without seconds (a choice)
 
 
 @dataclass(frozen=True)
@@ -27,19 +45,26 @@ class Supply:
     ----------
     generator : Generator
         As the price book offers it.
-    derated_kw : float
-        Rating on the fuel of the home at its altitude, on its hottest day [kW].
+    derated_kw, kva : float
+        Rating on the fuel of the home at its altitude, on its hottest day [kW, kVA].
     capacity_kw : float
         Derated kW times the largest share that may be used [kW] (K of the service rule).
     leg_a : float
-        Amperes per leg [A] (A of the service rule).
-    short_time_kw : float
-        Real power it gives for the seconds of a start [kW] (Ks of the service rule).
-    startable_kva : float
-        Locked-rotor kVA that it starts at the allowed dip [kVA] (V of the service rule).
-    start_kw, start_kva : ndarray of float, shape (n, 1 + soft starters)
-        Starting draw of each load without (column 0) and with each soft starter of the book; equal
-        to the running kW and 0 kVA for loads that are no motors.
+        Amperes per leg times the largest share [A] (A of the service rule).
+    startable_kva, takeover_kva, pick_kva : float
+        Locked-rotor kVA that it starts at the allowed dip, at takeover, and unannounced [kVA].
+    pick_kw : float
+        Load that it stands until modules open, if nobody announced it [kW].
+    average_kw : float
+        What it may give on average over 24 h [kW].
+    start_kw, start_kva, room_kw : ndarray of float, shape (n, 1 + soft starters)
+        Starting draw of each load without (column 0) and with each soft starter of the book, and
+        the other load on which that start succeeds (R of the service rule); 0 kVA and no limit for
+        loads that are no motors. The starting kW is never below the running one of the day.
+    start_s : ndarray of float, shape (n, 1 + soft starters)
+        How long each start takes [s].
+    blind : ndarray of bool, shape (n,)
+        Whether the module that a load would get does not sense its call.
     """
 
     generator: Generator
@@ -47,18 +72,66 @@ class Supply:
     kva: float
     capacity_kw: float
     leg_a: float
-    short_time_kw: float
     startable_kva: float
+    takeover_kva: float
+    pick_kva: float
+    pick_kw: float
+    average_kw: float
     start_kw: Floats
     start_kva: Floats
+    room_kw: Floats
+    start_s: Floats
+    blind: Bools
 
     def can_start(self, starting_kva: float) -> bool:
-        """Whether a start keeps within the allowed dip; all that starts together at once."""
+        """Whether a start keeps within the allowed dip."""
         return meets(starting_kva, self.startable_kva)
 
     def caps(self, house: House) -> Floats:
         """Limit of each row of `house.draw`, shape (R,): kW, A, A, then panel amperes."""
         return np.concatenate([[self.capacity_kw, self.leg_a, self.leg_a], house.panel_caps_a])
+
+    def with_starts(self, factor: float) -> Supply:
+        """Give the supply at which every start takes so many times as much, its dip and its room.
+
+        kVA and kW grow alike: the safe side, since a deeper dip lowers the kW drawn per kVA.
+        """
+        start_kw = np.where(self.start_kva > 0.0, self.start_kw * factor, self.start_kw)
+        room_kw = self.room_kw.copy()
+        for i, column in zip(*np.nonzero(self.start_kva), strict=True):
+            room_kw[i, column] = self._room_kw(float(start_kw[i, column]),
+                                               float(self.start_s[i, column]))
+        return replace(self, start_kva=self.start_kva * factor, start_kw=start_kw, room_kw=room_kw)
+
+    def _room_kw(self, start_kw: float, start_s: float) -> float:
+        return start_room_kw(start_kw, start_s, self.derated_kw, self.kva,
+                             inertia_s=self.generator.inertia_s,
+                             governor_s=self.generator.governor_s)
+
+    def power(self, house: House, soft_start: tuple[int, ...]) -> Power:
+        """Give the limits with the soft starters that are chosen, for the loops."""
+        rows, columns = np.arange(house.count), np.array(soft_start, dtype=np.int64)
+        kva, start = self.start_kva[rows, columns], self.start_kw[rows, columns]
+        running = house.draw[:, KW_ROW, :]
+        return Power(
+            caps=self.caps(house), room_kw=self.room_kw[rows, columns], start_kw=start,
+            start_kva=kva, begins_kw=begins_kw(house, running, start),
+            dip_ok=kva <= self.startable_kva + LIMIT, unannounced=self.blind,
+            takeover_kva=self.takeover_kva, pick_kva=self.pick_kva, pick_kw=self.pick_kw,
+            average_kw=self.average_kw, floor_kw=LEAST_SHARE * self.derated_kw)
+
+
+def begins_kw(house: House, running_kw: Floats, start_kw: Floats) -> Floats:
+    """What each load takes in its first second on each day, shape (D, n) [kW].
+
+    A motor its start; a vehicle charger, which comes up over `COMES_UP_S`, what it has come to;
+    all else its running draw.
+    """
+    slow = np.array([load.nature == "battery" for load in house.home.loads], dtype=np.bool_)
+    motor = house.starting_kva > 0.0
+    begins = np.where(motor[None, :], np.maximum(running_kw, start_kw[None, :]), running_kw)
+    return np.ascontiguousarray(np.where(slow[None, :], begins * min(1.0, FIRST_S / COMES_UP_S),
+                                         begins))
 
 
 def supply_of(house: House, generator: Generator, book: PriceBook) -> Supply:
@@ -75,17 +148,27 @@ def supply_of(house: House, generator: Generator, book: PriceBook) -> Supply:
     derated_kw = rating.kw * factor
     kva = rating.kva * (factor if generator.derating.kva_too else 1.0)
     leg_a = rating.amperes * (factor if generator.derating.kva_too else 1.0)
-    start_kw, start_kva = _starts(house, generator, book.soft_starters, kva)
+    start_kw, start_kva, room_kw, start_s = _starts(
+        house, generator, book.soft_starters, derated_kw, kva)
+    average = generator.permitted_average
+    modules = [cheapest_module(load, book, home.fault_current_a) for load in home.loads]
     return Supply(
         generator=generator,
         derated_kw=derated_kw,
         kva=kva,
         capacity_kw=derated_kw * home.limits.largest_share,
-        leg_a=leg_a,
-        short_time_kw=derated_kw * generator.short_time,
+        leg_a=leg_a * home.limits.largest_share,
         startable_kva=startable_kva(kva, generator.reactance, home.limits.allowed_dip),
+        takeover_kva=startable_kva(kva, generator.reactance, TAKEOVER_DIP),
+        pick_kva=startable_kva(kva, generator.reactance, PICK_UP_DIP),
+        pick_kw=pick_up_kw(derated_kw, kva, inertia_s=generator.inertia_s, shed_s=FAST_LEVEL_S),
+        average_kw=derated_kw * (USUAL_AVERAGE if average is None else average),
         start_kw=start_kw,
         start_kva=start_kva,
+        room_kw=room_kw,
+        start_s=start_s,
+        blind=np.array([module is not None and module.senses != "call" for module in modules],
+                       dtype=np.bool_),
     )
 
 
@@ -102,18 +185,31 @@ def _factor(home: Home, generator: Generator) -> float:
 
 
 def _starts(
-    house: House, generator: Generator, starters: tuple[SoftStarter, ...], kva: float
-) -> tuple[Floats, Floats]:
-    running_kw = house.draw[KW_ROW]
+    house: House, generator: Generator, starters: tuple[SoftStarter, ...], derated_kw: float,
+    kva: float,
+) -> tuple[Floats, Floats, Floats, Floats]:
+    running_kw = house.draw[:, KW_ROW, :].max(axis=0)
     start_kw = np.repeat(running_kw[:, None], 1 + len(starters), axis=1)
     start_kva = np.zeros_like(start_kw)
-    factors = [1.0, *(starter.factor for starter in starters)]
+    room_kw, start_s = np.full_like(start_kw, NEVER_KW), np.zeros_like(start_kw)
     for i in np.flatnonzero(house.starting_kva):
-        for column, factor in enumerate(factors):
-            reduced_kva = float(house.starting_kva[i]) * factor
+        for column, starter in enumerate([None, *starters]):
+            reduced_kva = float(house.starting_kva[i]) * (starter.factor if starter else 1.0)
             drawn_kw = engine_start_kw(
                 reduced_kva, float(house.starting_pf[i]), generator.reactance, kva
             )
             start_kva[i, column] = reduced_kva
             start_kw[i, column] = max(float(running_kw[i]), drawn_kw)
-    return start_kw, start_kva
+            start_s[i, column] = _start_s(float(house.start_s[i]), starter)
+            room_kw[i, column] = start_room_kw(
+                float(start_kw[i, column]), float(start_s[i, column]), derated_kw, kva,
+                inertia_s=generator.inertia_s, governor_s=generator.governor_s)
+    return start_kw, start_kva, room_kw, start_s
+
+
+def _start_s(own_s: float, starter: SoftStarter | None) -> float:
+    """Seconds of a start, longer behind a soft starter."""
+    usual_s = max(LEAST_START_S, own_s)
+    if starter is None:
+        return usual_s
+    return starter.start_s or usual_s * SOFT_START_TIMES.value

@@ -6,10 +6,11 @@ Nothing here is random, so the same file gives the same calls on any machine.
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 
 import numpy as np
 
-from planner.arrays import Bools
+from planner.arrays import Bools, Floats
 from planner.facts.home import SLOT_H, SLOTS_PER_DAY, DesignDay, Load, Use
 
 WARMEST_HOUR = 16.0  # common practice, no source: mid-afternoon
@@ -71,6 +72,25 @@ def calls_of(use: Use, day: DesignDay) -> Bools:
         case "cooling" | "heating":
             shares = [_thermal_duty(use, day, slot) for slot in range(SLOTS_PER_DAY)]
     return _spread(shares, use.offset_slots)
+
+
+@lru_cache(maxsize=512)
+def cached_calls(use: Use, day: DesignDay) -> Bools:
+    """Give `calls_of`, worked out once; not to be changed."""
+    calls = calls_of(use, day)
+    calls.flags.writeable = False
+    return calls
+
+
+def shares_of(use: Use, day: DesignDay) -> Floats:
+    """Give the share of each slot that a load wants to run in, shape (96,) [0-1].
+
+    What `calls_of` makes whole slots of: a duty stays a duty.
+    """
+    if use.kind == "duty":
+        shares = [use.hours[int(slot * SLOT_H)] for slot in range(SLOTS_PER_DAY)]
+        return np.roll(np.array(shares, dtype=np.float64), use.offset_slots)
+    return cached_calls(use, day).astype(np.float64)
 
 
 def _events(use: Use) -> Bools:

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from functools import lru_cache
 
 import numpy as np
 
 from planner.arrays import Bools, Floats
 from planner.facts.comfort import Comfort
 from planner.facts.home import SLOT_H, DesignDay, Home, Load, Use
-from planner.service.use import calls_of, use_on
+from planner.service.stages import leaders
 from planner.simulation.appliances.task import UNCUT
 from planner.simulation.columns import (
     BUTTON,
@@ -38,14 +37,6 @@ VARYING = {"lighting and receptacles": 0.25, "router and office": 0.15}
 """How far the mean of a base load wanders within the hour (common practice, no source)."""
 
 COOKING_HIGH = 1.1  # while all elements heat, relative to the mean; common practice, no source
-
-
-@lru_cache(maxsize=512)
-def cached_calls(use: Use, day: DesignDay) -> Bools:
-    """Give `calls_of`, worked out once for all seeds; not to be changed."""
-    calls = calls_of(use, day)
-    calls.flags.writeable = False
-    return calls
 
 
 @dataclass(frozen=True, slots=True)
@@ -167,16 +158,6 @@ def _switched_on(setting: Setting, row: Floats) -> Events:
     row[HIGH], row[LOW] = high, 3.0 * setting.kw - 2.0 * high
     return events_of(runs_of(setting.calls), setting.numbers("events"), span.first_s,
                      span.until_s).since(span.warm_s)
-
-
-def leaders(home: Home, day: DesignDay, load: Load) -> tuple[int, ...]:
-    """Find the thermostats that need a load on the same day, by their place in the home."""
-    kind = use_on(load, day).kind
-    return tuple(
-        place for place, other in enumerate(home.loads)
-        if load.id in other.requires and use_on(other, day).kind == kind
-        and cached_calls(use_on(other, day), day).any()
-    )
 
 
 def follow(setting: Setting) -> Part:

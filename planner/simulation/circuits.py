@@ -12,7 +12,6 @@ from planner.facts.home import Load
 from planner.physics.engine import pick_up_kw, start_room_kw
 from planner.plan.plan import Plan
 from planner.service.choice import DIRECT, NO_STARTER
-from planner.service.replay import chosen_starts, relations
 from planner.service.supply import Supply
 from planner.simulation.faults import Fault
 from planner.simulation.nature import ELECTRONIC, nature_of
@@ -23,7 +22,6 @@ CURRENT: Final = 1
 CALL: Final = 2
 SENSES = {"nothing": NOTHING, "current": CURRENT, "call": CALL}
 """What a module senses: words of the price book, codes of the loops."""
-BY_HAND: Final = 3  # a connection: the family opens its breaker
 USUAL_START_S = 0.5  # of a motor without a profile; common practice, no source
 
 
@@ -33,7 +31,7 @@ class Circuits(NamedTuple):
     Attributes
     ----------
     connection : ndarray of int, shape (n,)
-        `OFF`, `DIRECT` or `MODULE` of `planner.service.choice`, or `BY_HAND`.
+        `OFF`, `DIRECT`, `MODULE` or `BY_HAND` of `planner.service.choice`.
     order : ndarray of int, shape (modules,)
         Priority 1 first.
     needs, foes : ndarray of int, shape (n, m)
@@ -99,8 +97,8 @@ def circuits_of(plan: Plan, fault: Fault, settings: Settings) -> Circuits:
         If the fault names a load that the home does not have.
     """
     house, supply, choice = plan.menu.house, plan.supply, plan.choice
-    start_kw, start_kva = chosen_starts(supply, choice)
-    needs, foes = relations(house)
+    chosen = np.arange(house.count), np.array(choice.soft_start, dtype=np.int64)
+    start_kw, start_kva = supply.start_kw[chosen], supply.start_kva[chosen]
     caps = supply.caps(house)
     shed_caps = caps.copy()
     shed_caps[0] = settings.overload_share * supply.derated_kw
@@ -110,8 +108,8 @@ def circuits_of(plan: Plan, fault: Fault, settings: Settings) -> Circuits:
     start_s = np.where(motors, [_start_s(plan, i) for i in range(house.count)], 0.0)
     return Circuits(
         connection=choice.connection_array(), order=choice.order_array(),
-        needs=np.ascontiguousarray(needs), foes=np.ascontiguousarray(foes),
-        rated=np.ascontiguousarray(house.draw), start_kw=start_kw, start_kva=start_kva,
+        needs=house.wiring.needs, foes=house.wiring.foes,
+        rated=np.ascontiguousarray(house.draw.max(axis=0)), start_kw=start_kw, start_kva=start_kva,
         locked_kw=start_kva * house.starting_pf,
         start_s=start_s, comes_up_s=np.array([_comes_up_s(load) for load in loads]),
         senses=_senses(plan, settings),

@@ -42,7 +42,7 @@ BY_KIND: dict[str, Builder] = {
 BY_NATURE: dict[str, Builder] = {
     "tank": tank, "box": box, "battery": vehicle, "pressure": pressure, "pit": pit, "task": task,
 }
-"""How a load works that serves a comfort; what works by the clock follows its use."""
+"""How a load works; what works by the clock follows its kind and its use."""
 
 LARGEST_SHARE = 0.8
 """Share of the day beyond which a load has no rest that physics could fill: it is just on (a
@@ -60,13 +60,13 @@ def part_of(setting: Setting) -> Part:
 
 def _builder(setting: Setting) -> Builder:
     """Pick the builder of a load that does not heat or cool by the weather."""
-    by_use = BY_USE[setting.use.kind]
-    if setting.load.kind in VARYING and setting.use.kind == "duty":
+    load, by_use = setting.load, BY_USE[setting.use.kind]
+    if load.kind in VARYING and setting.use.kind == "duty":
         return hourly
-    if setting.comfort is not None:
-        if setting.load.nature == "task" and setting.use.kind not in {"events", "calls"}:
-            return by_use
-        return BY_NATURE.get(setting.load.nature, by_use)
+    if load.nature == "task" and setting.use.kind not in {"events", "calls"}:
+        return by_use
+    if load.nature in BY_NATURE:
+        return BY_NATURE[load.nature]
     if setting.calls.mean() > LARGEST_SHARE:
         return by_use
-    return BY_KIND.get(setting.load.kind, by_use)
+    return BY_KIND.get(load.kind, by_use)

@@ -8,10 +8,10 @@ A loss is that of the service rule, measured on the machines that are played:
 | hot water, per draw by its kWh | heat that the draw lacked | cold showers a day |
 | meals, other tasks, each | 1 if lost | lost a day |
 | car, per departure | share missing of what the family wants in it | fewest miles |
-| food | 1 once it has been too warm for 2 h on end | warmest food |
+| food | 1 once it has been too warm for 2 h on end | 1 if so |
 | running water, per slot with need | time in which taps ran dry | hours dry a day |
 | pit | 1 once it has overflowed | 1 if so |
-| clock | time in the dark | share of the wanted time in the dark |
+| clock, per slot | share of what is wanted that is dark | hours dark a day |
 
 What is kept is judged on the last 24 h before the utility returns, what is shown is the worst of
 the whole outage until then. `losable` is what would be lost with none of its loads running.
@@ -25,23 +25,18 @@ from math import nan
 import numpy as np
 from numpy.typing import NDArray
 
-from planner.arrays import FloatRows, Floats
+from planner.arrays import Floats
 from planner.facts.comfort import Comfort, ComfortKind
-from planner.facts.home import SLOTS_PER_DAY
-from planner.physics.fuel import BTU_PER_KWH
-from planner.physics.thermal import WATER_BTU_PER_GAL_DEGF
+from planner.facts.home import SLOT_H, SLOTS_PER_DAY
+from planner.physics.stores import KWH_PER_MILE, shower_kwh
 from planner.simulation.appliances.losing import SLOT_S
-from planner.simulation.appliances.tank import INLET_DEGF, TAP_DEGF
-from planner.simulation.appliances.vehicle import KWH_PER_MILE
 from planner.simulation.columns import (
     BATTERY,
-    BOX,
     EVENT,
     PRESSURE,
     ROOM,
     SET,
     SIGN,
-    SPOILS,
     STEADY,
     STORE,
     VEHICLE,
@@ -49,16 +44,7 @@ from planner.simulation.columns import (
 )
 from planner.simulation.outage import Outage
 
-SHOWER_GAL = 16.0  # at 105 degF; common practice, no source
-SHOWER_KWH = SHOWER_GAL * WATER_BTU_PER_GAL_DEGF * (TAP_DEGF - INLET_DEGF) / BTU_PER_KWH
 IN_SECONDS = (ROOM, PRESSURE, STEADY, EVENT, STORE)  # machines whose loss is a time
-LEAST = 1e-9
-
-UNITS: dict[ComfortKind, str] = {
-    "room": "degF", "hot water": "cold showers", "meals": "lost", "task": "lost", "car": "mi",
-    "food": "degF", "running water": "h dry", "pit": "overflowed", "clock": "share dark",
-}
-"""Unit of the worst of each comfort."""
 
 Rows = NDArray[np.intp]
 
@@ -75,10 +61,11 @@ class ComfortOutage:
         On the judged day, above what is lost with the utility: slots, kWh, tasks, departures or
         once; what of it would be lost with none of its loads.
     worst, utility_worst : float
-        Worst of the outage, and of the same with the utility, in `UNITS`; NaN if there is none.
+        Worst of the outage, and of the same with the utility, in the unit that
+        `planner.service.kept` gives the comfort; NaN if it is not used.
     beside : float
-        What stands beside the worst: set point [degF], showers or tasks a day, miles wanted, food's
-        limit [degF]; NaN for others.
+        What stands beside the worst: set point [degF], showers, tasks or hours wanted a day, miles
+        wanted; NaN for others.
     cooled : bool
         Of a room: whether it is cooled or heated.
     """
@@ -100,29 +87,39 @@ def comforts_in(outage: Outage) -> tuple[ComfortOutage, ...]:
 def _comfort(outage: Outage, comfort: Comfort) -> ComfortOutage:
     rows = np.array([outage.ids.index(one) for one in comfort.loads], dtype=np.intp)
     until = max(1, outage.return_s // SLOT_S)
-    timed = np.isin(outage.machines.kind[rows], IN_SECONDS)[:, None]
-    lost, utility, dark = (
-        np.where(timed, 1.0 / SLOT_S, 1.0) * found[rows, :until]
-        for found in (outage.loss, outage.utility.loss, outage.dark_loss))
+    lost, utility, dark = _by_slot(outage, comfort, rows, until)
     judged = [_judged(comfort.kind, found) for found in (lost, utility, dark)]
     losable = float(np.maximum(0.0, judged[2] - judged[1]).sum())
     above = min(losable, float(np.maximum(0.0, judged[0] - judged[1]).sum()))
-    if comfort.kind in {"room", "car", "food"}:
+    if comfort.kind in {"room", "car"}:
         return _by_depth(outage, comfort, rows, until, above, losable)
-    days = [_by_day(found) for found in (lost, utility, dark)]
-    share = {"hot water": 1.0 / SHOWER_KWH, "running water": SLOT_S / 3600.0}.get(comfort.kind, 1.0)
-    if comfort.kind == "clock":
-        days = [found / np.maximum(days[2], LEAST) for found in days]
-    if comfort.kind == "pit":
-        days = [np.minimum(1.0, found) for found in days]
-    worst, utility_worst, most = (share * float(found.max()) for found in days)
-    beside = most if comfort.kind in {"hot water", "meals", "task"} else nan
-    return ComfortOutage(comfort.id, above, losable, worst, utility_worst, beside)
+    if not dark.any() and not outage.wanted_s[rows].any():
+        return ComfortOutage(comfort.id, above, losable, nan, nan)
+    share = {"hot water": 1.0 / shower_kwh(), "running water": SLOT_H, "clock": SLOT_H}
+    worst, utility_worst, wanted = (
+        share.get(comfort.kind, 1.0) * float(_by_day(found).max())
+        for found in (lost, utility, dark))
+    if comfort.kind in {"food", "pit"}:
+        return ComfortOutage(comfort.id, above, losable, min(1.0, worst), min(1.0, utility_worst))
+    return ComfortOutage(comfort.id, above, losable, worst, utility_worst, wanted)
 
 
-def _judged(kind: ComfortKind, rows: FloatRows) -> Floats:
+def _by_slot(
+    outage: Outage, comfort: Comfort, rows: Rows, until: int
+) -> tuple[Floats, Floats, Floats]:
+    """Give the losses of a comfort by slot: played, with the utility, and without any power."""
+    timed = np.isin(outage.machines.kind[rows], IN_SECONDS)[:, None]
+    lost, utility, dark = (
+        (np.where(timed, 1.0 / SLOT_S, 1.0) * found[rows, :until]).sum(axis=0)
+        for found in (outage.loss, outage.utility.loss, outage.dark_loss))
+    if comfort.kind == "clock":  # a share of what is wanted together
+        together = np.maximum(1.0, dark)
+        return lost / together, utility / together, dark / together
+    return lost, utility, dark
+
+
+def _judged(kind: ComfortKind, slots: Floats) -> Floats:
     """Give what is judged: by slot of the last day, or its sum where a later loss is the same."""
-    slots = rows.sum(axis=0)
     if kind in {"food", "pit"}:
         return np.array([float(slots.sum() > 0.0)])
     if kind in {"meals", "task", "car"}:
@@ -130,9 +127,8 @@ def _judged(kind: ComfortKind, rows: FloatRows) -> Floats:
     return np.asarray(slots[-SLOTS_PER_DAY:])
 
 
-def _by_day(rows: FloatRows) -> Floats:
+def _by_day(slots: Floats) -> Floats:
     """Add up slots by day, counted back from the return of the utility."""
-    slots = rows.sum(axis=0)
     whole = np.concatenate((np.zeros(-len(slots) % SLOTS_PER_DAY), slots))
     return np.asarray(whole.reshape(-1, SLOTS_PER_DAY).sum(axis=1))
 
@@ -140,8 +136,8 @@ def _by_day(rows: FloatRows) -> Floats:
 def _by_depth(
     outage: Outage, comfort: Comfort, rows: Rows, until: int, lost: float, losable: float
 ) -> ComfortOutage:
-    """Give the worst of what is told by how far it went: a room, a car, food."""
-    kind = {"room": ROOM, "car": VEHICLE}.get(comfort.kind, BOX)
+    """Give the worst of what is told by how far it went: a room, a car."""
+    kind = ROOM if comfort.kind == "room" else VEHICLE
     depth, utility = (found[:, :until].max(axis=1)
                       for found in (outage.depth, outage.utility.depth))
     found = [i for i in rows if outage.machines.kind[i] == kind and np.isfinite(depth[i])]
@@ -153,13 +149,7 @@ def _by_depth(
         set_degf, sign = float(parameters[i, SET]), float(parameters[i, SIGN])
         return ComfortOutage(comfort.id, lost, losable, set_degf + sign * float(depth[i]),
                              set_degf + sign * float(utility[i]), set_degf, sign > 0.0)
-    if comfort.kind == "car":
-        i = max(found, key=lambda one: depth[one])
-        full = parameters[i, BATTERY]
-        return ComfortOutage(
-            comfort.id, lost, losable, float(full - depth[i]) / KWH_PER_MILE,
-            float(full - utility[i]) / KWH_PER_MILE,
-            float(parameters[i, WANTED_KWH]) / KWH_PER_MILE)
-    i = max(found, key=lambda one: depth[one] - parameters[one, SPOILS])
-    return ComfortOutage(comfort.id, lost, losable, float(depth[i]), float(utility[i]),
-                         float(parameters[i, SPOILS]))
+    i = max(found, key=lambda one: depth[one])
+    full, wanted = parameters[i, BATTERY], float(parameters[i, WANTED_KWH])
+    return ComfortOutage(comfort.id, lost, losable, float(full - depth[i]) / KWH_PER_MILE,
+                         float(full - utility[i]) / KWH_PER_MILE, wanted / KWH_PER_MILE)

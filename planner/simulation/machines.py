@@ -15,8 +15,9 @@ from numpy.typing import NDArray
 
 from planner.arrays import FloatRows, Floats, Ints
 from planner.facts.home import DesignDay, Home
-from planner.service.use import use_on
-from planner.simulation.build import Part, Setting, Span, cached_calls
+from planner.service.stages import stages_on
+from planner.service.use import cached_calls, use_on
+from planner.simulation.build import Part, Setting, Span
 from planner.simulation.columns import (
     BOX,
     COLUMN,
@@ -48,7 +49,6 @@ from planner.simulation.house import part_of
 from planner.simulation.loops.machines import live
 from planner.simulation.loops.state import Fleet
 from planner.simulation.seeds import generator_of
-from planner.simulation.stages import stages_on
 from planner.simulation.weather import outdoor_degf, sunshine
 from planner.wiring.rooms import Room
 

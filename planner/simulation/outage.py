@@ -11,6 +11,7 @@ from planner.arrays import FloatRows, Floats
 from planner.facts.comfort import Comfort
 from planner.facts.home import DesignDay
 from planner.plan.plan import Plan
+from planner.service.stages import stages_on
 from planner.simulation.circuits import circuits_of
 from planner.simulation.controller import blank_memory, habits_of
 from planner.simulation.events import Log, empty_log, sentences
@@ -21,7 +22,6 @@ from planner.simulation.loops.state import Given, first_second
 from planner.simulation.machines import Demanded, Machines, demanded, machines_of
 from planner.simulation.seeds import generator_of
 from planner.simulation.settings import Settings
-from planner.simulation.stages import stages_on
 from planner.simulation.tally import Tally, empty_tally
 from planner.simulation.transfer import sequence_of
 from planner.wiring.rooms import Room

@@ -7,16 +7,25 @@ import numpy as np
 from planner.arrays import Floats
 from planner.facts.home import SLOT_H
 from planner.physics.fuel import BTU_PER_KWH
+from planner.physics.stores import (
+    AROUND_DEGF,
+    ELEMENT_EFFICIENCY,
+    INLET_DEGF,
+    SHOWER_DEGF,
+    TANK_LOSS_BTU_H_DEGF,
+    TANK_MEAN_DEGF,
+    tank_gal,
+)
 from planner.physics.thermal import WATER_BTU_PER_GAL_DEGF
+from planner.service.capacity import draw_kw, follows_weather, heat_btu_h
+from planner.service.stages import balance_of, loss_of
 from planner.service.use import use_on
 from planner.simulation.appliances import box as cold
 from planner.simulation.appliances import room as inside
 from planner.simulation.appliances import tank as hot
 from planner.simulation.build import Part, Setting, naming
-from planner.simulation.capacity import draw_kw, follows_weather, heat_btu_h
 from planner.simulation.columns import BOX, KW, ROOM, STAGE, STATES, TANK, THAW_KW, THAWED
 from planner.simulation.schedule import DAY_S, SLOT_S, Events, in_order
-from planner.simulation.stages import balance_of, loss_of
 
 FREEZER = "freezer"
 HEAT_TAPE = "heat tape"
@@ -88,13 +97,13 @@ def tank(setting: Setting) -> Part:
     row, state = setting.row(hot.TICK_S), np.zeros(STATES)
     kw = setting.kw
     slots = np.flatnonzero(setting.calls)
-    called_btu = len(slots) * SLOT_H * kw * BTU_PER_KWH * hot.EFFICIENCY
-    at_rest_btu = 24.0 * hot.LOSS_BTU_H_DEGF * (hot.MEAN_DEGF - hot.ROOM_DEGF)
-    loss = hot.LOSS_BTU_H_DEGF * min(1.0, called_btu / (2.0 * at_rest_btu))
-    hot.write_tank(row, state, kw=kw, gal=hot.tank_gal(kw), loss_btu_h_degf=loss)
-    drawn_btu = called_btu - 24.0 * loss * (hot.MEAN_DEGF - hot.ROOM_DEGF)
+    called_btu = len(slots) * SLOT_H * kw * BTU_PER_KWH * ELEMENT_EFFICIENCY
+    at_rest_btu = 24.0 * TANK_LOSS_BTU_H_DEGF * (TANK_MEAN_DEGF - AROUND_DEGF)
+    loss = TANK_LOSS_BTU_H_DEGF * min(1.0, called_btu / (2.0 * at_rest_btu))
+    hot.write_tank(row, state, kw=kw, gal=tank_gal(kw), loss_btu_h_degf=loss)
+    drawn_btu = called_btu - 24.0 * loss * (TANK_MEAN_DEGF - AROUND_DEGF)
     tap_gal = drawn_btu / len(slots) / (
-        WATER_BTU_PER_GAL_DEGF * (hot.TAP_DEGF - hot.INLET_DEGF))
+        WATER_BTU_PER_GAL_DEGF * (SHOWER_DEGF - INLET_DEGF))
     dice, days = setting.numbers("draws"), setting.span.midnights_s
     shape = (len(days), len(slots))
     starts, sizes = dice.spawn(2)

@@ -9,15 +9,15 @@ import pytest
 from planner.facts.home import CodeEntry
 from planner.facts.price_book import Module
 from planner.plan.menu import menu_of
-from planner.plan.module_fit import (
+from planner.service.choice import MODULE
+from planner.service.house import house_of
+from planner.wiring.module_fit import (
     cheapest_module,
     closest_reason,
     module_findings,
     motor_full_load_a,
     why_not,
 )
-from planner.service.choice import MODULE
-from planner.service.house import house_of
 from tests.homes import book, generator, home, load, motor
 
 FIFTY = Module("fifty", "50 A module", "contactor", 2, 50.0, 5.0, 150.0, 100.0)

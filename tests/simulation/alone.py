@@ -8,8 +8,8 @@ import numpy as np
 
 from planner.facts.home import COOLING_SET_DEGF, HEATING_SET_DEGF
 from planner.physics.fuel import BTU_PER_KWH
+from planner.service.capacity import BTU_PER_WH
 from planner.simulation.appliances import room as room_model
-from planner.simulation.capacity import BTU_PER_WH
 from planner.simulation.columns import (
     COLUMN,
     DRAW,

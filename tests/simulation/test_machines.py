@@ -12,6 +12,7 @@ from planner.case.library import kinds
 from planner.case.read import read_home
 from planner.facts.home import COOLING_SET_DEGF, SLOT_H, DesignDay, Use
 from planner.physics.heat_pump import cooling_capacity_share, cooling_power_share
+from planner.service.stages import stages_on
 from planner.service.use import calls_of, temperature_degf, use_on
 from planner.simulation.appliances.box import THAW_EVERY_S, THAW_S
 from planner.simulation.columns import (
@@ -34,7 +35,6 @@ from planner.simulation.columns import (
 from planner.simulation.house import BY_KIND, LARGEST_SHARE
 from planner.simulation.loops.machines import advance
 from planner.simulation.machines import demanded, machines_of
-from planner.simulation.stages import stages_on
 from tests.case.files import HEAD, load_text, read_text
 from tests.homes import home, load
 from tests.simulation.alone import play

@@ -7,7 +7,8 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from planner.simulation.appliances.pressure import DRAWDOWN_GAL, PUMP_GAL_S
+from planner.physics.stores import DRAWDOWN_GAL
+from planner.simulation.appliances.pressure import PUMP_GAL_S
 from planner.simulation.appliances.pressure import TICK_S as PRESSURE_TICK_S
 from planner.simulation.appliances.store import PIT_TICK_S
 from planner.simulation.columns import (

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from planner.arrays import FloatRows, Floats
 from planner.compiled import compiled
+from planner.physics.stores import PUMP_GAL_MIN
 from planner.simulation.appliances.losing import lose
 from planner.simulation.columns import (
     BAD,
@@ -24,8 +25,7 @@ from planner.simulation.columns import (
     WANT,
 )
 
-PUMP_GAL_S = 8.0 / 60.0  # 8 gal/min; common practice, no source
-DRAWDOWN_GAL = 10.0  # between cut-in and cut-out; common practice, no source
+PUMP_GAL_S = PUMP_GAL_MIN / 60.0
 TAPS_SHARE = 0.5  # flow of the taps as a share of the pump's; common practice, no source
 TICK_S = 5.0
 
@@ -38,7 +38,8 @@ def step_pressure(
 ) -> None:
     """Bring pump i and its tank up to `now`; `size` is gal/s at the taps.
 
-    It loses seconds of taps that run dry. A use of water counts as missed if less than half of it flowed.
+    It loses seconds in which taps run dry. A use of water counts as missed if less than half of it
+    flowed.
     """
     state[i, VOLUME] += hot[RAN, i] * parameters[i, PUMP]
     before = now - parameters[i, TICK]

@@ -27,9 +27,6 @@ from planner.simulation.columns import (
     WANTED_KWH,
 )
 
-BATTERY_KWH = 60.0  # common practice, no source
-KWH_PER_MILE = 0.3  # common practice, no source
-SPARE_MILES = 10.0  # that the family wants in the car beyond a day's use; a choice, no source
 FULL_ENOUGH_KWH = 0.1  # a third of a mile short does not count as missed; no source
 TICK_S = 10.0
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from planner.arrays import Bools
 from planner.compiled import compiled
-from planner.service.choice import DIRECT, MODULE
+from planner.service.choice import BY_HAND, DIRECT, MODULE
 from planner.simulation import events
-from planner.simulation.circuits import BY_HAND, CALL, NOTHING, Circuits
+from planner.simulation.circuits import CALL, NOTHING, Circuits
 from planner.simulation.controller import (
     CLOSED_AT,
     FITS,

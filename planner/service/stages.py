@@ -7,9 +7,8 @@ from collections.abc import Mapping, Sequence
 import numpy as np
 
 from planner.facts.home import DesignDay, Home, Load, Use
-from planner.service.use import use_on
-from planner.simulation.build import cached_calls, leaders
-from planner.simulation.capacity import heat_btu_h
+from planner.service.capacity import heat_btu_h
+from planner.service.use import cached_calls, use_on
 from planner.wiring.rooms import THERMAL, Room, rooms_of
 
 
@@ -29,6 +28,16 @@ def stages_on(home: Home, day: DesignDay) -> Mapping[int, tuple[Room, tuple[int,
             if stages and home.comforts:
                 break  # it is cooled on this day; what heats it is locked out
     return found
+
+
+def leaders(home: Home, day: DesignDay, load: Load) -> tuple[int, ...]:
+    """Find the thermostats that need a load on the same day, by their place in the home."""
+    kind = use_on(load, day).kind
+    return tuple(
+        place for place, other in enumerate(home.loads)
+        if load.id in other.requires and use_on(other, day).kind == kind
+        and cached_calls(use_on(other, day), day).any()
+    )
 
 
 def _works(home: Home, day: DesignDay, load: Load, direction: str) -> bool:
