@@ -20,5 +20,7 @@ Singles = NDArray[np.float32]
 
 BoolRows = Bools
 FloatRows = Floats
+FloatBlocks = Floats
 IntRows = Ints
+KeyRows = Keys
 OctetRows = Octets

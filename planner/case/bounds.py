@@ -90,6 +90,11 @@ WEIGHT = (0.001, 1000.0)  # of a design day beside the others: chosen; days of a
 
 # Wishes and limits.
 WAIT = Bound("time", "0 h", "168 h", "a week")
+PAUSE = Bound("time", "0 h", "24 h", "a day")
+SPELL = Bound("time", "1 day", "14 day", "two weeks")  # chosen: longer ones repeat themselves
+PROMISED = Bound("temperature", "20 degF", "120 degF")  # of a room: chosen, a barn and a loft
+BEHIND = Bound("temperature", "0 degF", "30 degF")  # chosen: then back-up heat never helps
+TIME_CONSTANT = Bound("time", "0.5 h", "500 h")  # chosen: a tent, and a house of stone underground
 OFFSET = Bound("time", "0 h", "24 h")
 DUTY = Bound("share", "0.1 %", "100 %")
 ALLOWED_DIP = Bound("share", "0.1 %", "50 %")

@@ -27,7 +27,8 @@ Check = Callable[[Draft], Iterable[Finding]]
 
 def ids_stand_once(draft: Draft) -> Iterator[Finding]:
     """Check that an id names one panel, one day, one load."""
-    for what, ids in (("panel", draft.panel_ids), ("day", draft.day_ids), ("load", draft.load_ids)):
+    for what, ids in (("panel", draft.panel_ids), ("day", draft.day_ids), ("load", draft.load_ids),
+                      ("comfort", draft.comfort_ids)):
         for name, count in Counter(ids).items():
             if count > 1:
                 yield error(place(draft.file, f"{what} {name}"),

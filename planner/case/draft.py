@@ -10,6 +10,7 @@ from planner.case.bounds import MOST_DAYS, MOST_LOADS, MOST_PANELS
 from planner.case.fields import did_you_mean
 from planner.case.file import (
     CodeSection,
+    ComfortEntry,
     DayEntry,
     HomeSection,
     LimitsSection,
@@ -21,8 +22,9 @@ from planner.case.messages import TABLE, Strict, error, place, places_around, va
 from planner.errors import Finding
 from planner.quoting import quoted
 
-TABLES = ("home", "code", "limits", "panels", "days", "wishes", "loads", "expected")
-MOST = {"panels": MOST_PANELS, "days": MOST_DAYS, "loads": MOST_LOADS}
+TABLES = ("home", "code", "limits", "panels", "days", "wishes", "comforts", "loads", "expected")
+MOST = {"panels": MOST_PANELS, "days": MOST_DAYS, "comforts": MOST_LOADS, "loads": MOST_LOADS}
+MAY_BE_EMPTY = frozenset({"comforts"})
 Table = TypeVar("Table", bound=Strict)
 
 
@@ -37,10 +39,12 @@ class Draft:
     wishes: WishesSection
     panels: tuple[PanelEntry, ...]
     days: tuple[DayEntry, ...]
+    comforts: tuple[ComfortEntry, ...]
     loads: tuple[LoadEntry, ...]
     panel_ids: tuple[str, ...]
     day_ids: tuple[str, ...]
     load_ids: tuple[str, ...]
+    comfort_ids: tuple[str, ...]
     expected: Mapping[str, object]
 
     refused: frozenset[str]  # places of refused values, and of what they are parts of
@@ -48,6 +52,10 @@ class Draft:
     def is_refused(self, where: str) -> bool:
         """Whether a value at a place, or below it, was refused: then it is not missing."""
         return where in self.refused
+
+    def at_comfort(self, comfort_id: str, key: str = "") -> str:
+        """Place of a comfort's key, for findings."""
+        return place(self.file, f"comfort {comfort_id}", key)
 
     def at_load(self, load_id: str, key: str = "") -> str:
         """Place of a load's key, for findings."""
@@ -87,8 +95,10 @@ def take_apart(raw: Mapping[str, Any], file: str) -> tuple[Draft, tuple[Finding,
         wishes=_section(WishesSection, raw, "wishes", file, findings) or WishesSection(),
         panels=_items(PanelEntry, raw, "panels", file, findings),
         days=_items(DayEntry, raw, "days", file, findings),
+        comforts=_items(ComfortEntry, raw, "comforts", file, findings),
         loads=_items(LoadEntry, raw, "loads", file, findings),
         panel_ids=_ids(raw, "panels"), day_ids=_ids(raw, "days"), load_ids=_ids(raw, "loads"),
+        comfort_ids=_ids(raw, "comforts"),
         expected=expected,
         refused=places_around(findings),
     )
@@ -113,6 +123,8 @@ def _items(
     singular = key.removesuffix("s")
     rows = raw.get(key)
     if rows is None or rows == []:
+        if key in MAY_BE_EMPTY:
+            return ()
         remedy = f"Add one with [[{key}]]."
         findings.append(error(place(file, key), f"there is no {singular}.", remedy))
         return ()

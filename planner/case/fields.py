@@ -45,15 +45,16 @@ def did_you_mean(found: str, allowed: Iterable[str]) -> str:
 
 def quantity(*allowed: Bound) -> PlainValidator:
     """Take text with a unit, within the bound of its dimension."""
+    return PlainValidator(lambda value: within(value, *allowed))
+
+
+def within(value: object, *allowed: Bound) -> Quantity:
+    """Read text with a unit, within the bound of its dimension."""
     dimensions = tuple(dict.fromkeys(bound.dimension for bound in allowed))
-
-    def read(value: object) -> Quantity:
-        found = parse(value, *dimensions, bounded=False)
-        bound = next(one for one in allowed if found.is_compatible_with(one.ends[0]))
-        _refuse_beyond(found, bound, quoted(value))
-        return found
-
-    return PlainValidator(read)
+    found = parse(value, *dimensions, bounded=False)
+    bound = next(one for one in allowed if found.is_compatible_with(one.ends[0]))
+    _refuse_beyond(found, bound, quoted(value))
+    return found
 
 
 def _refuse_beyond(found: Quantity, bound: Bound, shown: str) -> None:

@@ -27,6 +27,7 @@ from planner.case.fields import (
 )
 from planner.case.messages import Strict
 from planner.case.patterns import SurgeEntry, UseEntry
+from planner.case.promises import SaidPromise, promises
 from planner.facts.home import (
     CodeEdition,
     CodeMethod,
@@ -38,14 +39,27 @@ from planner.facts.home import (
     TransferKind,
 )
 from planner.quoting import quoted
-from planner.units import Quantity
+from planner.units import Quantity, magnitude, parse
 
 Season = Literal["summer", "winter", "mild"]
 Action = Literal["contactor", "thermostat"]
 Blower = Literal["psc", "ecm"]  # permanent split capacitor, electronically commutated
 Wires = Literal["two-wire", "three-wire"]
 
+WHOLE = 1e-9  # of a day: an exact number in another unit may lose its last digit
+
 CODE_LETTERS = "ABCDEFGHJKLMNPRSTUV"
+
+
+def whole_days(value: object) -> int:
+    """Read a spell: whole days."""
+    least, most = (round(end.m_as("day")) for end in bounds.SPELL.ends)
+    said = value.replace("days", "day") if isinstance(value, str) else value
+    days = magnitude(parse(said, "time"), "day")
+    if not least <= days <= most or abs(days - round(days)) > WHOLE:
+        remedy = f'Write whole days, from "{least} day" to "{most} days".'
+        raise Refused(f"{quoted(value)} is no spell.", remedy)
+    return round(days)
 
 
 class HomeSection(Strict):
@@ -62,6 +76,7 @@ class HomeSection(Strict):
     fuel: Annotated[Fuel, choice(*get_args(Fuel))]
     price_book: Text | None = None
     fault_current: Annotated[Quantity, quantity(bounds.FAULT)] | None = None
+    spell: Annotated[int, checked(whole_days)] | None = None
     transfer: list[Annotated[TransferKind, choice(*get_args(TransferKind))]] = Field(
         default=["whole-house"])
 
@@ -117,6 +132,21 @@ def _pair(value: object) -> tuple[str, str]:
         return value[0], value[1]
     remedy = 'Write two load ids: ["dryer", "main-air"] keeps the first from standing before'
     raise Refused(f"{quoted(value)} is not a pair.", f"{remedy} the second.")
+
+
+class ComfortEntry(Strict):
+    """A comfort: what the family would miss, and what they wish of it."""
+
+    id: Id
+    label: Words | None = None
+    loads: list[Words] | None = None
+    importance: Annotated[int, whole(0, 5)] | None = None
+    must_run: Truth | None = None
+    promise: Annotated[tuple[SaidPromise, ...], checked(promises)] | None = None
+    time_constant: Annotated[Quantity, quantity(bounds.TIME_CONSTANT)] | None = None
+    heating_set_point: Annotated[Quantity, quantity(bounds.SET_POINT)] | None = None
+    cooling_set_point: Annotated[Quantity, quantity(bounds.SET_POINT)] | None = None
+    refuge: list[Annotated[Literal["summer", "winter"], choice("summer", "winter")]] | None = None
 
 
 class WishesSection(Strict):
@@ -179,6 +209,10 @@ class LoadEntry(Strict):
     must_run: Truth | None = None
     importance: Annotated[int, whole(0, 5)] | None = None
     wait: Duration | None = None
+    comfort: Words | None = None
+    pause: Annotated[Quantity, quantity(bounds.PAUSE)] | None = None
+    interruptible: Truth | None = None
+    behind: Annotated[Quantity, quantity(bounds.BEHIND)] | None = None
     connections: list[Annotated[Connection, choice(*get_args(Connection))]] | None = None
     modules: list[Annotated[Action, choice(*get_args(Action))]] | None = None
     requires: list[Words] = Field(default=[])

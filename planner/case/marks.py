@@ -8,7 +8,7 @@ import tomlkit
 from tomlkit.exceptions import TOMLKitError
 from tomlkit.items import AoT, Item, Table
 
-from planner.facts.home import Assumption
+from planner.facts.assumption import Assumption
 
 ASSUMED = "# assumed"
 SOURCE = "marked in the file"

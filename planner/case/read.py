@@ -6,6 +6,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from planner.case.checks import CHECKS
+from planner.case.comforts.settle import with_comforts_of_file
 from planner.case.draft import Draft, take_apart
 from planner.case.file import CodeSection, DayEntry, HomeSection
 from planner.case.filling.fill import Filled, HouseDefaults, fill
@@ -17,6 +18,7 @@ from planner.case.messages import note, place, warning
 from planner.case.names import label_of, shared_names, with_own_names
 from planner.case.text import parse_toml, read_text
 from planner.errors import CaseError, Finding, Severity
+from planner.facts.comfort import SPELL_DAYS
 from planner.facts.home import CodeBasis, DesignDay, Home, Limits, Load, Panel
 from planner.units import magnitude
 from planner.wiring import check_wiring
@@ -57,16 +59,12 @@ def _read(text: str, name: str, folder: Path) -> tuple[Home, tuple[Finding, ...]
     for check in CHECKS:
         findings.extend(check(draft))
     filled = _fill_all(draft, findings)
+    home = _with_comforts(name, draft, filled, findings)
     errors = [finding for finding in findings if finding.severity is Severity.ERROR]
-    if errors or draft.home is None or draft.code is None:
+    if errors or home is None:
         count = "1 error" if len(errors) == 1 else f"{len(errors)} errors"
         raise CaseError(f"{name} is not a home yet: {count}.", _worst_first(findings))
-    loads, days = balance(filled), _days(draft.days)
-    findings.extend((*shared_names(loads, name, "load", "loads"),
-                     *shared_names(days, name, "day", "design days")))
-    home = _home(Path(name).stem, draft, draft.home, draft.code, with_own_names(loads),
-                 with_own_names(days))
-    book = draft.home.price_book
+    book = draft.home.price_book if draft.home is not None else None
     home = replace(home, assumed=assumed + marked(text),
                    price_book=None if book is None else folder / book)
     findings.extend(_assumptions(home, name))
@@ -75,6 +73,23 @@ def _read(text: str, name: str, folder: Path) -> tuple[Home, tuple[Finding, ...]
     _refuse_contradictions(name, findings)
     found = _worst_first(findings)
     return replace(home, findings=found), found
+
+
+def _with_comforts(
+    name: str, draft: Draft, filled: list[Filled], findings: list[Finding]
+) -> Home | None:
+    """Put the home together; None if its tables cannot be read."""
+    if draft.home is None or draft.code is None:
+        return None
+    loads, days = balance(filled), _days(draft.days)
+    findings.extend((*shared_names(loads, name, "load", "loads"),
+                     *shared_names(days, name, "day", "design days")))
+    home = _home(Path(name).stem, draft, draft.home, draft.code, with_own_names(loads),
+                 with_own_names(days))
+    if len(set(draft.load_ids)) == len(draft.load_ids):  # else nobody can say which load is meant
+        home, found = with_comforts_of_file(home, draft)
+        findings.extend(found)
+    return home
 
 
 def _refuse_contradictions(name: str, findings: list[Finding]) -> None:
@@ -133,6 +148,7 @@ def _home(
         ),
         order_rule=draft.wishes.order, never_before=tuple(draft.wishes.never_before),
         transfer_kinds=frozenset(home.transfer), expected=draft.expected,
+        spell_days=SPELL_DAYS if home.spell is None else home.spell,
     )
 
 

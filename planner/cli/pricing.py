@@ -17,9 +17,9 @@ from planner.cli.quantity import QuantityOption
 from planner.errors import CaseError, Finding
 from planner.facts.home import Home, OrderRule
 from planner.facts.price_book import PriceBook
-from planner.wiring.module_fit import module_findings
 from planner.plan.plan import Plan
 from planner.plan.saved import plan_data, saved_plan
+from planner.wiring.module_fit import module_findings
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 

@@ -157,6 +157,11 @@ class Load:
         """Give the load with its draw on a design day, by the day's id, as its only one."""
         return replace(self, running_kw=self.kw_on(day), running_kva=self.kva_on(day), by_day={})
 
+    def use_on(self, day: DesignDay) -> Use:
+        """Pick the use that holds on a day: its own, else its season's, else every day's."""
+        keys = (key for key in (day.id, day.season, "every") if key in self.use)
+        return self.use.get(next(keys, ""), Use(kind="never"))
+
     @property
     def volts(self) -> int:
         """Nominal voltage: 240 across both legs, 120 on one."""

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from planner.facts.home import Assumption, Home
+from planner.facts.assumption import Assumption
+from planner.facts.home import Home
 
 
 def home_data(home: Home) -> dict[str, object]:

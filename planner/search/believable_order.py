@@ -57,14 +57,18 @@ def in_believable_order(house: House, supply: Supply, choice: Choice) -> Choice:
 
 def _rank(house: House, played: Service, i: int) -> tuple[bool, bool, float, int]:
     """Small numbers first: served at all, must run, importance, place in the file."""
-    starved = bool(house.called[i] > 0.0 and played.service[i] == 0.0)
+    timeline = played.timeline
+    starved = bool(timeline.called_h[i] > 0.0 and timeline.served_h[i] == 0.0)
     return starved, not bool(house.must_run[i]), -float(house.home.loads[i].importance), i
 
 
 def _nobody_loses(now: Service, then: Service) -> bool:
-    same = np.allclose(now.service, then.service, rtol=0.0, atol=SAME)
-    return bool(same) and not then.unmet and _waited(then) <= _waited(now)
-
-
-def _waited(played: Service) -> int:
-    return int(played.waits[played.waits > 0].sum())
+    """No load is served otherwise, no comfort kept otherwise, and nobody waits longer."""
+    before, after = now.timeline, then.timeline
+    same = np.allclose(before.served_h, after.served_h, rtol=0.0, atol=SAME) and np.allclose(
+        before.called_h, after.called_h, rtol=0.0, atol=SAME)
+    kept = all(np.allclose(one.by_day, other.by_day, rtol=0.0, atol=SAME)
+               and np.allclose(one.worst, other.worst, rtol=0.0, atol=SAME, equal_nan=True)
+               for one, other in zip(now.kept, then.kept, strict=True))
+    return bool(same) and kept and not then.broken and bool(
+        (after.longest_wait_h <= before.longest_wait_h + SAME).all())

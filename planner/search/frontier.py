@@ -1,42 +1,30 @@
 """Cost against coverage: every plan of a home that no other plan beats on both.
 
-Where all combinations of a size can be swept with every order, the sweep proves its
-frontier; where many loads take turns it goes in rounds, up to a small slack; where there are too
-many combinations, the model bounds the frontier and proposes, and the gap is stated.
+All sizes are searched together by rising cost (`rising.py`); the search proves what it finds, and
+where it was cut short the gap is stated.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass, field
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
-
-import numpy as np
 
 from planner.errors import NoPlanError
 from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
 from planner.progress import OnProgress, part_of, unheard
-from planner.search.beside import Side, beside
-from planner.search.ceiling import Ceiling, ceiling_of, lowest_sure
-from planner.search.combinations import Combinations, combinations_of
 from planner.search.limits import USUAL_LIMITS, SearchLimits
 from planner.search.no_plan import why_no_plan
-from planner.search.options import Option, options_of
 from planner.search.problem import Problem, problems_of
-from planner.search.rounds import Ground, first_round, ground_of, later_rounds
-from planner.search.staircase import Point, Staircase
-from planner.search.stepped import stepped
-from planner.search.sweep import Swept, sweep
-from planner.search.ties import Found, Rival, settled, smaller, unbeaten
+from planner.search.rising import Rising
 from planner.search.what_helps import helping_findings
 from planner.tolerances import costs_at_most, reaches
 
 if TYPE_CHECKING:
     import pandas as pd
 
-SHARE_OF_FIRST_ROUND = 0.2  # of the time, a guess, where many loads take turns
 SEARCH, PLANS = 0.95, 1.0  # where the search ends and the plans are made, of the time, a guess
 
 OnPoint = Callable[[Plan], None]
@@ -152,117 +140,19 @@ def _explore(
     problems: list[Problem], on_point: OnPoint | None, on_progress: OnProgress | None
 ) -> tuple[Plan, ...]:
     tell = on_progress or unheard
-    way = _Exploration(on_point or (lambda plan: None))
-    later = SHARE_OF_FIRST_ROUND if any(p.many_turns for p in problems) else SEARCH
-    for number, problem in enumerate(problems):
-        tick = part_of(tell, later * number / len(problems), later * (number + 1) / len(problems))
-        tick(0.0)
-        way.look_at(problem, tick)
-    way.end(part_of(tell, later, SEARCH))
+    tell(0.0)
+    if not problems:
+        return ()
+    rising = Rising(problems[0].limits)
+    for point in rising.run(problems, part_of(tell, 0.0, SEARCH)):
+        if on_point is not None:
+            on_point(point.problem.found(point.choice))
     plans = []
-    kept = unbeaten(way.found)
-    for number, one in enumerate(kept):
-        tick = part_of(tell, SEARCH + number / len(kept) * (PLANS - SEARCH), PLANS)
-        tick(0.0)
-        still = part_of(tick, 0.0, 0.0)
-        problem, point = settled(one, way.rivals(one, problems, still), still)
-        plans.append(problem.found(point.choice, lowest_sure(way.ceilings, point.usd)))
+    for number, point in enumerate(rising.points):
+        tell(SEARCH + number / len(rising.points) * (PLANS - SEARCH))
+        plans.append(point.problem.found(point.choice, rising.ceiling(point)))
     tell(PLANS)
     return tuple(plans)
-
-
-@dataclass
-class _Exploration:
-    """What is known while the sizes are looked at, cheapest first."""
-
-    on_point: OnPoint
-    stairs: Staircase = field(default_factory=Staircase)
-    found: list[Found] = field(default_factory=list)
-    ceilings: list[Ceiling] = field(default_factory=list)
-    grounds: list[Ground] = field(default_factory=list)
-    later: dict[int, Combinations | None] = field(default_factory=dict)
-
-    def look_at(self, problem: Problem, tick: OnProgress) -> None:
-        """Sweep or step through one size; what stays open there is taken up in `end`."""
-        options = options_of(problem)
-        if not all(options):
-            return
-        if problem.many_turns and self.stairs.at(problem.menu.base) + problem.limits.slack >= 1.0:
-            self.ceilings.append(ceiling_of(
-                (), np.array([problem.menu.base]), np.array([1.0]), self.stairs))
-            return
-        combinations = listed(problem, options, part_of(tick, 0.0, 0.0))
-        if combinations is None:
-            points, ceiling = stepped(problem, self.stairs, tick=tick)
-            self.ceilings.append(ceiling)
-            self._take(problem, points, tick)
-        elif problem.many_turns:
-            self.grounds.append(ground_of(problem, combinations))
-            for point in first_round(self.grounds[-1], self.stairs, tick):
-                self._keep(problem, point)
-        else:
-            def sweep_all(side: Side) -> Swept:
-                return sweep(problem, combinations, self.stairs, node_limit=problem.limits.nodes,
-                             side=side)
-
-            swept, = beside([sweep_all], tick)
-            self.ceilings.append(ceiling_of(
-                swept.points, swept.usd, swept.bounds, self.stairs))
-            self._take(problem, swept.points, tick)
-
-    def end(self, tick: OnProgress) -> None:
-        """Go on where many loads take turns, until little is left to win or patience ends."""
-        if self.grounds:
-            for problem, point in later_rounds(self.grounds, self.stairs, tick):
-                self._keep(problem, point)
-        for ground in self.grounds:
-            tick(1.0)
-            self.found += [(ground.problem, point) for point in ground.points]  # may win a tie
-            self.ceilings.append(ceiling_of(ground.points, *ground.opened(), self.stairs))
-
-    def _take(self, problem: Problem, points: Iterable[Point], tick: OnProgress) -> None:
-        for point in sorted(points, key=lambda p: p.usd):
-            tick(1.0)
-            if self.stairs.add(point.usd, point.coverage):
-                self._keep(problem, point)
-            else:
-                self.found.append((problem, point))  # it may win a tie
-
-    def _keep(self, problem: Problem, point: Point) -> None:
-        self.found.append((problem, point))
-        self.on_point(problem.found(point.choice))
-
-    def rivals(
-        self, winner: Found, problems: list[Problem], tick: OnProgress
-    ) -> Iterator[Rival]:
-        """What may tie with a plan and win: sizes swept later, or in rounds side by side."""
-        in_rounds = {id(ground.problem): ground for ground in self.grounds}
-        place = next(n for n, problem in enumerate(problems) if problem is winner[0])
-        for number, problem in enumerate(problems):
-            ground = in_rounds.get(id(problem))
-            if smaller(winner[0], problem) or not costs_at_most(problem.menu.base, winner[1].usd):
-                continue
-            if ground is not None:
-                yield Rival(problem, ground.combinations, problem.limits.patience[1])
-            elif number > place and not problem.many_turns:
-                combinations = self._again(problem, tick)
-                if combinations is not None:
-                    yield Rival(problem, combinations, problem.limits.nodes)
-
-    def _again(self, problem: Problem, tick: OnProgress) -> Combinations | None:
-        if id(problem) not in self.later:
-            options = options_of(problem)
-            self.later[id(problem)] = listed(problem, options, tick) if all(options) else None
-        return self.later[id(problem)]
-
-
-def listed(
-    problem: Problem, options: list[list[Option]], tick: OnProgress
-) -> Combinations | None:
-    """List all combinations of a size; None if there are too many to sweep."""
-    most = problem.limits.most_combinations
-    combinations, = beside([lambda side: combinations_of(problem, options, most, side)], tick)
-    return combinations
 
 
 __all__ = ["Frontier", "frontier", "frontier_by_size", "frontier_of"]

@@ -4,6 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+LEAST_GAIN = 0.0005
+"""A plan joins the frontier if it covers so much more than every cheaper one (design, section 8: it
+means nothing to a family, and exactness below it costs most of the time)."""
+
 
 @dataclass(frozen=True, slots=True)
 class SearchLimits:
@@ -13,27 +17,17 @@ class SearchLimits:
 
     Attributes
     ----------
-    many_turns : int
-        Loads that may take turns from which on the search over orders seldom ends by itself; such
-        sizes are swept in rounds of growing patience.
-    most_combinations : int
-        Combinations of options that are listed; above it the model proposes.
     nodes : int
-        Nodes of the search over orders where few loads take turns; enough to end it.
-    patience : tuple of int
-        Nodes of the search over orders per combination, by round.
-    last_resort : int
-        Nodes where nothing at all was found by then.
-    slack : float
-        Coverage (0-1) that may be left to win at any point when a round ends.
+        Prefixes of one search for the best order; enough to end it where few loads take turns.
+    probe : int
+        Prefixes of a search that asks whether any order can do with what is decided so far.
+    all_nodes : int
+        Prefixes of all searches together; after that only what is quickly decided is looked at.
     """
 
-    many_turns: int = 12
-    most_combinations: int = 1_000_000
     nodes: int = 200_000
-    patience: tuple[int, ...] = (30, 3_000, 500_000)
-    last_resort: int = 1_000_000
-    slack: float = 0.0095
+    probe: int = 400
+    all_nodes: int = 3_000_000
 
 
 USUAL_LIMITS = SearchLimits()

@@ -14,15 +14,15 @@ from planner.errors import Finding, NoPlanError, Severity
 from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.plan.code import direct_sheet
-from planner.wiring.module_fit import closest_reason
 from planner.progress import OnProgress, unheard
 from planner.search.problem import Problem
-from planner.service.choice import DIRECT, MODULE, OFF, Choice
+from planner.service.choice import BY_HAND, DIRECT, MODULE, OFF, Choice
 from planner.service.house import KW_ROW
-from planner.service.replay import Refusal, chosen_starts, replay
+from planner.service.replay import Refusal, Service, replay
 from planner.tolerances import carries, meets
+from planner.wiring.module_fit import closest_reason
 
-FIRMNESS = {OFF: 0, MODULE: 1, DIRECT: 2}
+FIRMNESS = {OFF: 0, BY_HAND: 0, MODULE: 1, DIRECT: 2}
 MOST_SIZES = 3  # sizes whose rules are said, the largest first
 
 
@@ -130,23 +130,24 @@ def _unsupported(problem: Problem, choice: Choice, where: str) -> list[Finding]:
 def _must_run_starts(problem: Problem, choice: Choice, where: str) -> list[Finding]:
     found = []
     supply, house = problem.supply, problem.house
-    start_kw, start_kva = chosen_starts(supply, choice)
     for i in np.flatnonzero(house.must_run):
-        load = house.home.loads[i]
-        if not supply.can_start(float(start_kva[i])):
+        load, s = house.home.loads[i], choice.soft_start[i]
+        start_kw, start_kva = float(supply.start_kw[i, s]), float(supply.start_kva[i, s])
+        draw_kw = float(house.draw[:, KW_ROW, i].max())
+        if not supply.can_start(start_kva):
             found.append(_finding(
                 f"{where}: {load.label}",
-                f"its start asks {start_kva[i]:.1f} kVA, {supply.startable_kva:.1f} kVA can be "
+                f"its start asks {start_kva:.1f} kVA, {supply.startable_kva:.1f} kVA can be "
                 f"started at a dip of {100 * house.home.limits.allowed_dip:g} %."))
-        elif not meets(start_kw[i], supply.short_time_kw):
+        elif supply.room_kw[i, s] < 0.0:
             found.append(_finding(
                 f"{where}: {load.label}",
-                f"its start draws {start_kw[i]:.1f} kW, {supply.short_time_kw:.1f} kW can be given "
-                "for a start."))
-        elif not meets(house.draw[KW_ROW, i], supply.capacity_kw):
+                f"its start draws {start_kw:.1f} kW, which pulls the generator down too far even "
+                "with nothing else on."))
+        elif not meets(draw_kw, supply.capacity_kw):
             found.append(_finding(
                 f"{where}: {load.label}",
-                f"it draws {load.running_kw:.1f} kW, {supply.capacity_kw:.1f} kW can be given."))
+                f"it draws {draw_kw:.1f} kW, {supply.capacity_kw:.1f} kW can be given."))
     return found
 
 
@@ -168,17 +169,21 @@ def _code(problem: Problem, choice: Choice, where: str) -> list[Finding]:
 
 
 def _late(problem: Problem, choice: Choice, where: str) -> list[Finding]:
+    """Promises and must-run loads that are not kept, each beside what is connected in this way."""
     outcome = replay(problem.house, problem.supply, choice)
-    if isinstance(outcome, Refusal):
+    if not isinstance(outcome, Service):
         return []
-    late = [problem.house.index(load_id) for load_id in outcome.unmet]
+    late = [problem.house.index(one.load) for one in outcome.broken if one.load]
+    promises = [_finding(where, f"{one}.") for one in outcome.broken if not one.load]
     labels = [problem.house.home.loads[i].label for i in late]
     firm = made_direct(problem, choice, [i for i in late if problem.menu.allowed[i, DIRECT]])
     refusal = replay(problem.house, problem.supply, firm)
     if firm != choice and isinstance(refusal, Refusal):
-        return [_finding(where, f"must-run {', '.join(labels)} would wait or miss a call behind a "
-                         f"module; always connected, {refusal}.")]
-    return [_finding(where, f"must-run {label} would wait or miss a call.") for label in labels]
+        return [*promises, _finding(
+            where, f"must-run {', '.join(labels)} would wait or miss a call behind a "
+            f"module; always connected, {refusal}.")]
+    return [*promises,
+            *(_finding(where, f"must-run {label} would wait or miss a call.") for label in labels)]
 
 
 def made_direct(problem: Problem, choice: Choice, loads: Sequence[int]) -> Choice:

@@ -1,8 +1,8 @@
 """What can be decided about each load, without what can never pay.
 
-Left out are: a soft starter where no start can bind; a starter that does the same as a cheaper
-one, as any two do whose starts always find room. (One that does less for more stays: under a wish
-about the order, a start that seldom fits can leave room for others.)
+Left out is a soft starter that does the same as a cheaper one, as any two do whose starts always
+find room, are always carried at takeover, and can be picked up unannounced whatever else is on.
+(One that does less for more stays: a start that seldom fits can leave room for others.)
 """
 
 from __future__ import annotations
@@ -10,10 +10,16 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+import numpy as np
+
 from planner.search.problem import Problem
-from planner.service.choice import DIRECT, MODULE, NO_STARTER, OFF
+from planner.service.choice import BY_HAND, DIRECT, MODULE, NO_STARTER, OFF
 from planner.service.house import KW_ROW
-from planner.service.replay import EPS_KW
+from planner.service.supply import begins_kw
+from planner.tolerances import LIMIT
+
+WAYS = (DIRECT, BY_HAND, MODULE, OFF)
+"""Connections, in the order in which they are tried where nothing else tells them apart."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,21 +31,27 @@ class Option:
     usd: float
 
 
+def ways_of(problem: Problem, i: int) -> tuple[int, ...]:
+    """Connections that are open to a load."""
+    return tuple(how for how in WAYS if problem.menu.allowed[i, how])
+
+
+def way_usd(problem: Problem, i: int, how: int) -> float:
+    """What a connection of a load costs, without what all loads share [USD]."""
+    if how == MODULE:
+        return float(problem.menu.module_cost[i])
+    return float(problem.menu.off_cost[i]) if how == OFF else 0.0
+
+
 def options_of(problem: Problem) -> list[list[Option]]:
     """Options of every load that can be part of a best plan, shape [n][options]."""
-    menu = problem.menu
     found = []
     for i in range(problem.house.count):
-        mine: list[Option] = []
-        for connection in (DIRECT, MODULE, OFF):
-            if not menu.allowed[i, connection]:
-                continue
-            paid = {DIRECT: 0.0, MODULE: float(menu.module_cost[i]),
-                    OFF: float(menu.off_cost[i])}[connection]
-            starters = ([NO_STARTER] if connection == OFF
-                        else _useful_starters(problem, i, connection))
-            mine += [Option(connection, s, paid + float(menu.soft_cost[i, s])) for s in starters]
-        found.append(mine)
+        starters = useful_starters(problem, i)
+        found.append([
+            Option(how, s, way_usd(problem, i, how) + float(problem.menu.soft_cost[i, s]))
+            for how in ways_of(problem, i)
+            for s in (starters if how in (DIRECT, MODULE) else [NO_STARTER])])
     return found
 
 
@@ -48,34 +60,43 @@ def count_of(options: list[list[Option]]) -> int:
     return math.prod(len(mine) for mine in options)
 
 
-def _useful_starters(problem: Problem, i: int, connection: int) -> list[int]:
+def useful_starters(problem: Problem, i: int) -> list[int]:
+    """Soft starters of a load of which none does the same as a cheaper one; `NO_STARTER` first."""
     costs = problem.menu.soft_cost[i]
     fitting = [s for s in range(len(costs)) if costs[s] < math.inf]
-    if len(fitting) == 1 or not _start_can_bind(problem, i, connection):
-        return [NO_STARTER]
-    kw, kva = problem.supply.start_kw[i], problem.supply.start_kva[i]
-    effects = [(kw[s], kva[s]) if connection == DIRECT or _turn_can_bind(problem, i, s) else None
-               for s in range(len(costs))]
+    effects = {s: _effect(problem, i, s) for s in fitting}
     return [s for s in fitting
             if not any(effects[o] == effects[s] and (costs[o], o) < (costs[s], s)
                        for o in fitting)]
 
 
-def _turn_can_bind(problem: Problem, i: int, starter: int) -> bool:
-    """Whether the start of a load that takes turns can be what there is no room for."""
+def _effect(problem: Problem, i: int, s: int) -> tuple[float, bool, float, float]:
+    """What a soft starter of a load can change: room, dip, takeover, pick-up."""
     supply = problem.supply
-    spare_kw = supply.short_time_kw - supply.capacity_kw
-    adder_kw = float(supply.start_kw[i, starter] - problem.house.draw[KW_ROW, i])
-    return (adder_kw > spare_kw - EPS_KW
-            or float(supply.start_kva[i, starter]) > supply.startable_kva - EPS_KW)
+    room_kw = float(supply.room_kw[i, s])
+    kva = float(supply.start_kva[i, s])
+    firm = problem.menu.allowed[:, DIRECT] | problem.menu.allowed[:, BY_HAND]
+    takeover = (bool(firm[i]) and float(supply.start_kva[firm, NO_STARTER].sum())
+                > supply.takeover_kva - LIMIT)
+    pick_up = may_be_too_much(problem, i)
+    return (room_kw if room_kw < supply.capacity_kw + LIMIT else math.inf, supply.can_start(kva),
+            kva if takeover or pick_up else 0.0,
+            float(supply.start_kw[i, s]) if pick_up else 0.0)
 
 
-def _start_can_bind(problem: Problem, i: int, connection: int) -> bool:
-    supply, house = problem.supply, problem.house
-    spare_kw = supply.short_time_kw - supply.capacity_kw
-    if connection == MODULE:
-        return _turn_can_bind(problem, i, 0)
-    may_be_direct = problem.menu.allowed[:, DIRECT]
-    adders_kw = float((supply.start_kw[:, NO_STARTER] - house.draw[KW_ROW])[may_be_direct].sum())
-    all_kva = float(supply.start_kva[may_be_direct, NO_STARTER].sum())
-    return adders_kw > spare_kw - EPS_KW or all_kva > supply.startable_kva - EPS_KW
+def may_be_too_much(problem: Problem, i: int) -> bool:
+    """Whether a start without soft starter that load i is part of may be too much unannounced."""
+    house, supply = problem.house, problem.supply
+    none = np.full(house.count, NO_STARTER)
+    start_kw = supply.start_kw[np.arange(house.count), none]
+    begins = begins_kw(house, house.draw[:, KW_ROW, :], start_kw).max(axis=0)
+    for b in range(house.count):
+        if b != i and not house.closure[b, i]:
+            continue
+        if not (problem.menu.allowed[b, DIRECT] or supply.blind[b]):
+            continue
+        parts = [b, *np.flatnonzero(house.closure[b])]
+        if (begins[parts].sum() + supply.capacity_kw > supply.pick_kw - LIMIT
+                or supply.start_kva[parts, NO_STARTER].sum() > supply.pick_kva - LIMIT):
+            return True
+    return False

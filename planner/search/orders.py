@@ -4,12 +4,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-import numpy as np
-
 from planner.progress import OnProgress, unheard
-from planner.search.beside import Side, beside
-from planner.search.loops.next_better import next_better
-from planner.search.loops.workspace import workspace_for
+from planner.search.desk import desk_of
+from planner.search.ground import Ground
 from planner.search.problem import Problem
 from planner.service.choice import Choice
 from planner.tolerances import SAME_COVERAGE
@@ -39,28 +36,21 @@ def with_best_order(
     Choice or None
         None if the choice is not valid in any order that was tried.
     """
-    found, = beside([lambda side: _search(problem, choice, nodes, side)], tick)
-    if found is None:
+    ground = Ground(problem, desk_of(problem.house))
+    node = ground.node_of(choice)
+    if node is None or not ground.fits(node):
         return None
-    better, ended = found
-    return better if ended else _moved(problem, better, tick)
-
-
-def _search(
-    problem: Problem, choice: Choice, nodes: int, side: Side
-) -> tuple[Choice, bool] | None:
-    """Exact search; the choice with the best order seen, and whether the search ended."""
     start = problem.coverage(choice) if _order_allowed(problem, choice.order) else None
-    opened = np.array([-1.0])
-    row, covered, order, _, _ = next_better(
-        0, 0, np.array([choice.connection], dtype=np.int8),
-        np.array([choice.soft_start], dtype=np.int8),
-        np.array([-1.0 if start is None else start]), 0.0, nodes, 10 * nodes, problem.inputs,
-        workspace_for(problem.inputs, side.ended), opened,
-    )
-    if row == 0 and covered >= 0.0:
-        return replace(choice, order=tuple(int(i) for i in order)), opened[0] < 0.0
-    return None if start is None else (choice, opened[0] < 0.0)
+    bar = -1.0 if start is None else start
+    found = ground.search(ground.asked(node), node.soft, bar, tick, first=False, nodes=nodes)
+    if found.order is not None:
+        better = replace(ground.choice(node, found.order), soft_start=choice.soft_start)
+    elif start is None:
+        return None
+    else:
+        better = choice
+    ended = found.bound <= found.coverage + SAME_COVERAGE
+    return better if ended else _moved(problem, better, tick)
 
 
 def _moved(problem: Problem, choice: Choice, tick: OnProgress) -> Choice:
@@ -87,3 +77,5 @@ def _order_allowed(problem: Problem, order: tuple[int, ...]) -> bool:
     before = problem.house.before
     return not any(before[later, earlier] for place, later in enumerate(order)
                    for earlier in order[:place])
+
+

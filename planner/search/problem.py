@@ -1,6 +1,6 @@
 """One home on one generator with one kind of transfer equipment: everything a study asks about it.
 
-Bundles the arrays for the compiled search and knows how to turn a choice into a plan.
+Knows what a choice covers, and how to turn one into a plan.
 """
 
 from __future__ import annotations
@@ -8,10 +8,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cached_property
 
-import numpy as np
-from numpy.typing import NDArray
-
-from planner.arrays import Floats
 from planner.facts.home import Home, TransferKind
 from planner.facts.price_book import PriceBook
 from planner.model.demand import DemandForm, demand_forms
@@ -21,15 +17,11 @@ from planner.plan.menu import Menu, menu_of
 from planner.plan.plan import Plan
 from planner.search.believable_order import in_believable_order
 from planner.search.limits import USUAL_LIMITS, SearchLimits
-from planner.search.loops.inputs import Inputs
-from planner.search.loops.placing import wanted_slots
-from planner.service.choice import MODULE, Choice
+from planner.service.choice import Choice
 from planner.service.house import House, house_of
-from planner.service.replay import Refusal, relations, replay
+from planner.service.replay import Refusal, replay
 from planner.service.supply import Supply, supply_of
 from planner.tolerances import carries
-
-SEED = 20_240
 
 
 @dataclass(frozen=True)
@@ -59,47 +51,9 @@ class Problem:
         return Tables(self.house, (self.menu,), (self.supply,))
 
     @cached_property
-    def value(self) -> Floats:
-        """Coverage that one served call of weight 1 adds, per load, shape (n,)."""
-        return self.tables.value
-
-    @cached_property
     def demand(self) -> tuple[DemandForm, ...]:
         """Lower linear form of the calculated load of the direct loads, by each method."""
         return demand_forms(self.house.home, self.menu.kind == WHOLE)
-
-    @cached_property
-    def relations(self) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
-        """What each load wakes and what excludes it, padded."""
-        return relations(self.house)
-
-    @cached_property
-    def fingerprints(self) -> tuple[NDArray[np.uint64], NDArray[np.uint64]]:
-        """Fixed random keys per load and slot, and per load, for recognising equal states."""
-        rng = np.random.default_rng(SEED)
-        shape = (self.house.count, self.house.slots)
-        return (rng.integers(1, 2**63, size=shape, dtype=np.uint64),
-                rng.integers(1, 2**63, size=self.house.count, dtype=np.uint64))
-
-    @cached_property
-    def inputs(self) -> Inputs:
-        """What the compiled search needs to know."""
-        house, supply = self.house, self.supply
-        needs, foes = self.relations
-        keys, member_keys = self.fingerprints
-        return Inputs(
-            value=self.value, called=house.called, must_run=house.must_run, before=house.before,
-            day_weight=house.weights, keys=keys, member_keys=member_keys, calls=house.calls,
-            wanted=wanted_slots(house.calls, house.wait_slots), wait_slots=house.wait_slots,
-            draw=house.draw, caps=supply.caps(house), start_kw=supply.start_kw,
-            start_kva=supply.start_kva, short_time_kw=supply.short_time_kw,
-            startable_kva=supply.startable_kva, needs=needs, foes=foes,
-            single=((needs >= 0).sum(axis=1) == 1) & (foes < 0).all(axis=1))
-
-    @property
-    def many_turns(self) -> bool:
-        """Whether so many loads may take turns that the search over orders seldom ends."""
-        return int(self.menu.allowed[:, MODULE].sum()) >= self.limits.many_turns
 
     def passes_code(self, choice: Choice) -> bool:
         """Whether the calculated load of the direct loads is within the derated generator."""
@@ -108,7 +62,7 @@ class Problem:
     def coverage(self, choice: Choice) -> float | None:
         """Coverage by the replay; None if the choice is not valid."""
         outcome = replay(self.house, self.supply, choice)
-        if isinstance(outcome, Refusal) or outcome.unmet:
+        if isinstance(outcome, Refusal) or outcome.broken:
             return None
         return outcome.coverage
 

@@ -1,8 +1,7 @@
 """What would help a home that nothing in the price book serves: every change named has been tried.
 
-A change is tried by the most that can be done for a home (`planner.search.no_plan.most_helped`):
-if the replay and the code accept that on some generator, there is a plan. A change that only works
-in a cleverer way may be missed; none is named that does not work.
+A change is tried by planning with it, until the first plan, with little patience: a change that
+only works in a clever way may be missed; none is named that does not work.
 """
 
 from __future__ import annotations
@@ -12,14 +11,13 @@ from itertools import combinations
 from planner.errors import Finding, Severity
 from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
-from planner.plan.price import price_of
 from planner.progress import OnProgress, unheard
 from planner.search.changes import Help, Ladder, ladders
-from planner.search.no_plan import made_direct, most_helped, too_loose
-from planner.search.orders import with_best_order
-from planner.search.problem import Problem, problems_of
-from planner.service.choice import DIRECT, Choice
-from planner.service.replay import Refusal, replay
+from planner.search.limits import SearchLimits
+from planner.search.problem import problems_of
+from planner.search.rising import Rising
+
+LIMITS = SearchLimits(nodes=5_000, probe=100, all_nodes=50_000)
 
 
 def helping_findings(
@@ -77,33 +75,10 @@ def _helps(one: Help, home: Home, book: PriceBook, tick: OnProgress) -> bool:
 
 
 def can_be_served(home: Home, book: PriceBook, tick: OnProgress = unheard) -> bool:
-    """Whether the most that can be done for a home is accepted on some generator of the book."""
-    return any(_accepted(problem, tick) for problem in problems_of(home, book))
-
-
-def _accepted(problem: Problem, tick: OnProgress) -> bool:
+    """Whether there is a plan on some generator of the book; not if it is too hard to find."""
+    problems = problems_of(home, book, LIMITS)
     tick(0.0)
-    if not problem.menu.allowed.any(axis=1).all():
-        return False
-    choice = most_helped(problem, tick)
-    if too_loose(problem, choice.connection):
-        return False
-    if _is_plan(problem, choice, tick):
-        return True
-    outcome = replay(problem.house, problem.supply, choice)
-    if isinstance(outcome, Refusal):
-        return False
-    late = [problem.house.index(load_id) for load_id in outcome.unmet]
-    late = [i for i in late if problem.menu.allowed[i, DIRECT]]
-    firm = made_direct(problem, choice, late)
-    return (firm != choice and not too_loose(problem, firm.connection)
-            and _is_plan(problem, firm, tick))
-
-
-def _is_plan(problem: Problem, choice: Choice, tick: OnProgress) -> bool:
-    ordered = with_best_order(problem, choice, tick=tick)
-    return (ordered is not None and problem.passes_code(ordered)
-            and price_of(problem.menu, ordered) is not None)
+    return next(Rising(LIMITS).run(problems, lambda _: tick(0.0)), None) is not None
 
 
 def _both(one: Help, other: Help) -> Help:

@@ -43,11 +43,11 @@ def direct_refused(
     day = house.home.days[slot // SLOTS_PER_DAY]
     hour = slot % SLOTS_PER_DAY / 4.0
     drawn = house.draw[slot // SLOTS_PER_DAY][:, firm].sum(axis=1)
-    label = house.home.loads[which].label
     if reason == rules.OVER_ROW:
         return Refusal(f"{house.row_names[which]} of the always-connected loads", day.label, hour,
                        float(drawn[which]), float(power.caps[which]),
                        "kW" if which == KW_ROW else "A")
+    label = house.home.loads[which].label
     if reason == rules.OVER_START:
         own = float(house.draw[slot // SLOTS_PER_DAY, KW_ROW, which])
         return Refusal(f"other load while {label} starts", day.label, hour,

@@ -87,7 +87,7 @@ def store_of(home: Home, comfort: Comfort, day: DesignDay) -> Store:
         return nothing()
     load = loads[0]
     if comfort.kind == "car":
-        return _battery(comfort, load, day)
+        return _battery(home, comfort, load, day)
     by_kind = {"hot water": _tank, "food": _box, "running water": _pressure, "pit": _pit}
     return by_kind[comfort.kind](load, day)
 
@@ -134,7 +134,7 @@ def _tank(load: Load, day: DesignDay) -> Store:
     standing_kwh = 24.0 * rest_btu_h / BTU_PER_KWH
     standing_kwh *= min(1.0, float(wanted.sum()) / (2.0 * standing_kwh))
     drawn = wanted * (1.0 - standing_kwh / float(wanted.sum()))
-    end_kwh = tank_kwh(tank_gal(kw))
+    end_kwh = tank_kwh(tank_gal(load.running_kw))  # the same tank on every day
     slots = np.ones(SLOTS_PER_DAY)
     return Store((load.id,), 1.0, end_kwh, drawn + standing_kwh / SLOTS_PER_DAY,
                  kw * SLOT_H * ELEMENT_EFFICIENCY * slots[None, :], HOT_SHARE * end_kwh * slots,
@@ -156,9 +156,10 @@ def _box(load: Load, day: DesignDay) -> Store:
                  weight, set_degf=set_degf)
 
 
-def _battery(comfort: Comfort, load: Load, day: DesignDay) -> Store:
+def _battery(home: Home, comfort: Comfort, load: Load, day: DesignDay) -> Store:
     kw = load.kw_on(day.id)
-    end = BATTERY_KWH / KWH_PER_MILE
+    end = max(BATTERY_KWH / KWH_PER_MILE,
+              *(1.5 * _driven_miles(load, other) for other in home.days))  # the same car
     at_home: Bools = np.zeros(SLOTS_PER_DAY, dtype=np.bool_)
     need, weight = np.zeros(SLOTS_PER_DAY), np.zeros(SLOTS_PER_DAY)
     marks = cached_calls(use_on(load, day), day)
@@ -172,7 +173,6 @@ def _battery(comfort: Comfort, load: Load, day: DesignDay) -> Store:
         at_home[(slot + np.arange(stay)) % SLOTS_PER_DAY] = True
         need[slot] += length * SLOT_H * kw / KWH_PER_MILE
         weight[(slot + stay - 1) % SLOTS_PER_DAY] = 1.0
-    end = max(end, 1.5 * float(need.sum()))
     wanted = min(end, float(need.sum()) + SPARE_MILES)
     slots = np.ones(SLOTS_PER_DAY)
     amount = weight.copy()
@@ -182,6 +182,11 @@ def _battery(comfort: Comfort, load: Load, day: DesignDay) -> Store:
     gain = kw * SLOT_H / KWH_PER_MILE * at_home.astype(np.float64)
     return Store((load.id,), 1.0, end, need, gain[None, :],
                  (end - wanted) * slots, end * slots, weight, amount)
+
+
+def _driven_miles(load: Load, day: DesignDay) -> float:
+    return float(cached_calls(use_on(load, day), day).sum()) * SLOT_H * load.kw_on(
+        day.id) / KWH_PER_MILE
 
 
 def _pressure(load: Load, day: DesignDay) -> Store:

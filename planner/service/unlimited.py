@@ -11,13 +11,10 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from planner.arrays import Bools, Floats
-from planner.facts.comfort import Comfort, Promise
+from planner.facts.comfort import Comfort, ComfortKind, Promise
 from planner.facts.home import SLOTS_PER_DAY, Home
 from planner.service.loops.going import go
 from planner.service.loops.inputs import (
-    BY_CLOCK,
-    BY_LEVEL,
-    MOST,
     NEVER_KW,
     Cares,
     Power,
@@ -34,6 +31,8 @@ from planner.service.stores import Store
 
 LEAST_SLOTS = 4
 """Slots in which a comfort of slots can lose something, so that it counts (design, section 6)."""
+BY_SLOT: frozenset[ComfortKind] = frozenset({"room", "running water", "clock"})
+"""Comforts that lose something slot by slot; the others by draw, task, departure or day."""
 ROOM_MARGIN_DEGF = 1.0
 """A promise of a room is never tighter than unlimited power and so much (design, section 6)."""
 
@@ -60,9 +59,8 @@ def with_unlimited(home: Home, nature: Nature, exclusive: Bools) -> Nature:
     weighted = by_day @ cares.day_weight if len(cares.kind) else np.zeros(0)
     counts = (losable > EMPTY).reshape(len(cares.kind), -1, SLOTS_PER_DAY).sum(axis=2)
     importance = np.array([
-        float(one.importance) if _counts(home, one, kind, measure, row) else 0.0
-        for one, kind, measure, row in zip(home.comforts, cares.kind, cares.measure, counts,
-                                           strict=True)])
+        float(one.importance) if _counts(home, one, row) else 0.0
+        for one, row in zip(home.comforts, counts, strict=True)])
     total = importance.sum()
     bound = np.array([[_bound(one, levels[d], float(full.measured[c, d]))
                        for d in range(len(home.days))]
@@ -122,9 +120,9 @@ def _play(works: Works, cares: Cares, spell: int, exclusive: Bools) -> State:
     return state
 
 
-def _counts(home: Home, comfort: Comfort, kind: int, measure: int, slots: Floats) -> bool:
+def _counts(home: Home, comfort: Comfort, slots: Floats) -> bool:
     """Whether a comfort is among those that coverage counts."""
-    by_slot = kind == BY_CLOCK or (kind == BY_LEVEL and measure == MOST)
+    by_slot = comfort.kind in BY_SLOT
     may_lose = slots.size > 0 and int(slots.max()) >= (LEAST_SLOTS if by_slot else 1)
     selected = "selected-circuits" in home.transfer_kinds
     return comfort.importance > 0 and may_lose and any(

@@ -27,10 +27,7 @@ def use_on(load: Load, day: DesignDay) -> Use:
     day : DesignDay
         The design day.
     """
-    for key in (day.id, day.season, "every"):
-        if key in load.use:
-            return load.use[key]
-    return Use(kind="never")
+    return load.use_on(day)
 
 
 def temperature_degf(day: DesignDay, hour: float) -> float:

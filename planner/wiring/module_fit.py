@@ -88,11 +88,22 @@ def motor_full_load_a(load: Load) -> float:
     return full_load_a(load.motor_hp, load.volts)
 
 
+LONGEST_TRIAL_H = 0.5
+"""A load whose module does not sense its call is tried every quarter of an hour; a task that may
+wait less than two of them needs one that does (a choice, no source) [h]."""
+
+
 def cheapest_module(
     load: Load, book: PriceBook, fault_current_a: float | None = None
 ) -> Module | None:
-    """Give the cheapest module kind that may switch a load; None if there is none."""
+    """Give the cheapest module kind that may switch a load; None if there is none.
+
+    Supper cannot wait for a trial: for a task that may wait less than `LONGEST_TRIAL_H` it is the
+    cheapest that senses the call, where the book has one.
+    """
     fitting = [m for m in book.modules if not why_not(m, load, fault_current_a)]
+    if load.nature == "task" and load.wait_h < LONGEST_TRIAL_H:
+        fitting = [m for m in fitting if m.senses == "call"] or fitting
     return min(fitting, key=lambda m: (m.installed_usd, m.id), default=None)
 
 

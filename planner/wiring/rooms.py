@@ -15,6 +15,7 @@ a thermostat of their own all the same.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from planner.facts.home import Home, Load
@@ -53,8 +54,39 @@ def heats_or_cools(load: Load) -> bool:
     return any(use.kind in THERMAL for use in load.use.values())
 
 
+def only_woken(home: Home) -> frozenset[str]:
+    """Ids of the loads that never heat or cool by themselves.
+
+    On every day on which one of them has a use by the weather, another load that needs it has a
+    use of the same kind: an air handler below a heat pump.
+    """
+    needed_by: dict[str, list[Load]] = {}
+    for load in home.loads:
+        for needed in load.requires:
+            needed_by.setdefault(needed, []).append(load)
+    return frozenset(load.id for load in home.loads
+                     if _is_always_led(home, load, needed_by.get(load.id, [])))
+
+
+def _is_always_led(home: Home, load: Load, by: Sequence[Load]) -> bool:
+    leaders = [other for other in by if other.id not in load.requires]
+    days = [day for day in home.days if load.use_on(day).kind in THERMAL]
+    return bool(leaders and days) and all(
+        any(other.use_on(day).kind == load.use_on(day).kind for other in leaders) for day in days)
+
+
 def rooms_of(home: Home) -> tuple[Room, ...]:
-    """Give the rooms of a home, by their id; the order of the file changes no room.
+    """Give the rooms of a home, by their id: its comforts that are rooms, else those by rule."""
+    if not home.comforts:
+        return rooms_by_rule(home)
+    known = {load.id for load in home.loads}
+    rooms = (Room(one.id, one.label, tuple(name for name in one.loads if name in known),
+                  one.lived_in) for one in home.comforts if one.kind == "room")
+    return tuple(sorted((room for room in rooms if room.loads), key=lambda room: room.id))
+
+
+def rooms_by_rule(home: Home) -> tuple[Room, ...]:
+    """Give the rooms by the rule above, by their id; the order of the file changes no room.
 
     The stages of a room: compressors, then all others, both by id, then back-up heat in the order
     of the file.
@@ -92,16 +124,21 @@ def _mover(load: Load, thermal: dict[str, Load]) -> Load | None:
 
 
 def _room(key: str, loads: list[Load]) -> Room:
-    first = sorted((load for load in loads if load.kind != BACK_UP),
-                   key=lambda load: (not load.compressor, load.id))
-    stages = [*first, *(load for load in loads if load.kind == BACK_UP)]
+    stages = in_stages(loads)
     named = any(load.room == key for load in loads)
     label = key if named else _label(key, stages)
     lived_in = any(load.kind not in NOT_LIVED_IN for load in loads)
     return Room(key, label, tuple(load.id for load in stages), lived_in)
 
 
-def _label(key: str, stages: list[Load]) -> str:
+def in_stages(loads: Sequence[Load]) -> tuple[Load, ...]:
+    """Put what heats or cools a room in the order in which it comes on; back-up heat as it is."""
+    first = sorted((load for load in loads if load.kind != BACK_UP),
+                   key=lambda load: (not load.compressor, load.id))
+    return (*first, *(load for load in loads if load.kind == BACK_UP))
+
+
+def _label(key: str, stages: Sequence[Load]) -> str:
     """Name a room after the air mover or the load that it is called by."""
     load = next(one for one in stages if one.id == key)
     return f"Rooms of {load.label}" if load.kind in AIR_MOVERS else f"Room of {load.label}"

@@ -65,6 +65,7 @@ heating_set_point = "69 degF"
 cooling_set_point = "77 degF"
 fuel = "natural gas"
 transfer = ["whole-house"]
+spell = "3 days"
 
 [code]
 edition = "2023"
@@ -115,11 +116,11 @@ leg = "both"
 id = "pump"
 kind = "well pump"
 size = "1 hp"
-wait = "30 min"
 
 [[loads]]
 id = "oven"
 kind = "range"
+wait = "30 min"
 
 [[loads]]
 id = "spa"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from tests.case.defects import HOME, error, note, one, warning
 from tests.case.defects_of_circuits import OF_CIRCUITS
+from tests.case.defects_of_comforts import OF_COMFORTS
 
 LIMITS = '[limits]\nallowed_dip = "30 %"\n'
 LOADS = HOME[HOME.index("[[loads]]"):HOME.index("[wishes]")]
@@ -227,7 +228,7 @@ WISHES = (
     warning(after('kind = "range"', "must_run = true", "importance = 0"), "load oven: importance",
             "importance 0 on a must-run load changes nothing",
             "Must-run is a constraint; leave importance out.", gone("importance = 0")),
-    warning(after('size = "1 hp"', "must_run = true"), "load pump: wait",
+    warning(after('kind = "range"', "must_run = true"), "load oven: wait",
             "a must-run load does not wait", "Leave wait out, or give up must_run.",
             gone('wait = "30 min"')),
     error(spa("connections = []"), "load spa: connections", "no connection is allowed",
@@ -275,8 +276,7 @@ DRAWS = (
     error(spa('leg = "L1"', 'running = "280 kW"'), "load spa: running", "it draws 2,405 A at 120 V",
           "At most 1,200 A; check power, power factor and leg.", one('"280 kW"', '"1.4 kW"')),
     error(one('kind = "range"\n', 'kind = "range"\nleg = "L1"\n'), "load oven: leg",
-          'a "range" does not stand on L1', "", one('leg = "L1"\n\n[[loads]]\nid = "spa"',
-                                                   'leg = "both"\n\n[[loads]]\nid = "spa"')),
+          'a "range" does not stand on L1', "", one('leg = "L1"\nwait', 'leg = "both"\nwait')),
 )
 
 STARTS = (
@@ -359,7 +359,8 @@ WIRING = (
           "is always connected and requires spa, which may not be",
           "Allow spa a connection, or drop the requirement.",
           one('connections = ["module"]', 'connections = ["direct", "module"]')),
-    warning(spa('requires = ["oven"]') + after('kind = "range"', 'connections = ["off"]'),
+    warning(spa('requires = ["oven"]', 'connections = ["direct", "module", "off"]')
+            + after('kind = "range"', 'connections = ["off"]'),
             "load spa: requires",
             "requires oven, which may only be off. It can only be off as well.",
             "Allow oven a connection, or drop the requirement.", gone('requires = ["oven"]')),
@@ -376,4 +377,4 @@ WIRING = (
 )
 
 OF_HOMES = (*TABLES, *VALUES, *USES, *NAMES, *CODE, *WISHES, *DRAWS, *STARTS, *MACHINES,
-            *WIRING, *OF_CIRCUITS)
+            *WIRING, *OF_CIRCUITS, *OF_COMFORTS)

@@ -19,6 +19,7 @@ heating_set_point = "69 degF"
 cooling_set_point = "77 degF"
 fuel = "natural gas"
 transfer = ["whole-house"]
+spell = "3 days"
 
 [code]
 edition = "2023"

@@ -7,7 +7,7 @@ import pytest
 from planner.case.library import kinds
 from planner.case.read import read_home
 from planner.errors import CaseError, Severity
-from planner.facts.home import Assumption
+from planner.facts.assumption import Assumption
 from tests.case.files import HEAD, load_text, read_load, read_text
 
 
@@ -202,7 +202,7 @@ def test_selected_circuits_make_off_free(tmp_path):
 def test_modules_of_the_file_open_and_close_the_choice(tmp_path):
     """No module action, no turns; a named action adds the choice."""
     none = read_load(tmp_path, "electric dryer", "modules = []")
-    assert none.allowed == {"direct", "off"}
+    assert none.allowed == {"direct"}
     some = read_load(tmp_path, "microwave", 'modules = ["contactor"]')
     assert "module" in some.allowed
 

@@ -2,6 +2,13 @@
 
 Pricing is written from the price book's own words; only the calculated load by code is the
 planner's (`planner.physics.demand`, held to the examples of NEC Annex D by tests of its own).
+Settled here:
+
+- a load may be off where its file allows it, where circuits are selected, and where nobody cares
+  for its comfort; with whole-house transfer that is a circuit moved at a price;
+- what nobody cares for may be opened by hand at no price with whole-house transfer, if it is not
+  medical; with selected circuits it is simply left out. What serves no comfort is not of these;
+- a soft starter may stand before a load that is opened by hand: its start counts until then.
 """
 
 from __future__ import annotations
@@ -11,7 +18,8 @@ from itertools import permutations, product
 
 from planner.physics.branch import branch_circuit
 from tests.oracle.counted import carried, counted_va, switches
-from tests.oracle.facts import facts_of
+from tests.oracle.limits import limits_of
+from tests.oracle.verdict import Judge
 
 
 @dataclass(frozen=True)
@@ -25,35 +33,107 @@ class Offer:
     connection: tuple[str, ...]
 
 
+@dataclass(frozen=True)
+class Way:
+    """One way to connect everything with a generator; `soft` are soft starters or None."""
+
+    generator: object
+    kind: str
+    usd: float
+    connection: tuple[str, ...]
+    soft: tuple[object, ...]
+
+
+class Market:
+    """A home and a price book."""
+
+    def __init__(self, home, book):
+        """Set up what is asked again and again."""
+        self.home, self.book, self.judge = home, book, Judge(home)
+        self.limits = {one.id: limits_of(home, one) for one in book.generators
+                       if home.fuel in one.ratings}
+        modules = [module_of(ld, book) for ld in home.loads]
+        self.blind = [one is not None and one.senses != "call" for one in modules]
+        self.passes, self.orders = {}, {}
+
+    def ways(self, generators=None, kinds=None):
+        """Every way that can be built and that the code allows, the cheapest first."""
+        found = []
+        for size in generators or self.book.generators:
+            for kind in sorted(kinds or self.home.transfer_kinds):
+                if size.id in self.limits:
+                    found += self._ways(size, kind)
+        return sorted(found, key=lambda way: way.usd)
+
+    def _ways(self, size, kind):
+        choices = [choices_of(ld, self.book, kind) for ld in self.home.loads]
+        for pick in product(*choices):
+            connection = tuple(one[0] for one in pick)
+            if not self.orders_of(connection) or self.judge.gives_up(connection):
+                continue
+            equipment_usd = equipment(self.home, self.book, size, kind, connection)
+            if equipment_usd is not None and self._passes(size, kind, connection):
+                usd = equipment_usd + sum(one[2] for one in pick)
+                yield Way(size, kind, usd, connection, tuple(one[1] for one in pick))
+
+    def _passes(self, size, kind, connection):
+        firm = frozenset(ld.id for ld, how in zip(self.home.loads, connection, strict=True)
+                         if how in {"direct", "by hand"})
+        case = size.id, kind, firm, "off" in connection
+        if case not in self.passes:
+            va = counted_va(self.home, firm, kind, "off" in connection)
+            self.passes[case] = carried(va, self.limits[size.id].derated_kw)
+        return self.passes[case]
+
+    def orders_of(self, connection):
+        """Every order that the home's wishes allow; none if they allow no order."""
+        if connection not in self.orders:
+            modules = [i for i, how in enumerate(connection) if how == "module"]
+            self.orders[connection] = [order for order in permutations(modules)
+                                       if self.judge.is_ordered(connection, order)]
+        return self.orders[connection]
+
+    def best(self, way, above=-1.0):
+        """Most coverage of any order that is a plan; -1 if none is, or surely none is above."""
+        limits = self.limits[way.generator.id]
+        starts = limits.starts(way.soft)
+        most = self.most(way.connection)
+        if most <= above or not self.judge.carries(limits, starts, way.connection):
+            return -1.0
+        best = -1.0
+        for order in self.orders_of(way.connection):
+            verdict = self.judge.played(limits, starts, way.connection, order, self.blind)
+            if verdict.is_plan:
+                best = max(best, verdict.coverage)
+            if best >= most - 1e-12:
+                break
+        return best
+
+    def most(self, connection):
+        """Coverage if all is kept whose loads are not all left without power."""
+        counted = self.judge.counted
+        alive = sum(one.importance for one in counted if any(
+            connection[self.judge.place[load_id]] in {"direct", "module"}
+            for load_id in one.loads))
+        return alive / sum(one.importance for one in counted) if counted else 1.0
+
+
 def offers(home, book):
-    """Every offer that can be built, passes the code and keeps what must run."""
-    return [offer for size in book.generators for kind in sorted(home.transfer_kinds)
-            for offer in offers_of(home, book, size, kind)]
+    """Every offer that can be built, passes the code and is a plan in some order."""
+    return _offers(Market(home, book))
 
 
 def offers_of(home, book, size, kind):
     """Offers of one generator with one kind of transfer equipment."""
-    if home.fuel not in size.ratings:
-        return []
-    facts = facts_of(home, size)
-    passes, found = {}, []
-    for ways in product(*(_ways(ld, book, kind) for ld in home.loads)):
-        connection = tuple(way[0] for way in ways)
-        equipment_usd = _equipment_usd(home, book, size, kind, connection)
-        if equipment_usd is None or not _firm(home, connection):
-            continue
-        direct = frozenset(ld.id for ld, how in zip(home.loads, connection, strict=True)
-                           if how == "direct")
-        case = direct, "off" in connection
-        if case not in passes:
-            passes[case] = carried(counted_va(home, direct, kind, case[1]), facts.derated_kw)
-        orders = _orders(home, connection) if passes[case] else []
-        if not orders:
-            continue
-        coverage = facts.best(connection, [way[1] for way in ways], orders)
+    return _offers(Market(home, book), [size], [kind])
+
+
+def _offers(market, *which):
+    found = []
+    for way in market.ways(*which):
+        coverage = market.best(way)
         if coverage >= 0.0:
-            usd = equipment_usd + sum(way[2] for way in ways)
-            found.append(Offer(size.id, kind, usd, coverage, connection))
+            found.append(Offer(way.generator.id, way.kind, way.usd, coverage, way.connection))
     return found
 
 
@@ -71,27 +151,39 @@ def most_at(found, usd):
     return max((o.coverage for o in found if o.usd <= usd + 1e-6), default=-1.0)
 
 
-def _ways(ld, book, kind):
-    """(connection, what a soft starter leaves of the start, USD) of a load."""
-    starters = [(1.0, 0.0)]
+def module_of(ld, book):
+    """The cheapest module that may switch a load; of those for a task, one that senses its call."""
+    fitting = [m for m in book.modules if m.action in ld.module_actions and (
+        m.action == "thermostat" or switches(m, ld, branch_circuit(ld).breaker_a))]
+    return min(fitting, key=lambda m: (m.price + m.installation, m.id), default=None)
+
+
+def choices_of(ld, book, kind):
+    """(connection, soft starter or None, USD) of a load."""
+    starters = [None]
     if ld.soft_start_fits and ld.starting_kva > ld.running_kva:
-        starters += [(s.factor, s.price + s.installation) for s in book.soft_starters
-                     if s.amperes >= ld.running_a]
-    modules = [m.price + m.installation for m in book.modules if m.action in ld.module_actions
-               and (m.action == "thermostat"
-                    or switches(m, ld, branch_circuit(ld).breaker_a))]
-    found = []
+        sort = "compressor" if ld.compressor else "pump"
+        starters += [s for s in book.soft_starters
+                     if s.amperes >= ld.plate_a and sort in s.suits]
+    module, nobody_cares = module_of(ld, book), bool(
+        ld.comfort and not ld.importance and not ld.must_run)
+    ways = {}
     if "direct" in ld.allowed:
-        found += [("direct", factor, usd) for factor, usd in starters]
-    if "module" in ld.allowed and modules:
-        found += [("module", factor, usd + min(modules)) for factor, usd in starters]
-    if "off" in ld.allowed and not ld.must_run:
-        found.append(("off", 1.0, book.relocation if kind == "whole-house" else 0.0))
+        ways["direct"] = 0.0
+    if ("module" in ld.allowed and module is not None and book.controllers
+            and ld.restarts != "must not"):
+        ways["module"] = module.price + module.installation
+    if nobody_cares and kind == "whole-house" and not ld.is_medical:
+        ways["by hand"] = 0.0
+    found = [(how, starter, usd + (starter.price + starter.installation if starter else 0.0))
+             for how, usd in ways.items() for starter in starters]
+    if not ld.must_run and ("off" in ld.allowed or kind == "selected-circuits" or nobody_cares):
+        found.append(("off", None, book.relocation if kind == "whole-house" else 0.0))
     return found
 
 
-def _equipment_usd(home, book, size, kind, connection):
-    """Generator, transfer equipment, controller and permits; None if one is too small."""
+def equipment(home, book, size, kind, connection):
+    """Generator, transfer equipment, controller and permits [USD]; None if one is too small."""
     rating_a = size.ratings[home.fuel].amperes
     if kind == "whole-house":
         rating_a = max(rating_a, home.service_a)
@@ -106,24 +198,3 @@ def _equipment_usd(home, book, size, kind, connection):
         return None
     return (size.price + size.installation + book.permits + min(transfers)
             + (min(controllers) if modules else 0.0))
-
-
-def _firm(home, connection):
-    """Whether whatever a load needs is connected at least as firmly as the load."""
-    rank = dict(zip((ld.id for ld in home.loads),
-                    ({"off": 0, "module": 1, "direct": 2}[how] for how in connection), strict=True))
-    return all(rank[other] >= rank[ld.id] for ld in home.loads for other in ld.requires)
-
-
-def _orders(home, connection):
-    """Every order of the module loads that the wishes allow, as places in the file."""
-    place = {ld.id: i for i, ld in enumerate(home.loads)}
-    after = {(place[a], place[b]) for a, b in home.never_before}
-    for _ in home.loads:  # a never before b and b never before c: a never before c
-        after |= {(a, d) for a, b in after for c, d in after if b == c}
-    if home.order_rule == "importance":
-        rank = [6 if ld.must_run else ld.importance for ld in home.loads]
-        after |= {(a, b) for a in place.values() for b in place.values() if rank[a] < rank[b]}
-    members = [i for i, how in enumerate(connection) if how == "module"]
-    return [order for order in permutations(members)
-            if not any((a, b) in after for n, a in enumerate(order) for b in order[n:])]

@@ -1,9 +1,9 @@
-"""The service rule a second time, as plainly as it can be said: slot by slot, load by load.
+"""Rules 1 to 4 slot by slot, load by load, over one spell; written from the words of the rule.
 
-Written from the words of the rule alone; it shares no code with `planner.service`. It is compiled
-only so that full enumerations can afford it: with `NUMBA_DISABLE_JIT=1` it runs as plain Python.
+It shares no code with `planner.service`. It is compiled only so that full enumerations can afford
+it: with `NUMBA_DISABLE_JIT=1` it runs as plain Python.
 
-Units: kW, kVA, amperes, slots of a quarter of an hour.
+Units: kW, amperes, slots of a quarter of an hour; the unit of each store.
 """
 
 from __future__ import annotations
@@ -11,24 +11,29 @@ from __future__ import annotations
 import numpy as np
 from numba import njit
 
-OFF, DIRECT, SHED = 0, 1, 2
-DAY = 96
-HAIR = 1e-9  # rounding of sums
+IDLE, CLOCK, STORE, TASK = 0, 1, 2, 3
+OPEN, BEGUN, DONE, LOST = 0, 1, 2, 3  # a window of a task
+DAY, MORNING, NIGHT = 96, 28, 88  # somebody presses a start button from 7 to 22 h
+HAIR = 1e-9
 
 
 @njit(cache=True)
-def holds(live, kw, legs_a, kw_cap, leg_cap_a, panel_members, panel_cap_a, apart):
-    """Whether what is on fits power, both legs and every panel, and nothing is barred together."""
+def fits(live, kw, legs_a, room_kw, startable, apart, kw_cap, leg_cap_a, below, panel_a):
+    """Whether what is on fits: power, legs, panels, every motor's start, nothing barred."""
     n = len(kw)
     total_kw = 0.0
     for i in range(n):
         if live[i]:
             total_kw += kw[i]
+    if total_kw > kw_cap + HAIR:
+        return False
+    for i in range(n):
+        if live[i]:
+            if total_kw - kw[i] > room_kw[i] + HAIR or not startable[i]:
+                return False
             for k in range(n):
                 if live[k] and apart[i, k]:
                     return False
-    if total_kw > kw_cap + HAIR:
-        return False
     for leg in range(2):
         amperes = 0.0
         for i in range(n):
@@ -36,124 +41,127 @@ def holds(live, kw, legs_a, kw_cap, leg_cap_a, panel_members, panel_cap_a, apart
                 amperes += legs_a[i, leg]
         if amperes > leg_cap_a + HAIR:
             return False
-        for p in range(len(panel_cap_a)):
+        for p in range(len(panel_a)):
             amperes = 0.0
             for i in range(n):
-                if live[i] and panel_members[p, i]:
+                if live[i] and below[p, i]:
                     amperes += legs_a[i, leg]
-            if amperes > panel_cap_a[p] + HAIR:
+            if amperes > panel_a[p] + HAIR:
                 return False
     return True
 
 
 @njit(cache=True)
-def takes_over(live, kw, start_kw, start_kva, motor, short_kw, start_cap_kva):
-    """Whether everything that is on may start in the same moment."""
-    power_kw, apparent_kva = 0.0, 0.0
-    for i in range(len(kw)):
-        if live[i]:
-            power_kw += start_kw[i] if motor[i] else kw[i]
-            apparent_kva += start_kva[i] if motor[i] else 0.0
-    return power_kw <= short_kw + HAIR and apparent_kva <= start_cap_kva + HAIR
+def wants_slot(t, start, length, wait, pauses, state, done, refused, ran, button):
+    """Whether a task calls in slot t for a window in some state; `ran` in the slot before."""
+    if t < start or state in (DONE, LOST):
+        return False
+    awake = MORNING <= t % DAY < NIGHT
+    if state == OPEN:
+        return t == start or awake or not button
+    return ran or awake or not button
 
 
 @njit(cache=True)
-def each_starts(live, kw, start_kw, start_kva, motor, short_kw, start_cap_kva):
-    """Whether each motor that is on may start while all others run."""
-    for m in range(len(kw)):
-        if live[m] and motor[m]:
-            power_kw = start_kw[m]
-            for i in range(len(kw)):
-                if live[i] and i != m:
-                    power_kw += kw[i]
-            if power_kw > short_kw + HAIR or start_kva[m] > start_cap_kva + HAIR:
-                return False
-    return True
+def played_task(t, start, length, wait, pauses, state, done, refused, served):
+    """State, slots done and slots refused of a window after slot t."""
+    if t < start or state in (DONE, LOST):
+        return state, done, refused
+    if served:
+        done += 1
+        state = DONE if done == length else BEGUN
+        return state, done, refused
+    if state == OPEN:
+        return (LOST if t >= start + wait else OPEN), done, refused
+    refused += 1
+    left = start + length + max(wait, pauses) - (t + 1)
+    if refused > pauses or length - done > left:
+        state = LOST
+    return state, done, refused
 
 
 @njit(cache=True)
-def play(calls, wait_slots, kw, legs_a, start_kw, start_kva, motor, needs, apart, panel_members,
-          panel_cap_a, kw_cap, leg_cap_a, short_kw, start_cap_kva, connection, order):
-    """Play one choice.
+def play(kind, clock, stays, need, gain, cap, theta, ahead, windows, button, must_run, kw, legs_a,
+         room_kw, startable, needs, apart, kw_cap, leg_cap_a, below, panel_a, direct, sequence):
+    """Play the direct loads and then the module loads of `sequence` through every slot.
+
+    `ahead[i, k]`: load i stands ahead of k in the same store and is connected. `windows` (n, w, 4)
+    holds start, length, wait, pauses; length 0 is no window.
 
     Returns
     -------
-    valid : bool
-        False if the direct loads are refused in some slot; the rest is then meaningless.
-    served : ndarray of int, shape (n, D)
-    waited : ndarray of int, shape (n, T)
-        Slots that the call served by turn in a slot had waited; -1 where none was.
-    live : ndarray of bool, shape (T, n)
+    refused : bool
+        Whether a must-run load was refused in some slot; the rest is then not finished.
+    on, called, ran : ndarray of bool, shape (T, n)
+    share : ndarray of float, shape (T, n)
+        Part of the slot that counts for energy.
+    deviation : ndarray of float, shape (T, n)
+        Behind each load, after the slot.
+    state : ndarray of int, shape (n, w)
     """
-    n, slots = calls.shape
-    served = np.zeros((n, slots // DAY), dtype=np.int64)
-    waited = np.full((n, slots), -1, dtype=np.int64)
-    live = np.zeros((slots, n), dtype=np.bool_)
-    open_calls = np.zeros((n, DAY), dtype=np.bool_)
+    n, slots = clock.shape
+    on = np.zeros((slots, n), dtype=np.bool_)
+    called = np.zeros((slots, n), dtype=np.bool_)
+    ran = np.zeros((slots, n), dtype=np.bool_)
+    share = np.zeros((slots, n))
+    deviation = np.zeros((slots, n))
+    state = np.zeros((n, windows.shape[1]), dtype=np.int64)
+    done, refused = np.zeros_like(state), np.zeros_like(state)
+    behind, given, missing = np.zeros(n), np.zeros(n), np.zeros(n)
     for t in range(slots):
-        day, slot = t // DAY, t % DAY
-        if slot == 0:
-            open_calls[:] = False
-        on = live[t]
-        for i in range(n):
-            if connection[i] == DIRECT and calls[i, t]:
-                served[i, day] += 1
-                on[i] = True
+        live = on[t]
+        given[:] = 0.0
+        for i in sequence:
+            # what it wants
+            before = ran[t - 1, i] if t else False
+            if kind[i] == CLOCK:
+                called[t, i] = clock[i, t]
+            elif kind[i] == STORE:
+                missing[i] = stays[i] * behind[i] + need[i, t]
                 for k in range(n):
-                    if needs[i, k]:
-                        on[k] = True
-        if not (holds(on, kw, legs_a, kw_cap, leg_cap_a, panel_members, panel_cap_a, apart)
-                and takes_over(on, kw, start_kw, start_kva, motor, short_kw, start_cap_kva)):
-            return False, served, waited, live
-        for i in order:
-            open_calls[i, slot] = calls[i, t]
-            oldest = -1
-            for s in range(slot + 1):
-                if open_calls[i, s] and slot - s <= wait_slots[i]:
-                    oldest = s
-                    break
-            if oldest < 0:
-                continue
-            tried = on.copy()
-            tried[i] = True
-            for k in range(n):
-                if needs[i, k]:
-                    tried[k] = True
-            if (holds(tried, kw, legs_a, kw_cap, leg_cap_a, panel_members, panel_cap_a, apart)
-                    and each_starts(tried, kw, start_kw, start_kva, motor, short_kw,
-                                     start_cap_kva)):
-                on[:] = tried
-                open_calls[i, oldest] = False
-                waited[i, t] = slot - oldest
-                served[i, day] += 1
-    return True, served, waited, live
-
-
-
-@njit(cache=True)
-def best_of(orders, must_run, worth, weights, calls, wait_slots, kw, legs_a, start_kw, start_kva,
-            motor, needs, apart, panel_members, panel_cap_a, kw_cap, leg_cap_a, short_kw,
-            start_cap_kva, connection):
-    """Most coverage over orders (rows of `orders`); -1 if none keeps what must run.
-
-    `worth` (n,) is the coverage of one served call of weight 1.
-    """
-    best = -1.0
-    for row in range(orders.shape[0]):
-        valid, served, waited, _ = play(
-            calls, wait_slots, kw, legs_a, start_kw, start_kva, motor, needs, apart, panel_members,
-            panel_cap_a, kw_cap, leg_cap_a, short_kw, start_cap_kva, connection, orders[row])
-        if not valid:
-            return -1.0
-        got = 0.0
-        kept = True
-        for i in range(calls.shape[0]):
-            missed = served[i].sum() < calls[i].sum() or waited[i].max() > 0
-            if must_run[i] and missed:
-                kept = False
-                break
-            for day in range(len(weights)):
-                got += worth[i] * weights[day] * served[i, day]
-        if kept:
-            best = max(best, got)
-    return best
+                    if ahead[k, i]:
+                        missing[i] -= given[k]
+                missing[i] = max(0.0, missing[i])
+                called[t, i] = (gain[i, t] > 0.0 and missing[i] > 0.0
+                                and missing[i] >= theta[i, t] - 1e-12)
+            elif kind[i] == TASK:
+                for w in range(windows.shape[1]):
+                    start, length, wait, pauses = windows[i, w]
+                    if length and wants_slot(t, start, length, wait, pauses, state[i, w],
+                                             done[i, w], refused[i, w], before, button[i]):
+                        called[t, i] = True
+            # whether it gets it
+            served = False
+            if called[t, i]:
+                if direct[i] or live[i]:
+                    served = True
+                else:
+                    tried = live.copy()
+                    tried[i] = True
+                    for k in range(n):
+                        if needs[i, k]:
+                            tried[k] = True
+                    served = fits(tried, kw, legs_a, room_kw, startable, apart, kw_cap, leg_cap_a,
+                                  below, panel_a)
+                if must_run[i] and not served:
+                    return True, on, called, ran, share, deviation, state
+            if served:
+                ran[t, i] = True
+                part = min(1.0, missing[i] / gain[i, t]) if kind[i] == STORE else 1.0
+                for k in range(n):
+                    if k == i or needs[i, k]:
+                        live[k] = True
+                        share[t, k] = max(share[t, k], part)
+            # what comes of it
+            if kind[i] == STORE:
+                given[i] = min(gain[i, t], missing[i]) if served else 0.0
+                behind[i] = min(cap[i], missing[i] - given[i])
+                deviation[t, i] = behind[i]
+            elif kind[i] == TASK:
+                for w in range(windows.shape[1]):
+                    start, length, wait, pauses = windows[i, w]
+                    if length:
+                        state[i, w], done[i, w], refused[i, w] = played_task(
+                            t, start, length, wait, pauses, state[i, w], done[i, w],
+                            refused[i, w], served)
+    return False, on, called, ran, share, deviation, state

@@ -6,75 +6,225 @@ import random
 from dataclasses import replace
 from itertools import pairwise
 
-import numpy as np
-
-from planner.facts.home import DesignDay, Limits, Panel, Use
-from planner.facts.price_book import SoftStarter
+from planner.facts.comfort import Promise
+from planner.facts.home import CodeEntry, DesignDay, Limits, Panel, SurgeStep, Use
+from planner.facts.price_book import Module, SoftStarter
 from planner.service.choice import DIRECT, MODULE, OFF, Choice
-from tests.homes import ALL, USUAL_LOSS, base, book, generator, home, load, motor
+from tests.homes import USUAL_LOSS, base, book, generator, home, load
+from tests.oracle.verdict import Judge
 
-FIRM = {OFF: 0, MODULE: 1, DIRECT: 2}
+HOT, COLD = "summer", "winter"
+SORTS = ("clock", "clock", "task", "task", "task", "room", "room", "tank", "car", "box", "pit",
+         "pressure", "pair", "blower")
+WORDS = ("off", "direct", "module", "by hand")
+CODES = {"off": OFF, "direct": DIRECT, "module": MODULE, "by hand": 3}
 
 
 def wild_home(seed, size):
     """A home of `size` loads besides its base; same seed, same home.
 
-    One or two days, a sub-panel that can be overloaded, loads that wake or exclude others, must-run
-    loads that may take turns, short and long waits, wishes about the order, derating.
+    One or two days, a spell of one to three; stores of every kind, rooms of one or two stages,
+    tasks that wait, pause or want a start button, shared comforts, promises, must-run loads, loads
+    that wake or exclude others, wishes about the order, a sub-panel that can be overloaded.
     """
     rng = random.Random(f"wild {seed}")
-    loads = [base(round(rng.uniform(0.1, 1.0), 2))]
-    loads += [_load(rng, f"load-{n}") for n in range(1, size + 1)]
+    loads = [base(round(rng.uniform(0.1, 0.8), 2))]
+    while len(loads) <= size:
+        sort = rng.choice(SORTS)
+        if sort not in TWO or len(loads) < size:
+            loads += MAKERS[sort](rng, len(loads))
     _relate(rng, loads)
-    days = (DesignDay("hot", "hot day", "summer", rng.choice([1.0, 3.0]), 70.0, 96.0),
-            DesignDay("cold", "cold day", "winter", 1.0, 20.0, 40.0))[:rng.choice([1, 1, 2])]
-    ids = [ld.id for ld in loads]
-    wishes = [(b, a) for a, b in pairwise(ids[1:]) if rng.random() < 0.15]
+    days = [DesignDay("hot", "hot day", HOT, rng.choice([1.0, 3.0]), 70.0,
+                      rng.choice([92.0, 104.0])),
+            DesignDay("cold", "cold day", COLD, 1.0, rng.choice([0.0, 20.0]), 40.0)]
+    rng.shuffle(days)
     by_importance = rng.random() < 0.2
-    return home(
-        *loads, days=days, altitude_ft=rng.choice([0.0, 0.0, 6000.0]),
-        summer_degf=rng.choice([80.0, 105.0]),
+    one = home(
+        *loads, days=tuple(days[:rng.choice([1, 1, 2])]), spell_days=rng.choice([1, 2, 2, 3]),
+        altitude_ft=rng.choice([0.0, 0.0, 6000.0]), summer_degf=rng.choice([80.0, 105.0]),
         fuel=rng.choice(["natural gas", "propane"]),
         panels=(Panel("main", 200.0), Panel("sub", rng.choice([20.0, 30.0, 60.0]), "main")),
-        limits=Limits(rng.choice([0.15, 0.25, 0.35]), rng.choice([1.0, 1.0, 0.8])),
-        never_before=() if by_importance else tuple(wishes),
+        limits=Limits(rng.choice([0.15, 0.25, 0.35]), rng.choice([1.0, 0.9, 0.8])),
         order_rule="importance" if by_importance else "free")
+    if rng.random() < 0.2:
+        one = replace(one, transfer_kinds=frozenset({"whole-house", "selected-circuits"}))
+    one = replace(one, comforts=tuple(_wished(rng, each) for each in one.comforts))
+    first = {each.loads[0] for each in one.comforts if each.must_run}
+    ids = [ld.id for ld in one.loads]
+    wishes = [(b, a) for a, b in pairwise(ids[1:]) if rng.random() < 0.12]
+    return replace(
+        one, never_before=() if by_importance else tuple(wishes),
+        loads=tuple(replace(ld, must_run=ld.id in first) for ld in one.loads))
 
 
-def _load(rng, name):
-    kw = round(rng.uniform(0.5, 5.0), 2)
-    changes = {
-        "importance": rng.randrange(0, 6),
-        "wait_h": rng.choice([0.0, 0.0, 0.25, 0.5, 1.0, 3.0, 24.0]),
-        "use": {key: _use(rng) for key in rng.choice([("every",), ("summer", "cold")])},
-        "allowed": rng.choice([ALL, ALL, frozenset({"direct", "module"}), frozenset({"module"})]),
-        "must_run": rng.random() < 0.12,
+def _draw(rng, number, **changes):
+    """A load of random draw, leg and panel, motor or not, and what may be done with it."""
+    kw = round(rng.uniform(0.4, 4.0), 2)
+    kva = round(kw * rng.choice([1.0, 1.1, 1.25]), 3)
+    importance = rng.choice([0, 0, 1, 2, 3, 4, 5])
+    allowed = set(rng.choice([("direct", "module"), ("direct", "module", "off"), ("module",),
+                              ("direct", "module", "off")]))
+    if not importance:
+        allowed |= {"off", "by hand"}
+    plain = {
+        "importance": importance, "allowed": frozenset(allowed),
         "leg": rng.choice(["both", "both", "L1", "L2"]),
-        "panel": rng.choice(["main", "main", "sub"]),
-        "running_kva": round(kw * rng.choice([1.0, 1.1, 1.25]), 3),
+        "panel": rng.choice(["main", "main", "main", "sub"]), "running_kva": kva,
     }
-    if rng.random() < 0.45:
-        return motor(name, kw, round(kw * rng.uniform(2.0, 6.0), 2), motor_hp=1.0, **changes)
-    return load(name, kw, **changes)
+    if rng.random() < 0.35:
+        start_kva = round(kva * rng.uniform(1.5, 4.0), 2)
+        plain |= {"starting_kva": start_kva, "soft_start_fits": rng.random() < 0.8,
+                  "motor_hp": 1.0, "starting_pf": rng.choice([0.5, 0.7]),
+                  "surge": (SurgeStep(rng.choice([0.3, 0.5, 0.8]), start_kva / 2, start_kva),)}
+    if rng.random() < 0.2:
+        plain["by_day"] = {"cold": (0.8 * kw, 0.8 * kva)}
+    plain |= {"code": CodeEntry("appliance", 400.0 * kw)} | changes
+    return load(f"load-{number}", kw, **plain)
 
 
-def _use(rng):
-    """Events that crowd into the same hours, a duty, or never."""
-    draw = rng.random()
-    if draw < 0.1:
-        return Use(kind="never")
-    if draw < 0.35:
-        return Use(kind="duty", hours=tuple(round(rng.random(), 2) for _ in range(24)),
-                   offset_slots=rng.randrange(0, 3))
-    return Use(kind="events", events=tuple(
-        (rng.randrange(60, 90) / 4.0, rng.randrange(1, 9) / 4.0) for _ in range(3)))
+def _clock(rng, number):
+    uses = {key: rng.choice([_hours(rng), _events(rng, 0)])
+            for key in rng.choice([("every",), (HOT, "cold")])}
+    return [_draw(rng, number, use=uses)]
+
+
+def _hours(rng):
+    return Use(kind="duty", hours=tuple(round(rng.random(), 2) for _ in range(24)),
+               offset_slots=rng.randrange(0, 3))
+
+
+def _events(rng, spare):
+    """One to three events that crowd into the same hours, `spare` slots apart round the clock."""
+    found = []
+    for _ in range(rng.randrange(1, 4)):
+        start, count = rng.randrange(56, 96), rng.randrange(1, 9)
+        apart = all(start + count + spare <= s or s + n + spare <= start for s, n in found)
+        wraps = all(start + count + spare <= 96 + s and s + n + spare <= 96 + start
+                    for s, n in found)
+        if apart and wraps and start + count <= 96:
+            found.append((start, count))
+    return Use(kind="events", events=tuple((s / 4.0, n / 4.0) for s, n in found or [(72, 2)]))
+
+
+def _task(rng, number, **changes):
+    wait_h = rng.choice([0.0, 0.25, 0.5, 1.0, 3.0, 12.0])
+    wait = int(4 * wait_h)
+    pauses = rng.choice([0, 0, 1, wait, wait])
+    restarts = rng.choice(["by itself", "by itself", "start button", "must not"])
+    one = _draw(rng, number, nature="task", wait_h=wait_h, pause_slots=pauses, restarts=restarts,
+                use={"every": _events(rng, max(wait, pauses))}, **changes)
+    if restarts == "must not":
+        one = replace(one, pause_slots=0, allowed=(one.allowed - {"module"}) | {"direct"})
+    return [one]
+
+
+def _pair(rng, number):
+    """Two loads that serve one comfort: meals, pieces of work or what is wanted by the hour."""
+    make = rng.choice([_task, _clock])
+    both = [make(rng, number + n)[0] for n in range(2)]
+    importance = max(one.importance for one in both)
+    allowed = frozenset({"direct", "module", "off"} | ({"by hand"} if not importance else set()))
+    return [replace(one, comfort=f"pair-{number}", importance=importance,
+                    allowed=one.allowed if one.restarts == "must not" else allowed)
+            for one in both]
+
+
+def _thermal(rng, kind):
+    return Use(kind=kind, balance_degf=rng.choice([60.0, 65.0, 72.0]),
+               design_degf=95.0 if kind == "cooling" else 10.0,
+               full_duty=rng.choice([0.6, 0.9, 1.0]))
+
+
+def _room(rng, number):
+    """A room of one stage, or a heat pump with its back-up heat."""
+    uses = {key: _thermal(rng, kind) for key, kind in
+            rng.choice([((HOT, "cooling"),), ((HOT, "cooling"), (COLD, "heating")),
+                        ((COLD, "heating"),)])}
+    return [_draw(rng, number, nature="room", use=uses, compressor=rng.random() < 0.7,
+                  inverter=rng.random() < 0.3)]
+
+
+def _stages(rng, number):
+    room, cold = f"room-{number}", (COLD, "heating")
+    pump = _draw(rng, number, nature="room", kind="heat pump", compressor=True, room=room,
+                 use={key: _thermal(rng, kind) for key, kind in ((HOT, "cooling"), cold)})
+    heat = _draw(rng, number + 1, nature="room", kind="heat pump back-up heat", room=room,
+                 use={COLD: _thermal(rng, "heating")},
+                 behind_degf=rng.choice([None, None, 1.0, 4.0]))
+    return [pump, replace(heat, importance=pump.importance, allowed=pump.allowed)]
+
+
+def _blower(rng, number):
+    """An air conditioner or a heat pump and the blower it needs, which may heat by itself."""
+    room = f"room-{number}"
+    heats = {COLD: _thermal(rng, "heating")}
+    mover = _draw(rng, number, nature="room", kind="furnace blower", room=room, use=heats,
+                  leg="L1") if rng.random() < 0.6 else _draw(
+        rng, number, nature="woken", kind="air handler", use={"every": Use(kind="never")},
+        importance=0, allowed=frozenset({"direct", "module", "off"}))
+    uses = {HOT: _thermal(rng, "cooling")} | (heats if rng.random() < 0.4 else {})
+    cooler = _draw(rng, number + 1, nature="room", room=room, use=uses, compressor=True,
+                   requires=(mover.id,))
+    return [mover, replace(cooler, importance=max(cooler.importance, mover.importance),
+                           allowed=frozenset({"direct", "module", "off"}))]
+
+
+def _tank(rng, number):
+    return [_draw(rng, number, nature="tank", use={"every": rng.choice([
+        _events(rng, 0),
+        Use(kind="duty", hours=(0.2, *(rng.choice([0.0, 0.1, 0.6]) for _ in range(23))))])})]
+
+
+def _car(rng, number):
+    return [_draw(rng, number, nature="battery", wait_h=rng.choice([0.0, 2.0, 10.0]),
+                  use={"every": Use(kind="events", events=(
+                      (rng.randrange(16, 22) + 0.25, rng.choice([1.0, 2.5, 6.0])),))})]
+
+
+def _box(rng, number):
+    return [_draw(rng, number, nature="box", kind=rng.choice(["refrigerator", "freezer"]),
+                  use={"every": Use(kind="duty", hours=(rng.choice([0.2, 0.5, 0.9]),) * 24)})]
+
+
+def _wet(rng, number, nature):
+    hours = (0.1, *(rng.choice([0.0, 0.0, 0.02, 0.2, 0.6]) for _ in range(23)))
+    return [_draw(rng, number, nature=nature, use={"every": Use(kind="duty", hours=hours)})]
+
+
+MAKERS = {
+    "clock": _clock, "task": _task, "room": _room, "tank": _tank, "car": _car, "box": _box,
+    "pit": lambda rng, number: _wet(rng, number, "pit"),
+    "pressure": lambda rng, number: _wet(rng, number, "pressure"),
+    "pair": lambda rng, number: rng.choice([_pair, _pair, _stages])(rng, number),
+    "blower": _blower,
+}
+TWO = frozenset({"pair", "blower"})
+
+
+def _wished(rng, comfort):
+    """Promises, must-run, set points and drift of a comfort."""
+    promises = {
+        "room": [Promise(coldest_degf=60.0, warmest_degf=82.0),
+                 Promise(coldest_degf=54.0, warmest_degf=90.0)],
+        "meals": [Promise(uncut=True)], "task": [Promise(uncut=True)],
+        "hot water": [Promise(cold_showers=rng.choice([0.0, 1.0, 3.0]))],
+        "car": [Promise(miles=40.0, by_h=7.0), Promise(miles=150.0)],
+        "food": [Promise(safe=True)], "pit": [Promise(safe=True)],
+        "running water": [Promise(safe=True)], "clock": [None],
+    }[comfort.kind]
+    wish = rng.choice(promises) if rng.random() < 0.2 else None
+    return replace(
+        comfort, promise=wish, must_run=comfort.importance > 0 and rng.random() < 0.08,
+        heating_set_degf=rng.choice([66.0, 70.0]), cooling_set_degf=rng.choice([74.0, 78.0]),
+        time_constant_h=rng.choice([2.0, 8.0, 30.0]))
 
 
 def _relate(rng, loads):
     """Let a later load wake an earlier one, sometimes in a chain; bar two from each other."""
     for late in range(2, len(loads)):
-        if rng.random() < 0.15:
-            loads[late] = replace(loads[late], requires=(loads[rng.randrange(1, late)].id,))
+        early = rng.randrange(1, late)
+        if rng.random() < 0.1 and not loads[late].requires and loads[early].restarts != "must not":
+            loads[late] = replace(loads[late], requires=(loads[early].id,))
     if len(loads) > 3 and rng.random() < 0.3:
         one, other = rng.sample(range(1, len(loads)), 2)
         if not loads[one].requires and not loads[other].requires:
@@ -82,38 +232,82 @@ def _relate(rng, loads):
 
 
 def wild_book(seed, sizes_kw=(4.0, 7.0, 12.0)):
-    """A book of three sizes that differ in more than size, with two soft starters."""
+    """A book of sizes that differ in more than size, with soft starters, and modules that sense."""
     rng = random.Random(f"book {seed}")
     sets = [generator(kw, 900.0 + 180.0 * kw, reactance=rng.choice([0.08, 0.14, 0.2]),
-                      short_time=rng.choice([1.0, 1.1, 1.4]),
+                      inertia_s=rng.choice([0.3, 0.5, 1.0]), governor_s=rng.choice([0.1, 0.2]),
+                      permitted_average=rng.choice([None, 0.45, 0.9]),
                       derating=replace(USUAL_LOSS, kva_too=rng.random() < 0.3)) for kw in sizes_kw]
     strong = SoftStarter("strong", "strong soft starter", 0.35, 40.0, rng.choice([200.0, 380.0]), 0)
-    mild = SoftStarter("mild", "mild soft starter", 0.6, 40.0, rng.choice([150.0, 260.0]), 0)
+    mild = SoftStarter("mild", "mild soft starter", 0.6, 40.0, rng.choice([150.0, 260.0]), 0,
+                       start_s=rng.choice([None, 0.5]))
+    blind = Module("relay", "contactor module", "contactor", 2, 60.0, 5.0, 150.0, 100.0,
+                   largest_breaker_a=200.0)
+    sensing = replace(blind, id="sensing", label="module that senses the call", price=210.0,
+                      senses="call")
     return book(*sets, soft_starters=rng.choice([(strong,), (mild, strong)]),
+                modules=rng.choice([(blind,), (sensing,), (blind, sensing)]),
                 permits=rng.choice([0.0, 120.0]), relocation=rng.choice([180.0, 420.0]))
 
 
 def crowded_home(seed, size):
     """A wild home in which every load matters, none is always on, and all call in one evening."""
     rng = random.Random(f"crowd {seed}")
-    one = wild_home(seed, size)
-    loads = [ld if ld.id == "base" else replace(
-        ld, must_run=False, importance=rng.randrange(1, 6), allowed=frozenset({"module"}),
-        not_with=(), running_kw=round(rng.uniform(1.5, 4.0), 2), wait_h=rng.choice([0.0, 1.0, 3.0]),
-        use={"every": Use(kind="events", events=((rng.randrange(70, 76) / 4.0, 2.0),))})
-        for ld in one.loads]
-    return replace(one, loads=tuple(loads), limits=Limits(0.35, 1.0), altitude_ft=0.0)
+    loads = [base(0.5)]
+    for number in range(1, size + 1):
+        wait_h = rng.choice([0.0, 1.0, 3.0])
+        loads.append(load(
+            f"load-{number}", round(rng.uniform(1.5, 4.0), 2), importance=rng.randrange(1, 6),
+            allowed=frozenset({"module"}), nature="task" if wait_h else "clock", wait_h=wait_h,
+            use={"every": Use(kind="events", events=((rng.randrange(70, 76) / 4.0, 2.0),))}))
+    return home(*loads, limits=Limits(0.35, 1.0), spell_days=1)
 
 
-def random_choice(house, book, rng):
-    """A random choice in which whatever is needed is connected as firmly as what needs it."""
-    mostly = rng.choice([MODULE, MODULE, DIRECT])
-    connection = [DIRECT] + [mostly if rng.random() < 0.7 else rng.choice([OFF, DIRECT, MODULE])
-                             for _ in range(house.count - 1)]
-    for i, k in np.argwhere(house.closure):
-        connection[k] = max(connection[i], connection[k], key=lambda how: FIRM[how])
-    soft = [rng.randrange(0, len(book.soft_starters) + 1) if house.starting_kva[i] else 0
-            for i in range(house.count)]
-    order = [i for i, how in enumerate(connection) if how == MODULE]
-    rng.shuffle(order)
-    return Choice(tuple(connection), tuple(soft), tuple(order))
+def random_ways(one, offered, rng):
+    """Words, places of soft starters (0 for none) and an order that the home's wishes allow."""
+    judge = Judge(one)
+    mostly = rng.choice(["module", "module", "direct"])
+    words = ["direct"]
+    for ld in one.loads[1:]:
+        word = mostly if rng.random() < 0.7 else rng.choice(WORDS[:3])
+        if ld.restarts == "must not" and word == "module":
+            word = "direct"
+        words.append("by hand" if "by hand" in ld.allowed and rng.random() < 0.3 else word)
+    order = _settled(one, judge, words, rng)
+    soft = [rng.randrange(0, len(offered.soft_starters) + 1) if ld.is_motor else 0
+            for ld in one.loads]
+    soft = [0 if word in {"off", "by hand"} else s for word, s in zip(words, soft, strict=True)]
+    return words, soft, order
+
+
+def _settled(one, judge, words, rng):
+    """Mend words until all that is needed is connected as firmly, and find an order that may be."""
+    firm = {"off": 0, "by hand": 0, "module": 1, "direct": 2}
+    changed = True
+    while changed:
+        changed = False
+        for i in range(len(words)):
+            for k in range(len(words)):
+                if judge.needs[i, k] and firm[words[i]] > firm[words[k]]:
+                    words[k], changed = words[i], True
+                late = (i, k) in judge.before and words[k] == "direct" and words[i] == "module"
+                if late:
+                    words[i], changed = "direct", True
+    order, waiting = [], [i for i, word in enumerate(words) if word == "module"]
+    while waiting:
+        ranks = [judge.rank(i) for i in waiting]
+        ready = [i for i in waiting if not any((k, i) in judge.before for k in waiting)
+                 and (one.order_rule != "importance" or judge.rank(i) == min(ranks))]
+        if not ready:  # the order by importance contradicts that within a comfort
+            words[:] = ["direct"] * len(words)
+            return []
+        pick = rng.choice(ready)
+        waiting.remove(pick)
+        order.append(pick)
+    return order
+
+
+def random_choice(house, offered, rng):
+    """`random_ways` as the planner's replay takes them."""
+    words, soft, order = random_ways(house.home, offered, rng)
+    return Choice(tuple(CODES[word] for word in words), tuple(soft), tuple(order))

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from planner.case.bounds import LARGEST_SERVICE_A, STARTS_OVER_RUNNING
 from planner.case.fields import did_you_mean
 from planner.case.file import LoadEntry
+from planner.case.filling import work
 from planner.case.filling.breaker import breaker_of
 from planner.case.filling.by_weather import Weather
 from planner.case.filling.ledger import Ledger
@@ -93,6 +94,7 @@ def fill(entry: LoadEntry, house: HouseDefaults, ledger: Ledger) -> Filled | Non
     va = nameplate_va(entry, size, draw, ledger)
     neutral_va = va if kind.neutral and both else None
     wishes = _wishes_only(entry, kind, house, ledger)
+    nature = work.nature_of(kind, wishes.use)
     leg: Leg = entry.leg or ("both" if both else "L1")
     load = Load(
         id=entry.id, label=entry.label or label_of(entry.id), kind=kind.name,
@@ -110,7 +112,9 @@ def fill(entry: LoadEntry, house: HouseDefaults, ledger: Ledger) -> Filled | Non
                        entry.with_supplemental, neutral_va,
                        _lit_ft2(kind, size, house, ledger)),
         requires=tuple(sorted(entry.requires)), not_with=tuple(sorted(entry.not_with)),
-        room=entry.room or "",
+        room=entry.room or "", nature=nature,
+        pause_slots=work.pause_slots(entry, kind, nature, wishes.wait_h, ledger),
+        behind_degf=work.behind_degf(entry, nature, ledger),
         assumed=tuple(ledger.assumed), breaker_a=breaker_a,
     )
     return Filled(load, leg_is_open=entry.leg is None and not both)
@@ -223,9 +227,7 @@ def _wishes_only(entry: LoadEntry, kind: Kind, house: HouseDefaults, ledger: Led
         must_run = kind.must_run
         if must_run:
             ledger.assume("must_run", "true", WISH)
-    if importance is None:
-        importance = kind.importance
-        ledger.assume("importance", str(importance), WISH)
+    importance = work.usual_importance(kind) if importance is None else importance
     if wait is None:
         wait = kind.wait
         ledger.assume("wait", f"{wait:~g}", PRACTICE)
@@ -266,8 +268,7 @@ def _connections(
         default.add("off")
     if must_run:
         default.discard("off")
-    text = ", ".join(sorted(default))
-    ledger.assume("connections", text, PRACTICE)
+    ledger.assume("connections", ", ".join(sorted(default)), PRACTICE)
     return frozenset(default)
 
 

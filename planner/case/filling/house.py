@@ -8,7 +8,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from planner.facts.home import COOLING_SET_DEGF, HEATING_SET_DEGF, Assumption
+from planner.facts.assumption import Assumption
+from planner.facts.comfort import SPELL_DAYS
+from planner.facts.home import COOLING_SET_DEGF, HEATING_SET_DEGF
 from planner.units import UnitError, magnitude, parse, written
 
 PRACTICE = "common practice, no source"
@@ -17,7 +19,7 @@ HOME = {
     "summer_design": "95 degF", "winter_design": "10 degF",
     "heating_set_point": written(HEATING_SET_DEGF, "degF"),
     "cooling_set_point": written(COOLING_SET_DEGF, "degF"), "fuel": "natural gas",
-    "transfer": ["whole-house"],
+    "transfer": ["whole-house"], "spell": f"{SPELL_DAYS} days",
 }
 CODE = {"edition": "2023", "method": "optional"}
 WARM_NIGHT_DEGF = 21.0  # a hot day's low below its high

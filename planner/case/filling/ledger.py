@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from planner.case.library import Curve, Given
 from planner.case.messages import error, note, place, warning
 from planner.errors import Finding
-from planner.facts.home import Assumption
+from planner.facts.assumption import Assumption
 
 
 @dataclass(slots=True)

@@ -6,7 +6,8 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from planner.case.filling.fill import Filled
-from planner.facts.home import Assumption, Leg, Load
+from planner.facts.assumption import Assumption
+from planner.facts.home import Leg, Load
 
 SOURCE = "balanced over the legs, largest first; common practice, no source"
 

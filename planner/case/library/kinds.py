@@ -15,6 +15,7 @@ from planner.case.file import Action
 from planner.case.library.curve import Points, interpolate
 from planner.case.messages import Strict
 from planner.case.patterns import UseEntry
+from planner.facts.comfort import Nature
 from planner.facts.home import CodeCategory, Connection, Restarts
 from planner.quoting import quoted
 
@@ -97,13 +98,30 @@ class Kind(Strict):
     soft_start: Truth = False
     neutral: Truth = False  # whether a two-leg load returns all of its current by the neutral
     covers_floor: Truth = False  # whether its size is the floor area of the home
+    nature: Annotated[Nature, choice(*get_args(Nature))]  # how it works
+    comfort: Words | None = None  # that it serves; a room's has none
+    interruptible: Truth = False  # a task that may pause as long as it may wait
     must_run: Truth = False
-    importance: Annotated[int, whole(0, 5)]
+    importance: Annotated[int, whole(0, 5)] | None = None  # where it is not that of its comfort
     wait: Duration
     connections: list[Annotated[Connection, choice(*get_args(Connection))]]
     modules: list[Annotated[Action, choice(*get_args(Action))]] = Field(default=[])
     use: dict[str, UseEntry]
     use_source: Words
+
+
+class Group(Strict):
+    """A comfort that kinds serve: what people call it, and what it matters unless they say."""
+
+    label: Words
+    importance: Annotated[int, whole(0, 5)]
+
+
+@cache
+def groups() -> dict[str, Group]:
+    """Every comfort of the library by its name."""
+    text = files("planner.case.library").joinpath("comforts.toml").read_text(encoding="utf-8")
+    return {name: Group.model_validate(raw) for name, raw in tomllib.loads(text).items()}
 
 
 @cache

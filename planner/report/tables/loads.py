@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from planner.facts.home import Assumption, Home, Load
+from planner.facts.assumption import Assumption
+from planner.facts.home import Home, Load
 from planner.report.tables.column import Column, Table, figure, text
 from planner.report.words import number, span
 

@@ -1,54 +1,148 @@
-"""What the compiled search knows of one home on one generator, whatever is chosen."""
+"""What the compiled search knows of a home, and the arrays that it works in."""
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from typing import Final, NamedTuple
 
-from planner.arrays import Bools, Floats, Ints, Keys
+from planner.arrays import (
+    BoolRows,
+    Bools,
+    FloatBlocks,
+    FloatRows,
+    Floats,
+    IntRows,
+    Ints,
+    KeyRows,
+    Keys,
+)
+from planner.service.loops.inputs import Cares, Wiring, Works
+
+# places of `Space.at`
+DEPTH: Final = 0  # how many members are placed
+FRESH: Final = 1  # whether the prefix that is placed has not been gone on from
+NODES: Final = 2  # prefixes that were looked at
+MEMBERS: Final = 3  # how many loads the order has
+GONE: Final = 4  # entries of `Space.gone_load`
+REFUSED: Final = 5  # whether rule 3 or 4 ended any prefix
+FOUND: Final = 6  # whether `Space.found` holds an order
+
+# places of `Space.worth`
+BAR: Final = 0  # what an order has to beat
+OPEN: Final = 1  # what an order that was not looked at might still reach
+
+# what a walk ends with
+ENDED: Final = 0
+PAUSED: Final = 1
+STOPPED: Final = 2
+
+TABLE: Final = 1 << 17
 
 
 class Inputs(NamedTuple):
-    """Arrays of n loads, R rows, T slots, D days, k kinds of soft starter (0: none).
+    """A home of n loads and C comforts on D days, N slots with the spell.
 
     Attributes
     ----------
-    value : (n,)
-        Coverage of a served call of weight 1.
-    called : (n,)
-        Calls, weighted by day.
-    must_run, before : (n,), (n, n)
-        `before[i, k]`: i never stands after k.
-    day_weight : (D,)
-    keys, member_keys : (n, T), (n,)
-        Random keys for recognising equal states.
-    calls, wanted, wait_slots : (n, T), (n, T), (n,)
-        `wanted`: slots in which a call could be served.
-    draw, caps : (R, n), (R,)
-        Row 0 in kW.
-    start_kw, start_kva : (n, k), (n, k)
-    short_time_kw, startable_kva : float
-    needs, foes : (n, m), (n, m)
-        Padded with -1; `needs` lists the load itself too.
-    single : (n,)
-        Loads that wake nothing and exclude nothing.
+    works, cares, wiring
+        Of the service rule.
+    before : (n, n)
+    must_run, single : (n,)
+        `single`: it wakes nothing and excludes nothing.
+    in_order : (n,)
+        The loads in the order in which direct ones are played.
+    preferred : (n,)
+        The loads in the order in which they are tried where nothing else tells them apart.
+    idle : (n,)
+        It never calls, and no wish about the order concerns it.
+    matters : (C, D)
+        Whether the coverage or a promise looks at a comfort on a day.
+    worth : (C, D)
+        Coverage that a comfort's loss of 1 on a day takes.
+    whole : float
+        Coverage without any loss.
+    keys, load_keys : (n, N), (n,)
+        Random marks that tell states apart.
     """
 
-    value: Floats
-    called: Floats
+    works: Works
+    cares: Cares
+    wiring: Wiring
+    before: BoolRows
     must_run: Bools
-    before: Bools
-    day_weight: Floats
-    keys: Keys
-    member_keys: Keys
-    calls: Bools
-    wanted: Bools
-    wait_slots: Ints
-    draw: Floats
-    caps: Floats
-    start_kw: Floats
-    start_kva: Floats
-    short_time_kw: float
-    startable_kva: float
-    needs: Ints
     single: Bools
-    foes: Ints
+    in_order: Ints
+    preferred: Ints
+    idle: Bools
+    matters: BoolRows
+    worth: FloatRows
+    whole: float
+    keys: KeyRows
+    load_keys: Keys
+
+
+class Asked(NamedTuple):
+    """One question about orders.
+
+    Attributes
+    ----------
+    how : (n,)
+        `DIRECT`, `MODULE`, or `OFF` for all that is not played.
+    counted : (n,)
+        Whether it is sure to be connected, so that rules 3 and 4 may count it.
+    watched : (n,)
+        Whether it is sure to start unannounced, and that may be too much.
+    loose : (n,)
+        Whether nothing has to stand behind it, since it may turn out not to be connected.
+    """
+
+    how: Ints
+    counted: Bools
+    watched: Bools
+    loose: Bools
+
+
+class Space(NamedTuple):
+    """Room to work in; one row for each depth of the order where there is a first axis.
+
+    `at` and `worth` hold single numbers; `member` the loads of the order, `waits` those not placed
+    yet, `room` where these have room. `kw` and `mean_kw` (N,) are what is on of the counted loads.
+    `lost` (depth, C, D) is what the comforts lose at least. What a placing changed stands in
+    `slot`, `count` and all that begins with `was`; marks of room that went in `gone_load` and
+    `gone_slot`. `seen` remembers states.
+    """
+
+    at: Ints
+    worth: Floats
+    member: Ints
+    waits: Bools
+    room: BoolRows
+    everywhere: Bools
+    ran: Floats
+    called: Bools
+    spare: Floats
+    helper: Ints
+    changed: BoolRows
+    kw: Floats
+    mean_kw: Floats
+    lost: FloatBlocks
+    path: Ints
+    children: IntRows
+    child_bound: FloatRows
+    n_children: Ints
+    next_child: Ints
+    found: Ints
+    mark: Keys
+    stamp: Keys
+    seen: Keys
+    count: Ints
+    slot: IntRows
+    was_sums: FloatBlocks
+    was_ceiling: FloatRows
+    was_mean: FloatRows
+    was_kw: FloatRows
+    was_counted_mean: FloatRows
+    was_share: FloatBlocks
+    was_given: FloatRows
+    gone_first: Ints
+    gone_load: Ints
+    gone_slot: Ints

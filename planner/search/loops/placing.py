@@ -1,144 +1,252 @@
-"""One load's turn on top of a partly placed order, compiled: what it would get, and giving it.
+"""Placing one load next in the order, and taking it back. Compiled.
 
-`fit` (n, T) marks the slots that a load could use for a call of its own and where it has room. Room
-only shrinks as more loads are placed, so the marks are kept up by looking at the slots that the
-last load took.
+Everything that a placing changes is written down first, so that taking it back gives the same
+floats.
 """
 
 from __future__ import annotations
 
-import numpy as np
-from numba import njit
-from numpy.typing import NDArray
-
-from planner.arrays import Bools, Floats, Ints
-from planner.search.loops.inputs import Inputs
-from planner.service.loops import KW_ROW, SLOTS, fits, turn_on
+from planner.compiled import compiled
+from planner.search.loops.hoping import BROKEN, least_loss, most_covered, surely_refused
+from planner.search.loops.inputs import GONE, REFUSED, TABLE, Asked, Inputs, Space
+from planner.service.loops.going import go
+from planner.service.loops.inputs import KW_ROW, OFF, SLOTS, Power, State
+from planner.service.loops.room import has_room, turn_on
 from planner.tolerances import LIMIT
 
 
-@njit(cache=True)
-def wanted_slots(calls: Bools, wait_slots: Ints) -> Bools:
-    """Slots in which a call of each load could be served, shape (n, T)."""
-    n, slots = calls.shape
-    wanted = np.zeros((n, slots), dtype=np.bool_)
-    for i in range(n):
-        open_until = -1
+@compiled
+def put(i: int, depth: int, inputs: Inputs, asked: Asked, power: Power, state: State, space: Space
+        ) -> bool:
+    """Let load i run wherever it calls and has room; False if it must run and is refused.
+
+    It is on then, in any case; `depth` is the row for what is written down.
+    """
+    wiring = inputs.wiring
+    c = inputs.works.comfort[i]
+    length = wiring.spell * SLOTS
+    slots = space.ran.shape[0]
+    if c >= 0:
         for t in range(slots):
-            if t % SLOTS == 0:
-                open_until = -1
-            if calls[i, t]:
-                open_until = t + wait_slots[i]
-            wanted[i, t] = t <= open_until
-    return wanted
-
-
-@njit(cache=True)
-def day_served(i: int, first: int, late_is_fatal: bool, calls: Bools, wait: int, fit: Bools
-               ) -> int:
-    """Calls of load i served on the day from slot `first` on; -1 if one is late and may not be."""
-    served = 0
-    oldest = first
-    for t in range(first, first + SLOTS):
-        if not fit[t] and not late_is_fatal:
-            continue
-        while oldest <= t and (not calls[i, oldest] or oldest + wait < t):
-            oldest += 1
-        if oldest > t:
-            continue
-        if not fit[t]:
-            return -1
-        served += 1
-        oldest += 1
-    return served
-
-
-@njit(cache=True)
-def put(
-    i: int, worth_of_call: float, day_weight: Floats, keys: NDArray[np.uint64],
-    calls: Bools, wait_slots: Ints, fit: Bools, draw: Floats, adder: Floats, needs: Ints,
-    sums: Floats, top: Floats, on: Bools, taken: Ints,
-) -> tuple[float, np.uint64, int]:
-    """Place load i next.
-
-    Returns
-    -------
-    got : float
-        Its worth.
-    mark : int
-        The change of the state's fingerprint.
-    count : int
-        Rows of `taken` (load, slot) that it filled: what it put on, by rising slot.
-    """
-    slots = calls.shape[1]
-    wait = wait_slots[i]
-    got = 0.0
-    mark = np.uint64(0)
+            space.was_given[depth, t] = state.given[c, t]
+        go(i, wiring.spell, space.room[i], inputs.works, state.given[c], state.called[i],
+           space.ran, state.lost)
+    else:
+        go(i, wiring.spell, space.room[i], inputs.works, space.spare, state.called[i], space.ran,
+           state.lost)
+    space.mark[depth] = space.mark[depth - 1] ^ inputs.load_keys[i]
     count = 0
-    oldest = 0
+    refused = False
     for t in range(slots):
-        if not fit[t]:
+        if space.ran[t] <= 0.0:
+            refused = refused or state.called[i, t]
             continue
-        day = t // SLOTS
-        oldest = max(oldest, day * SLOTS)
-        while oldest <= t and (not calls[i, oldest] or oldest + wait < t):
-            oldest += 1
-        if oldest > t:
-            continue
-        oldest += 1
-        got += day_weight[day]
-        if on[i, t]:
-            continue
-        for k in needs[i]:
-            if k >= 0 and not on[k, t]:
-                turn_on(k, t, draw, adder, sums, top, on)
-                mark ^= keys[k, t]
-                taken[count, 0] = k
-                taken[count, 1] = t
-                count += 1
-    return got * worth_of_call, mark, count
+        space.slot[depth, count] = t
+        for r in range(wiring.rows):
+            space.was_sums[depth, r, count] = state.sums[r, t]
+        space.was_ceiling[depth, count] = state.ceiling[t]
+        space.was_mean[depth, count] = state.mean_kw[t]
+        space.was_kw[depth, count] = space.kw[t]
+        space.was_counted_mean[depth, count] = space.mean_kw[t]
+        day = t // length
+        for a in range(wiring.needs.shape[1]):
+            k = wiring.needs[i, a]
+            if k < 0:
+                break
+            before: float = state.share[k, t]
+            space.was_share[depth, a, count] = before
+            if before <= 0.0:
+                space.mark[depth] = space.mark[depth] ^ inputs.keys[k, t]
+            if asked.counted[i]:
+                kw: float = wiring.draw[day * wiring.rows, k]
+                if before <= 0.0:
+                    space.kw[t] += kw
+                if space.ran[t] > before:
+                    space.mean_kw[t] += kw * (space.ran[t] - before)
+        turn_on(i, t, day, space.ran[t], wiring, power, state)
+        count += 1
+    space.count[depth] = count
+    space.waits[i] = False
+    return not (refused and inputs.must_run[i])
 
 
-@njit(cache=True)
-def take_back(taken: Ints, count: int, from_sums: Floats, from_top: Floats, sums: Floats,
-              top: Floats, on: Bools) -> None:
-    """Undo a `put` on a state that was `from_sums`, `from_top` before."""
-    for e in range(count):
-        k, t = taken[e, 0], taken[e, 1]
-        on[k, t] = False
-        top[t] = from_top[t]
-        for r in range(sums.shape[0]):
-            sums[r, t] = from_sums[r, t]
+@compiled
+def take_back(i: int, depth: int, inputs: Inputs, state: State, space: Space) -> None:
+    """Undo the placing of load i that was written down in a row, and what it left no room for."""
+    wiring = inputs.wiring
+    c = inputs.works.comfort[i]
+    if c >= 0:
+        for t in range(space.ran.shape[0]):
+            state.given[c, t] = space.was_given[depth, t]
+    for e in range(space.count[depth]):
+        t = space.slot[depth, e]
+        for r in range(wiring.rows):
+            state.sums[r, t] = space.was_sums[depth, r, e]
+        state.ceiling[t] = space.was_ceiling[depth, e]
+        state.mean_kw[t] = space.was_mean[depth, e]
+        space.kw[t] = space.was_kw[depth, e]
+        space.mean_kw[t] = space.was_counted_mean[depth, e]
+        for a in range(wiring.needs.shape[1]):
+            k = wiring.needs[i, a]
+            if k < 0:
+                break
+            state.share[k, t] = space.was_share[depth, a, e]
+    for e in range(space.gone_first[depth], space.at[GONE]):
+        space.room[space.gone_load[e], space.gone_slot[e]] = True
+    space.at[GONE] = space.gone_first[depth]
+    space.waits[i] = True
 
 
-@njit(cache=True)
-def narrow(
-    i: int, taken: Ints, count: int, inputs: Inputs, fit: Bools, adder: Floats, kva: Floats,
-    sums: Floats, top: Floats, on: Bools, changed: Bools,
-) -> None:
-    """Take from load i's marks the slots where it has no room any more.
+@compiled
+def narrow(i: int, depth: int, inputs: Inputs, power: Power, state: State, space: Space) -> bool:
+    """Take from the loads that wait the slots where load i left no room; hope anew.
 
-    `changed` (D,) gets the days on which a mark went.
+    False if a promise cannot be kept any more, or a load that must run will be refused.
     """
-    for day in range(changed.shape[0]):
-        changed[day] = False
-    kw, my_adder = inputs.draw[KW_ROW, i], adder[i]
-    before = -1
-    for e in range(count):
-        t = taken[e, 1]
-        if not fit[t] or t == before or on[i, t]:
+    wiring = inputs.wiring
+    works = inputs.works
+    length = wiring.spell * SLOTS
+    comforts = inputs.matters.shape[0]
+    days = inputs.matters.shape[1]
+    space.gone_first[depth] = space.at[GONE]
+    top = space.at[GONE]
+    for c in range(comforts):
+        for day in range(days):
+            space.lost[depth, c, day] = space.lost[depth - 1, c, day]
+            space.changed[c, day] = False
+    own = works.comfort[i]
+    if own >= 0:
+        for day in range(days):
+            space.changed[own, day] = inputs.matters[own, day]
+    fine = True
+    for n in range(space.member.shape[0]):
+        b = space.member[n]
+        if b < 0:
+            break
+        if not space.waits[b]:
             continue
-        before = t
-        if inputs.single[i]:
-            all_kw = sums[KW_ROW, t] + kw
-            largest = max(top[t], my_adder)
-            room = all_kw <= inputs.caps[KW_ROW] + LIMIT and (
-                largest <= 0.0 or all_kw + largest <= inputs.short_time_kw + LIMIT)
-            for r in range(1, sums.shape[0]):
-                room = room and sums[r, t] + inputs.draw[r, i] <= inputs.caps[r] + LIMIT
-        else:
-            room = fits(i, t, inputs.draw, inputs.caps, adder, kva, inputs.short_time_kw,
-                        inputs.startable_kva, inputs.needs, inputs.foes, sums, top, on)
-        if not room:
-            fit[t] = False
-            changed[t // SLOTS] = True
+        c = works.comfort[b]
+        went = False
+        for e in range(space.count[depth]):
+            t = space.slot[depth, e]
+            if not space.room[b, t]:
+                continue
+            day = t // length
+            if inputs.single[b]:
+                kw: float = state.sums[KW_ROW, t] + wiring.draw[day * wiring.rows, b]
+                fits = (kw <= power.caps[KW_ROW] + LIMIT and kw <= state.ceiling[t] + LIMIT
+                        and state.sums[KW_ROW, t] <= power.room_kw[b] + LIMIT)
+                if not fits or wiring.rows > 1:
+                    fits = has_room(b, t, day, wiring, power, state)
+            else:
+                fits = has_room(b, t, day, wiring, power, state)
+            if not fits:
+                space.room[b, t] = False
+                space.gone_load[top] = b
+                space.gone_slot[top] = t
+                top += 1
+                went = True
+                if c >= 0:
+                    space.changed[c, day] = inputs.matters[c, day]
+        if went and inputs.must_run[b]:
+            fine = fine and not surely_refused(b, inputs, state, space)
+    space.at[GONE] = top
+    if not fine:
+        return False
+    return hope(depth, inputs, state, space)
+
+
+@compiled
+def hope(depth: int, inputs: Inputs, state: State, space: Space) -> bool:
+    """Bring what the comforts lose at least up to date; False if a promise cannot be kept."""
+    for c in range(inputs.matters.shape[0]):
+        for day in range(inputs.matters.shape[1]):
+            if space.changed[c, day]:
+                lost: float = least_loss(c, day, inputs, state, space)
+                if lost == BROKEN:
+                    return False
+                space.lost[depth, c, day] = lost
+    return True
+
+
+@compiled
+def is_picked_up(i: int, inputs: Inputs, power: Power, state: State, space: Space) -> bool:
+    """Rule 3 for a load that may start unannounced, with what is on of the counted loads."""
+    wiring = inputs.wiring
+    length = wiring.spell * SLOTS
+    dip_kva: float = 0.0
+    for a in range(wiring.needs.shape[1]):
+        k = wiring.needs[i, a]
+        if k < 0:
+            break
+        dip_kva += power.start_kva[k]
+    for t in range(space.kw.shape[0]):
+        if not state.called[i, t] or (t % length > 0 and state.called[i, t - 1]):
+            continue
+        if dip_kva > power.pick_kva + LIMIT:
+            return False
+        day = t // length
+        now: float = space.kw[t]
+        earlier: float = space.kw[t - 1] if t % length > 0 else 0.0
+        start: float = 0.0
+        for a in range(wiring.needs.shape[1]):
+            k = wiring.needs[i, a]
+            if k < 0:
+                break
+            start += power.begins_kw[day, k]
+            if state.share[k, t] > 0.0:
+                now -= wiring.draw[day * wiring.rows, k]
+            if t % length > 0 and state.share[k, t - 1] > 0.0:
+                earlier -= wiring.draw[day * wiring.rows, k]
+        if max(now, earlier) + start > power.pick_kw + LIMIT:
+            return False
+    return True
+
+
+@compiled
+def is_in_bounds(inputs: Inputs, asked: Asked, power: Power, state: State, space: Space) -> bool:
+    """Rules 3 and 4 for what is on of the counted loads; notes it where they are not kept."""
+    for begin in range(0, space.mean_kw.shape[0], SLOTS):
+        total: float = 0.0
+        for t in range(begin, begin + SLOTS):
+            total += max(space.mean_kw[t], power.floor_kw)
+        if total / SLOTS > power.average_kw + LIMIT:
+            space.at[REFUSED] = 1
+            return False
+    for i in range(asked.watched.shape[0]):
+        if (asked.watched[i] and asked.how[i] != OFF and not space.waits[i]
+                and not is_picked_up(i, inputs, power, state, space)):
+            space.at[REFUSED] = 1
+            return False
+    return True
+
+
+@compiled
+def is_new(depth: int, space: Space) -> bool:
+    """Whether the state at a depth was not seen before; it is from now on."""
+    cell = space.mark[depth] % TABLE
+    if space.seen[cell] == space.mark[depth]:
+        return False
+    space.seen[cell] = space.mark[depth]
+    return True
+
+
+@compiled
+def place(i: int, depth: int, fresh: bool, inputs: Inputs, asked: Asked, power: Power,
+          state: State, space: Space) -> float:
+    """Put load i next; what no order that goes on beats, -1 if none is a plan.
+
+    Also -1 if it has to be a `fresh` state and was seen before.
+    """
+    space.gone_first[depth] = space.at[GONE]
+    if not put(i, depth, inputs, asked, power, state, space):
+        return -1.0
+    if fresh and not is_new(depth, space):
+        return -1.0
+    if not narrow(i, depth, inputs, power, state, space):
+        return -1.0
+    if not is_in_bounds(inputs, asked, power, state, space):
+        return -1.0
+    return most_covered(depth, inputs, space)
+
+

@@ -6,7 +6,8 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from planner.case.library import kinds
-from planner.facts.home import Assumption, Home, Load, Use
+from planner.facts.assumption import Assumption
+from planner.facts.home import Home, Load, Use
 from planner.facts.price_book import PriceBook, SoftStarter
 from planner.study.verify.follow import (
     FROM_THE_DRAW,

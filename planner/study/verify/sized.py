@@ -7,7 +7,8 @@ from dataclasses import replace
 
 from planner.case.library import Curve, Kind, kinds
 from planner.case.library.kinds import SizeOption
-from planner.facts.home import Assumption, Load
+from planner.facts.assumption import Assumption
+from planner.facts.home import Load
 from planner.physics.motor_tables import full_load_a
 from planner.study.verify.follow import assumes, leading_number, with_draw, with_rating, with_start
 

@@ -7,7 +7,8 @@ from dataclasses import replace
 import pytest
 
 from planner.errors import NoPlanError
-from planner.facts.home import Assumption, DesignDay, Use
+from planner.facts.assumption import Assumption
+from planner.facts.home import DesignDay, Use
 from planner.report.tables.verify import (
     doubt_data,
     effect_sentence,

@@ -1,0 +1,177 @@
+"""Where the compiled search works: a home's arrays, laid out once and used for every question."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from planner.arrays import Bools, Floats, Ints
+from planner.search.loops import walking
+from planner.search.loops.inputs import (
+    BAR,
+    DEPTH,
+    FOUND,
+    FRESH,
+    MEMBERS,
+    NODES,
+    PAUSED,
+    REFUSED,
+    TABLE,
+    Asked,
+    Inputs,
+    Space,
+)
+from planner.service.house import House
+from planner.service.loops.inputs import CLOCK, KW_ROW, STORE, WOKEN, Power, State
+from planner.service.nature import HUGE
+from planner.service.state import empty_state
+
+SEED = 20_240
+SLICE = 2_000
+"""Prefixes after which a walk looks up, so that it can be told of and ended."""
+
+
+@dataclass(frozen=True)
+class Answer:
+    """What a search over orders found.
+
+    Attributes
+    ----------
+    order : tuple of int or None
+        The best order that beats the bar (of all members, those that never call left out).
+    coverage : float
+        What it covers; the bar without one.
+    bound : float
+        What no order covers more than; the coverage, or the bar, if the search ended.
+    nodes : int
+        Prefixes that were looked at.
+    refused : bool
+        Whether rule 3 or 4 ended any prefix, so that fewer loads might do better.
+    most : float
+        What no order covers more than, as it was seen before any was tried.
+    """
+
+    order: tuple[int, ...] | None
+    coverage: float
+    bound: float
+    nodes: int
+    refused: bool
+    most: float
+
+
+@dataclass
+class Desk:
+    """A home's arrays for the compiled search, and the room that it works in.
+
+    Not to be shared by two searches at a time.
+    """
+
+    house: House
+    inputs: Inputs
+    state: State
+    space: Space
+    marks: np.random.Generator
+
+    def look(
+        self, asked: Asked, power: Power, bar: float, *, first: bool, nodes: int
+    ) -> tuple[bool, float]:
+        """Begin a search, and walk a slice of it: whether it paused, and what no order beats."""
+        self.space.stamp[0] = self.marks.integers(1, 2**63, dtype=np.uint64)
+        ended, most = walking.look(bar, min(nodes, SLICE), first, self.inputs, asked, power,
+                                   self.state, self.space)
+        return ended == PAUSED, most
+
+    def go_on(self, asked: Asked, power: Power, *, first: bool, nodes: int) -> bool:
+        """Walk another slice; whether it paused."""
+        return walking.walk(min(nodes, SLICE), first, self.inputs, asked, power, self.state,
+                            self.space) == PAUSED
+
+    def answer(self, *, paused: bool, most: float) -> Answer:
+        """Read what a walk found."""
+        at, worth = self.space.at, self.space.worth
+        found = bool(at[FOUND]) and most > -1.0
+        bound = float(worth[BAR])
+        if paused:
+            bound = most if at[DEPTH] == 0 and at[FRESH] else walking.still_open(self.space)
+        order = tuple(self.space.found[: at[MEMBERS]].tolist()) if found else None
+        return Answer(order, float(worth[BAR]), bound, int(at[NODES]), bool(at[REFUSED]),
+                      most)
+
+    def follow(self, asked: Asked, power: Power, order: tuple[int, ...], bar: float) -> float:
+        """Play one order on what `look` began: its coverage, -1 if it is none above the bar."""
+        walking.begin(self.inputs, asked, power, self.state, self.space)
+        members = [i for i in order if not self.inputs.idle[i]]
+        self.space.path[: len(members)] = members
+        return float(walking.follow_order(bar, len(members), self.inputs, asked, power, self.state,
+                                          self.space))
+
+
+def desk_of(house: House) -> Desk:
+    """Lay out the arrays for a home."""
+    rng = np.random.default_rng(SEED)
+    inputs = inputs_of(house, rng)
+    state = empty_state(house.works, len(house.home.comforts), house.wiring.rows, house.spell)
+    return Desk(house, inputs, state, _space(inputs, state), rng)
+
+
+def inputs_of(house: House, rng: np.random.Generator) -> Inputs:
+    """Give what the search knows of a home whatever is chosen."""
+    works, cares, wiring = house.works, house.cares, house.wiring
+    n, slots = house.count, house.slots * house.spell
+    share = cares.share
+    losable = np.where(cares.losable > 0.0, cares.losable, 1.0)
+    worth = np.where(cares.losable > 0.0, share / losable, 0.0)[:, None] * cares.day_weight[None, :]
+    order = sorted(range(n), key=lambda i: (works.comfort[i], works.rank[i], i))
+    return Inputs(
+        works=works, cares=cares, wiring=wiring, before=house.before, must_run=house.must_run,
+        single=((wiring.needs >= 0).sum(axis=1) == 1) & (wiring.foes < 0).all(axis=1),
+        in_order=np.array(order, dtype=np.int64), preferred=_preferred(house),
+        idle=~works.can.any(axis=1) & ~house.before.any(axis=1) & ~house.before.any(axis=0),
+        matters=(share > 0.0)[:, None] | (cares.bound < HUGE / 2.0),
+        worth=np.ascontiguousarray(worth), whole=float(share.sum()) if share.any() else 1.0,
+        keys=rng.integers(1, 2**63, size=(n, slots), dtype=np.uint64),
+        load_keys=rng.integers(1, 2**63, size=n, dtype=np.uint64))
+
+
+def _preferred(house: House) -> Ints:
+    """Must-run first, then what cannot catch up, what matters, what draws little."""
+    works, loads = house.works, house.home.loads
+    patience = {CLOCK: 0, STORE: 2, WOKEN: 3}
+
+    def rank(i: int) -> tuple[bool, bool, int, int, float, int]:
+        return (not house.must_run[i], loads[i].importance == 0,
+                patience.get(int(works.kind[i]), 1), -loads[i].importance,
+                float(house.draw[:, KW_ROW, i].max()), i)
+
+    return np.array(sorted(range(house.count), key=rank), dtype=np.int64)
+
+
+def _space(inputs: Inputs, state: State) -> Space:
+    n, slots = state.share.shape
+    rows, width = state.sums.shape[0], inputs.wiring.needs.shape[1]
+    comforts, days = inputs.matters.shape
+    deep = n + 2
+
+    def floats(*shape: int) -> Floats:
+        return np.zeros(shape)
+
+    def ints(*shape: int) -> Ints:
+        return np.zeros(shape, dtype=np.int64)
+
+    def bools(*shape: int) -> Bools:
+        return np.zeros(shape, dtype=np.bool_)
+
+    return Space(
+        at=ints(8), worth=floats(4), member=ints(n), waits=bools(n), room=bools(n, slots),
+        everywhere=np.ones(slots, dtype=np.bool_), ran=floats(slots), called=bools(slots),
+        spare=floats(slots), helper=ints(n), changed=bools(comforts, days), kw=floats(slots),
+        mean_kw=floats(slots), lost=floats(deep, comforts, days), path=ints(deep),
+        children=ints(deep, n), child_bound=floats(deep, n), n_children=ints(deep),
+        next_child=ints(deep), found=ints(deep), mark=np.zeros(deep, dtype=np.uint64),
+        stamp=np.zeros(1, dtype=np.uint64), seen=np.zeros(TABLE, dtype=np.uint64),
+        count=ints(deep), slot=ints(deep, slots), was_sums=floats(deep, rows, slots),
+        was_ceiling=floats(deep, slots), was_mean=floats(deep, slots), was_kw=floats(deep, slots),
+        was_counted_mean=floats(deep, slots), was_share=floats(deep, width, slots),
+        was_given=floats(deep, slots), gone_first=ints(deep), gone_load=ints(n * slots),
+        gone_slot=ints(n * slots))

@@ -1,0 +1,145 @@
+"""All sizes in one queue by rising cost: the first plan that covers enough more is the next point.
+
+A node is taken out when nothing cheaper is left. What has to be beaten only rises with the cost, so
+a node that cannot beat it at its own least cost never will.
+"""
+
+from __future__ import annotations
+
+import heapq
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from itertools import count
+
+from planner.progress import OnProgress
+from planner.search.desk import Desk, desk_of
+from planner.search.ground import Ground, Node, Rank
+from planner.search.limits import LEAST_GAIN, SearchLimits
+from planner.search.problem import Problem
+from planner.service.choice import Choice
+from planner.tolerances import SAME_COVERAGE, SAME_USD
+
+EVERY = 16  # nodes of the queue between two words about how far it is
+
+
+@dataclass(frozen=True)
+class Point:
+    """A choice that the search found, with its cost [USD] and its coverage (0-1)."""
+
+    usd: float
+    coverage: float
+    choice: Choice
+    problem: Problem
+    rank: Rank
+
+
+@dataclass
+class Rising:
+    """The search over some sizes.
+
+    Attributes
+    ----------
+    limits : SearchLimits
+    goal : float or None
+        Coverage that is looked for; None for the whole frontier.
+    points : list of Point
+        The frontier so far, by rising cost.
+    opened : list of (float, float)
+        What was not decided: cost from which on [USD], and coverage that it might reach.
+    nodes : int
+        Prefixes of orders that were looked at.
+    taken : int
+        Nodes of the queue that were looked at.
+    """
+
+    limits: SearchLimits
+    goal: float | None = None
+    points: list[Point] = field(default_factory=list)
+    opened: list[tuple[float, float]] = field(default_factory=list)
+    nodes: int = 0
+    taken: int = 0
+    queue: list[tuple[float, float, float, Rank, int, Ground, Node]] = field(default_factory=list)
+    number: Iterator[int] = field(default_factory=count)
+
+    def run(self, problems: Sequence[Problem], tick: OnProgress) -> Iterator[Point]:
+        """Give each point as it is found; a later one of the same cost takes its place."""
+        desk: Desk | None = None
+        for problem in problems:
+            desk = desk if desk and desk.house is problem.house else desk_of(problem.house)
+            ground = Ground(problem, desk)
+            root = ground.root() if problem.menu.allowed.any(axis=1).all() else None
+            if root is not None:
+                self._push(ground, root)
+        share = 0.0
+        while self.queue:
+            usd, _, _, _, _, ground, node = heapq.heappop(self.queue)
+            if self._is_over(usd):
+                break
+            self.taken += 1
+            if self.taken % EVERY == 0:
+                share = max(share, self.taken / (self.taken + len(self.queue)))
+                tick(share)
+            point = self._look_at(ground, node, lambda _: tick(share))
+            if point is not None:
+                yield point
+
+    def _push(self, ground: Ground, node: Node) -> None:
+        heapq.heappush(self.queue, (node.usd, node.rank[0], -node.hope, node.rank,
+                                    next(self.number), ground, node))
+
+    def _is_over(self, usd: float) -> bool:
+        """Whether nothing of this cost or more can be a point any more."""
+        if not self.points or usd <= self.points[-1].usd + SAME_USD:
+            return False
+        return self.goal is not None or self.points[-1].coverage + LEAST_GAIN > 1.0 + SAME_COVERAGE
+
+    def bar(self, usd: float, rank: Rank) -> float:
+        """Coverage that a plan of this cost has to beat to be a point, or to win a tie."""
+        if not self.points:
+            return -1.0 if self.goal is None else self.goal - 2.0 * SAME_COVERAGE
+        last = self.points[-1]
+        if usd > last.usd + SAME_USD:
+            return last.coverage + LEAST_GAIN - 2.0 * SAME_COVERAGE
+        return last.coverage - 2.0 * SAME_COVERAGE if rank < last.rank else last.coverage
+
+    def _look_at(self, ground: Ground, node: Node, tick: OnProgress) -> Point | None:
+        bar = self.bar(node.usd, node.rank)
+        if node.hope <= bar + SAME_COVERAGE or not ground.fits(node):
+            return None
+        children = ground.children(node)
+        if not children and all(way & (way - 1) == 0 for way in node.ways):
+            return self._leaf(ground, node, bar, tick)
+        before = ground.nodes
+        able = ground.can_do(node, bar, tick, self.limits.probe)
+        self.nodes += ground.nodes - before
+        if able is not None:
+            for child in ground.children(able):
+                self._push(ground, child)
+        return None
+
+    def _leaf(self, ground: Ground, node: Node, bar: float, tick: OnProgress) -> Point | None:
+        problem = ground.problem
+        choice = ground.choice(node, ())
+        if not problem.passes_code(choice):
+            return None
+        before = ground.nodes
+        found = ground.best(node, bar, tick, self.limits.nodes)
+        self.nodes += ground.nodes - before
+        if found.bound > found.coverage + SAME_COVERAGE:
+            self.opened.append((node.usd, found.bound))
+        if found.order is None:
+            return None
+        choice = ground.choice(node, found.order)
+        coverage = problem.coverage(choice)
+        if coverage is None or coverage <= bar:
+            return None
+        point = Point(node.usd, float(coverage), choice, problem, node.rank)
+        if self.points and abs(self.points[-1].usd - node.usd) < SAME_USD:
+            self.points.pop()
+        self.points.append(point)
+        return point
+
+    def ceiling(self, point: Point) -> float:
+        """Coverage that no plan of at most a point's cost beats."""
+        return max((bound for usd, bound in self.opened if usd <= point.usd + SAME_USD),
+                   default=point.coverage)
