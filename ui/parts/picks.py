@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import streamlit as st
-from planner.study.options import Option, Options
 
 from planner.plan.plan import Plan
 from planner.plan.starved import starved
@@ -14,6 +13,7 @@ from planner.report.family_comforts import differs_sentences
 from planner.report.plan_words import left_off, room_sentence, taking_turns
 from planner.report.starved import starving_sentence
 from planner.report.words import count, money, share
+from planner.study.options import Option, Options
 from planner.study.recommend import Recommendation
 from planner.study.reference import ShedsNothing
 from ui.answers import Case, key_of
