@@ -23,7 +23,7 @@ from planner.search.loops.inputs import (
     Space,
 )
 from planner.service.house import House
-from planner.service.loops.inputs import CLOCK, KW_ROW, STORE, WOKEN, Power, State
+from planner.service.loops.inputs import CLOCK, KW_ROW, SLOTS, STORE, WOKEN, Power, State
 from planner.service.nature import HUGE
 from planner.service.state import empty_state
 
@@ -124,7 +124,7 @@ def inputs_of(house: House, rng: np.random.Generator) -> Inputs:
     worth = np.where(cares.losable > 0.0, share / losable, 0.0)[:, None] * cares.day_weight[None, :]
     order = sorted(range(n), key=lambda i: (works.comfort[i], works.rank[i], i))
     return Inputs(
-        works=works, cares=cares, wiring=wiring, before=house.before, must_run=house.must_run,
+        works=works, cares=cares, wiring=wiring, must_run=house.must_run,
         single=((wiring.needs >= 0).sum(axis=1) == 1) & (wiring.foes < 0).all(axis=1),
         in_order=np.array(order, dtype=np.int64), preferred=_preferred(house),
         idle=~works.can.any(axis=1) & ~house.before.any(axis=1) & ~house.before.any(axis=0),
@@ -172,6 +172,7 @@ def _space(inputs: Inputs, state: State) -> Space:
         stamp=np.zeros(1, dtype=np.uint64), seen=np.zeros(TABLE, dtype=np.uint64),
         count=ints(deep), slot=ints(deep, slots), was_sums=floats(deep, rows, slots),
         was_ceiling=floats(deep, slots), was_mean=floats(deep, slots), was_kw=floats(deep, slots),
-        was_counted_mean=floats(deep, slots), was_share=floats(deep, width, slots),
+        was_share=floats(deep, width, slots),
         was_given=floats(deep, slots), gone_first=ints(deep), gone_load=ints(n * slots),
-        gone_slot=ints(n * slots))
+        gone_slot=ints(n * slots), sure_onset=ints(n, slots), sure_onsets=ints(n),
+        onset=ints(n, slots), onsets=ints(n), touched=bools(slots // SLOTS))

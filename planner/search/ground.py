@@ -8,14 +8,13 @@ order that fails so disproves everything that the node can still become.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import NamedTuple
 
 import numpy as np
 
-from planner.arrays import Floats
+from planner.arrays import Bools, Floats, Ints
 from planner.progress import OnProgress
 from planner.search.desk import Answer, Desk
 from planner.search.loops.inputs import NODES, Asked
@@ -55,15 +54,17 @@ class Node:
 class Played(NamedTuple):
     """What is asked about orders, as bits of loads, to compare questions.
 
-    Always connected, not played, counted by rule 4, watched by rule 3; `loose`: nothing has to
-    stand behind it, though a wish says so.
+    Always connected, not played, counted by rule 4, watched by rule 3. Of the pairs of which one
+    load stands before the other: those that hold, and those that need not be asked, since the first
+    is direct or the second not played.
     """
 
     direct: int
     aside: int
     counted: int
     watched: int
-    loose: int
+    holds: int
+    kept: int
 
 
 @dataclass(frozen=True)
@@ -82,7 +83,7 @@ class Failure:
         """
         mine = self.played
         if (bar < self.bar or other.direct & mine.direct != mine.direct
-                or other.aside & mine.aside != mine.aside or other.loose & ~mine.loose):
+                or other.aside & mine.aside != mine.aside or mine.holds & ~(other.holds | other.kept)):
             return False
         return not self.refused or (
             other.aside == mine.aside and other.counted & mine.counted == mine.counted
@@ -94,6 +95,7 @@ class Table:
     """What is known with one choice of soft starters (or with some open, at their gentlest)."""
 
     power: Power
+    too_much: Bools
     failures: list[Failure] = field(default_factory=list)
     fits: dict[tuple[int, int], bool] = field(default_factory=dict)
 
@@ -110,7 +112,7 @@ class Ground:
     @cached_property
     def starters(self) -> list[list[int]]:
         """Useful soft starters of each load."""
-        return [useful_starters(self.problem, i) for i in range(self.problem.house.count)]
+        return useful_starters(self.problem)
 
     @cached_property
     def usd(self) -> list[dict[int, float]]:
@@ -120,15 +122,37 @@ class Ground:
 
     @cached_property
     def turn(self) -> list[int]:
-        """Loads in the order in which they are decided: those that draw most first."""
+        """Loads in the order in which they are decided: what may be shed, what draws most first."""
         kw = self.problem.house.draw[:, KW_ROW, :].max(axis=0)
-        return sorted(range(len(kw)), key=lambda i: (-kw[i], i))
+        may_be_shed = self.problem.menu.allowed[:, MODULE]
+        return sorted(range(len(kw)), key=lambda i: (not may_be_shed[i], -kw[i], i))
 
     @cached_property
     def pairs(self) -> tuple[list[tuple[int, int]], list[tuple[int, int]], list[tuple[int, int]]]:
         """Pairs of places: i needs k; i stands before k; i and k are never on together."""
         house = self.problem.house
-        return (_pairs(house.closure), _pairs(house.before), _pairs(house.exclusive))
+        return (_pairs(house.closure), _pairs(house.wished), _pairs(house.exclusive))
+
+    @cached_property
+    def pair_rows(self) -> tuple[Ints, Ints]:
+        """Pairs of which the first stands before the second among the modules."""
+        first, second = np.nonzero(self.problem.house.before)
+        return first, second
+
+    @cached_property
+    def needs(self) -> Bools:
+        """What each load needs, itself too, shape (n, n)."""
+        closure = self.problem.house.closure
+        mine: Bools = closure | np.eye(len(closure), dtype=np.bool_)
+        return mine
+
+    @cached_property
+    def stages(self) -> int:
+        """Loads that stand ahead of another in its comfort, as bits."""
+        found = 0
+        for ahead in self.ahead:
+            found |= ahead
+        return found
 
     @cached_property
     def ahead(self) -> list[int]:
@@ -234,7 +258,17 @@ class Ground:
         """What is known with some soft starters."""
         found = self.tables.get(soft)
         if found is None:
-            found = self.tables[soft] = Table(self._power(soft))
+            power = self._power(soft)
+            found = self.tables[soft] = Table(power, self._too_much(power))
+        return found
+
+    def _too_much(self, power: Power) -> Bools:
+        """Loads whose start may be too much where nobody announced it."""
+        supply = self.problem.supply
+        start_kw = (power.begins_kw @ self.needs.T).max(axis=0)
+        start_kva = self.needs @ power.start_kva
+        found: Bools = ((start_kw + supply.capacity_kw > supply.pick_kw - LIMIT)
+                        | (start_kva > supply.pick_kva - LIMIT))
         return found
 
     def _power(self, soft: tuple[int, ...]) -> Power:
@@ -256,8 +290,8 @@ class Ground:
 
     def fits(self, node: Node) -> bool:
         """Whether what is decided to be always connected fits together, by rule 1 and the code."""
-        direct = _bits(way == BIT[DIRECT] for way in node.ways)
-        hands = _bits(way == BIT[BY_HAND] for way in node.ways)
+        ways = np.array(node.ways, dtype=np.int64)
+        direct, hands = _bits(ways == BIT[DIRECT]), _bits(ways == BIT[BY_HAND])
         table = self.table(node.soft)
         known = table.fits.get((direct, hands))
         if known is None:
@@ -285,48 +319,32 @@ class Ground:
 
     def asked(self, node: Node) -> Asked:
         """What is asked about orders: whatever is not decided stands behind a module."""
-        house, supply = self.problem.house, self.problem.supply
-        n = house.count
-        how = np.full(n, MODULE, dtype=np.int64)
-        sure, loose = np.ones(n, dtype=np.bool_), np.zeros(n, dtype=np.bool_)
-        opened = _bits(bool(way & (way - 1)) for way in node.ways)
-        unsure: set[int] = set()
-        for i, way in enumerate(node.ways):
-            if not way & ~ASIDE:
-                how[i] = OFF
-            elif way == BIT[DIRECT] and not opened & self.ahead[i]:
-                how[i] = DIRECT
-            elif way & ASIDE:
-                loose[i] = True
-                unsure.add(i)
-        for i in self._with_shared_needs(unsure):
-            sure[i] = False
-        firm = np.array([way == BIT[DIRECT] or (supply.blind[i] and not way & ASIDE)
-                         for i, way in enumerate(node.ways)])
-        return Asked(how=how, counted=sure, loose=loose,
-                     watched=firm & self._too_much(node.soft))
-
-    def _with_shared_needs(self, unsure: set[int]) -> set[int]:
-        """Add the loads that need what an unsure one needs: what that wakes is not counted."""
-        needs = [{i, *np.flatnonzero(row).tolist()}
-                 for i, row in enumerate(self.problem.house.closure)]
-        found, count = set(unsure), -1
-        while count != len(found):
-            count = len(found)
-            woken = set().union(*(needs[i] for i in found)) if found else set()
-            found |= {i for i, mine in enumerate(needs) if mine & woken}
-        return found
-
-    def _too_much(self, soft: tuple[int, ...]) -> np.ndarray:
-        """Loads whose start may be too much where nobody announced it."""
-        house, supply, power = self.problem.house, self.problem.supply, self.table(soft).power
-        found = np.zeros(house.count, dtype=np.bool_)
-        for i in range(house.count):
-            parts = [i, *np.flatnonzero(house.closure[i])]
-            found[i] = (power.begins_kw[:, parts].sum(axis=1).max() + supply.capacity_kw
-                        > supply.pick_kw - LIMIT
-                        or power.start_kva[parts].sum() > supply.pick_kva - LIMIT)
-        return found
+        house, blind = self.problem.house, self.problem.supply.blind
+        ways = np.array(node.ways, dtype=np.int64)
+        may_be_aside = (ways & ASIDE) != 0
+        opened = _bits((ways & (ways - 1)) != 0)
+        aside = (ways & ~ASIDE) == 0
+        firm = ways == BIT[DIRECT]
+        direct = firm
+        if opened & self.stages:
+            direct = firm & np.array([not opened & ahead for ahead in self.ahead])
+        how = np.where(aside, OFF, np.where(direct, DIRECT, MODULE))
+        unsure = may_be_aside & ~aside
+        counted = ~unsure
+        if unsure.any():
+            woken = self.needs[unsure].any(axis=0)
+            while True:
+                counted = ~(self.needs & woken).any(axis=1) & ~unsure
+                more = self.needs[~counted].any(axis=0)
+                if (more == woken).all():
+                    break
+                woken = more
+        before = house.before
+        if before.any():
+            may_be_first = (ways & BIT[DIRECT]) != 0
+            before = (house.wished | (before & ~may_be_first[None, :])) & ~unsure[:, None]
+        watched = (firm | (blind & ~may_be_aside)) & self.table(node.soft).too_much
+        return Asked(how=how, counted=counted, before=before, watched=watched)
 
     def search(
         self, asked: Asked, soft: tuple[int, ...], bar: float, tick: OnProgress, *, first: bool,
@@ -352,7 +370,7 @@ class Ground:
         played = self._played(asked)
         if any(one.disproves(played, bar) for one in table.failures):
             return None
-        if OPEN_START in node.soft:
+        if OPEN_START in node.soft or self._is_only_first_or_off(node):
             _, most = self.desk.look(asked, table.power, 2.0, first=True, nodes=0)
             hope = min(node.hope, most)
             return None if most <= bar + SAME_COVERAGE else replace(node, hope=hope)
@@ -364,11 +382,19 @@ class Ground:
             return None
         return replace(node, hope=min(node.hope, found.most))
 
+    def _is_only_first_or_off(self, node: Node) -> bool:
+        """Whether some load that is not decided stands behind no module: it is first or is off.
+
+        An order in which it stands in between says nothing then; what is hoped for does.
+        """
+        return any(way & (way - 1) and not way & BIT[MODULE] for way in node.ways)
+
     def _played(self, asked: Asked) -> Played:
-        followed = self.problem.house.before.any(axis=1)
-        aside = asked.how == OFF
-        return Played(_bits(asked.how == DIRECT), _bits(aside), _bits(asked.counted & ~aside),
-                      _bits(asked.watched & ~aside), _bits((asked.loose | aside) & followed))
+        aside, direct = asked.how == OFF, asked.how == DIRECT
+        first, second = self.pair_rows
+        return Played(_bits(direct), _bits(aside), _bits(asked.counted & ~aside),
+                      _bits(asked.watched & ~aside), _bits(asked.before[first, second]),
+                      _bits(direct[first] | aside[second]))
 
     def best(
         self, node: Node, bar: float, tick: OnProgress, nodes: int
@@ -395,8 +421,9 @@ class Ground:
         return Choice(connection, soft, (*order, *rest))
 
 
-def _bits(marks: Iterable[object]) -> int:
-    return sum(1 << i for i, mark in enumerate(marks) if mark)
+def _bits(marks: Bools) -> int:
+    """Bools as the bits of a number."""
+    return int.from_bytes(np.packbits(marks, bitorder="little").tobytes(), "little")
 
 
 def _pairs(matrix: np.ndarray) -> list[tuple[int, int]]:

@@ -67,10 +67,10 @@ class Judge:
                 self.apart[i, self.place[other]] = self.apart[self.place[other], i] = True
         first = {one.loads[0] for one in home.comforts if one.must_run}
         self.must_run = np.array([ld.must_run or ld.id in first for ld in home.loads])
-        self.before = self._before()
         weights = np.array([day.weight for day in home.days])
         self.weights = weights / weights.sum()
         self.days = [Spell(self, day) for day in home.days]
+        self.before = self._before()
         self.counted = [one for one in home.comforts if one.importance > 0 and self._losable(one)]
 
     def _losable(self, one):
@@ -81,14 +81,19 @@ class Judge:
             for day in self.days)
 
     def _before(self):
-        """Pairs (i, k): i stands before k, by a wish or as stages of a room."""
+        """Pairs (i, k): i stands before k, by a wish or as stages of a room on the same day."""
         pairs = {(self.place[b], self.place[a]) for a, b in self.home.never_before}
         for _ in self.home.loads:
             pairs |= {(a, d) for a, b in pairs for c, d in pairs if b == c}
         for one in self.home.comforts:
             pairs |= {(self.place[a], self.place[b])
-                      for a, b in combinations(one.loads, 2) if one.kind == "room"}
+                      for a, b in combinations(one.loads, 2) if one.kind == "room"
+                      and self._work_together(self.place[a], self.place[b])}
         return pairs
+
+    def _work_together(self, i, k):
+        """Whether two loads can be on by themselves on the same day."""
+        return any(day.can_be_on(i).any() and day.can_be_on(k).any() for day in self.days)
 
     def rank(self, i):
         """Place of a load in the order by importance, the more important first."""

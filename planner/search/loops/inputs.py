@@ -45,7 +45,6 @@ class Inputs(NamedTuple):
     ----------
     works, cares, wiring
         Of the service rule.
-    before : (n, n)
     must_run, single : (n,)
         `single`: it wakes nothing and excludes nothing.
     in_order : (n,)
@@ -67,7 +66,6 @@ class Inputs(NamedTuple):
     works: Works
     cares: Cares
     wiring: Wiring
-    before: BoolRows
     must_run: Bools
     single: Bools
     in_order: Ints
@@ -91,14 +89,14 @@ class Asked(NamedTuple):
         Whether it is sure to be connected, so that rules 3 and 4 may count it.
     watched : (n,)
         Whether it is sure to start unannounced, and that may be too much.
-    loose : (n,)
-        Whether nothing has to stand behind it, since it may turn out not to be connected.
+    before : (n, n)
+        Which load has to stand before which, whatever is still decided.
     """
 
     how: Ints
     counted: Bools
     watched: Bools
-    loose: Bools
+    before: BoolRows
 
 
 class Space(NamedTuple):
@@ -140,9 +138,13 @@ class Space(NamedTuple):
     was_ceiling: FloatRows
     was_mean: FloatRows
     was_kw: FloatRows
-    was_counted_mean: FloatRows
     was_share: FloatBlocks
     was_given: FloatRows
     gone_first: Ints
     gone_load: Ints
     gone_slot: Ints
+    sure_onset: IntRows
+    sure_onsets: Ints
+    onset: IntRows
+    onsets: Ints
+    touched: Bools
