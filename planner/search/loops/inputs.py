@@ -57,6 +57,8 @@ class Inputs(NamedTuple):
         Whether the coverage or a promise looks at a comfort on a day.
     worth : (C, D)
         Coverage that a comfort's loss of 1 on a day takes.
+    patterns, pattern_day : (U, n), (U,)
+        Which loads can be on together by themselves: every pattern of each day once.
     whole : float
         Coverage without any loss.
     keys, load_keys : (n, N), (n,)
@@ -73,6 +75,8 @@ class Inputs(NamedTuple):
     idle: Bools
     matters: BoolRows
     worth: FloatRows
+    patterns: BoolRows
+    pattern_day: Ints
     whole: float
     keys: KeyRows
     load_keys: Keys

@@ -47,7 +47,7 @@ from planner.tolerances import SAME_COVERAGE
 
 
 @compiled
-def _clear(inputs: Inputs, asked: Asked, state: State, space: Space) -> None:
+def clear(inputs: Inputs, asked: Asked, state: State, space: Space) -> None:
     """Nothing is on, nothing is placed; every module load waits."""
     for t in range(state.ceiling.shape[0]):
         state.ceiling[t] = NEVER_KW
@@ -86,7 +86,7 @@ def _clear(inputs: Inputs, asked: Asked, state: State, space: Space) -> None:
 
 
 @compiled
-def _put_direct(i: int, inputs: Inputs, asked: Asked, power: Power, state: State, space: Space
+def put_direct(i: int, inputs: Inputs, asked: Asked, power: Power, state: State, space: Space
                 ) -> None:
     """Let a direct load run whenever it calls."""
     wiring = inputs.wiring
@@ -123,11 +123,11 @@ def begin(inputs: Inputs, asked: Asked, power: Power, state: State, space: Space
 
     All of a row of the space is as before any order.
     """
-    _clear(inputs, asked, state, space)
+    clear(inputs, asked, state, space)
     for n in range(inputs.in_order.shape[0]):
         i = inputs.in_order[n]
         if asked.how[i] == DIRECT:
-            _put_direct(i, inputs, asked, power, state, space)
+            put_direct(i, inputs, asked, power, state, space)
     for n in range(space.at[MEMBERS]):
         i = space.member[n]
         mark_room(i, inputs.works, inputs.wiring, power, state, space.room[i])
