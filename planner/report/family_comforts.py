@@ -5,13 +5,8 @@ from __future__ import annotations
 from planner.facts.comfort import Comfort
 from planner.facts.home import Home
 from planner.plan.plan import LoadPlan, Plan
-from planner.report.comfort_words import (
-    NO_USE,
-    NOTHING_LOST,
-    comfort_phrase,
-    day_phrase,
-    shown_days,
-)
+from planner.report.comfort_words import NO_USE, comfort_phrase, day_phrase, shown_days
+from planner.report.promise_words import NOTHING_LOST
 from planner.report.smaller_words import listed
 from planner.report.words import count, span
 from planner.service.kept import Kept
