@@ -43,6 +43,7 @@ BACK_UP = Use("heating", balance_degf=17.0, design_degf=2.0, full_duty=0.47)
 """Uses that fit one house: below 15 degF the back-up heat gives what the heat pump cannot."""
 ON, OFF = np.array([1.0, 2.0, 4.0]), np.array([-1.0, 0.0, 2.0])  # degF behind, by the rule
 HOURS = 24
+TIME_CONSTANT_H = 8.0  # of a room of which nothing is said
 
 
 def house():
@@ -50,11 +51,13 @@ def house():
     through = {"requires": ("handler",)}
     return home(
         base(0.5),
-        load("handler", 0.4, kind="air handler", use={"every": PUMP}),
-        load("pump", PUMP_KW, kind="heat pump", compressor=True, tons=TONS, use={"every": PUMP},
+        load("handler", 0.4, kind="air handler", nature="woken", use={"every": PUMP}),
+        load("pump", PUMP_KW, kind="heat pump", nature="room", compressor=True, tons=TONS, use={"every": PUMP},
              **through),
-        load("strip-1", 5.0, kind="heat pump back-up heat", use={"every": BACK_UP}, **through),
-        load("strip-2", 5.0, kind="heat pump back-up heat", use={"every": BACK_UP}, **through),
+        load("strip-1", 5.0, kind="heat pump back-up heat", nature="room", use={"every": BACK_UP},
+             **through),
+        load("strip-2", 5.0, kind="heat pump back-up heat", nature="room", use={"every": BACK_UP},
+             **through),
         days=(COLD,), floor_area_ft2=FLOOR_FT2)
 
 
@@ -70,9 +73,9 @@ class Network:
     def __init__(self, machines, i):
         at_design = heat_btu_h(2.0) @ np.array([1.0, 0.47, 0.47])
         self.loss = at_design / (60.0 - 2.0)
-        scale = self.loss * FLOOR_FT2 / house_loss_btu_h_degf(FLOOR_FT2, ENVELOPES["normal"])
+        scale = self.loss * TIME_CONSTANT_H / (3.0 * 8.0 * 0.0735 * 0.2402 + 2.0)
         self.air, self.mass = 3.0 * 8.0 * 0.0735 * 0.2402 * scale, 2.0 * scale
-        self.film = 1.46 * scale
+        self.film = 1.46 * 2.7 * scale
         self.gain, self.sun = machines.parameters[i, GAIN], machines.parameters[i, SUN]
         self.minute = machines.minute
         self.degf = machines.state[i, [AIR, MASS]].copy()

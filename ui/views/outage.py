@@ -20,6 +20,8 @@ from planner.report.tables.outage import (
     room_table,
     weights_sentence,
 )
+from planner.report.tables.lived import FOOTNOTE as LIVED
+from planner.report.tables.lived import lived_table
 from planner.report.tables.settings import settings_table
 from planner.report.verdict import verdict_sentences
 from planner.report.words import count, share
@@ -168,6 +170,8 @@ def _show_often(case: Case, plan: Plan) -> None:
 
 def _show_results(results: Results) -> None:
     points(verdict_sentences(results) or ["No problem was found with the plan."])
+    show_table(lived_table(results), key="lived")
+    st.caption(LIVED)
     show_table(outage_table(results), key="comfort")
     if comfort_table(results).items:
         show_table(comfort_table(results), key="food and water")
