@@ -33,7 +33,7 @@ from planner.simulation.columns import (
 )
 from planner.simulation.loops.machines import advance
 from planner.simulation.machines import demanded, machines_of
-from tests.homes import base, home, load
+from tests.homes import base, home, load, with_comforts
 
 COLD = DesignDay("cold", "cold", "winter", 1.0, 2.0, 24.0)
 FLOOR_FT2 = 2200.0
@@ -59,6 +59,12 @@ def house():
         load("strip-2", 5.0, kind="heat pump back-up heat", nature="room", use={"every": BACK_UP},
              **through),
         days=(COLD,), floor_area_ft2=FLOOR_FT2)
+
+
+def in_rooms(rooms):
+    """The same home, with the rooms of some loads named."""
+    loads = tuple(replace(one, room=rooms.get(one.id, ""), comfort="") for one in house().loads)
+    return with_comforts(replace(house(), loads=loads, comforts=()))
 
 
 def heat_btu_h(outdoor_degf):
@@ -193,8 +199,7 @@ def test_one_room_takes_the_heat_of_a_room_for_each_load():
     5.4 %). The first stage of back-up heat does most of what both did by themselves.
     """
     shared = house()
-    apart = replace(shared, loads=tuple(
-        replace(one, room=one.id if one.requires else "") for one in shared.loads))
+    apart = in_rooms({one.id: one.id for one in shared.loads if one.requires})
     together, single = day_kwh(shared)[2:], day_kwh(apart)[2:]
     day = [temperature_degf(COLD, hour) for hour in range(24)]
     heat = np.array([np.mean([heating_cop(t) for t in day]), 1.0, 1.0])
@@ -205,8 +210,7 @@ def test_one_room_takes_the_heat_of_a_room_for_each_load():
 
 def test_a_stage_that_names_a_room_has_it_to_itself():
     """It leaves the room of the air handler and becomes the only stage of its own."""
-    loads = [replace(one, room="den") if one.id == "strip-2" else one for one in house().loads]
-    kinds = machines_of(replace(house(), loads=tuple(loads)), COLD, 1.0, 0).kind.tolist()
+    kinds = machines_of(in_rooms({"strip-2": "den"}), COLD, 1.0, 0).kind.tolist()
     assert kinds[1:] == [FOLLOW, ROOM, STAGE, ROOM]
 
 
