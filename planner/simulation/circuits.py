@@ -11,10 +11,10 @@ from planner.facts.engine import COMES_UP_S, SOFT_START_TIMES
 from planner.facts.home import Load
 from planner.physics.engine import pick_up_kw, start_room_kw
 from planner.plan.plan import Plan
+from planner.service.answer import ELECTRONIC, nature_to_engine
 from planner.service.choice import DIRECT, NO_STARTER
 from planner.service.supply import Supply
 from planner.simulation.faults import Fault
-from planner.simulation.nature import ELECTRONIC, nature_of
 from planner.simulation.settings import Settings
 
 NOTHING: Final = 0
@@ -47,7 +47,7 @@ class Circuits(NamedTuple):
     comes_up_s : ndarray of float, shape (n,)
         How long a load takes to come up to its draw; 0 for a step [s].
     nature : ndarray of int, shape (n,)
-        `RESISTIVE`, `MOTOR` or `ELECTRONIC` of `planner.simulation.nature`.
+        `RESISTIVE`, `MOTOR` or `ELECTRONIC` of `planner.service.answer`.
     compressor : ndarray of bool, shape (n,)
     senses : ndarray of int, shape (n,)
         What the module of a load senses: `NOTHING`, `CURRENT` (while it is closed) or `CALL`.
@@ -114,7 +114,7 @@ def circuits_of(plan: Plan, fault: Fault, settings: Settings) -> Circuits:
         start_s=start_s, comes_up_s=np.array([_comes_up_s(load) for load in loads]),
         senses=_senses(plan, settings),
         start_room_kw=_start_rooms_kw(supply, start_kw, start_s),
-        nature=np.array([nature_of(load) for load in loads], dtype=np.int64),
+        nature=np.array([nature_to_engine(load) for load in loads], dtype=np.int64),
         compressor=np.array([ld.compressor for ld in loads], dtype=np.bool_),
         caps=caps, shed_caps=shed_caps,
         pick_up_kw=pick_up_kw(supply.derated_kw, supply.kva,
@@ -145,7 +145,7 @@ def _electronic_share(plan: Plan) -> float:
     """Share of the rating that the electronics that are always connected take, at most 1."""
     kw = sum(load.running_kw for load, how in
              zip(plan.menu.house.home.loads, plan.choice.connection, strict=True)
-             if how == DIRECT and nature_of(load) == ELECTRONIC)
+             if how == DIRECT and nature_to_engine(load) == ELECTRONIC)
     return min(1.0, kw / plan.supply.derated_kw)
 
 
