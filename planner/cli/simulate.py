@@ -17,6 +17,8 @@ from planner.plan.goal import USUAL_COVERAGE
 from planner.plan.plan import Plan
 from planner.quoting import quoted, some
 from planner.report.outage import outage_data
+from planner.report.tables.lived import FOOTNOTE as LIVED
+from planner.report.tables.lived import lived_table
 from planner.report.tables.outage import (
     comfort_table,
     equipment_table,
@@ -25,8 +27,6 @@ from planner.report.tables.outage import (
     room_table,
     weights_sentence,
 )
-from planner.report.tables.lived import FOOTNOTE as LIVED
-from planner.report.tables.lived import lived_table
 from planner.report.tables.settings import settings_table
 from planner.report.verdict import certainty, verdict_sentences
 from planner.report.words import count, share
@@ -84,9 +84,9 @@ SECONDS = QuantityOption(ENGINE_CALL, "s")
 def command(
     state: State, *, home_file: str, coverage: float | None, allow_unserved: bool,
     budget: float | None, plan_file: str | None, hours: float | None, seeds: int, start_h: float,
-    want_log: bool, sensing_s: float, warm_up_s: float, by_hand_h: float, blind: bool, all_sense: bool,
-    stuck_open: str | None, stuck_closed: str | None, sensor_lost: bool, failed_starts: int,
-    book: str | None, order: OrderRule | None,
+    want_log: bool, sensing_s: float, warm_up_s: float, by_hand_h: float, blind: bool,
+    all_sense: bool, stuck_open: str | None, stuck_closed: str | None, sensor_lost: bool,
+    failed_starts: int, book: str | None, order: OrderRule | None,
 ) -> int:
     """Put a plan through many outages, second by second, with random but repeatable use.
 
@@ -168,9 +168,9 @@ def _show(home: Home, results: Results, settings: Settings, *, complete: bool,
     say()
     draw(lived_table(results), footnote=LIVED)
     draw(outage_table(results), footnote=f"{weights_sentence(results)} Planned: share of the calls "
-         "on the last day of each spell; simulated: energy served of the energy wanted in the same outage "
-         "with unlimited power, at most 100 %; what a thermostat makes up later counts as served. "
-         "±: 95 % interval of the mean. Longest wait: of all outages. Given up: uses.")
+         "on the last day of each spell; simulated: energy served of the energy wanted in the "
+         "same outage with unlimited power, at most 100 %; what a thermostat makes up later counts "
+         "as served. ±: 95 % interval of the mean. Longest wait: of all outages. Given up: uses.")
     if comfort_table(results).items:
         draw(comfort_table(results), footnote="Warmest and coldest: of all outages. Too warm: "
              "above what the food is with the utility.")

@@ -1,11 +1,17 @@
-"""What a family lives through of a comfort in simulated outages, in words."""
+"""What a family lives through of a comfort in simulated outages, in the words of the plan."""
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import isnan
 
+import numpy as np
+
 from planner.facts.comfort import Comfort, Promise
-from planner.report.words import beyond, number
+from planner.report.comfort_words import AS_UTILITY, NO_USE, PHRASES
+from planner.report.words import beyond
+from planner.service.house import House
+from planner.service.kept import Kept
 from planner.simulation.comforts import ComfortDay, ComfortResult
 from planner.simulation.results import Results
 
@@ -14,71 +20,56 @@ ROUNDED_DEGF = 1.0  # a promise about a room is held within (a choice)
 ROUNDED_MILES = 0.05  # a promise about a car, as a share (a choice)
 
 
-def worst_words(comfort: Comfort, value: float, beside: float, *, cooled: bool) -> str:
-    """Say the worst of a comfort: ``warmest 79 degF``, ``1.3 cold showers a day``.
+def lived_phrase(one: ComfortResult, day: ComfortDay, said: Kept, house: House) -> str:
+    """Say the worst of a comfort on a design day: ``no warmer than 79 degF``.
 
     Parameters
     ----------
-    comfort : Comfort
-        Which one.
-    value : float
-        In its unit (`planner.service.kept`); NaN where it is not used.
-    beside : float
-        What stands beside it (`planner.simulation.losses`).
-    cooled : bool
-        Of a room: whether it is cooled or heated.
+    one : ComfortResult
+        The comfort over many outages.
+    day : ComfortDay
+        One of its days.
+    said : Kept
+        What the plan says of the comfort.
+    house : House
+        The home as arrays.
     """
-    if isnan(value):
-        return "not used"
-    if comfort.kind == "room":
-        return f"{'warmest' if cooled else 'coldest'} {value:.0f} degF"
-    if comfort.kind == "car":
-        return f"{value:.0f} miles when it leaves, {beside:.0f} wanted"
-    none, some = WORDS[comfort.kind]
-    if value < LEAST:
-        return none
-    return some.format(value=number(value).removesuffix(".0"),
-                       beside=number(beside).removesuffix(".0"))
-
-
-WORDS = {
-    "hot water": ("no cold shower", "{value} cold showers a day"),
-    "meals": ("no meal cut", "{value} of {beside} meals a day cut"),
-    "task": ("none lost", "{value} of {beside} a day lost"),
-    "food": ("safe", "lost"),
-    "running water": ("taps never dry", "taps dry {value} h a day"),
-    "pit": ("never overflows", "overflows"),
-    "clock": ("never dark", "dark {value} h a day"),
-}
-"""Of every other kind of comfort: nothing to say, and the worst."""
+    if isnan(day.worst):
+        return NO_USE
+    place = [each.id for each in house.home.days].index(day.day)
+    worst, kind = day.worst, one.comfort.kind
+    if kind not in {"room", "car"} and worst < LEAST:
+        worst = 0.0
+    phrase = PHRASES[kind](
+        replace(said, worst=np.where(np.arange(len(said.worst)) == place, worst, said.worst)),
+        house, place)
+    missed = worst > 0.0 if kind not in {"room", "car"} else day.kept < 1.0
+    return f"{phrase}{AS_UTILITY}" if missed and abs(worst - day.utility) < LEAST else phrase
 
 
 def promise_sentences(results: Results) -> list[str]:
     """Name the promises that some outage did not keep, as far as the utility keeps them."""
-    found = [said for one in results.comforts() for day in one.days
-             if (said := _broken(results, one, day))]
+    found = [broken for one, said in zip(results.comforts(), results.plan.comforts, strict=True)
+             for day in one.days if (broken := _broken(results, one, day, said))]
     return [f"Promises that an outage did not keep: {'; '.join(found)}."] if found else []
 
 
-def _broken(results: Results, one: ComfortResult, day: ComfortDay) -> str:
+def _broken(results: Results, one: ComfortResult, day: ComfortDay, said: Kept) -> str:
     promise = one.comfort.promise
-    if promise is None or isnan(day.worst):
+    limit = None if promise is None else limit_of(one.comfort, promise, day)
+    if limit is None or isnan(day.worst):
         return ""
-    limit = limit_of(one.comfort, promise, day)
-    if limit is None:
-        return ""
-    sign = -1.0 if one.comfort.kind == "car" or (one.comfort.kind == "room" and not day.cooled) \
-        else 1.0
-    held = max(sign * limit, sign * day.utility)
-    slack = {"room": ROUNDED_DEGF, "car": ROUNDED_MILES * abs(limit)}.get(one.comfort.kind, LEAST)
-    if sign * day.worst <= held + slack:
-        return ""
-    c = [each.comfort.id for each in results.plan.comforts].index(one.id)
-    played = [each.comforts[c] for each in results.summaries if each.day == day.day]
+    kind = one.comfort.kind
+    sign = -1.0 if kind == "car" or (kind == "room" and not day.cooled) else 1.0
+    slack = {"room": ROUNDED_DEGF, "car": ROUNDED_MILES * limit}.get(kind, LEAST)
+    place = results.plan.comforts.index(said)
+    played = [each.comforts[place] for each in results.summaries if each.day == day.day]
     times = sum(sign * each.worst > max(sign * limit, sign * each.utility_worst) + slack
                 for each in played)
-    worst = (f"{beyond(day.worst, limit)} degF" if one.comfort.kind == "room" else
-             worst_words(one.comfort, day.worst, day.beside, cooled=day.cooled))
+    if not times:
+        return ""
+    worst = (f"{beyond(day.worst, limit)} degF" if kind == "room"
+             else lived_phrase(one, day, said, results.plan.menu.house))
     return f"{one.label}, {day.label}: {worst}, in {times} of {len(played)} outages"
 
 

@@ -14,7 +14,6 @@ from scipy.integrate import solve_ivp
 
 from planner.facts.home import DesignDay, Use
 from planner.physics.heat_pump import heating_capacity_share, heating_cop
-from planner.physics.thermal import ENVELOPES, house_loss_btu_h_degf
 from planner.service.use import temperature_degf
 from planner.simulation.columns import (
     AIR,
@@ -52,8 +51,8 @@ def house():
     return home(
         base(0.5),
         load("handler", 0.4, kind="air handler", nature="woken", use={"every": PUMP}),
-        load("pump", PUMP_KW, kind="heat pump", nature="room", compressor=True, tons=TONS, use={"every": PUMP},
-             **through),
+        load("pump", PUMP_KW, kind="heat pump", nature="room", compressor=True, tons=TONS,
+             use={"every": PUMP}, **through),
         load("strip-1", 5.0, kind="heat pump back-up heat", nature="room", use={"every": BACK_UP},
              **through),
         load("strip-2", 5.0, kind="heat pump back-up heat", nature="room", use={"every": BACK_UP},

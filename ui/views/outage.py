@@ -13,6 +13,8 @@ from planner.plan.plan import Plan
 from planner.report.tables import day as planned
 from planner.report.tables import played
 from planner.report.tables.hours import hardest_day
+from planner.report.tables.lived import FOOTNOTE as LIVED
+from planner.report.tables.lived import lived_table
 from planner.report.tables.outage import (
     comfort_table,
     equipment_table,
@@ -20,8 +22,6 @@ from planner.report.tables.outage import (
     room_table,
     weights_sentence,
 )
-from planner.report.tables.lived import FOOTNOTE as LIVED
-from planner.report.tables.lived import lived_table
 from planner.report.tables.settings import settings_table
 from planner.report.verdict import verdict_sentences
 from planner.report.words import count, share

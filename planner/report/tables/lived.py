@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
-from planner.report.lived_words import worst_words
+from dataclasses import dataclass
+
+from planner.report.comfort_words import day_phrase
+from planner.report.lived_words import lived_phrase
 from planner.report.tables.column import Column, Table, figure, text
 from planner.report.words import share
-from planner.simulation.comforts import ComfortResult
+from planner.service.house import House
+from planner.service.kept import Kept
+from planner.simulation.comforts import ComfortDay, ComfortResult
 from planner.simulation.results import Results
 
 FOOTNOTE = ("Kept: on the last day of the outage, 100 % as with the utility, 0 % as if its loads "
@@ -14,41 +19,43 @@ FOOTNOTE = ("Kept: on the last day of the outage, 100 % as with the utility, 0 %
             "its return.")
 
 
-def lived_table(results: Results) -> Table[ComfortResult]:
+@dataclass(frozen=True, slots=True)
+class LivedRow:
+    """One comfort on the design day that is hardest on it, simulated and planned."""
+
+    one: ComfortResult
+    day: ComfortDay
+    said: Kept
+    house: House
+
+    @property
+    def phrase(self) -> str:
+        """What the worst outage was like."""
+        return lived_phrase(self.one, self.day, self.said, self.house)
+
+    @property
+    def planned_phrase(self) -> str:
+        """What the plan says of that day."""
+        place = [each.id for each in self.house.home.days].index(self.day.day)
+        return day_phrase(self.said, self.house, place)
+
+
+def lived_table(results: Results) -> Table[LivedRow]:
     """One row per comfort that is used on some design day, in the order of the home."""
-    used = [one for one in results.comforts() if one.hardest is not None]
-    return Table("Comforts in the simulated outage", LIVED_COLUMNS, used)
+    house = results.plan.menu.house
+    rows = [LivedRow(one, one.hardest, said, house)
+            for one, said in zip(results.comforts(), results.plan.comforts, strict=True)
+            if one.hardest is not None]
+    return Table("Comforts in the simulated outage", LIVED_COLUMNS, rows)
 
 
-def _worst(one: ComfortResult) -> str:
-    day = one.hardest
-    return "" if day is None else worst_words(one.comfort, day.worst, day.beside, cooled=day.cooled)
-
-
-def _planned(one: ComfortResult) -> str:
-    day = one.hardest
-    return "" if day is None else worst_words(one.comfort, day.planned, day.beside,
-                                              cooled=day.cooled)
-
-
-def _utility(one: ComfortResult) -> str:
-    day = one.hardest
-    return "" if day is None else worst_words(one.comfort, day.utility, day.beside,
-                                              cooled=day.cooled)
-
-
-def _value(one: ComfortResult) -> float | None:
-    return None if one.hardest is None else one.hardest.worst
-
-
-LIVED_COLUMNS: tuple[Column[ComfortResult], ...] = (
-    text("comfort", "Comfort", lambda one: one.label),
-    figure("planned", "Planned", lambda one: one.planned, share),
-    Column("kept", "Simulated", lambda one: one.kept.value, lambda one: share(one.kept.value),
-           right=True),
-    figure("kept_half", "±", lambda one: one.kept.half, lambda half: f"{100.0 * half:.1f} %"),
-    text("day", "Hardest day", lambda one: one.hardest.label if one.hardest else ""),
-    Column("worst", "Worst", _value, _worst),
-    text("planned_worst", "Planned worst", _planned),
-    text("utility_worst", "With the utility", _utility),
+LIVED_COLUMNS: tuple[Column[LivedRow], ...] = (
+    text("comfort", "Comfort", lambda row: row.one.label),
+    figure("planned", "Kept, planned", lambda row: row.one.planned, share),
+    Column("kept", "Kept, simulated", lambda row: row.one.kept.value,
+           lambda row: share(row.one.kept.value), right=True),
+    figure("kept_half", "±", lambda row: row.one.kept.half, lambda half: f"{100.0 * half:.1f} %"),
+    text("day", "Hardest day", lambda row: row.day.label),
+    Column("worst", "Worst, simulated", lambda row: row.day.worst, lambda row: row.phrase),
+    text("planned_worst", "Worst, planned", lambda row: row.planned_phrase),
 )

@@ -61,8 +61,8 @@ SUN_SHARE = 0.3  # of what the sun and people give; common practice, no source
 LARGEST_GAIN_DEGF = 8.0  # what sun and people lift a house by; common practice, no source
 FILM_BTU_H_FT2_DEGF = 1.46  # interior film (residential model of GridLAB-D, PNNL, open source)
 INNER_FT2_PER_FT2 = 2.7
-"""Surfaces that face the air of a house over its floor: outer walls without windows and doors, inner
-walls of one and a half times the outer ones, the ceiling; of 2,000 ft² on one storey (rule of
+"""Surfaces that face the air of a house over its floor: outer walls without windows and doors,
+inner walls of one and a half times the outer ones, the ceiling; of 2,000 ft² on one storey (rule of
 GridLAB-D, from memory)."""
 TICK_S = 10.0
 
