@@ -263,3 +263,14 @@ def test_a_load_that_nobody_sees_is_tried_after_a_while():
     assert 0 < off < 300
     bench.play(int(bench.settings.trial_s) + 60, "base", "a", "b")
     assert bench.history[-1] == {"base", "a"}
+
+
+def test_what_still_fits_beside_it_makes_no_room():
+    """For 4 kW the middle one of 5 kW goes; the last one of 1 kW, who goes first, may stay."""
+    house = home(base(1.0), load("a", 4.0), load("b", 5.0), load("c", 1.0))
+    bench = Bench(plan_of(house, generator(9.5, 5000.0), "a", "b", "c"))
+    bench.play(120, "base", "b", "c")
+    assert bench.history[-1] == {"base", "b", "c"}
+    bench.play(120, "base", "a", "b", "c")
+    assert bench.history[-1] == {"base", "a", "c"}
+    assert [one for _, one in bench.said(events.YIELDED)] == ["b"]
