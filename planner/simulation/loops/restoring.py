@@ -157,10 +157,10 @@ def _spare(i: int, last: int, circuits: Circuits, memory: Memory) -> None:
 @compiled
 def needs_what_yields(k: int, circuits: Circuits, memory: Memory) -> bool:
     """Whether a load needs another that makes room."""
+    found = False
     for other in circuits.needs[k]:
-        if other >= 0 and other != k and memory.yields[other]:
-            return True
-    return False
+        found = found or (other >= 0 and other != k and memory.yields[other])
+    return found
 
 
 @compiled
