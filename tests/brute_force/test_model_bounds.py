@@ -1,4 +1,4 @@
-"""The model is never tighter than the rule: what the replay accepts is feasible, and covers no more.
+"""The model is never tighter than the rule: it lets all stand that the replay accepts.
 
 Bound, truth, plan: for one way to connect everything the model's optimum is at least what the
 replay keeps in any order; over all ways it is at least what full enumeration reaches.

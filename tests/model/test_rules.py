@@ -121,15 +121,13 @@ def test_turns_are_taken_by_module():
 
 
 def test_tasks_are_done_in_time():
-    """Half an hour of work has no two slots of room within its wait; without the rule it is done.
-    """
+    """Half an hour of work has no two slots of room within its wait; without the rule it has."""
     assert coverages("tasks_are_done_in_time") == near((0.0, 1.0))
 
 
 @pytest.mark.parametrize(("wait_h", "most"), [(0.25, 0.0), (0.5, 1.0)])
 def test_a_task_begins_within_its_wait(wait_h, most):
-    """The oven leaves room from slot 42 on; a piece of work of slot 40 may wait one slot, or two.
-    """
+    """The oven leaves room from slot 42 on; work of slot 40 may wait one slot, or two."""
     tables = tables_of(house(oven(3.0, 40, 41), work("kiln", 3.0, 40, wait_h=wait_h)),
                        book(engine(5.0)))
     assert most_coverage(tables) == near(most)
