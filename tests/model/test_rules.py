@@ -233,10 +233,10 @@ def test_start_within_the_dip():
 
 
 def test_unannounced_starts_are_picked_up():
-    """A heater on top of the kiln is 5.5 kW at once, of which 4.26 are picked up: one of them.
+    """A heater on top of the kiln counts 4/3 · 5.5 = 7.33 kW, of which 5.68 are picked up: one.
 
-    6 kW · (0.65 + 0.3 · 0.1 s / 0.5 s) = 4.26 kW. The heater's module sees no call, so that behind
-    it the same holds.
+    What is not known to be a motor or an element counts a third more: 4/3 · (0.65 + 0.3 · 0.1 s /
+    0.5 s) · 6 kW = 5.68 kW. The heater's module sees no call, so that behind it the same holds.
     """
     assert coverages("unannounced_starts_are_picked_up") == near((0.5, 1.0))
 
