@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from planner.study.options import Options, options
+
 from planner.facts.home import DesignDay, Home
 from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
@@ -106,6 +108,18 @@ def reference(case: Case) -> Answer[Plan | None]:
     return case.session.desk.ask("reference", case.key,
                                   lambda work: everything_direct(case.home, case.book, work.tick),
                                   AT_ONCE_S)
+
+
+def choices(case: Case) -> Answer[Options]:
+    """Ask for the plans to choose from, with the references that they are held against."""
+    goal, known, bought = case.session.goal, case.known_curve(), recommended(case).value
+    coverage = bought.coverage if goal.by == "budget" and bought is not None else goal.coverage
+
+    def find(work: Work) -> Options:
+        return options(case.home, case.book, coverage, known=known,
+                       none_starved=goal.none_starved, on_progress=work.tick)
+
+    return case.session.desk.ask("options", (case.key, goal, coverage), find, 0.3)
 
 
 def prices_of_wishes(case: Case, found: Recommendation) -> Answer[tuple[WishCost, ...]]:

@@ -42,7 +42,7 @@ def affordable(command: Command) -> Command:
     """Give a command the option for the largest installed cost."""
     return click.option(
         "--budget", metavar='"9000 USD"', type=QuantityOption(BUDGET, "USD"),
-        help="Largest installed cost; the plan covers as much as it can buy.")(command)
+        help="Largest installed cost; the plan keeps as much as it can buy.")(command)
 
 
 def priced(command: Command) -> Command:

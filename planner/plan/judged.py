@@ -62,7 +62,8 @@ def judged(menu: Menu, supply: Supply, choice: Choice) -> Judged:
     for later, i in enumerate(ahead):
         if choice.connection[i] == MODULE:
             wrong += [f"{home.loads[i].label} has to stand before {home.loads[k].label}"
-                      for k in ahead[:later] if menu.house.before[i, k]]
+                      for k in ahead[:later] if menu.house.before[i, k] or (
+                          choice.connection[k] == MODULE and menu.house.in_order[i, k])]
     return Judged(service, price, sheet, tuple(wrong))
 
 

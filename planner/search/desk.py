@@ -124,10 +124,10 @@ def inputs_of(house: House, rng: np.random.Generator) -> Inputs:
     worth = np.where(cares.losable > 0.0, share / losable, 0.0)[:, None] * cares.day_weight[None, :]
     order = sorted(range(n), key=lambda i: (works.comfort[i], works.rank[i], i))
     return Inputs(
-        works=works, cares=cares, wiring=wiring, before=house.before, must_run=house.must_run,
+        works=works, cares=cares, wiring=wiring, before=house.in_order, must_run=house.must_run,
         single=((wiring.needs >= 0).sum(axis=1) == 1) & (wiring.foes < 0).all(axis=1),
         in_order=np.array(order, dtype=np.int64), preferred=_preferred(house),
-        idle=~works.can.any(axis=1) & ~house.before.any(axis=1) & ~house.before.any(axis=0),
+        idle=~works.can.any(axis=1) & ~house.in_order.any(axis=1) & ~house.in_order.any(axis=0),
         matters=(share > 0.0)[:, None] | (cares.bound < HUGE / 2.0),
         worth=np.ascontiguousarray(worth), whole=float(share.sum()) if share.any() else 1.0,
         keys=rng.integers(1, 2**63, size=(n, slots), dtype=np.uint64),

@@ -14,6 +14,8 @@ import numpy as np
 from planner.arrays import Bools, Floats
 from planner.facts.home import SLOTS_PER_DAY, DesignDay, Home
 from planner.physics.draw import leg_amperes
+from planner.physics.engine import ELECTRONIC_MORE
+from planner.service.answer import ELECTRONIC, nature_to_engine
 from planner.service.loops.inputs import KW_ROW, L1_ROW, L2_ROW, STORE, Cares, Wiring, Works
 from planner.service.nature import Nature, nature_of
 from planner.service.relations import padded
@@ -50,7 +52,7 @@ class House:
         Symmetric: the two are never on together.
     before : ndarray of bool, shape (n, n)
         ``before[i, k]``: load i stands ahead of k, direct ones ahead of all modules: from the
-        wishes, from the stages of a room, and from importance where the home asks for it.
+        wishes, and from the stages of a room that work on the same day.
     must_run : ndarray of bool, shape (n,)
     """
 
@@ -100,11 +102,26 @@ class House:
         return self.nature.cares.share
 
     @cached_property
+    def in_order(self) -> Bools:
+        """Whether i stands ahead of k if both take turns, shape (n, n): also by importance."""
+        if self.home.order_rule != "importance":
+            return self.before
+        rank = np.array([load.rank for load in self.home.loads])
+        return np.asarray(self.before | (rank[:, None] > rank[None, :]))
+
+    @cached_property
+    def weight(self) -> Floats:
+        """What a kW of each load counts at a start that nobody announced, shape (n,)."""
+        return np.array([1.0 + ELECTRONIC_MORE * (nature_to_engine(load) == ELECTRONIC)
+                         for load in self.home.loads])
+
+    @cached_property
     def wiring(self) -> Wiring:
         """What the loads draw, and what needs or excludes what, for the loops."""
         days, rows, n = self.draw.shape
         return Wiring(
-            draw=np.ascontiguousarray(self.draw.reshape(days * rows, n)), rows=rows,
+            draw=np.ascontiguousarray(self.draw.reshape(days * rows, n)),
+            weighed=np.ascontiguousarray(self.draw[:, KW_ROW, :] * self.weight), rows=rows,
             spell=self.spell, needs=padded([[i, *np.flatnonzero(row)]
                                             for i, row in enumerate(self.closure)]),
             foes=padded([list(np.flatnonzero(row)) for row in self.exclusive]))
@@ -132,10 +149,11 @@ def house_of(home: Home) -> House:
     weights = np.array([day.weight for day in home.days], dtype=np.float64)
     draw, caps, names = _rows(home, place)
     exclusive = _exclusive(home, place)
+    nature = with_unlimited(home, nature_of(home), exclusive)
     return House(
         home=home,
         ids=ids,
-        nature=with_unlimited(home, nature_of(home), exclusive),
+        nature=nature,
         weights=weights / weights.sum(),
         draw=draw,
         panel_caps_a=caps,
@@ -145,7 +163,7 @@ def house_of(home: Home) -> House:
         start_s=np.array([sum(step.seconds for step in ld.surge) for ld in home.loads]),
         closure=_closure(home, place),
         exclusive=exclusive,
-        before=_before(home, place),
+        before=_before(home, place, nature),
         must_run=np.array([load.must_run for load in home.loads], dtype=np.bool_),
     )
 
@@ -186,17 +204,15 @@ def _exclusive(home: Home, place: dict[str, int]) -> Bools:
     return matrix
 
 
-def _before(home: Home, place: dict[str, int]) -> Bools:
+def _before(home: Home, place: dict[str, int], nature: Nature) -> Bools:
     matrix = np.zeros((len(place), len(place)), dtype=np.bool_)
     for first, second in order_pairs(home):
         matrix[place[first], place[second]] = True
-    for comfort in home.comforts:
-        stages = [place[one] for one in comfort.loads if home.load(one).nature == "room"]
-        for later, k in enumerate(stages):
-            matrix[stages[:later], k] = True
-    if home.order_rule == "importance":
-        rank = np.array([load.rank for load in home.loads])
-        matrix |= rank[:, None] > rank[None, :]
+    for comfort, levels in zip(home.comforts, nature.levels, strict=True):
+        for level in levels if comfort.kind == "room" else ():
+            stages = [place[one] for one in level.loads]  # those that work on the same day
+            for later, k in enumerate(stages):
+                matrix[stages[:later], k] = True
     return matrix
 
 

@@ -67,10 +67,10 @@ class Judge:
                 self.apart[i, self.place[other]] = self.apart[self.place[other], i] = True
         first = {one.loads[0] for one in home.comforts if one.must_run}
         self.must_run = np.array([ld.must_run or ld.id in first for ld in home.loads])
-        self.before = self._before()
         weights = np.array([day.weight for day in home.days])
         self.weights = weights / weights.sum()
         self.days = [Spell(self, day) for day in home.days]
+        self.before = self._before()
         self.counted = [one for one in home.comforts if one.importance > 0 and self._losable(one)]
 
     def _losable(self, one):
@@ -86,8 +86,9 @@ class Judge:
         for _ in self.home.loads:
             pairs |= {(a, d) for a, b in pairs for c, d in pairs if b == c}
         for one in self.home.comforts:
-            pairs |= {(self.place[a], self.place[b])
-                      for a, b in combinations(one.loads, 2) if one.kind == "room"}
+            for day in self.days if one.kind == "room" else ():
+                working = [load_id for load_id in one.loads if day.wants[load_id] is not None]
+                pairs |= {(self.place[a], self.place[b]) for a, b in combinations(working, 2)}
         return pairs
 
     def rank(self, i):

@@ -35,7 +35,7 @@ from planner.simulation.loops.state import (
     Given,
     Now,
 )
-from planner.simulation.nature import MOTOR, RESISTIVE
+from planner.service.answer import MOTOR, RESISTIVE
 from planner.simulation.tally import Tally
 
 RIDE_70, RIDE_80, RIDE_90 = 2, 50, 1000
