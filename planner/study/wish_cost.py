@@ -10,13 +10,13 @@ from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
 from planner.progress import OnProgress, part_of, unheard
 from planner.search.cheapest import cheapest_of
-from planner.search.problem import problems_of, sized
 from planner.service.kept import Kept
 from planner.study.comfort_changes import ComfortChange, comfort_changes
+from planner.study.quick import quick_problems
 from planner.study.same_choice import same_choice
 from planner.study.wish_changes import Direction, WishChange, changes_of
 from planner.study.wishes import Wish, goal_after
-from planner.tolerances import DOLLAR, SAME_USD, costs_at_most
+from planner.tolerances import DOLLAR, SAME_USD
 
 
 @dataclass(frozen=True)
@@ -165,9 +165,8 @@ def _cheapest(
     changed: Home, book: PriceBook, goal: float, generator: str | None, tick: OnProgress,
     most_usd: float = float("inf"),
 ) -> Plan | None:
-    problems = sized(changed, book, generator) if generator else problems_of(changed, book)
-    worth = [one for one in problems if costs_at_most(one.menu.base, most_usd)]
-    return cheapest_of(worth, changed, book, goal, tick) if worth else None
+    problems = quick_problems(changed, book, generator, most_usd)
+    return cheapest_of(problems, changed, book, goal, tick) if problems else None
 
 
 def _place(found: WishCost) -> tuple[bool, float, int]:

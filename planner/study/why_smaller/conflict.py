@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.progress import OnProgress, part_of, unheard
-from planner.search.cheapest import cheapest_of
-from planner.search.problem import Problem, sized
+from planner.search.problem import Problem
+from planner.study.quick import can_reach, quick_problems
 from planner.study.wishes import Wish, goal_when_keeping, keeping, wishes_of, without
 
 Change = Callable[[Problem], Problem]
@@ -77,13 +77,13 @@ def can_be_met(
     """
     reduced = keeping(home, kept)
     goal = goal_when_keeping(home, kept, coverage)
-    return reaches(sized(reduced, book, generator), reduced, book, goal, change, tick)
+    return reaches(quick_problems(reduced, book, generator), goal, change, tick)
 
 
 def reaches(
-    problems: Sequence[Problem], home: Home, book: PriceBook, coverage: float,
-    change: Change | None = None, tick: OnProgress = unheard,
+    problems: Sequence[Problem], coverage: float, change: Change | None = None,
+    tick: OnProgress = unheard,
 ) -> bool:
     """Whether some plan of these problems covers at least this much."""
     altered = [change(problem) for problem in problems] if change else list(problems)
-    return cheapest_of(altered, home, book, coverage, tick) is not None
+    return can_reach(altered, coverage, tick)

@@ -12,7 +12,7 @@ from planner.plan.plan import Plan
 from planner.progress import OnProgress, part_of, unheard
 from planner.search.changes import LARGEST_DIP
 from planner.search.cheapest import cheapest_of
-from planner.search.problem import sized
+from planner.study.quick import quick_problems
 from planner.study.why_smaller.promises import PromiseShort
 from planner.study.wishes import (
     ABOUT_COMFORTS,
@@ -109,7 +109,7 @@ def remedies_of(
     for place, one in enumerate(candidates):
         mine = part_of(tick, place / len(candidates), (place + 1) / len(candidates))
         goal = goal_after(home, one.home, coverage)
-        plan = cheapest_of(sized(one.home, book, generator), one.home, book, goal, mine)
+        plan = cheapest_of(quick_problems(one.home, book, generator), one.home, book, goal, mine)
         if plan is not None:
             found.append(Remedy(one.kind, one.load_ids, one.before, one.after, one.home, plan,
                                 one.comfort))
