@@ -10,7 +10,16 @@ from planner.facts.price_book import PriceBook
 from planner.progress import OnProgress, part_of, unheard
 from planner.search.problem import Problem
 from planner.study.quick import can_reach, quick_problems
-from planner.study.wishes import Wish, goal_when_keeping, keeping, wishes_of, without
+from planner.study.wishes import (
+    Wish,
+    counted,
+    counted_in,
+    goal_of,
+    goal_when_keeping,
+    keeping,
+    wishes_of,
+    without,
+)
 
 Change = Callable[[Problem], Problem]
 
@@ -56,11 +65,12 @@ def conflict_of(
         Told the share done; what it raises ends the work.
     """
     all_wishes = wishes_of(home)
+    allowed = (1.0 - coverage) * counted(home)
     kept: tuple[Wish, ...] = all_wishes
     for place, wish in enumerate(all_wishes):
         fewer = without(kept, wish)
         mine = part_of(tick, place / len(all_wishes), (place + 1) / len(all_wishes))
-        if not can_be_met(home, book, generator, coverage, fewer, tick=mine):
+        if not _can_be_met(home, book, generator, allowed, fewer, None, mine):
             kept = fewer
         mine(1.0)
     return Conflict(tuple(reversed(kept)), keeping(home, kept),
@@ -75,9 +85,16 @@ def can_be_met(
 
     `change` alters what the size can do, to ask what would help.
     """
-    reduced = keeping(home, kept)
-    goal = goal_when_keeping(home, kept, coverage)
-    return reaches(quick_problems(reduced, book, generator), goal, change, tick)
+    return _can_be_met(home, book, generator, (1.0 - coverage) * counted(home), kept, change, tick)
+
+
+def _can_be_met(
+    home: Home, book: PriceBook, generator: str, allowed: float, kept: Sequence[Wish],
+    change: Change | None, tick: OnProgress,
+) -> bool:
+    problems = quick_problems(keeping(home, kept), book, generator)
+    return bool(problems) and reaches(
+        problems, goal_of(allowed, counted_in(problems[0].house)), change, tick)
 
 
 def reaches(

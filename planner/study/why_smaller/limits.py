@@ -20,7 +20,7 @@ from planner.study.why_smaller.limit_kinds import MACHINE, Limit, limits_of
 from planner.study.why_smaller.promises import PromiseShort, promise_short
 from planner.tolerances import ceiled
 
-FINENESS = 0.004  # of the way between what can be given and what can never bind
+FINENESS = 0.02  # of the way between what can be given and what can never bind
 STEPS = (0.1, 0.01)  # to which a value is rounded up, in its unit
 MOST_AT_ONCE = 2
 ALL_DAY_H = 24.0
