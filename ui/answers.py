@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from planner.study.options import Options, options
-
 from planner.facts.home import DesignDay, Home
 from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
@@ -16,6 +14,7 @@ from planner.simulation.outage import Outage, simulate
 from planner.simulation.results import Results
 from planner.simulation.run import outages
 from planner.study.compare import plan_of_size
+from planner.study.options import Options, options
 from planner.study.order_reasons import OrderReasons, order_reasons
 from planner.study.owning import owning_frontier, unbeaten_by
 from planner.study.recommend import Recommendation, recommend

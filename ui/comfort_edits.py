@@ -10,13 +10,13 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 import pandas as pd
-from planner.wiring.promises import promise_text
 
 from planner.editing.items import items, with_items
 from planner.editing.values import Value, edited
 from planner.facts.comfort import Comfort
 from planner.facts.home import Home
 from planner.units import tidied
+from planner.wiring.promises import promise_text
 from ui.edits import Cell, value_of
 
 SECTION = "comforts"

@@ -19,8 +19,8 @@ from planner.physics.engine import LEAST_SHARE, start_room_kw, weighed_pick_up_k
 from planner.physics.motor_start import engine_start_kw, startable_kva
 from planner.service.house import House
 from planner.service.loops.inputs import KW_ROW, NEVER_KW, Power
+from planner.service.module_fit import cheapest_module
 from planner.tolerances import LIMIT, meets
-from planner.wiring.module_fit import cheapest_module
 
 TAKEOVER_DIP = 0.30
 """Dip that is tolerated when everything starts at once at takeover: the largest of a public

@@ -11,10 +11,10 @@ from planner.facts.engine import COMES_UP_S, SOFT_START_TIMES
 from planner.facts.home import Load
 from planner.physics.engine import pick_up_kw, start_room_kw
 from planner.plan.plan import Plan
+from planner.service.answer import ELECTRONIC, nature_to_engine
 from planner.service.choice import DIRECT, NO_STARTER
 from planner.service.supply import Supply
 from planner.simulation.faults import Fault
-from planner.service.answer import ELECTRONIC, nature_to_engine
 from planner.simulation.settings import Settings
 
 NOTHING: Final = 0

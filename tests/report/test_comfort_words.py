@@ -24,9 +24,8 @@ from planner.service.choice import DIRECT, MODULE, OFF, Choice
 from planner.service.house import house_of
 from planner.service.replay import Service, replay
 from planner.service.supply import supply_of
-from tests.homes import ALL, base, book, car, clock, events, food, generator, home, load, room
+from tests.homes import ALL, base, book, car, clock, events, food, generator, home, load, room, task
 from tests.homes import tank as water_heater
-from tests.homes import task
 
 DAYS = (DesignDay("mild", "mild day", "mild", 1.0, 60.0, 70.0),
         DesignDay("hot", "hot day", "summer", 1.0, 80.0, 95.0),

@@ -9,6 +9,7 @@ import pytest
 
 from planner.facts.engine import SOFT_START_TIMES
 from planner.facts.home import CodeEntry, DesignDay
+from planner.service.answer import ELECTRONIC, MOTOR, RESISTIVE, nature_to_engine
 from planner.simulation import events, falls, tally
 from planner.simulation.circuits import CALL, CURRENT, NOTHING, circuits_of
 from planner.simulation.controller import blank_memory
@@ -16,7 +17,6 @@ from planner.simulation.faults import NO_FAULT
 from planner.simulation.generator import engine_of
 from planner.simulation.loops.state import DIM_90, DROPPED, FAR, GAUGES, Now
 from planner.simulation.loops.swing import dim
-from planner.service.answer import ELECTRONIC, MOTOR, RESISTIVE, nature_to_engine
 from planner.simulation.outage import simulate
 from planner.simulation.settings import Settings
 from planner.simulation.summary import summary_of

@@ -17,8 +17,8 @@ from planner.report.tables.outage import (
     weights_sentence,
 )
 from planner.simulation.agreement import agree, agreement_of
-from planner.simulation.outage import simulate
 from planner.simulation.mean import mean_of, student_95
+from planner.simulation.outage import simulate
 from planner.simulation.results import Results
 from planner.simulation.run import outages
 from planner.simulation.settings import Settings

@@ -89,6 +89,6 @@ def _words(frame: pd.DataFrame) -> str:
     if not len(frame):
         return "No comfort of this home keeps a level on this day."
     worst = frame.loc[frame.groupby("comfort_id", sort=False)["behind"].idxmax()]
-    said = "; ".join(f"{row.comfort} {row.reads} at {clock(float(row.hour))} "
-                     f"({row.means} {row.limit})" for row in worst.itertuples())
+    said = "; ".join(f"{row['comfort']} {row['reads']} at {clock(float(row['hour']))} "
+                     f"({row['means']} {row['limit']})" for row in worst.to_dict("records"))
     return f"How far each comfort is from as usual, by time of day. The furthest: {said}."

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import streamlit as st
-from planner.report.comfort_words import comfort_sentence
-from planner.report.tables.comforts import comfort_table
 
 from planner.facts.home import DesignDay
 from planner.plan.plan import Plan
+from planner.report.comfort_words import comfort_sentence
+from planner.report.tables.comforts import comfort_table
 from planner.report.tables.levels import level_frame
 from ui.charts.levels import level_chart
 from ui.parts.drawing import draw

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import streamlit as st
-from planner.study.options import Option, Options
 
 from planner.plan.plan import Plan
 from planner.plan.starved import starved
@@ -14,6 +13,7 @@ from planner.report.family_comforts import differs_sentences
 from planner.report.plan_words import left_off, room_sentence, taking_turns
 from planner.report.starved import starving_sentence
 from planner.report.words import count, money, share
+from planner.study.options import Option, Options
 from planner.study.recommend import Recommendation
 from planner.study.reference import ShedsNothing
 from ui.answers import Case, key_of
@@ -26,7 +26,7 @@ def show_options(
 ) -> None:
     """Draw the options as cards; `said` gives the sentences about each, `held` the reference's."""
     reference, currency = found.sheds_nothing, found.choices[0].plan.menu.book.currency
-    cards = [*found.choices, *([] if reference is None else [reference])]
+    cards: list[Option | ShedsNothing] = [*found.choices, *([] if reference is None else [reference])]
     for place, card in zip(st.columns(len(cards)), cards, strict=True):
         with place.container(border=True):
             if isinstance(card, ShedsNothing):

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import streamlit as st
-from planner.study.options import Options
 
 from planner.plan.plan import Plan
 from planner.report.choice_words import reference_sentence
 from planner.report.tables.points import point_table
 from planner.report.words import money, share
 from planner.search.frontier import Frontier
+from planner.study.options import Options
 from ui.answers import Case, choices, curve, curve_so_far, key_of, of_size, recommended
 from ui.charts.curve import PICK, curve_chart, curve_frame
 from ui.parts.cautions import show_cautions

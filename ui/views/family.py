@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import streamlit as st
-from planner.study.options import Options
 
 from planner.editing.values import Value
 from planner.errors import PlannerError
@@ -32,6 +31,7 @@ from planner.report.family_words import (
 )
 from planner.report.tables.hours import hardest_day
 from planner.report.words import money
+from planner.study.options import Options
 from planner.study.wish_cost import WishCost
 from ui.answers import Case, choices, prices_of_wishes, recommended
 from ui.comfort_edits import with_wish

@@ -102,9 +102,11 @@ def is_lost(
     pause = max(parameters[i, PAUSE_S], 0.0)
     wait = parameters[i, WAIT_S]
     if state[i, BEGUN] == 0.0:
-        return now - start > max(wait, pause) + GRACE_S
+        late: bool = now - start > max(wait, pause) + GRACE_S
+        return late
     if parameters[i, PAUSE_S] < 0.0 and state[i, PAUSED] > 0.0:
         return True
     if state[i, PAUSED] > pause + GRACE_S:
         return True
-    return now + left > start + length + max(wait, pause) + GRACE_S
+    over: bool = now + left > start + length + max(wait, pause) + GRACE_S
+    return over
