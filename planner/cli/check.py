@@ -31,7 +31,8 @@ def command(state: State, home_file: str, assumed: bool) -> None:
         f"{count(len(home.days), 'design day')} of {count(home.spell_days, 'day')} each, "
         f"{home.fuel}.")
     say()
-    marked = bool(home.assumed) or any(one.assumed for one in (*home.loads, *home.comforts))
+    marked = bool(home.assumed) or any(load.assumed for load in home.loads) or any(
+        comfort.assumed for comfort in home.comforts)
     draw(comfort_table(home))
     draw(load_table(home), footnote=FOOTNOTE if marked and not assumed else "")
     if assumed:

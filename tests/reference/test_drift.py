@@ -30,7 +30,8 @@ def test_its_first_hour_is_the_published_drift():
 
 def test_a_better_envelope_drifts_slower_and_an_unknown_floor_is_the_usual_one():
     """Good insulation holds the heat longer than normal, normal longer than little."""
-    hours = [house_time_constant_h(1800.0, ENVELOPES[name]) for name in ("little", "normal", "good")]
+    levels = ("little", "normal", "good")
+    hours = [house_time_constant_h(1800.0, ENVELOPES[name]) for name in levels]
     assert hours == sorted(hours)
     assert house_time_constant_h(0.0, ENVELOPES["good"]) == house_time_constant_h(
         2000.0, ENVELOPES["good"])

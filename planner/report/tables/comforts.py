@@ -14,8 +14,11 @@ ASSUMED = "*"
 def comfort_table(home: Home) -> Table[Comfort]:
     """One row per comfort, in the order of its kind; what is assumed carries a mark."""
     labels = {load.id: load.label for load in home.loads}
-    served = text("served_by", "Served by, in this order",
-                  lambda one: ", ".join(labels[load] for load in one.loads))
+
+    def served_by(one: Comfort) -> str:
+        return ", ".join(labels[load] for load in one.loads)
+
+    served = text("served_by", "Served by, in this order", served_by)
     return Table("Comforts", (LABEL, served, *COLUMNS), home.comforts)
 
 
