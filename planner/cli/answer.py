@@ -3,32 +3,41 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from textwrap import fill
 
-from planner.cli.output import draw, say, show_cautions, show_findings
+from planner.cli.output import console, draw, say, show_cautions, show_findings
 from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.plan.findings import findings_of_plan
 from planner.plan.plan import Plan
 from planner.report.cautions import price_notice
+from planner.report.comfort_changes import change_sentences_of
+from planner.report.comfort_words import beyond_promise_sentences
 from planner.report.plan_words import (
     bearing_sentences,
+    by_hand,
+    by_hand_sentence,
     calculated_sentence,
     capacity_sentence,
     price_sentence,
 )
 from planner.report.starved import warning_sentences
+from planner.report.tables.comforts import comfort_table, how_kept
 from planner.report.tables.comparison import alike, comparison_table, named_plans
 from planner.report.tables.plan import WAITS_OF_A_PLAN, load_table, price_table
-from planner.report.tables.points import point_table
+from planner.report.tables.points import point_sentence, point_table
 from planner.report.words import count, money, share
 from planner.study.compare import Comparison
 from planner.study.recommend import Recommendation
+from planner.tolerances import same_dollar
+
+MOST_CHANGES = 4  # said of one step, those that weigh most
 
 
 def show_plan(
     home: Home, found: Recommendation, goal: float | None, *, of_its_size: bool = False
 ) -> None:
-    """Write one plan in full: what it is, what becomes of each load, what it costs.
+    """Write one plan in full: what it is, what becomes of each comfort and load, what it costs.
 
     Its margin is that of the `goal` (0-1), if there is one. A plan found among those of its size
     only is proven against those only: `of_its_size`.
@@ -38,9 +47,14 @@ def show_plan(
     say(f"{home.label}: {supply.generator.label}, {plan.price.transfer.label}.")
     say(price_sentence(plan, of_its_size=of_its_size))
     for sentence in (capacity_sentence(plan), calculated_sentence(plan),
-                     *bearing_sentences(plan, goal), *warning_sentences(plan, found.starving)):
+                     *bearing_sentences(plan, goal), *warning_sentences(plan, found.starving),
+                     *beyond_promise_sentences(plan.menu.house)):
         say(sentence)
     say()
+    draw(comfort_table(plan), footnote=how_kept(plan))
+    if by_hand(plan):
+        say(by_hand_sentence(plan))
+        say()
     draw(load_table(plan), footnote=WAITS_OF_A_PLAN)
     draw(price_table(plan), total=["Installed cost", "", money(plan.cost_usd, book.currency)],
          footnote=price_notice(book))
@@ -53,10 +67,11 @@ def show_comparison(
 ) -> None:
     """Write the plans of several sizes side by side, and the reference that sheds nothing."""
     plans = named_plans(found)
-    say(f"{home.label}: of each size the cheapest plan that covers {share(coverage)}, else the one "
-        "that covers most.")
+    say(f"{home.label}: of each size the cheapest plan that keeps {share(coverage)}, else the one "
+        "that keeps most.")
     say()
     draw(comparison_table(plans), footnote=price_notice(book))
+    _show_steps(found, book)
     same = alike(plans)
     if same:
         say(f"Alike in all: {', '.join(same)}.")
@@ -68,6 +83,18 @@ def show_comparison(
     show_cautions()
 
 
+def _show_steps(found: Comparison, book: PriceBook) -> None:
+    """Write what each larger size does for the comforts, and what it costs."""
+    for step in found.steps():
+        smaller, larger = found.plans[step.smaller], found.plans[step.larger]
+        change = change_sentences_of(step.changes, smaller.menu.house, MOST_CHANGES)
+        usd = abs(step.more_usd)
+        price = ("at the same price" if same_dollar(usd) else
+                 f"for {money(usd, book.currency)} {'more' if step.more_usd > 0.0 else 'less'}")
+        say(f"From the {smaller.supply.generator.label} to the {larger.supply.generator.label}, "
+            f"{price}: {'; '.join(change) or 'nothing that a family would notice'}.")
+
+
 def show_points(home: Home, book: PriceBook, plans: Sequence[Plan], *, complete: bool) -> None:
     """Write plans side by side, cheapest first."""
     found = count(len(plans), "plan")
@@ -75,4 +102,9 @@ def show_points(home: Home, book: PriceBook, plans: Sequence[Plan], *, complete:
         if complete else f"{home.label}: interrupted with {found} found; others may beat them.")
     say()
     draw(point_table(plans), footnote=price_notice(book))
+    console().print("Less than usual, each on its hardest day", style="bold")
+    for plan in plans:
+        console().print(fill(point_sentence(plan), console().width, initial_indent="- ",
+                             subsequent_indent="  "))
+    say()
     show_cautions()

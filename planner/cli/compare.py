@@ -25,7 +25,7 @@ from planner.study.compare import compare
 @click.option("--size", "sizes", multiple=True, metavar="ID",
               help="Generator of the price book; repeat for several. If none is given, the "
                    "recommended one, and those before and after it among all plans of the home.")
-@covering("Least coverage of the plan of each size; 90 % if not given.",
+@covering("Least share of what the family wants that is kept, for each size; 97 % if not given.",
           USUAL_COVERAGE)
 @priced
 @common
@@ -37,7 +37,7 @@ def command(
     """Put several sizes side by side, load by load.
 
     Of each size the plan is shown that would be recommended if there were no other; where none
-    reaches the coverage, the one that covers most. The reference is the cheapest plan in which no
+    keeps as much, the one that keeps most. The reference is the cheapest plan in which no
     load is shed.
     """
     home, offered, findings = read_priced(home_file, book, order)

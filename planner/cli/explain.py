@@ -42,7 +42,8 @@ UNBROKEN = "\N{NO-BREAK SPACE}"
 @click.command(name="explain",
                short_help="Say why no smaller one, what wishes cost, what to verify.")
 @click.argument("home_file", metavar="HOME")
-@covering("Least coverage of the plan that is explained; 90 % if not given.", USUAL_COVERAGE)
+@covering("Least share of what the family wants that the plan keeps; 97 % if not given.",
+          USUAL_COVERAGE)
 @priced
 @common
 @click.pass_obj

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import sys
 import traceback
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from io import StringIO
 from textwrap import fill
 from typing import Any, TextIO, TypeVar
@@ -22,6 +22,7 @@ from planner.errors import Finding, PlannerError, Severity
 from planner.quoting import MOST_QUOTED, harmless, harmless_json, shortened
 from planner.report.cautions import CAUTIONS
 from planner.report.findings import finding_data
+from planner.report.schema import SCHEMA
 from planner.report.tables.column import Table
 
 Item = TypeVar("Item")
@@ -45,9 +46,10 @@ def console(stream: TextIO | None = None) -> Console:
     return Harmless(file=target, width=width, highlight=False, markup=False, emoji=False)
 
 
-def emit(data: object) -> None:
-    """Write an answer as JSON, whole or not at all."""
-    text = harmless_json(json.dumps(data, indent=1, ensure_ascii=False, allow_nan=False))
+def emit(data: Mapping[str, object]) -> None:
+    """Write an answer as JSON, whole or not at all; the version of its shape comes first."""
+    whole = {"schema": SCHEMA, **data}
+    text = harmless_json(json.dumps(whole, indent=1, ensure_ascii=False, allow_nan=False))
     with in_one_piece():
         click.echo(text)
 

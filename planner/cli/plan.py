@@ -19,7 +19,8 @@ from planner.study.recommend import recommend, smallest
 
 @click.command(name="plan", short_help="Choose generator, modules and priorities for one goal.")
 @click.argument("home_file", metavar="HOME")
-@covering("Least coverage; 90 % if neither this nor a budget is given.")
+@covering("Least share of what the family wants that is kept (coverage); 97 % if neither this nor "
+          "a budget is given.")
 @affordable
 @click.option("--smallest", "want_smallest", is_flag=True,
               help="Prefer the smallest generator to the least cost.")
@@ -32,8 +33,9 @@ def command(
 ) -> None:
     """Choose generator, modules and priorities for one goal.
 
-    The goal is the least cost for a coverage, or with --smallest the smallest generator for it, or
-    with --budget the most coverage for an installed cost.
+    The goal is the least cost for a share of what the family wants (coverage), or with --smallest
+    the smallest generator for it, or with --budget the most coverage for an installed cost. Every
+    plan keeps what is promised.
     """
     if budget is not None and (coverage is not None or want_smallest):
         message = "--budget asks for the most coverage; give it without --coverage and --smallest."
@@ -52,5 +54,5 @@ def command(
         show_findings(findings_of_plan(found.plan))
     else:
         if coverage is None and budget is None:
-            say(f"Goal, as none was given: a coverage of {share(goal)}.")
+            say(f"Goal, as none was given: {share(goal)} of what the family wants is kept.")
         show_plan(home, found, held, of_its_size=want_smallest)

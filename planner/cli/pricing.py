@@ -19,7 +19,7 @@ from planner.facts.home import Home, OrderRule
 from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
 from planner.plan.saved import plan_data, saved_plan
-from planner.wiring.module_fit import module_findings
+from planner.service.module_fit import module_findings
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 
@@ -42,7 +42,7 @@ def affordable(command: Command) -> Command:
     """Give a command the option for the largest installed cost."""
     return click.option(
         "--budget", metavar='"9000 USD"', type=QuantityOption(BUDGET, "USD"),
-        help="Largest installed cost; the plan covers as much as it can buy.")(command)
+        help="Largest installed cost; the plan keeps as much as it can buy.")(command)
 
 
 def priced(command: Command) -> Command:

@@ -15,9 +15,12 @@ HALF = 0.5
 def starved(plan: Plan) -> tuple[LoadPlan, ...]:
     """The loads that take turns, ask for power and get next to none, most important first.
 
-    What nobody cares about (importance 0) is left out.
+    What nobody cares about (importance 0) is left out, and so is a load without which its comfort
+    is kept: the back-up heat of a room that its heat pump keeps warm.
     """
-    found = [part for part in plan.loads if part.is_starved]
+    kept = {one.comfort.id: one.kept for one in plan.comforts}
+    found = [part for part in plan.loads
+             if part.is_starved and kept.get(part.comfort, 0.0) < NEXT_TO_NOTHING]
     return tuple(sorted(found, key=lambda part: -part.importance))
 
 

@@ -1,4 +1,4 @@
-"""What changes from one plan to another, in sentences for a kitchen table."""
+"""What changes from one plan to another, in sentences for a kitchen table: comforts, then loads."""
 
 from __future__ import annotations
 
@@ -6,16 +6,18 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from planner.plan.plan import LoadPlan, Plan
+from planner.report.comfort_changes import change_sentences_of
 from planner.report.smaller_words import listed
 from planner.report.words import money, span
+from planner.study.comfort_changes import comfort_changes
 
 SAME_USD = 0.5
-SAME_H = 1e-9
 ABOVE_ALL = 6  # importance of what must run: above every wish
 
 INSTEAD = {
     "direct": "instead of being always on",
     "module": "instead of taking turns",
+    "by hand": "instead of being switched off by hand",
     "off": "instead of not being on standby power",
 }
 
@@ -30,21 +32,16 @@ class Phrase:
 
 @dataclass(frozen=True, slots=True)
 class Change:
-    """One load in the one plan and in the other."""
+    """One load in the one plan and in the other; `is_task` if it does pieces of work."""
 
     before: LoadPlan
     after: LoadPlan
+    is_task: bool = False
 
     @property
-    def rank(self) -> tuple[int, float]:
-        """Sorts what matters most to the front: importance, then hours won or lost."""
-        load = self.after
-        return (-(ABOVE_ALL if load.must_run else load.importance), -abs(self.more_h))
-
-    @property
-    def more_h(self) -> float:
-        """Hours a day that it gets more [h]; negative if less."""
-        return self.after.served_h - self.before.served_h
+    def rank(self) -> int:
+        """Sorts what matters most to the front."""
+        return -(ABOVE_ALL if self.after.must_run else self.after.importance)
 
     @property
     def phrases(self) -> tuple[Phrase, ...]:
@@ -52,14 +49,14 @@ class Change:
         if self.after.connection == "off":
             left = Phrase("is no longer on standby power", "are no longer on standby power")
             return () if self.before.connection == "off" else (left,)
-        return (*_connection(self), *_soft_start(self), *_hours(self), *_wait(self))
+        return (*_connection(self), *_soft_start(self), *_wait(self))
 
 
 def change_sentences(plan: Plan, other: Plan) -> tuple[str, ...]:
-    """Say what changes from a plan to another: price, equipment, then load by load.
+    """Say what changes from a plan to another: price, equipment, comfort by comfort, then loads.
 
-    Loads whose hours, waits and connection stay as they are go unmentioned; those that change alike
-    share a sentence; what matters most to the family comes first.
+    Comforts that read alike and loads whose connection and wait stay as they are go unmentioned;
+    loads that change alike share a sentence; what matters most to the family comes first.
 
     Parameters
     ----------
@@ -76,8 +73,12 @@ def change_sentences(plan: Plan, other: Plan) -> tuple[str, ...]:
     KeyError
         If the plans are not of the same loads.
     """
-    changes = [Change(part, other.load(part.id)) for part in plan.loads]
-    lines = [*_equipment(plan, other), *_load_sentences(changes), *_order(changes)]
+    home = plan.menu.house.home
+    changes = [Change(part, other.load(part.id), home.load(part.id).nature == "task")
+               for part in plan.loads]
+    comforts = change_sentences_of(comfort_changes(plan, other), plan.menu.house)
+    lines = [*_equipment(plan, other), *(f"{one}." for one in comforts),
+             *_load_sentences(changes), *_order(changes)]
     cost = _price(plan, other)
     if not lines and not cost:
         return ("Nothing changes.",)
@@ -127,6 +128,9 @@ def _connection(change: Change) -> list[Phrase]:
         return []
     if after == "direct":
         return [Phrase(f"is always on {INSTEAD[before]}", f"are always on {INSTEAD[before]}")]
+    if after == "by hand":
+        rest = f"switched off by hand {INSTEAD[before]}"
+        return [Phrase(f"is {rest}", f"are {rest}")]
     return [Phrase(f"takes turns {INSTEAD[before]}", f"take turns {INSTEAD[before]}")]
 
 
@@ -139,32 +143,15 @@ def _soft_start(change: Change) -> list[Phrase]:
     return [Phrase(f"starts {how}", f"each start {how}")]
 
 
-def _hours(change: Change) -> list[Phrase]:
-    """Say the hours won or lost, and if a connected load gets nothing."""
-    before, after = change.before, change.after
-    nothing = after.called_h > SAME_H and after.served_h <= SAME_H
-    if abs(change.more_h) <= SAME_H:
-        if nothing and before.connection == "off":
-            return [Phrase("finds no room to run", "find no room to run")]
-        return []
-    length = span(abs(change.more_h)).replace("none", "less than a minute")
-    more = "more" if change.more_h > 0.0 else "less"
-    rest = f"{length} a day {more}{', which leaves none' if nothing else ''}"
-    return [Phrase(f"gets {rest}", f"each get {rest}")]
-
-
 def _wait(change: Change) -> list[Phrase]:
-    """Say a longest wait that changes; it is known for the turns that a load gets."""
+    """Say a longest wait that changes, of what does a piece of work."""
     before_h, after_h = change.before.longest_wait_h, change.after.longest_wait_h
-    after = change.after
-    if before_h == after_h or after.connection != "module" or after.served_h <= SAME_H:
+    if before_h == after_h or change.after.connection != "module" or not change.is_task:
         return []
-    one, many = (("", "") if after.service >= 1.0 - SAME_H else
-                 (" where it is served", " where they are served"))
     if not after_h:
-        return [Phrase(f"no longer waits{one}", f"no longer wait{many}")]
+        return [Phrase("no longer waits", "no longer wait")]
     most = f"{span(after_h)} at most{f' instead of {span(before_h)}' if before_h else ''}"
-    return [Phrase(f"waits {most}{one}", f"each wait {most}{many}")]
+    return [Phrase(f"waits {most}", f"each wait {most}")]
 
 
 def _order(changes: Sequence[Change]) -> list[str]:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from importlib.metadata import version
+from math import isfinite
 
 from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
@@ -15,8 +16,14 @@ from planner.plan.margin import Margin, margin_of
 from planner.plan.plan import LoadPlan, Plan
 from planner.plan.starved import starved
 from planner.report.cautions import CAUTIONS, price_notice
+from planner.report.comfort_changes import change_phrase
+from planner.report.comfort_words import day_phrase, hardest_day, promise_words
 from planner.report.findings import finding_data
-from planner.study.compare import Comparison
+from planner.report.schema import SCHEMA
+from planner.service.house import House
+from planner.service.kept import Kept
+from planner.study.comfort_changes import ComfortChange
+from planner.study.compare import Comparison, Step
 from planner.study.recommend import Recommendation
 
 Data = dict[str, object]
@@ -61,15 +68,31 @@ def cheaper_data(found: Recommendation) -> Data | None:
 
 
 def comparison_data(home: Home, book: PriceBook, found: Comparison) -> Data:
-    """Give the plan of each size, the reference that sheds nothing, and sizes without a plan."""
+    """Give the plan of each size, what changes between them, the reference that sheds nothing."""
     reference = plan_data(found.reference) if found.reference else None
-    return {**_head(home, book), "proof_among": ITS_SIZE, "plans": {name: plan_data(plan)
-                                           for name, plan in found.plans.items()},
+    return {**_head(home, book), "proof_among": ITS_SIZE,
+            "plans": {name: plan_data(plan) for name, plan in found.plans.items()},
+            "steps": [_step_data(step, found.plans[step.smaller]) for step in found.steps()],
             "reference": reference, "missing": list(found.missing), **_tail(book)}
 
 
+def _step_data(step: Step, smaller: Plan) -> Data:
+    return {"from": step.smaller, "to": step.larger, "more": round(step.more_usd, 2),
+            "comforts": changes_data(step.changes, smaller)}
+
+
+def changes_data(changes: Iterable[ComfortChange], plan: Plan) -> Data:
+    """Give what becomes of comforts, in their units, by id; `plan` is one of the home."""
+    house = plan.menu.house
+    return {one.comfort.id: {
+        "before": _finite(one.was), "after": _finite(one.becomes), "unit": one.unit,
+        "day": house.home.days[one.day].id, "kept_before": round(one.before.kept, 6),
+        "kept_after": round(one.after.kept, 6), "says": change_phrase(one, house)}
+        for one in changes}
+
+
 def _head(home: Home, book: PriceBook) -> Data:
-    return {"case": home.id, "engine": engine(), "solver": solver_name(),
+    return {"schema": SCHEMA, "case": home.id, "engine": engine(), "solver": solver_name(),
             "currency": book.currency}
 
 
@@ -78,7 +101,7 @@ def _tail(book: PriceBook) -> Data:
 
 
 def plan_data(plan: Plan, goal: float | None = None) -> Data:
-    """Give one plan: cost [USD], coverage and bound (0-1), proof, equipment, every load."""
+    """Give one plan: cost [USD], coverage and bound (0-1), proof, equipment, comforts, loads."""
     bound = plan.proof.bound
     return {
         "cost": round(plan.cost_usd, 2),
@@ -93,10 +116,29 @@ def plan_data(plan: Plan, goal: float | None = None) -> Data:
         "margin": _margin_data(margin_of(plan, goal)),
         "average": _average_data(average_of(plan)),
         "findings": finding_data(findings_of_plan(plan)),
+        "comforts": {kept.comfort.id: _comfort_data(kept, plan.menu.house)
+                     for kept in plan.comforts},
         "loads": {part.id: _load_data(part) for part in plan.loads},
         "lines": [{"text": line.text, "quantity": line.quantity, "cost": round(line.usd, 2)}
                   for line in plan.price.lines],
     }
+
+
+def _comfort_data(kept: Kept, house: House) -> Data:
+    """Say how well one comfort is kept, and what it is like on its hardest day and on each."""
+    days, hardest = house.home.days, hardest_day(kept, house)
+    return {
+        "label": kept.comfort.label, "kept": round(kept.kept, 6),
+        "worst": _finite(kept.worst[hardest]), "unit": kept.unit, "day": days[hardest].id,
+        "says": day_phrase(kept, house, hardest), "importance": kept.comfort.importance,
+        "counts": kept.counts, "promise": promise_words(kept.comfort) or None,
+        "days": {day.id: {"kept": round(float(kept.by_day[d]), 6),
+                          "worst": _finite(kept.worst[d])} for d, day in enumerate(days)},
+    }
+
+
+def _finite(value: float) -> float | None:
+    return round(float(value), 6) if isfinite(value) else None
 
 
 def _margin_data(margin: Margin) -> Data:

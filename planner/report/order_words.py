@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from planner.plan.plan import LoadPlan, Plan
+from planner.report.comfort_changes import change_sentences_of
+from planner.report.comfort_words import comfort_phrase
+from planner.report.smaller_words import listed
 from planner.report.words import instead_of, money, share, span
 from planner.study.order_reasons import OrderReasons, OtherRule, Swap
-from planner.tolerances import reaches, same_dollar
+from planner.tolerances import same_dollar
 
-WELL_SERVED = 0.9  # from here on a load is said to catch up; a choice of words, no source
+MOST_CHANGES = 2  # said of one swap, those that weigh most
 
 
 def order_sentences(plan: Plan, reasons: OrderReasons, goal: float) -> tuple[str, ...]:
@@ -24,9 +27,9 @@ def order_sentences(plan: Plan, reasons: OrderReasons, goal: float) -> tuple[str
         return ("No load takes turns.",)
     if not reasons.swaps:
         return (f"Only {reasons.last.label} takes turns: it runs whenever there is room beside "
-                f"what is always on, and is served {share(reasons.last.service)}.",)
+                f"what is always on{_makes(reasons.last, plan)}.",)
     lines = [swap_sentence(swap, plan) for swap in reasons.swaps]
-    lines.append(_last(reasons.last))
+    lines.append(_last(reasons.last, plan))
     if reasons.other is not None:
         lines.append(other_rule_sentence(plan, reasons.other, goal))
     return tuple(lines)
@@ -34,77 +37,79 @@ def order_sentences(plan: Plan, reasons: OrderReasons, goal: float) -> tuple[str
 
 def swap_sentence(swap: Swap, plan: Plan) -> str:
     """Say why a load stands ahead of the next one."""
-    load, behind = swap.load.label, swap.behind.label
-    head = f"{load} goes ahead of {behind}"
+    head = f"{swap.load.label} goes ahead of {swap.behind.label}"
     match swap.kind:
+        case "wish" if _are_stages(swap):
+            return f"{head}: they serve one room, and it comes first there."
         case "wish":
             return f"{head} because you asked for it."
-        case "must-run":
-            return f"{head}: the other way round, something that must run would have to wait."
+        case "must-run" | "promise" | "refused":
+            return f"{head}; the other way round: {swap.why}."
         case "alike":
-            return _alike(swap, head)
+            return _alike(swap, head, plan)
         case "covers-more":
-            return (f"{head}, although the other way round would cover "
+            return (f"{head}, although the other way round would keep "
                     f"{share(swap.coverage_then)} instead of {share(plan.coverage)}; there are too "
                     "many orders to try them all.")
         case "covers-less":
             return f"{head}{_because(swap, plan)}."
 
 
-def _alike(swap: Swap, head: str) -> str:
-    if (swap.load_then, swap.behind_then) == (swap.load.service, swap.behind.service):
-        return f"{head}; the other way round both would be served just as well."
-    return (f"{head}; the other way round they would be served {share(swap.load_then)} and "
-            f"{share(swap.behind_then)} instead of {share(swap.load.service)} and "
-            f"{share(swap.behind.service)}, which counts the same.")
+def _are_stages(swap: Swap) -> bool:
+    return bool(swap.load.comfort) and swap.load.comfort == swap.behind.comfort
+
+
+def _alike(swap: Swap, head: str, plan: Plan) -> str:
+    said = change_sentences_of(swap.changes, plan.menu.house, MOST_CHANGES)
+    if not said:
+        return f"{head}; the other way round everything would be kept just as well."
+    return f"{head}; the other way round: {listed(said)}; that counts the same."
 
 
 def _because(swap: Swap, plan: Plan) -> str:
-    load, behind = swap.load, swap.behind
-    if reaches(swap.load_then, load.service):
-        return (f": the other way round it would be served as well, but the house as a whole would "
-                f"be covered {share(swap.coverage_then)} instead of {share(plan.coverage)}")
-    cannot_wait = plan.menu.house.home.load(load.id).wait_h == 0.0
-    return (f"{' because it cannot wait' if cannot_wait else ''}: behind it, it would be served "
-            f"{share(swap.load_then)} instead of {share(load.service)}{_answer(swap, behind)}")
+    worse = [one for one in swap.changes if not one.is_gain]
+    better = [one for one in swap.changes if one.is_gain]
+    house = plan.menu.house
+    lost = change_sentences_of(worse, house, MOST_CHANGES)
+    won = change_sentences_of(better, house, MOST_CHANGES)
+    cover = f"{share(swap.coverage_then)} instead of {share(plan.coverage)} would be kept"
+    if not lost:
+        return f": the other way round {cover}"
+    gain = f", and {listed(won)}" if won else ""
+    return f": the other way round {listed(lost)}{gain}; {cover}"
 
 
-def _answer(swap: Swap, behind: LoadPlan) -> str:
-    """What becomes of the one behind, which the swap would put first."""
-    if not reaches(swap.behind_then, behind.service):
-        return (f"; {behind.label} would be served {share(swap.behind_then)} instead of "
-                f"{share(behind.service)} too")
-    if reaches(behind.service, swap.behind_then):
-        return f"; {behind.label} is served {share(behind.service)} either way"
-    if behind.service >= WELL_SERVED:
-        return f"; {behind.label} catches up and is still served {share(behind.service)}"
-    return (f"; for that {behind.label} is served {share(behind.service)} instead of "
-            f"{share(swap.behind_then)}")
-
-
-def _last(load: LoadPlan) -> str:
+def _last(load: LoadPlan, plan: Plan) -> str:
     wait = (f", waiting {span(load.longest_wait_h)} at most" if load.longest_wait_h
             else "")
-    still = "still " if load.service >= WELL_SERVED else ""
-    return (f"{load.label} comes last: it takes the room that the others leave, and is {still}"
-            f"served {share(load.service)}{wait}.")
+    return (f"{load.label} comes last: it takes the room that the others leave{wait}"
+            f"{_makes(load, plan)}.")
+
+
+def _makes(load: LoadPlan, plan: Plan) -> str:
+    """Say what its comfort is like on the hardest day."""
+    if not load.comfort:
+        return ""
+    kept = plan.comfort(load.comfort)
+    return f"; {kept.comfort.label}: {comfort_phrase(kept, plan.menu.house)}"
 
 
 def other_rule_sentence(plan: Plan, other: OtherRule, goal: float) -> str:
-    """Say what the other rule for the order would cover and cost."""
+    """Say what the other rule for the order would keep and cost."""
     currency = plan.menu.book.currency
     rule = ("strictly in order of importance" if other.by_importance
             else "in an order free of importance")
     if other.same_equipment is None:
-        same = f"With priorities {rule} the same equipment could not keep what must run"
+        same = (f"With priorities {rule} the same equipment could not keep what must run and what "
+                "is promised")
     else:
-        same = (f"With priorities {rule} the same equipment would cover "
+        same = (f"With priorities {rule} the same equipment would keep "
                 f"{instead_of(other.same_equipment, plan.coverage)}")
     if other.plan is None:
-        return f"{same}; no plan of that kind covers {share(goal)}."
+        return f"{same}; no plan of that kind keeps {share(goal)}."
     change_usd = other.plan.cost_usd - plan.cost_usd
     if same_dollar(change_usd):
-        return f"{same}; a plan that covers {share(goal)} would then cost the same."
+        return f"{same}; a plan that keeps {share(goal)} would then cost the same."
     more = "more" if change_usd > 0.0 else "less"
     return (f"{same}; for {share(goal)} it takes the {other.plan.supply.generator.label} at "
             f"{money(other.plan.cost_usd, currency)}, {money(abs(change_usd), currency)} {more}.")

@@ -6,7 +6,8 @@ from planner.plan.average import average_of
 from planner.plan.code import always_connected
 from planner.plan.margin import Growth, margin_of
 from planner.plan.plan import LoadPlan, Plan
-from planner.plan.standstill import longest_standstill_h
+from planner.report.comfort_words import comfort_phrase
+from planner.report.smaller_words import listed
 from planner.report.tables.verify import down, margin_sentences
 from planner.report.words import (
     CONVENTION,
@@ -23,9 +24,9 @@ from planner.tolerances import floored, reaches
 
 LITTLE_ROOM = 0.05  # common practice, no source: nameplates and estimates err by more
 PROOF = {
-    "proven": "no plan{} at this price or less covers more",
-    "within": "no plan{} at this price or less covers more than {}",
-    "found": "it is not known whether a plan{} at this price or less covers more",
+    "proven": "no plan{} at this price or less keeps more",
+    "within": "no plan{} at this price or less keeps more than {}",
+    "found": "it is not known whether a plan{} at this price or less keeps more",
 }
 
 
@@ -36,9 +37,14 @@ def proof_words(plan: Plan, *, of_its_size: bool = False) -> str:
 
 
 def price_sentence(plan: Plan, *, of_its_size: bool = False) -> str:
-    """Say what a plan costs, what it covers, and how good it is known to be."""
-    return (f"Installed cost {money(plan.cost_usd, plan.menu.book.currency)}, coverage "
-            f"{share(plan.coverage)}; {proof_words(plan, of_its_size=of_its_size)}.")
+    """Say what a plan costs, how much it keeps, and how good it is known to be."""
+    return (f"Installed cost {money(plan.cost_usd, plan.menu.book.currency)}; {keeps(plan)}; "
+            f"{proof_words(plan, of_its_size=of_its_size)}.")
+
+
+def keeps(plan: Plan) -> str:
+    """Say the coverage: ``98.4 % of what the family wants is kept, by importance``."""
+    return f"{share(plan.coverage)} of what the family wants is kept, by importance"
 
 
 def capacity_sentence(plan: Plan) -> str:
@@ -89,7 +95,7 @@ def room_sentence(plan: Plan) -> str:
     """Say in a line how much the plan can bear: the first thing an estimator wants to know."""
     margin = margin_of(plan)
     return (f"Safety margin: starts may grow {_bears(margin.starts)}, running draws "
-            f"{_bears(margin.draws)}, before the plan covers a point less or no longer works.")
+            f"{_bears(margin.draws)}, before the plan keeps a point less or no longer works.")
 
 
 def _bears(growth: Growth) -> str:
@@ -117,6 +123,20 @@ def left_off(plan: Plan) -> tuple[LoadPlan, ...]:
     return tuple(part for part in plan.loads if part.connection == "off")
 
 
+def by_hand(plan: Plan) -> tuple[LoadPlan, ...]:
+    """The loads that the family switches off itself, in the order of the file."""
+    return tuple(part for part in plan.loads if part.connection == "by hand")
+
+
+def by_hand_sentence(plan: Plan) -> str:
+    """Say what the family has to switch off itself, and what is counted until then; or nothing."""
+    names = [part.label for part in by_hand(plan)]
+    if not names:
+        return ""
+    return (f"When the power fails somebody at home switches off, at the panel or at the thing "
+            f"itself, and leaves off: {listed(names)}. Until then it is counted as running.")
+
+
 def turn_sentence(plan: Plan, part: LoadPlan) -> str:
     """Say what taking turns means for one load."""
     if part.called_h == 0.0:
@@ -126,9 +146,12 @@ def turn_sentence(plan: Plan, part: LoadPlan) -> str:
     if reaches(part.service, 1.0) and part.longest_wait_h == 0.0:
         return f"{part.label}: runs whenever it wants to."
     wait = f"waits {span(part.usual_wait_h)} as a rule, {span(part.longest_wait_h)} at most"
-    if reaches(part.service, 1.0):
-        return f"{part.label}: gets all it asks for; {wait}."
-    served = f"what is served {wait}" if part.longest_wait_h else "what is served does not wait"
-    return (f"{part.label}: gets {share(part.service)} of what it asks for; {served}; the rest is "
-            f"given up, and it has no power for {span(longest_standstill_h(plan, part.id))} at "
-            "worst.")
+    return f"{part.label}: {wait}{_makes(plan, part)}."
+
+
+def _makes(plan: Plan, part: LoadPlan) -> str:
+    """Say what its comfort is like on the hardest day, unless nobody minds."""
+    if not part.comfort:
+        return ""
+    kept = plan.comfort(part.comfort)
+    return f"; {kept.comfort.label}: {comfort_phrase(kept, plan.menu.house)}"

@@ -4,17 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from planner.facts.home import Home
 from planner.plan.plan import Plan
+from planner.report.comfort_words import comfort_phrase, promise_words
 from planner.report.words import money, number, rating, share, span
 from planner.study.why_smaller import SmallerSize
 from planner.study.why_smaller.conflict import Conflict
 from planner.study.why_smaller.limits import Binding, Shortage
+from planner.study.why_smaller.promises import PromiseShort
 from planner.study.why_smaller.remedies import Remedy, RemedyKind
 from planner.study.why_smaller.waiting import Waiting
 from planner.study.wishes import Wish
-from planner.tolerances import DOLLAR, ceiled, floored, same_dollar
+from planner.tolerances import DOLLAR, ceiled, floored, reaches, same_dollar
 
 MOST_OF_A_DAY_H = 18.0
+MOST_TOLD = 3  # comforts that are told where many lack something
 FOR_THE_ESTIMATOR = "which is for the estimator to decide"
 SHORT_OF = {
     "running": "of running power", "legs": "on a leg", "feeder": "on the feeder of its panel",
@@ -66,7 +70,8 @@ def smaller_sentences(size: SmallerSize, plan: Plan, goal: float) -> tuple[str, 
         return (dearer_sentence(size.enough, plan),)
     lines = [_most(size, goal)]
     if size.conflict is not None and size.binding is not None:
-        lines.append(conflict_sentence(plan, size.conflict, goal))
+        lines.append(conflict_sentence(size.conflict, goal))
+        lines += [promise_sentence(one) for one in size.binding.promises]
         lines.append(binding_sentence(size.binding, size.conflict))
     lines += [waiting_sentence(one) for one in size.waiting]
     lines.append(remedy_sentence(size.remedies, plan, goal))
@@ -91,43 +96,67 @@ def dearer_sentence(enough: Plan, plan: Plan) -> str:
     why = saves if machine_usd > DOLLAR else ""
     if dearer:
         why += f"{', but it takes' if why else ' It takes'} {listed(dearer)}"
-    return f"It works too, covering {share(enough.coverage)}, {price}.{why}{'.' if why else ''}"
+    return f"It works too, keeping {share(enough.coverage)}, {price}.{why}{'.' if why else ''}"
 
 
 def _most(size: SmallerSize, goal: float) -> str:
     if size.most is None:
-        return "It cannot even keep what must run and what has to stay connected."
-    currency = size.most.menu.book.currency
-    return (f"The most it covers is {share(size.most.coverage)}, for "
-            f"{money(size.most.cost_usd, currency)}; {share(goal)} is out of its reach.")
+        return "It cannot keep what must run and what is promised."
+    most, currency = size.most, size.most.menu.book.currency
+    lacking = [one for one in most.comforts if one.counts and not reaches(one.kept, 1.0)]
+    lacking.sort(key=lambda one: -one.comfort.importance * (1.0 - one.kept))
+    like = [f"{one.comfort.label}: {comfort_phrase(one, most.menu.house)}"
+            for one in lacking[:MOST_TOLD]]
+    tail = f" Then on the hardest days: {'; '.join(like)}." if like else ""
+    return (f"The most it keeps is {share(most.coverage)}, for {money(most.cost_usd, currency)}; "
+            f"{share(goal)} is out of its reach.{tail}")
 
 
-def conflict_sentence(plan: Plan, conflict: Conflict, goal: float) -> str:
+def conflict_sentence(conflict: Conflict, goal: float) -> str:
     """Name the wishes that cannot be met together."""
     if not conflict.wishes:
         return "Even with every wish given up it could not be connected to this house."
-    names = {part.id: part.label for part in plan.loads}
     served = conflict.coverage > 0.0
-    parts = [wish_words(wish, names, served=served) for wish in conflict.wishes]
+    parts = [wish_words(wish, conflict.home, served=served) for wish in conflict.wishes]
     if len(parts) == 1:
         return f"One wish alone is too much for it, at any price: {parts[0]}."
-    tail = (f" Serving them would miss more than a coverage of {share(goal)} allows." if served
-            else "")
+    tail = f" With them less than {share(goal)} would be kept." if served else ""
     return f"It cannot do these together, at any price: {listed(parts)}.{tail}"
 
 
-def wish_words(wish: Wish, names: dict[str, str], *, served: bool = True) -> str:
-    """Say one wish in a few words; `served` tells comforts apart from loads merely connected."""
-    labels = [names[load_id] for load_id in wish.load_ids]
+def promise_sentence(one: PromiseShort) -> str:
+    """Say how far a size gets towards a promise that it cannot keep beside the rest."""
+    if one.unit in ("degF", "miles"):
+        return (f"{one.label} would reach {number(one.reached, 0)} {one.unit} on {one.day}, where "
+                f"{number(one.promised, 0)} {one.unit} are promised.")
+    return f"{one.label} would not be as promised on {one.day}."
+
+
+def wish_words(wish: Wish, home: Home, *, served: bool = True) -> str:
+    """Say one wish in a few words; `served` tells comforts apart from loads merely connected.
+
+    `home` is one that has the wish.
+    """
+    labels = [home.load(load_id).label for load_id in wish.load_ids]
+    name = comfort_label(home, wish)
     match wish.kind:
         case "must-run":
-            return f"{labels[0]} must run"
+            return f"{listed(labels)} must run"
+        case "promise":
+            comfort = next(one for one in home.comforts if one.id == wish.comfort)
+            return f"{name} ({promise_words(comfort)})"
         case "comfort":
-            return labels[0] if served else f"{labels[0]} is connected"
+            return name if served else f"{name} is connected"
         case "never-before":
             return f"{labels[0]} never goes ahead of {labels[1]}"
         case "order":
             return "what matters more goes first"
+
+
+def comfort_label(home: Home, wish: Wish) -> str:
+    """Name what a wish is about: its comfort, else its loads."""
+    return next((one.label for one in home.comforts if one.id == wish.comfort),
+                listed([home.load(load_id).label for load_id in wish.load_ids]))
 
 
 def binding_sentence(binding: Binding, conflict: Conflict) -> str:
@@ -143,7 +172,7 @@ def binding_sentence(binding: Binding, conflict: Conflict) -> str:
     if starts and firm(conflict):
         text += " What is always connected may start all at once when the generator takes over."
     if binding.patience_helps:
-        text += " It also works if everything that takes turns may wait as long as it takes."
+        text += " It also works if washes and all other work may wait as long as it takes."
     return text
 
 
@@ -164,9 +193,10 @@ def _shortage(one: Shortage) -> str:
 
 
 def waiting_sentence(one: Waiting) -> str:
-    """Say when a load loses most, and who stands in its way."""
-    head = (f"{one.label} would be served {share(one.service)}, {span(one.lost_h)} a day short on "
-            f"average; worst on {one.day}, {_when(one)}")
+    """Say when a load is refused, of which comfort that is, and who stands in its way."""
+    kept = one.comfort
+    head = (f"{kept.comfort.label} would be kept {share(kept.kept)}: {one.label} is refused most "
+            f"on {one.day}, {_when(one)}")
     rivals = f" beside {listed(one.ahead)}" if one.ahead else ""
     if one.short_of == "apart":
         return f"{head}, when what must not run together with it is on."
@@ -183,20 +213,22 @@ def _when(one: Waiting) -> str:
 def remedy_sentence(remedies: Sequence[Remedy], plan: Plan, goal: float) -> str:
     """Say the cheapest single change with which the size works."""
     if not remedies:
-        return f"No single change of the wishes that was tried lets it cover {share(goal)}."
+        return f"No single change of the wishes that was tried lets it keep {share(goal)}."
     best, currency = remedies[0], plan.menu.book.currency
-    names = {part.id: part.label for part in plan.loads}
     change_usd = best.cost_usd - plan.cost_usd
     against = ("the same as the recommended plan" if same_dollar(change_usd) else
                f"{money(abs(change_usd), currency)} {'more' if change_usd > 0 else 'less'} than "
                "the recommended plan")
-    return (f"It works if {remedy_words(best, names)}: then {share(best.plan.coverage)} for "
+    return (f"It works if {remedy_words(best)}: then {share(best.plan.coverage)} for "
             f"{money(best.cost_usd, currency)}, {against}.")
 
 
-def remedy_words(remedy: Remedy, names: dict[str, str]) -> str:
+def remedy_words(remedy: Remedy) -> str:
     """Say one change as a condition."""
-    first, second = [*(names[load_id] for load_id in remedy.load_ids), "", ""][:2]
+    home = remedy.home
+    first, second = [*(home.load(load_id).label for load_id in remedy.load_ids), "", ""][:2]
+    comfort = next((one for one in home.comforts if one.id == remedy.comfort), None)
+    name = first if comfort is None else comfort.label
     was = span(remedy.before) if remedy.before else "not at all"
     dip = f"{100 * remedy.after:.0f} % instead of {100 * remedy.before:.0f} %"
     rating = f"{share(remedy.after)} of the rating may be used instead of {share(remedy.before)}"
@@ -204,8 +236,10 @@ def remedy_words(remedy: Remedy, names: dict[str, str]) -> str:
         "longer-wait": f"{first} may wait {span(remedy.after)} instead of {was}",
         "free-order": "the order need not follow importance",
         "drop-pair": f"{first} may go ahead of {second}",
-        "give-up": f"{first} is given up",
+        "give-up": f"{name} is given up",
         "not-must-run": f"{first} need not run at all times",
+        "looser-promise": f"of {name} this is promised: {comfort and promise_words(comfort)}",
+        "drop-promise": f"nothing is promised of {name}",
         "take-turns": f"{first} may take turns",
         "larger-dip": f"the lights may dip {dip} when a motor starts, {FOR_THE_ESTIMATOR}",
         "larger-share": f"{rating}, {FOR_THE_ESTIMATOR}",

@@ -1,22 +1,36 @@
-"""Loads that are connected and yet get next to nothing: said before anything else about a plan."""
+"""What a plan leaves badly wanting: said before anything else about it."""
 
 from __future__ import annotations
 
-from planner.plan.plan import LoadPlan, Plan
-from planner.plan.starved import badly_served, hard_start, starved
+import numpy as np
+
+from planner.facts.home import SLOTS_PER_DAY
+from planner.plan.plan import NEXT_TO_NOTHING, Plan
+from planner.plan.starved import HALF, MATTERS, hard_start, starved
+from planner.report.comfort_words import comfort_phrase, hardest_day
 from planner.report.smaller_words import listed
 from planner.report.words import money, number, share
+from planner.service.kept import Kept
+from planner.service.timeline import QUIET, RUNNING, WOKEN
 
 
 def starved_sentences(plan: Plan) -> tuple[str, ...]:
-    """Say of each of them what it gets, and why if its start alone is too much."""
-    return tuple(f"{part.label} would {_gets(part)}{_why(plan, part)}." for part in starved(plan))
+    """Say of each comfort that is not kept at all what it is like, and why where that is known.
+
+    What nobody cares about (importance 0) is left out.
+    """
+    lacking = [one for one in plan.comforts if one.counts and one.kept < NEXT_TO_NOTHING]
+    return tuple(f"{_like(one, plan)}{_why(plan, one)}." for one in lacking)
 
 
 def poor_sentences(plan: Plan) -> tuple[str, ...]:
-    """Say of each load that matters much and gets less than half what it gets."""
-    return tuple(f"{part.label} would get only {share(part.service)} of what it asks for."
-                 for part in badly_served(plan))
+    """Say of each comfort that matters much and is kept by less than half what it is like.
+
+    Also of what stands first among those that take turns and yet gets nothing on some day.
+    """
+    lacking = [one for one in plan.comforts if one.counts and one.comfort.importance >= MATTERS
+               and NEXT_TO_NOTHING <= one.kept < HALF]
+    return (*(f"{_like(one, plan)}." for one in lacking), *_first_in_vain(plan))
 
 
 def starving_sentence(starving: Plan, plan: Plan) -> str:
@@ -35,24 +49,40 @@ def raised_goal_sentence(coverage: float) -> str:
     coverage : float
         Of the recommended plan, 0-1.
     """
-    return (f"All that follows is asked for the {share(coverage)} that this plan covers: cheaper "
+    return (f"All that follows is asked for the {share(coverage)} that this plan keeps: cheaper "
             "plans for the goal leave something without power.")
 
 
 def warning_sentences(plan: Plan, starving: Plan | None = None) -> tuple[str, ...]:
-    """Say what gets too little in a plan, and what a cheaper one would leave without power."""
+    """Say what is badly kept in a plan, and what a cheaper one would leave without power."""
     said = tuple(f"Warning: {one}" for one in (*starved_sentences(plan), *poor_sentences(plan)))
     return (*said, starving_sentence(starving, plan)) if starving else said
 
 
-def _gets(part: LoadPlan) -> str:
-    if part.service == 0.0:
-        return f"not run at all, though it asks for {number(part.called_h)} h a day"
-    return f"get only {share(part.service)} of the {number(part.called_h)} h a day it asks for"
+def _like(kept: Kept, plan: Plan) -> str:
+    house = plan.menu.house
+    day = house.home.days[hardest_day(kept, house)].label
+    return (f"{kept.comfort.label} would be kept only {share(kept.kept)}: "
+            f"{comfort_phrase(kept, house)} on {day}")
 
 
-def _why(plan: Plan, part: LoadPlan) -> str:
-    hard = hard_start(plan, part.id)
+def _first_in_vain(plan: Plan) -> tuple[str, ...]:
+    """Say on which days the load of priority 1 asks for power and gets none."""
+    if not plan.choice.order:
+        return ()
+    house, first = plan.menu.house, plan.choice.order[0]
+    marks = plan.service.marks[first].reshape(-1, SLOTS_PER_DAY)
+    days = [day.label for day, row in zip(house.home.days, marks, strict=True)
+            if (row != QUIET).any() and not np.isin(row, (RUNNING, WOKEN)).any()]
+    if not days:
+        return ()
+    return (f"{plan.loads[first].label} has priority 1 and yet gets no power on {listed(days)}.",)
+
+
+def _why(plan: Plan, kept: Kept) -> str:
+    turns = [load_id for load_id in kept.comfort.loads
+             if plan.load(load_id).connection == "module"]
+    hard = next((found for one in turns if (found := hard_start(plan, one))), None)
     if hard is None:
         return ""
     able = [f"with the {hard.starter.label} it starts"] if hard.starter else []

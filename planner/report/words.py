@@ -64,6 +64,12 @@ def beyond(value: float, limit: float) -> str:
     return f"{limit + (0.01 if value > limit else -0.01):.2f}"
 
 
+def hour(hour_of_day: float) -> str:
+    """Write an hour of the day: ``7:00``."""
+    minutes = round(60.0 * hour_of_day)
+    return f"{minutes // 60 % 24}:{minutes % 60:02d}"
+
+
 def seconds_span(seconds: float) -> str:
     """Write a length of time as it is set: ``0.5 s``, ``10 s``, ``4 min``, ``90 s``."""
     if seconds >= 60.0 and seconds % 60.0 == 0.0:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from planner.errors import NoPlanError
@@ -16,6 +17,7 @@ from planner.quoting import some
 from planner.search.cheapest import cheapest_of
 from planner.search.frontier import Frontier, frontier, frontier_of
 from planner.search.problem import sized
+from planner.study.comfort_changes import ComfortChange, comfort_changes
 from planner.study.recommend import recommend
 from planner.study.reference import everything_direct
 
@@ -24,6 +26,26 @@ if TYPE_CHECKING:
 
 SIZES_BELOW, SIZES_ABOVE = 1, 2  # shown around the recommended size
 SHARE_OF_ALL = 0.6  # of the time, a guess, for the frontier of all sizes
+
+
+@dataclass(frozen=True)
+class Step:
+    """From one plan of a comparison to the next: what it costs, and what it does for the comforts.
+
+    Attributes
+    ----------
+    smaller, larger : str
+        Generator ids.
+    more_usd : float
+        What the larger costs more, installed [USD]; below 0 where it costs less.
+    changes : tuple of ComfortChange
+        The comforts that differ, those that differ most first.
+    """
+
+    smaller: str
+    larger: str
+    more_usd: float
+    changes: tuple[ComfortChange, ...]
 
 
 @dataclass(frozen=True)
@@ -41,6 +63,13 @@ class Comparison:
         """Say in a line which sizes are compared."""
         reference = "" if self.reference is None else ", and without load shedding"
         return f"<Comparison of {some(list(self.plans))}{reference}>"
+
+    def steps(self) -> tuple[Step, ...]:
+        """What changes from each size to the next larger one, comfort by comfort."""
+        return tuple(
+            Step(one, other, self.plans[other].cost_usd - self.plans[one].cost_usd,
+                 comfort_changes(self.plans[one], self.plans[other]))
+            for one, other in pairwise(self.plans))
 
     def frame(self) -> pd.DataFrame:
         """Give the plans as a frame, one row each, the reference last."""

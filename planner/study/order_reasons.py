@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import Literal
 
 from planner.facts.home import Home
@@ -14,9 +14,10 @@ from planner.search.orders import with_best_order
 from planner.search.problem import Problem, problems_of, sized
 from planner.service.choice import Choice
 from planner.service.replay import Refusal, replay
+from planner.study.comfort_changes import ComfortChange, changes_between
 from planner.tolerances import SAME_COVERAGE
 
-SwapKind = Literal["wish", "must-run", "covers-less", "alike", "covers-more"]
+SwapKind = Literal["wish", "must-run", "promise", "refused", "covers-less", "alike", "covers-more"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,13 +27,18 @@ class Swap:
     Attributes
     ----------
     kind
-        ``wish``: a wish about the order forbids it; ``must-run``: a must-run load would wait or
-        miss a call; else what becomes of coverage.
+        ``wish``: a wish about the order, or the stages of a room, forbid it; ``must-run``: a
+        must-run load would wait or miss a call; ``promise``: one would be broken; ``refused``: a
+        start or the average of a day would be too much; else what becomes of coverage.
     load, behind : LoadPlan
         The load, and the next behind it.
     load_then, behind_then : float
         Service of the two if they changed places; as they are where the swap is forbidden.
     coverage_then : float
+    why : str
+        What would be broken or refused; empty if nothing would.
+    changes : tuple of ComfortChange
+        What would become of the comforts; empty where the swap is forbidden.
     """
 
     kind: SwapKind
@@ -41,6 +47,8 @@ class Swap:
     load_then: float
     behind_then: float
     coverage_then: float
+    why: str = ""
+    changes: tuple[ComfortChange, ...] = field(default=(), repr=False)
 
 
 @dataclass(frozen=True)
@@ -105,16 +113,21 @@ def _swap(plan: Plan, place: int) -> Swap:
     i, k = order[place], order[place + 1]
     load, behind = plan.loads[i], plan.loads[k]
     house = plan.menu.house
+    forbidden = Swap("wish", load, behind, load.service, behind.service, plan.coverage)
     if house.before[i, k]:
-        return Swap("wish", load, behind, load.service, behind.service, plan.coverage)
+        return forbidden
     order[place], order[place + 1] = k, i
     then = replay(house, plan.supply, replace(plan.choice, order=tuple(order)))
-    if isinstance(then, Refusal) or then.unmet:
-        return Swap("must-run", load, behind, load.service, behind.service, plan.coverage)
+    if isinstance(then, Refusal):
+        return replace(forbidden, kind="refused", why=str(then))
+    if then.broken:
+        broken = then.broken[0]
+        return replace(forbidden, kind="must-run" if broken.load else "promise", why=str(broken))
     change = then.coverage - plan.coverage
     kind: SwapKind = ("alike" if abs(change) < SAME_COVERAGE else
                       "covers-less" if change < 0.0 else "covers-more")
-    return Swap(kind, load, behind, float(then.service[i]), float(then.service[k]), then.coverage)
+    return Swap(kind, load, behind, float(then.service[i]), float(then.service[k]), then.coverage,
+                changes=changes_between(plan.comforts, then.kept))
 
 
 def _other_rule(

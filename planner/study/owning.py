@@ -86,7 +86,7 @@ def owning_cost(plan: Plan, basis: Basis) -> OwningCost:
     """Add up what a plan costs to buy, to maintain and to run through the outages.
 
     An outage hour is taken to be like an average hour of the design days, each by its weight, with
-    what the replay has on in every slot.
+    what the replay has on in every slot, each for the share of the slot that it runs.
     """
     book = plan.menu.book
     burned_btu_h = mean_fuel_btu_h(plan)
@@ -114,9 +114,10 @@ def mean_fuel_btu_h(plan: Plan) -> float:
     """
     house = plan.menu.house
     rating = plan.supply.generator.ratings[house.home.fuel]
-    slots = np.array([fuel_btu_h(float(kw), rating.kw, rating.fuel)
-                      for kw in plan.service.load_kw])
-    return float(slots.reshape(-1, SLOTS_PER_DAY).mean(axis=1) @ house.weights)
+    by_day = plan.service.state.mean_kw.reshape(len(house.weights), house.spell, SLOTS_PER_DAY)
+    burned = [np.mean([fuel_btu_h(float(kw), rating.kw, rating.fuel) for kw in day[-1]])
+              for day in by_day]
+    return float(np.array(burned) @ house.weights)
 
 
 def unbeaten_by(plans: Iterable[Plan], cost: Callable[[Plan], float]) -> tuple[Plan, ...]:

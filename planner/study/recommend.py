@@ -50,6 +50,8 @@ def recommend(
 ) -> Recommendation:
     """Recommend the cheapest plan that reaches a coverage, or the best that a budget buys.
 
+    Every plan keeps all promises and must-haves.
+
     Parameters
     ----------
     home, book : Home, PriceBook
@@ -59,8 +61,8 @@ def recommend(
     budget_usd : float, optional
         Largest installed cost [USD]; the plan covers as much as it buys.
     none_starved : bool
-        Whether a dearer plan is taken where the cheapest that reaches the coverage leaves
-        something that matters without power, and one on the frontier does not.
+        Whether a dearer plan is taken where the cheapest that reaches the coverage never serves
+        something that matters, and one on the frontier does.
     known : Frontier, optional
         The frontier of the home, if it is known already.
     quickly : bool
@@ -148,7 +150,7 @@ def _too_little(home: Home, found: Frontier, budget_usd: float) -> Plan:
     least = found.points[0]
     least_usd = ceiled(least.cost_usd, 1.0)
     message = (f"No plan for {home.label} costs {budget_usd:,.0f} USD or less. The cheapest "
-               f"that keeps what must run costs {least_usd:,.0f} USD "
+               f"that keeps what is promised and what must run costs {least_usd:,.0f} USD "
                f"({least.supply.generator.label}, coverage "
                f"{floored(100.0 * least.coverage, 0.1):.1f} %). Allow {least_usd:.0f} USD or "
                "more.")

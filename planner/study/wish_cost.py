@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass, replace
-from typing import Literal
+from collections.abc import Sequence
+from dataclasses import dataclass
 
 from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
@@ -12,26 +11,31 @@ from planner.plan.plan import Plan
 from planner.progress import OnProgress, part_of, unheard
 from planner.search.cheapest import cheapest_of
 from planner.search.problem import problems_of, sized
-from planner.study.wishes import Wish, given_up, goal_after, may_be_given_up, wishes_of, with_load
-
-Direction = Literal["give up", "add"]
+from planner.service.kept import Kept
+from planner.study.comfort_changes import ComfortChange, comfort_changes
+from planner.study.same_choice import same_choice
+from planner.study.wish_changes import Direction, WishChange, changes_of
+from planner.study.wishes import Wish, goal_after
+from planner.tolerances import DOLLAR, SAME_USD, costs_at_most
 
 
 @dataclass(frozen=True)
 class WishCost:
-    """One wish changed, everything else and the service that may be missed kept.
+    """One wish changed, everything else and what may be missed of the rest kept.
 
     Attributes
     ----------
     wish : Wish
-        What is given up or added; an added wish is a comfort that must run, or the order by
-        importance.
+        What is given up or added; with a comfort its promise and its must-run are given up too.
     direction
         ``give up`` or ``add``.
     home : Home
         The home with the change.
+    goal : float
+        Coverage of the changed home at which no more is missed of the rest, 0-1.
     plan : Plan or None
-        Cheapest plan that misses no more service; None if there is none.
+        Cheapest plan of the changed home that reaches it; None if there is none. Where giving up
+        saves nothing, the plan without the change.
     before : Plan
         The plan without the change.
     """
@@ -39,16 +43,21 @@ class WishCost:
     wish: Wish
     direction: Direction
     home: Home
+    goal: float
     plan: Plan | None
     before: Plan
 
     @property
     def price_usd(self) -> float | None:
-        """What the wish costs [USD]: saved by giving it up, paid by adding it."""
+        """What the wish costs [USD]: saved by giving it up, paid by adding it; never below 0.
+
+        To ask for more is never cheaper: where it seems so, the plan without it was not the
+        cheapest, and so much could be saved anyway.
+        """
         if self.plan is None:
             return None
         more_usd = self.plan.cost_usd - self.before.cost_usd
-        return (more_usd if self.direction == "add" else -more_usd) + 0.0  # no minus nought
+        return max(0.0, more_usd if self.direction == "add" else -more_usd)
 
     @property
     def size_kw(self) -> float | None:
@@ -58,6 +67,16 @@ class WishCost:
         more_kw = self.plan.supply.derated_kw - self.before.supply.derated_kw
         return (more_kw if self.direction == "add" else -more_kw) + 0.0
 
+    @property
+    def missed(self) -> Kept | None:
+        """What the comfort it is about is like with the change, in its unit."""
+        return self.plan.comfort(self.wish.comfort) if self.plan and self.wish.comfort else None
+
+    @property
+    def changes(self) -> tuple[ComfortChange, ...]:
+        """What becomes of all comforts."""
+        return comfort_changes(self.before, self.plan) if self.plan else ()
+
 
 def wish_costs(
     home: Home, book: PriceBook, plan: Plan, coverage: float, *, generator: str | None = None,
@@ -65,65 +84,95 @@ def wish_costs(
 ) -> tuple[WishCost, ...]:
     """Plan the home again for every wish changed, the dearest wish first, impossible ones last.
 
-    Each must-run load is given up (it stays a comfort); each comfort is given up, and is made a
-    must-run; wishes about the order are given up, or the order by importance is added. That medical
-    equipment might be given up is not asked.
+    Each comfort is given up with all that is asked of it, each promise and each must-run by itself;
+    each comfort is made a must-run, and promised where nothing is. Wishes about the order are given
+    up, or the order by importance is added. That medical equipment might be given up is not asked.
 
     Parameters
     ----------
     home, book : Home, PriceBook
         The home and what can be bought.
     plan : Plan
-        The plan that the changes are held against.
+        The plan that the changes are held against: the cheapest for the goal.
     coverage : float
-        The goal, 0-1; changed homes may miss as much service as it allows this one.
+        The goal, 0-1; changed homes may miss as much of the rest as it allows this one.
     generator : str, optional
         Id of a size to stay with; any if not given.
     on_progress : callable, optional
         Told the share done, 0-1; what it raises ends the work.
     """
+    return _costs(home, book, plan, coverage, generator, list(changes_of(home)), on_progress)
+
+
+def cost_of_wish(
+    home: Home, book: PriceBook, plan: Plan, coverage: float, about: str,
+    generator: str | None = None,
+) -> tuple[WishCost, ...]:
+    """Plan the home again for the wishes about one comfort only; `wish_costs` says the rest.
+
+    `about` is the id of the comfort, or of a load that serves one.
+    """
+    comfort = next((load.comfort for load in home.loads if load.id == about), about) or about
+    asked = [one for one in changes_of(home) if one.wish.about == comfort]
+    return _costs(home, book, plan, coverage, generator, asked, None)
+
+
+def grouped(costs: Sequence[WishCost]) -> tuple[tuple[WishCost, ...], ...]:
+    """Put together what is changed the same way at the same price and size, in the order given."""
+    groups: dict[tuple[str, int | None, float | None], list[WishCost]] = {}
+    for one in costs:
+        price, size = one.price_usd, one.size_kw
+        key = (one.direction, None if price is None else round(price / (2.0 * DOLLAR)),
+               None if size is None else round(size, 3))
+        groups.setdefault(key, []).append(one)
+    return tuple(tuple(group) for group in groups.values())
+
+
+def _costs(
+    home: Home, book: PriceBook, plan: Plan, coverage: float, generator: str | None,
+    changes: Sequence[WishChange], on_progress: OnProgress | None,
+) -> tuple[WishCost, ...]:
     tell = on_progress or unheard
-    changes = list(_changes(home))
-    found = []
-    for place, (wish, direction, changed) in enumerate(changes):
+    found: list[WishCost] = []
+    free: set[str] = set()  # comforts that save nothing even when all of them is given up
+    for place, change in enumerate(changes):
         mine = part_of(tell, place / len(changes), (place + 1) / len(changes))
-        found.append(WishCost(wish, direction, changed,
-                              _replanned(home, changed, book, coverage, generator, mine), plan))
+        goal = goal_after(home, change.home, coverage)
+        then: Plan | None
+        if change.direction == "give up":
+            then = plan if change.wish.about in free else _without(
+                change.home, book, plan, goal, generator, mine)
+            if change.wish.kind == "comfort" and then is plan:
+                free.add(change.wish.about)
+        else:
+            then = same_choice(plan, change.home, goal) or _cheapest(
+                change.home, book, goal, generator, mine)
+        found.append(WishCost(change.wish, change.direction, change.home, goal, then, plan))
         mine(1.0)
     return tuple(sorted(found, key=_place))
 
 
-def cost_of_wish(
-    home: Home, book: PriceBook, plan: Plan, coverage: float, load_id: str,
-    generator: str | None = None,
-) -> tuple[WishCost, ...]:
-    """Plan the home again for the wishes about one load only; `wish_costs` says the rest."""
-    return tuple(
-        WishCost(wish, direction, changed,
-                 _replanned(home, changed, book, coverage, generator), plan)
-        for wish, direction, changed in _changes(home) if wish.load_ids == (load_id,))
+def _without(
+    changed: Home, book: PriceBook, plan: Plan, goal: float, generator: str | None,
+    tick: OnProgress,
+) -> Plan:
+    """The cheapest plan without a wish, if it saves anything; else the plan with it."""
+    found = _cheapest(changed, book, goal, generator, tick, plan.cost_usd)
+    return found if found is not None and found.cost_usd < plan.cost_usd - SAME_USD else plan
 
 
-def _changes(home: Home) -> Iterator[tuple[Wish, Direction, Home]]:
-    for wish in wishes_of(home):
-        if all(may_be_given_up(home, load_id) for load_id in wish.load_ids):
-            yield wish, "give up", given_up(home, wish)
-        if wish.kind == "comfort":
-            load_id = wish.load_ids[0]
-            yield (Wish("must-run", (load_id,), wish.weight), "add",
-                   with_load(home, replace(home.load(load_id), must_run=True)))
-    if home.order_rule == "free":
-        yield Wish("order", (), 0), "add", replace(home, order_rule="importance")
-
-
-def _replanned(
-    home: Home, changed: Home, book: PriceBook, coverage: float, generator: str | None,
-    tick: OnProgress = unheard,
+def _cheapest(
+    changed: Home, book: PriceBook, goal: float, generator: str | None, tick: OnProgress,
+    most_usd: float = float("inf"),
 ) -> Plan | None:
     problems = sized(changed, book, generator) if generator else problems_of(changed, book)
-    return cheapest_of(problems, changed, book, goal_after(home, changed, coverage), tick)
+    worth = [one for one in problems if costs_at_most(one.menu.base, most_usd)]
+    return cheapest_of(worth, changed, book, goal, tick) if worth else None
 
 
 def _place(found: WishCost) -> tuple[bool, float, int]:
     price = found.price_usd
     return price is None, -(price or 0.0), -found.wish.weight
+
+
+__all__ = ["Direction", "WishCost", "cost_of_wish", "grouped", "wish_costs"]

@@ -1,4 +1,4 @@
-"""What a home asks for, one wish at a time, and the same home with some of it given up."""
+"""What a family asks for, one wish at a time, and the same home with some of it given up."""
 
 from __future__ import annotations
 
@@ -6,11 +6,12 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from planner.facts.home import Home, Load
+from planner.facts.comfort import Comfort
+from planner.facts.home import MUST_RUN_RANK, Connection, Home, Load
 from planner.service.house import house_of
 from planner.wiring import requires_closure
 
-WishKind = Literal["must-run", "comfort", "never-before", "order"]
+WishKind = Literal["must-run", "promise", "comfort", "never-before", "order"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,56 +21,107 @@ class Wish:
     Attributes
     ----------
     kind
-        ``must-run``: the load is served whenever it calls; ``comfort``: it counts in coverage, and
-        is connected where the home does not allow it to be left off; ``never-before``: the first
-        load never stands ahead of the second; ``order``: more important loads stand ahead.
+        ``must-run``: its loads are served whenever they call; ``promise``: a bound that is kept on
+        every day; ``comfort``: it counts in coverage, and is connected where the home does not
+        allow it to be left off; ``never-before``: the first load never stands ahead of the second;
+        ``order``: more important loads stand ahead.
     load_ids : tuple of str
         The loads it is about; empty for ``order``.
     weight : int
-        Rank of the load: its importance, or above all if it must run; 0 for a wish about the
-        order.
+        Importance of the comfort, or above all if it must run; 0 for a wish about the order.
+    comfort : str
+        Id of the comfort; empty for a wish about the order, or a load without a comfort.
     """
 
     kind: WishKind
     load_ids: tuple[str, ...]
     weight: int
+    comfort: str = ""
+
+    @property
+    def about(self) -> str:
+        """What it is about, the same for all wishes about one comfort."""
+        return self.comfort or " ".join(self.load_ids)
 
 
 def wishes_of(home: Home) -> tuple[Wish, ...]:
-    """Every wish of a home, the least important first, in the order of the file where alike.
+    """Every wish of a home, the least important first, in the order of the home where alike.
 
-    A load of importance 0 that need not run is nobody's wish.
+    A comfort of importance 0 without a promise that need not run is nobody's wish.
     """
     found = [Wish("order", (), 0)] if home.order_rule == "importance" else []
     found += [Wish("never-before", pair, 0) for pair in home.never_before]
-    found += [Wish("must-run" if load.must_run else "comfort", (load.id,), load.rank)
-              for load in home.loads if load.must_run or load.importance > 0]
+    for comfort in home.comforts:
+        found += _of_comfort(home, comfort)
+    found += [Wish("must-run", (load.id,), MUST_RUN_RANK) for load in home.loads
+              if load.must_run and not load.comfort]
     return tuple(sorted(found, key=lambda wish: wish.weight))
 
 
-def keeping(home: Home, kept: Collection[Wish]) -> Home:
-    """The home with only these wishes kept; each one more can only make it harder to serve.
+def _of_comfort(home: Home, comfort: Comfort) -> list[Wish]:
+    found = []
+    if comfort.promise is not None:
+        found.append(Wish("promise", comfort.loads, comfort.importance, comfort.id))
+    if comfort.importance > 0:
+        found.append(Wish("comfort", comfort.loads, comfort.importance, comfort.id))
+    firm = tuple(one for one in comfort.loads if home.load(one).must_run)
+    if firm:
+        found.append(Wish("must-run", firm, MUST_RUN_RANK, comfort.id))
+    return found
 
-    A load that is given up stays off standby power, unless a kept one needs it: then it carries no
-    importance and may wait.
+
+def keeping(home: Home, kept: Collection[Wish]) -> Home:
+    """The home with only these wishes kept.
+
+    What nobody asks for any more stays off standby power, unless what is kept needs it: then it
+    carries no importance and may wait.
     """
+    asked = {wish.about for wish in wishes_of(home) if wish.kind in ABOUT_COMFORTS}
+    wanted = {wish.about for wish in kept if wish.kind in ABOUT_COMFORTS}
+    counting, promised, firm = ({wish.about for wish in kept if wish.kind == kind}
+                                for kind in ("comfort", "promise", "must-run"))
+    comforts = tuple(replace(
+        one, importance=one.importance if one.id in counting else 0,
+        must_run=one.must_run and one.id in firm,
+        promise=one.promise if one.id in promised else None) for one in home.comforts)
+    kept_ids = {load.id for load in home.loads
+                if _about(load) in wanted or _about(load) not in asked}
     closure = requires_closure(home)
-    wanted = {load_id for wish in kept for load_id in wish.load_ids
-              if wish.kind in {"must-run", "comfort"}}
-    needed = {other for load_id in wanted for other in closure.get(load_id, ())} - wanted
-    asked = {load_id for wish in wishes_of(home) if wish.kind in {"must-run", "comfort"}
-             for load_id in wish.load_ids}
-    loads = tuple(_kept(load, load.id in wanted or load.id not in asked, load.id in needed)
+    needed = {other for one in home.loads if _about(one) in wanted
+              for other in closure.get(one.id, ())} - kept_ids
+    loads = tuple(_kept(load, counting, firm, stays=load.id in kept_ids, needed=load.id in needed)
                   for load in home.loads)
     pairs = tuple(pair for pair in home.never_before
                   if any(wish.kind == "never-before" and wish.load_ids == pair for wish in kept))
     by_importance = any(wish.kind == "order" for wish in kept)
-    return replace(home, loads=loads, never_before=pairs,
+    return replace(home, loads=loads, comforts=comforts, never_before=pairs,
                    order_rule="importance" if by_importance else "free")
 
 
+def _about(load: Load) -> str:
+    return load.comfort or load.id
+
+
+def _kept(load: Load, counting: set[str], firm: set[str], *, stays: bool, needed: bool) -> Load:
+    off: frozenset[Connection] = frozenset({"off"})
+    if not stays:
+        allowed = load.allowed | off if needed else off
+        return replace(load, must_run=False, importance=0, allowed=allowed)
+    counts = _about(load) in counting
+    return replace(load, must_run=load.must_run and _about(load) in firm,
+                   importance=load.importance if counts else 0,
+                   allowed=load.allowed if counts else load.allowed | off)
+
+
+def counted(home: Home) -> float:
+    """Importance of all comforts that coverage counts."""
+    shares = house_of(home).importance
+    return float(sum(one.importance for one, share in zip(home.comforts, shares, strict=True)
+                     if share > 0.0))
+
+
 def goal_when_keeping(home: Home, kept: Collection[Wish], coverage: float) -> float:
-    """Coverage that the kept comforts must reach so that no more service is lost than allowed.
+    """Coverage that the kept comforts must reach so that no more is lost than allowed.
 
     See `goal_after`.
     """
@@ -77,22 +129,21 @@ def goal_when_keeping(home: Home, kept: Collection[Wish], coverage: float) -> fl
 
 
 def goal_after(home: Home, changed: Home, coverage: float) -> float:
-    """Coverage that a changed home must reach so that no more service is lost than was allowed.
+    """Coverage that a changed home must reach so that no more is lost than was allowed.
 
-    A goal of c forgives (1 - c) of the importance of all comforts of the home; what is given up
-    loses none of it, so the fewer comforts are left, the lower this share is, and giving up a wish
-    never makes the rest harder.
+    A goal of c forgives (1 - c) of the importance of all comforts that the home counts; what is
+    given up loses none of it, so the fewer comforts are left, the lower this share is, and giving
+    up a wish never makes the rest harder.
     """
-    allowed = (1.0 - coverage) * float(house_of(home).importance.sum())
-    left = float(house_of(changed).importance.sum())
+    allowed = (1.0 - coverage) * counted(home)
+    left = counted(changed)
     return max(0.0, 1.0 - allowed / left) if left > 0.0 else 0.0
 
 
 def given_up(home: Home, wish: Wish) -> Home:
     """The home without one wish.
 
-    A must-run load becomes a comfort of its own importance; a comfort loses its importance and may
-    be left off.
+    With a comfort its promise and its must-run go too, and its loads may be left off.
     """
     match wish.kind:
         case "order":
@@ -101,10 +152,23 @@ def given_up(home: Home, wish: Wish) -> Home:
             return replace(home, never_before=tuple(
                 pair for pair in home.never_before if pair != wish.load_ids))
         case "must-run":
-            return with_load(home, replace(home.load(wish.load_ids[0]), must_run=False))
+            changed = with_comfort(home, wish.comfort, must_run=False)
+            return _with_loads(changed, wish.load_ids, must_run=False)
+        case "promise":
+            return with_comfort(home, wish.comfort, promise=None)
         case "comfort":
-            load = home.load(wish.load_ids[0])
-            return with_load(home, replace(load, importance=0, allowed=load.allowed | {"off"}))
+            changed = with_comfort(home, wish.comfort, importance=0, must_run=False, promise=None)
+            for load_id in wish.load_ids:
+                load = changed.load(load_id)
+                changed = with_load(changed, replace(
+                    load, importance=0, must_run=False, allowed=load.allowed | {"off"}))
+            return changed
+
+
+def made_must_run(home: Home, comfort: Comfort) -> Home:
+    """The home in which the first load of a comfort is served whenever it calls."""
+    changed = with_comfort(home, comfort.id, must_run=True)
+    return _with_loads(changed, comfort.loads[:1], must_run=True)
 
 
 def may_be_given_up(home: Home, load_id: str) -> bool:
@@ -118,14 +182,29 @@ def with_load(home: Home, changed: Load) -> Home:
                                      for load in home.loads))
 
 
+def with_comfort(home: Home, comfort_id: str, **changes: object) -> Home:
+    """The home with one comfort changed; its loads stay as they are."""
+    return replace(home, comforts=tuple(
+        replace(one, **changes) if one.id == comfort_id else one  # type: ignore[arg-type]
+        for one in home.comforts))
+
+
 def without(wishes: Sequence[Wish], dropped: Wish) -> tuple[Wish, ...]:
     """Every wish but one."""
     return tuple(wish for wish in wishes if wish != dropped)
 
 
-def _kept(load: Load, wanted: bool, needed: bool) -> Load:
-    if wanted:
-        return load
-    if needed:
-        return replace(load, must_run=False, importance=0, allowed=load.allowed | {"off"})
-    return replace(load, must_run=False, importance=0, allowed=frozenset({"off"}))
+def comfort_of(home: Home, comfort_id: str) -> Comfort:
+    """Find a comfort by its id; KeyError if the home has none."""
+    for one in home.comforts:
+        if one.id == comfort_id:
+            return one
+    raise KeyError(comfort_id)
+
+
+def _with_loads(home: Home, load_ids: Sequence[str], *, must_run: bool) -> Home:
+    return replace(home, loads=tuple(
+        replace(load, must_run=must_run) if load.id in load_ids else load for load in home.loads))
+
+
+ABOUT_COMFORTS: frozenset[WishKind] = frozenset({"must-run", "promise", "comfort"})

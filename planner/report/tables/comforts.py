@@ -1,53 +1,81 @@
-"""The table of a home's comforts: what the family would miss, and what is promised of it."""
+"""The table of comforts: what each is like on its hardest day, and how well it is kept."""
 
 from __future__ import annotations
 
-from planner.facts.comfort import Comfort
-from planner.facts.home import Home
-from planner.report.tables.column import Column, Table, text
-from planner.report.words import number
-from planner.wiring.promises import promise_text
+from dataclasses import dataclass
 
-ASSUMED = "*"
+from planner.plan.plan import Plan
+from planner.report.comfort_words import (
+    day_phrase,
+    importance_words,
+    is_as_usual,
+    is_used,
+    promise_words,
+    shown_days,
+)
+from planner.report.tables.column import Column, Table, figure, text
+from planner.report.words import share
+from planner.service.kept import Kept
 
-
-def comfort_table(home: Home) -> Table[Comfort]:
-    """One row per comfort, in the order of its kind; what is assumed carries a mark."""
-    labels = {load.id: load.label for load in home.loads}
-
-    def served_by(one: Comfort) -> str:
-        return ", ".join(labels[load] for load in one.loads)
-
-    served = text("served_by", "Served by, in this order", served_by)
-    return Table("Comforts", (LABEL, served, *COLUMNS), home.comforts)
-
-
-def _marked(shown: str, one: Comfort, key: str) -> str:
-    known = any(assumed.key == key for assumed in one.assumed)
-    return f"{shown}{ASSUMED}" if shown and known else shown
+HOW_KEPT = (
+    "Kept: 100 % is as with the utility, 0 % as if nothing of it had power; over all design days, "
+    "each played as an outage of {days} such days.")
 
 
-def _importance(one: Comfort) -> str:
-    if one.must_run:
-        return _marked("must-have", one, "must_run")
-    return _marked(str(one.importance), one, "importance")
+@dataclass(frozen=True)
+class ComfortRow:
+    """One comfort on one day worth telling; `first` where it is the hardest."""
+
+    kept: Kept
+    plan: Plan
+    day: int
+    first: bool
+
+    @property
+    def label(self) -> str:
+        """Name of the comfort, once."""
+        return self.kept.comfort.label if self.first else ""
+
+    @property
+    def phrase(self) -> str:
+        """What it is like on that day."""
+        return day_phrase(self.kept, self.plan.menu.house, self.day)
+
+    @property
+    def day_label(self) -> str:
+        """Name of the day; empty where it is not used, or all days are as usual."""
+        told = self.kept.comfort.kind == "room" or not is_as_usual(self.kept)
+        used = is_used(self.kept, self.plan.menu.house, self.day)
+        return self.plan.menu.house.home.days[self.day].label if told and used else ""
+
+    @property
+    def importance(self) -> str:
+        """How much it matters, once."""
+        return importance_words(self.plan.menu.house.home, self.kept.comfort) if self.first else ""
 
 
-def _refuge(one: Comfort) -> str:
-    return ", ".join(sorted(one.refuge))
+def comfort_table(plan: Plan) -> Table[ComfortRow]:
+    """One row per comfort, what matters most first; rooms have one for heat and one for cold."""
+    home = plan.menu.house.home
+    ranked = sorted(plan.comforts, key=lambda one: (
+        importance_words(home, one.comfort) != "must-have", -one.comfort.importance))
+    return Table("What an outage is like", COLUMNS, [
+        ComfortRow(kept, plan, day, place == 0) for kept in ranked
+        for place, day in enumerate(shown_days(kept, plan.menu.house))])
 
 
-def _drift_h(one: Comfort) -> float | None:
-    return one.time_constant_h if one.kind == "room" else None
+def how_kept(plan: Plan) -> str:
+    """Say what the figures of the table mean."""
+    return HOW_KEPT.format(days=plan.menu.house.spell)
 
 
-LABEL: Column[Comfort] = text("comfort", "Comfort", lambda one: one.label)
-COLUMNS: tuple[Column[Comfort], ...] = (
-    Column("importance", "Importance", lambda one: one.importance, _importance),
-    Column("promise", "Promise", lambda one: promise_text(one.promise),
-           lambda one: _marked(promise_text(one.promise), one, "promise")),
-    Column("refuge", "Refuge", _refuge, lambda one: _marked(_refuge(one), one, "refuge")),
-    Column("time_constant_h", "Drifts in", _drift_h,
-           lambda one: "" if one.kind != "room"
-           else _marked(f"{number(one.time_constant_h)} h", one, "time_constant"), right=True),
+COLUMNS: tuple[Column[ComfortRow], ...] = (
+    text("comfort", "Comfort", lambda row: row.label),
+    text("hardest", "On its hardest day", lambda row: row.phrase),
+    text("day", "Day", lambda row: row.day_label),
+    figure("kept", "Kept", lambda row: row.kept.kept if row.first else None, share),
+    Column("importance", "Importance", lambda row: row.kept.comfort.importance,
+           lambda row: row.importance, right=True),
+    text("promise", "Promised",
+         lambda row: promise_words(row.kept.comfort) if row.first else ""),
 )

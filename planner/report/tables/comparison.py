@@ -1,4 +1,4 @@
-"""Plans side by side, load by load: what changes from one to the next."""
+"""Plans side by side, comfort by comfort, then load by load: what changes from one to the next."""
 
 from __future__ import annotations
 
@@ -7,26 +7,34 @@ from dataclasses import dataclass
 
 from planner.plan.plan import LoadPlan, Plan
 from planner.report import words
+from planner.report.comfort_words import day_phrase, is_used
 from planner.report.tables.column import Column, Table, text
+from planner.report.tables.plan import HOW
 from planner.study.compare import Comparison
 
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One line of a comparison: what is compared, and its cell for every plan by name."""
+    """One line of a comparison: what is compared, and its cell for every plan by name.
+
+    `about` is the id of a comfort.
+    """
 
     heading: str
     cells: Mapping[str, str]
+    about: str = ""
 
 
 def comparison_table(plans: Mapping[str, Plan]) -> Table[Row]:
-    """Compare named plans of one home: the whole first, then every load that differs.
+    """Compare named plans of one home: the whole, every comfort, every load that differs.
 
-    Loads treated and served alike by all plans are left out; `alike` lists them.
+    Comforts that are the same in all plans are left out, `alike` lists them; so are loads that all
+    plans treat alike.
     """
     rows = [Row(heading, {name: cell(plan) for name, plan in plans.items()})
             for heading, cell in WHOLE]
-    rows += [row for row in _load_rows(plans) if len(set(row.cells.values())) > 1]
+    rows += [row for row in _comfort_rows(plans) if _differs(row)]
+    rows += [row for row in _load_rows(plans) if _differs(row)]
     columns: list[Column[Row]] = [text("what", "", lambda row: row.heading)]
     columns += [text(name, name, _cell_of(name)) for name in plans]
     return Table("Side by side", tuple(columns), rows)
@@ -63,8 +71,43 @@ def told_apart(plans: Sequence[Plan], reference: Plan | None) -> dict[str, Plan]
 
 
 def alike(plans: Mapping[str, Plan]) -> tuple[str, ...]:
-    """Labels of the loads that all plans treat and serve alike."""
-    return tuple(row.heading for row in _load_rows(plans) if len(set(row.cells.values())) == 1)
+    """Labels of the comforts that are the same in all plans."""
+    first = next(iter(plans.values()))
+    rows = _comfort_rows(plans)
+    return tuple(kept.comfort.label for kept in first.comforts if not any(
+        _differs(row) for row in rows if row.about == kept.comfort.id))
+
+
+def _differs(row: Row) -> bool:
+    return len(set(row.cells.values())) > 1
+
+
+def _comfort_rows(plans: Mapping[str, Plan]) -> list[Row]:
+    """Each comfort on the day on which the plans differ most; of a room one for each season."""
+    first = next(iter(plans.values()))
+    house, found = first.menu.house, []
+    for c, kept in enumerate(first.comforts):
+        days = [day for day in range(len(house.weights)) if is_used(kept, house, day)]
+        for cooling in (True, False):
+            mine = [day for day in days if house.nature.levels[c][day].cooling == cooling]
+            if mine:
+                found.append(_comfort_row(plans, c, max(
+                    mine, key=lambda day: _spread(plans, c, day))))
+    return found
+
+
+def _comfort_row(plans: Mapping[str, Plan], c: int, day: int) -> Row:
+    house = next(iter(plans.values())).menu.house
+    comfort = house.home.comforts[c]
+    return Row(f"{comfort.label}, {house.home.days[day].label}", {
+        name: day_phrase(plan.comforts[c], plan.menu.house, day)
+        for name, plan in plans.items()}, comfort.id)
+
+
+def _spread(plans: Mapping[str, Plan], c: int, day: int) -> tuple[float, float]:
+    kept = [float(plan.comforts[c].by_day[day]) for plan in plans.values()]
+    behind = [float(plan.comforts[c].measured[day]) for plan in plans.values()]
+    return max(kept) - min(kept), max(behind) - min(behind)
 
 
 def _load_rows(plans: Mapping[str, Plan]) -> list[Row]:
@@ -75,11 +118,9 @@ def _load_rows(plans: Mapping[str, Plan]) -> list[Row]:
 
 def _treatment(part: LoadPlan) -> str:
     soft = ", soft start" if part.soft_starter else ""
-    if part.connection == "off":
-        return "off"
-    if part.connection == "direct":
-        return f"always on{soft}"
-    return f"priority {part.priority}{soft}, {words.share(part.service)} served"
+    if part.connection == "module":
+        return f"priority {part.priority}{soft}"
+    return f"{HOW[part.connection]}{soft}"
 
 
 def _cell_of(name: str) -> Callable[[Row], str]:

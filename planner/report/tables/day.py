@@ -15,8 +15,9 @@ from planner.arrays import Bools
 from planner.facts.home import SLOT_H, SLOTS_PER_DAY, DesignDay
 from planner.plan.plan import Plan
 from planner.report.tables.plan import load_table
-from planner.service import loops
 from planner.service.house import KW_ROW
+from planner.service.timeline import DROPPED as LOST
+from planner.service.timeline import RUNNING, WAITING, WOKEN
 
 RUNS = "running"
 WAITS = "waiting"
@@ -26,7 +27,6 @@ NO_POWER = "without power"
 
 DEMAND_COLUMNS = ("hour", "load", "load_id", "kw")
 STRIP_COLUMNS = ("load", "load_id", "start_h", "end_h", "state")
-
 
 
 def demand_frame(plan: Plan, day: DesignDay) -> pd.DataFrame:
@@ -52,7 +52,8 @@ def demand_frame(plan: Plan, day: DesignDay) -> pd.DataFrame:
         If the day is none of the home's.
     """
     house = plan.menu.house
-    kw = house.draw[KW_ROW][:, None] * _on(plan)[:, _slots(plan, day)]
+    drawn_kw = house.draw[house.home.days.index(day), KW_ROW]
+    kw = drawn_kw[:, None] * _on(plan)[:, _slots(plan, day)]
     energy = kw.sum(axis=1)
     shown = [i for i in np.argsort(-energy, kind="stable") if energy[i] > 0.0]
     hours = np.arange(SLOTS_PER_DAY) * SLOT_H
@@ -79,8 +80,8 @@ def strip_frame(plan: Plan, day: DesignDay) -> pd.DataFrame:
     pandas.DataFrame, shape (spans, 5)
         ``load`` (label), ``load_id``, ``start_h``, ``end_h``, ``state``: ``running`` (also because
         another load needs it), ``waiting``, ``dropped``, ``not calling``, or ``without power`` for
-        a load that calls but is off standby power. Loads stand as in the table of the plan; the
-        spans of each cover 0-24 without a gap.
+        a load that might run but is off standby power or switched off by hand. Loads stand as in
+        the table of the plan; the spans of each cover 0-24 without a gap.
 
     Raises
     ------
@@ -89,21 +90,20 @@ def strip_frame(plan: Plan, day: DesignDay) -> pd.DataFrame:
 
     Notes
     -----
-    A load that cannot wait is ``dropped`` in the slots of the calls it misses. One that can wait is
-    ``dropped`` in the slot in which its last pending call is given up, so that the length of these
-    spans does not count the calls that are missed.
+    The last day of the spell. What is wanted at its hour, light or a television, is ``dropped``
+    where it is refused; what keeps a level or does a piece of work is ``waiting``.
     """
     house = plan.menu.house
     slots = _slots(plan, day)
-    on, marks, calls = _on(plan)[:, slots], plan.service.marks[:, slots], house.calls[:, slots]
+    on, marks, can = _on(plan)[:, slots], plan.service.marks[:, slots], house.works.can[:, slots]
     rows: list[tuple[str, str, float, float, str]] = []
     for part in load_table(plan).items:
         i = house.index(part.id)
         states = np.full(SLOTS_PER_DAY, REST, dtype=object)
-        states[marks[i] == loops.WAITING] = WAITS
-        states[(marks[i] == loops.DROPPED) & (calls[i] | (house.wait_slots[i] > 0))] = DROPPED
-        if part.connection == "off":
-            states[calls[i]] = NO_POWER
+        states[marks[i] == WAITING] = WAITS
+        states[marks[i] == LOST] = DROPPED
+        if part.connection in ("off", "by hand"):
+            states[can[i]] = NO_POWER
         states[on[i]] = RUNS
         rows += [(part.label, part.id, first * SLOT_H, last * SLOT_H, state)
                  for first, last, state in merged(states.tolist())]
@@ -127,12 +127,6 @@ def _slots(plan: Plan, day: DesignDay) -> slice:
 
 
 def _on(plan: Plan) -> Bools:
-    """Who is on in each slot, shape (n, T): who runs, and all that these need.
-
-    A load that is woken by one behind it in the order keeps the mark of its own turn, so the marks
-    alone do not tell.
-    """
+    """Who is on in each slot, shape (n, T): who runs, and who is woken by these."""
     marks = plan.service.marks
-    runs = (marks == loops.RUNNING) | (marks == loops.WOKEN)
-    needed = plan.menu.house.closure.T.astype(np.int64) @ runs.astype(np.int64)
-    return np.asarray(runs | (needed > 0), dtype=np.bool_)
+    return np.asarray((marks == RUNNING) | (marks == WOKEN), dtype=np.bool_)

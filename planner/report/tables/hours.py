@@ -1,62 +1,72 @@
-"""Hours a day that every load asks for, and gets in each of several plans."""
+"""Hours a day that every load asks for, and gets in each of several plans.
+
+What keeps a level asks for more where it had to wait, so what is asked for belongs to a plan; of a
+load that is off, or switched off by hand, it is not known.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 
+import numpy as np
+
 from planner.facts.home import SLOT_H, SLOTS_PER_DAY, DesignDay
 from planner.plan.plan import Plan
-from planner.report.tables.column import Column, Table, figure, text
+from planner.report.tables.column import Column, Table, text
 from planner.report.words import number
+from planner.service.timeline import DROPPED, RUNNING, WAITING
 
 SAME_H = 1e-9
 MOST_DIGITS = 4
+NOTHING = {"off": "off", "by hand": "you switch it off yourself"}
 
 
 @dataclass(frozen=True, slots=True)
 class HoursRow:
-    """One load: the hours a day it asks for, and gets in every plan by name [h]."""
+    """One load: hours a day that it asks for and gets in every plan by name [h].
+
+    `without` has the plans in which it has no power, and how that is said.
+    """
 
     label: str
-    called_h: float
+    called_h: Mapping[str, float]
     served_h: Mapping[str, float]
+    without: Mapping[str, str]
 
 
 def hours_table(plans: Mapping[str, Plan], day: DesignDay | None = None) -> Table[HoursRow]:
     """Compare named plans of one home by the hours a day that each load gets.
 
-    Hours are weighted over the design days, or those of one `day`. Loads that never call are left
-    out; the rest stand in the order of the file. In frames the hours of a plan stand under
-    ``served_NAME_h``.
+    Hours are weighted over the design days, or those of one `day`, the last of its spell. Loads
+    that never call are left out; the rest stand in the order of the file. In frames the hours of a
+    plan stand under ``served_NAME_h``.
     """
     first = next(iter(plans.values()), None)
-    rows = [HoursRow(part.label, _called_h(first, i, day),
-                     {name: _given_h(plan, i, day) for name, plan in plans.items()})
-            for i, part in enumerate(first.loads)] if first else []
-    columns: list[Column[HoursRow]] = [
-        text("load", "Load", lambda row: row.label),
-        figure("called_h", "Asks for, a day", lambda row: row.called_h, _hours),
-    ]
+    rows = [HoursRow(
+        part.label,
+        {name: _hours(plan, i, day, (RUNNING, WAITING, DROPPED)) for name, plan in plans.items()},
+        {name: _hours(plan, i, day, (RUNNING,)) for name, plan in plans.items()},
+        {name: NOTHING[plan.loads[i].connection] for name, plan in plans.items()
+         if plan.loads[i].connection in NOTHING})
+        for i, part in enumerate(first.loads)] if first else []
+    columns: list[Column[HoursRow]] = [text("load", "Load", lambda row: row.label)]
     columns += [Column(f"served_{name}_h", name, _served_h(name), _cell(name), right=True)
                 for name in plans]
-    return Table("Hours a day", tuple(columns), [row for row in rows if row.called_h > 0.0])
+    return Table("Hours a day", tuple(columns), [row for row in rows if _asks(row)])
 
 
-def _called_h(plan: Plan, i: int, day: DesignDay | None) -> float:
-    if day is None:
-        return plan.loads[i].called_h
+def _hours(plan: Plan, i: int, day: DesignDay | None, marks: tuple[int, ...]) -> float:
+    """Hours of a day with these marks, weighted over the design days where none is given."""
     house = plan.menu.house
-    first = house.home.days.index(day) * SLOTS_PER_DAY
-    return float(house.calls[i, first : first + SLOTS_PER_DAY].sum()) * SLOT_H
+    by_day = np.isin(plan.service.marks[i], marks).reshape(-1, SLOTS_PER_DAY).sum(axis=1) * SLOT_H
+    return float(house.weights @ by_day if day is None else by_day[house.home.days.index(day)])
 
 
-def _given_h(plan: Plan, i: int, day: DesignDay | None) -> float:
-    if day is None:
-        return plan.loads[i].served_h
-    if plan.loads[i].connection == "off":
-        return 0.0
-    return float(plan.service.served[i, plan.menu.house.home.days.index(day)]) * SLOT_H
+def _asks(row: HoursRow) -> bool:
+    """Whether it asks for something in a plan, as far as that is known."""
+    return any(hours > 0.0 for hours in row.called_h.values()) or (
+        len(row.without) == len(row.called_h))
 
 
 def fully_served(plans: Mapping[str, Plan], day: DesignDay | None = None) -> tuple[str, ...]:
@@ -71,9 +81,9 @@ def where_short(plans: Mapping[str, Plan], day: DesignDay | None = None) -> Tabl
 
 
 def hardest_day(plans: Iterable[Plan]) -> DesignDay:
-    """The design day on which most is missing, counted in hours by importance over all plans.
+    """The design day on which least is kept, by importance over all plans.
 
-    The first of the home where nothing is missing.
+    Where all is kept, that on which rooms are farthest behind in the first plan.
 
     Raises
     ------
@@ -85,15 +95,21 @@ def hardest_day(plans: Iterable[Plan]) -> DesignDay:
         msg = "There is no plan to find the hardest day of."
         raise ValueError(msg)
 
-    def missing(day: DesignDay) -> float:
-        return sum(part.importance * (_called_h(plan, i, day) - _given_h(plan, i, day))
-                   for plan in known for i, part in enumerate(plan.loads))
+    days = known[0].menu.house.home.days
 
-    return max(known[0].menu.house.home.days, key=missing)
+    def hard(d: int) -> tuple[float, float]:
+        missed = sum(one.comfort.importance * (1.0 - float(one.by_day[d]))
+                     for plan in known for one in plan.comforts)
+        behind = sum(one.comfort.importance * float(one.measured[d]) for one in known[0].comforts
+                     if one.comfort.kind == "room")
+        return round(missed, MOST_DIGITS), behind
+
+    return days[max(range(len(days)), key=hard)]
 
 
 def _short(row: HoursRow) -> bool:
-    return any(given_h < row.called_h - SAME_H for given_h in row.served_h.values())
+    return bool(row.without) or any(
+        row.served_h[name] < called_h - SAME_H for name, called_h in row.called_h.items())
 
 
 def of_hours(served_h: float, called_h: float) -> str:
@@ -109,17 +125,12 @@ def of_hours(served_h: float, called_h: float) -> str:
     return f"{got} of {asked} h"
 
 
-def _hours(called_h: float) -> str:
-    digits = next((d for d in range(1, MOST_DIGITS) if round(called_h, d) > 0.0), MOST_DIGITS)
-    return f"{number(called_h, digits)} h"
-
-
 def _served_h(name: str) -> Callable[[HoursRow], float]:
     return lambda row: row.served_h[name]
 
 
 def _cell(name: str) -> Callable[[HoursRow], str]:
-    return lambda row: of_hours(row.served_h[name], row.called_h)
+    return lambda row: row.without.get(name) or of_hours(row.served_h[name], row.called_h[name])
 
 
 __all__ = ["HoursRow", "fully_served", "hardest_day", "hours_table", "of_hours", "where_short"]

@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
+from planner.facts.home import Connection
 from planner.plan.plan import LoadPlan, Plan
 from planner.plan.price import PriceLine
 from planner.report.tables.column import Column, Table, figure, text
 from planner.report.words import money, number, share, span
 
 WAITS_OF_A_PLAN = (
-    "Waits and what is served are planned in steps of 15 min on the design days, so a wait of less "
-    "is none; an outage simulated second by second may show longer ones.")
-HOW = {"direct": "always on", "module": "takes turns", "off": "off"}
+    "Waits and what is served are planned in steps of 15 min, on the last day of each outage, so a "
+    "wait of less is none; an outage simulated second by second may show longer ones.")
+HOW: dict[Connection, str] = {
+    "direct": "always on", "module": "takes turns", "by hand": "you switch it off yourself",
+    "off": "off"}
 
 
 def load_table(plan: Plan) -> Table[LoadPlan]:
-    """One row per load: those always on, then by priority, then those left off."""
+    """One row per load: those always on, then by priority, then those without power."""
     return Table("Loads on standby power", LOAD_COLUMNS, sorted(plan.loads, key=_place))
 
 
@@ -30,21 +33,25 @@ def price_table(plan: Plan) -> Table[PriceLine]:
 
 
 def _place(part: LoadPlan) -> tuple[int, int]:
-    return ["direct", "module", "off"].index(part.connection), part.priority or 0
+    return list(HOW).index(part.connection), part.priority or 0
+
+
+def _is_on(part: LoadPlan) -> bool:
+    return part.connection in ("direct", "module")
 
 
 def _remark(part: LoadPlan) -> str:
     remarks = [
         "must run" if part.must_run else "",
         "soft starter" if part.soft_starter else "",
-        "never calls" if part.called_h == 0.0 else "",
+        "never calls" if part.called_h == 0.0 and _is_on(part) else "",
     ]
     return ", ".join(remark for remark in remarks if remark)
 
 
 def _wait(part: LoadPlan) -> str:
     if part.longest_wait_h == 0.0:
-        return "" if part.connection == "off" else "none"
+        return "none" if _is_on(part) else ""
     return f"{span(part.usual_wait_h)}, at most {span(part.longest_wait_h)}"
 
 
@@ -53,7 +60,7 @@ LOAD_COLUMNS: tuple[Column[LoadPlan], ...] = (
     text("connection", "Connection", lambda part: HOW[part.connection]),
     figure("priority", "Priority", lambda part: part.priority, lambda n: number(n, 0)),
     figure("importance", "Importance", lambda part: part.importance, lambda n: number(n, 0)),
-    figure("service", "Served", lambda part: part.service, share),
+    figure("service", "Served", lambda part: part.service if _is_on(part) else None, share),
     Column("longest_wait_h", "Usual wait", lambda part: part.longest_wait_h, _wait),
     text("remark", "Remark", _remark),
 )

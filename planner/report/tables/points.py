@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from planner.plan.plan import Plan
-from planner.plan.starved import starved
 from planner.report import words
+from planner.report.comfort_words import comfort_sentence, is_as_usual
 from planner.report.tables.column import Column, Table, figure, text
+
+MOST_TOLD = 4  # comforts of one plan, those that weigh most
 
 
 def point_table(plans: Sequence[Plan]) -> Table[Plan]:
@@ -15,8 +17,24 @@ def point_table(plans: Sequence[Plan]) -> Table[Plan]:
     return Table("Cost against coverage", COLUMNS, plans)
 
 
+def point_sentence(plan: Plan) -> str:
+    """Say in a line what is less than usual: ``10,390 USD: Hot water: 2 showers cold``."""
+    less = sorted((one for one in plan.comforts
+                   if one.comfort.importance > 0 and not is_as_usual(one)),
+                  key=lambda one: -one.comfort.importance * (1.0 - one.kept))
+    said = [comfort_sentence(one, plan.menu.house) for one in less[:MOST_TOLD]]
+    if len(less) > MOST_TOLD:
+        said.append(f"and {len(less) - MOST_TOLD} more")
+    price = words.money(plan.cost_usd, plan.menu.book.currency)
+    return f"{price}: {'; '.join(said) or 'everything as usual'}."
+
+
 def _count(plan: Plan, connection: str) -> int:
     return sum(part.connection == connection for part in plan.loads)
+
+
+def _less_than_usual(plan: Plan) -> int:
+    return sum(one.comfort.importance > 0 and not is_as_usual(one) for one in plan.comforts)
 
 
 COLUMNS: tuple[Column[Plan], ...] = (
@@ -30,7 +48,7 @@ COLUMNS: tuple[Column[Plan], ...] = (
     figure("soft_starters", "Soft starts",
            lambda plan: sum(part.soft_starter is not None for part in plan.loads),
            lambda n: f"{n:.0f}"),
-    figure("starved", "Never runs", lambda plan: len(starved(plan)),
-           lambda n: f"{n:.0f}" if n else ""),
-    figure("off", "Off", lambda plan: _count(plan, "off"), lambda n: f"{n:.0f}"),
+    figure("less", "Less than usual", _less_than_usual, lambda n: f"{n:.0f}"),
+    figure("off", "Off", lambda plan: _count(plan, "off") + _count(plan, "by hand"),
+           lambda n: f"{n:.0f}"),
 )

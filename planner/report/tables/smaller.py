@@ -15,7 +15,7 @@ def smaller_table(sizes: Sequence[SmallerSize], goal: float) -> Table[SmallerSiz
     columns: tuple[Column[SmallerSize], ...] = (
         text("generator", "Size", lambda size: size.generator.label),
         figure("derated_kw", "Rating at this site [kW]", lambda size: size.derated_kw, rating),
-        figure("most_coverage", "Covers at most",
+        figure("most_coverage", "Keeps at most",
                lambda size: size.most.coverage if size.most else None, share),
         Column("cost_usd", f"{share(goal)} for", _cost, _cost_words, right=True),
         text("remedy", "Works if", _remedy),
@@ -36,5 +36,4 @@ def _cost_words(size: SmallerSize) -> str:
 def _remedy(size: SmallerSize) -> str:
     if not size.remedies:
         return ""
-    best = size.remedies[0]
-    return remedy_words(best, {load.id: load.label for load in best.home.loads})
+    return remedy_words(size.remedies[0])

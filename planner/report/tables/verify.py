@@ -155,8 +155,8 @@ def _sentence(subject: str, growth: Growth) -> str:
 
 def _short(subject: str, short: Shortfall) -> str:
     """Say up to where the plan covers enough, and the load that binds with its figures."""
-    return (f"{subject} {down(short.holds)} before the plan covers less than {share(short.goal)}: "
-            f"at {up(short.at)} it covers {share(short.coverage)}, and {short.binding.label} loses "
+    return (f"{subject} {down(short.holds)} before the plan keeps less than {share(short.goal)}: "
+            f"at {up(short.at)} it keeps {share(short.coverage)}, and {short.binding.label} loses "
             f"most ({_binds(short.binding)}).")
 
 
@@ -167,11 +167,10 @@ def _binds(found: Binding) -> str:
             return f"its start takes {need} of the {limit} kVA that may start"
         case "starting kW":
             whose = f"the start of {found.start_of}" if found.start_of else "its start"
-            return f"{whose} takes {need} of the {limit} kW given for a start, beside what runs"
+            return f"{whose} takes {need} kW and succeeds beside {limit} kW of other load"
         case "running kW":
             return (f"it draws {need} kW, {number(found.need_a)} A on a leg, beside what runs and "
-                    f"starts; {limit} kW, {number(floored(found.limit_a, 0.1))} A may be used, "
-                    f"{number(floored(found.short_time_kw, 0.1))} kW for a start")
+                    f"starts; {limit} kW, {number(floored(found.limit_a, 0.1))} A may be used")
 
 
 def _refused(growth: Growth) -> str:
@@ -183,7 +182,7 @@ def _refused(growth: Growth) -> str:
 def _at_tenth(growth: Growth) -> str:
     if growth.coverage_at_tenth is None:
         return ""
-    return f"; with 10 % more it covers {share(growth.coverage_at_tenth)}"
+    return f"; with 10 % more it keeps {share(growth.coverage_at_tenth)}"
 
 
 def up(growth: float) -> str:

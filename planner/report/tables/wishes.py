@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from planner.report.smaller_words import listed
-from planner.report.tables.column import Column, Table, figure, text
+from planner.report.comfort_words import comfort_phrase, promise_words
+from planner.report.smaller_words import comfort_label, listed
+from planner.report.tables.column import Column, Table, text
 from planner.report.words import money, share
-from planner.study.wish_cost import WishCost
+from planner.study.wish_cost import Direction, WishCost, grouped
+from planner.study.wishes import WishKind
 
 SAME_USD = 0.5
 SAME = "the same"
@@ -15,20 +17,37 @@ SAME = "the same"
 
 def how_it_counts(goal: float) -> str:
     """Say what all changes have in common."""
-    return (f"With every change as much may be missed, weighted by importance, as a coverage of "
-            f"{share(goal)} allows today; what is given up misses nothing.")
+    return (f"With every change everything else is kept as well as {share(goal)} asks for today, "
+            "and all that is promised of it. What is given up counts as missing nothing.")
 
 
 def wish_table(costs: Sequence[WishCost]) -> Table[WishCost]:
-    """One row per wish that changes the price, the most expensive first; impossible ones last."""
+    """One row per wish that changes the price, the most expensive first; impossible ones last.
+
+    Wishes that are changed the same way at the same price and size share a row, told by the first.
+    """
+    groups = [group for group in grouped(costs) if not is_free(group[0])]
+    others = {id(group[0]): group for group in groups}
     columns: tuple[Column[WishCost], ...] = (
-        text("change", "If", change_words),
+        text("change", "If", lambda cost: any_of([change_words(one) for one in others[id(cost)]])),
         Column("price_change_usd", "Price", price_change_usd, _price, right=True),
         Column("size_change_kw", "Generator", size_change_kw, _generator),
-        figure("coverage", "Coverage then",
-               lambda cost: cost.plan.coverage if cost.plan else None, share),
+        text("then", "Then", then_words),
     )
-    return Table("What each wish costs", columns, [one for one in costs if not is_free(one)])
+    return Table("What each wish costs", columns, [group[0] for group in groups])
+
+
+def any_of(changes: Sequence[str]) -> str:
+    """Say several changes of which each does the same: ``any one of these: a; b``."""
+    return changes[0] if len(changes) == 1 else f"any one of these: {'; '.join(changes)}"
+
+
+def then_words(cost: WishCost) -> str:
+    """Say what the comfort that a wish is about is like with the change."""
+    missed = cost.missed
+    if missed is None or cost.plan is None:
+        return ""
+    return comfort_phrase(missed, cost.plan.menu.house)
 
 
 def is_free(cost: WishCost) -> bool:
@@ -38,15 +57,17 @@ def is_free(cost: WishCost) -> bool:
 
 def wish_sentences(costs: Sequence[WishCost]) -> tuple[str, ...]:
     """Say of each wish that changes the price what it costs; the same as the table, in words."""
-    return tuple(_in_words(one) for one in costs if not is_free(one))
+    return tuple(_in_words(group) for group in grouped(costs) if not is_free(group[0]))
 
 
-def _in_words(cost: WishCost) -> str:
+def _in_words(group: Sequence[WishCost]) -> str:
+    cost, changes = group[0], any_of([change_words(one) for one in group])
     if cost.plan is None:
-        return f"{change_words(cost)}: not possible."
+        return f"{changes}: not possible."
     same = _generator(cost) == SAME
     machine = f"with {SAME} generator" if same else f"with the {_generator(cost)}"
-    return f"{change_words(cost)}: {_price(cost)}, {machine}, coverage {share(cost.plan.coverage)}."
+    then = then_words(cost) if len(group) == 1 else ""
+    return f"{changes}: {_price(cost)}, {machine}{f'; then {then}' if then else ''}."
 
 
 def free_sentences(costs: Sequence[WishCost]) -> tuple[str, ...]:
@@ -58,27 +79,31 @@ def free_sentences(costs: Sequence[WishCost]) -> tuple[str, ...]:
     if kept:
         lines.append(f"Nothing would be saved by giving up any one of these: {listed(kept)}.")
     if added:
-        lines.append(f"Nothing more would be paid if any one of these had to run whenever it "
-                     f"calls: {listed(added)}.")
+        lines.append(f"Nothing more would be paid for any one of these: {listed(added)}.")
     return tuple(lines)
 
 
 def change_words(cost: WishCost) -> str:
     """Say one change in a few words."""
     labels = [cost.home.load(load_id).label for load_id in cost.wish.load_ids]
-    match (cost.wish.kind, cost.direction):
-        case ("must-run", "give up"):
-            return f"{labels[0]} need not run at all times"
-        case ("must-run", "add"):
-            return f"{labels[0]} must run"
-        case ("comfort", _):
-            return f"{labels[0]} is given up"
-        case ("never-before", _):
-            return f"{labels[0]} may go ahead of {labels[1]}"
-        case ("order", "add"):
-            return "priorities follow importance"
-        case _:
-            return "priorities need not follow importance"
+    name, first = comfort_label(cost.home, cost.wish), [*labels, "", ""]
+    words: dict[tuple[WishKind, Direction], str] = {
+        ("must-run", "give up"): f"{listed(labels)} need not run at all times",
+        ("must-run", "add"): f"{first[0]} must run",
+        ("promise", "give up"): f"{name} is not promised ({promise_of(cost)})",
+        ("promise", "add"): f"{name} is promised: {promise_of(cost)}",
+        ("comfort", "give up"): f"{name} is given up",
+        ("never-before", "give up"): f"{first[0]} may go ahead of {first[1]}",
+        ("order", "add"): "priorities follow importance",
+        ("order", "give up"): "priorities need not follow importance",
+    }
+    return words[cost.wish.kind, cost.direction]
+
+
+def promise_of(cost: WishCost) -> str:
+    """Say the promise that a wish is about, given up or added; empty for another wish."""
+    home = cost.home if cost.direction == "add" else cost.before.menu.house.home
+    return next((promise_words(one) for one in home.comforts if one.id == cost.wish.comfort), "")
 
 
 def price_change_usd(cost: WishCost) -> float | None:
@@ -100,10 +125,12 @@ def _short(cost: WishCost) -> str:
             return "the order of importance"
         case "never-before":
             return f"{labels[0]} never ahead of {labels[1]}"
-        case "must-run" if cost.direction == "give up":
+        case "must-run":
             return f"{labels[0]} (must run)"
-        case _:
-            return labels[0]
+        case "promise":
+            return f"{comfort_label(cost.home, cost.wish)} ({promise_of(cost)})"
+        case "comfort":
+            return comfort_label(cost.home, cost.wish)
 
 
 def _price(cost: WishCost) -> str:

@@ -41,8 +41,8 @@ def conflict_of(
     """Find wishes that one size cannot meet together; it must not be able to meet all of them.
 
     Wishes are dropped one after the other, the least important first; one stays dropped if the
-    rest still cannot be met. Dropping a wish never makes the rest harder (`keeping`), so what
-    remains is irreducible.
+    rest still cannot be met. What remains is irreducible where dropping a wish never makes the rest
+    harder, as it does but for the anomalies of a greedy rule.
 
     Parameters
     ----------

@@ -6,51 +6,23 @@ that does is found by halving.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import combinations
 
-import numpy as np
-
-from planner.facts.home import SLOTS_PER_DAY, Home
+from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
-from planner.physics.demand import calculated_load
 from planner.progress import OnProgress, part_of, unheard
 from planner.search.problem import Problem, sized
-from planner.service.choice import NO_STARTER
-from planner.service.house import KW_ROW, L1_ROW, L2_ROW
 from planner.study.why_smaller.conflict import Conflict, reaches
+from planner.study.why_smaller.limit_kinds import MACHINE, Limit, limits_of
+from planner.study.why_smaller.promises import PromiseShort, promise_short
 from planner.tolerances import ceiled
 
 FINENESS = 0.001  # of the way between what can be given and what can never bind
 STEPS = (0.1, 0.01)  # to which a value is rounded up, in its unit
-MOST_AT_ONCE = 3
-
-
-@dataclass(frozen=True)
-class Limit:
-    """One limit of the service rule.
-
-    Attributes
-    ----------
-    key : str
-        Short name for data.
-    name : str
-        As the trade calls it, to stand behind a number with its unit.
-    unit : str
-        Of what it allows.
-    given, ample : callable
-        From a problem to what it allows, and to a value that cannot bind.
-    moved : callable
-        From a problem and a value to the problem with that limit.
-    """
-
-    key: str
-    name: str
-    unit: str
-    given: Callable[[Problem], float]
-    ample: Callable[[Problem], float]
-    moved: Callable[[Problem, float], Problem]
+MOST_AT_ONCE = 2
+ALL_DAY_H = 24.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,35 +51,45 @@ class Binding:
         them where it is true; empty if even that would not help.
     together : bool
     patience_helps : bool
-        Whether it would also do if every load might wait all day.
+        Whether it would also do if every task might wait as long as it can within a day.
+    promises : tuple of PromiseShort
+        The promises among the wishes, and how far the size gets towards each.
     """
 
     shortages: tuple[Shortage, ...]
     together: bool
     patience_helps: bool
-
-
-def limits_of(problem: Problem) -> tuple[Limit, ...]:
-    """Every limit of a problem that is a number, those of its panels included."""
-    panels = dict.fromkeys(name.partition(",")[0] for name in problem.house.row_names[3:])
-    return (*MACHINE, *(_feeder(panel) for panel in panels))
+    promises: tuple[PromiseShort, ...] = ()
 
 
 def binding_of(
     conflict: Conflict, book: PriceBook, generator: str,
     tick: OnProgress = unheard,
 ) -> Binding:
-    """Find which limits stand in the way of wishes that one size cannot meet together.
+    """Find which limits and promises stand in the way of wishes that a size cannot meet together.
 
-    Each limit is lifted by itself; where none suffices alone, each pair, then each three; then all
-    of the machine. Limits that only suffice together move by the same share of the way to where
-    they cannot bind. `tick` is told the share done, 0-1.
+    Each limit is lifted by itself; where none suffices alone, each pair; then all of the machine.
+    Limits that only suffice together move by the same share of the way to where they cannot bind.
+    `tick` is told the share done, 0-1.
     """
+    found = _limits_in_the_way(conflict, book, generator, tick)
+    short = (promise_short(conflict.home, book, generator, conflict.coverage, wish,
+                           part_of(tick, 1.0, 1.0))
+             for wish in conflict.wishes if wish.kind == "promise")
+    return replace(found, promises=tuple(one for one in short if one is not None))
+
+
+def _limits_in_the_way(
+    conflict: Conflict, book: PriceBook, generator: str, tick: OnProgress
+) -> Binding:
     home = conflict.home
     problems = sized(home, book, generator)
     limits = limits_of(problems[0])
     at_start = part_of(tick, 0.0, 0.0)
-    patient = reaches(problems, home, book, conflict.coverage, _patient, at_start)
+    patient_home = _patient(home)
+    patient = patient_home != home and reaches(
+        sized(patient_home, book, generator), patient_home, book, conflict.coverage,
+        tick=at_start)
     for size in range(1, MOST_AT_ONCE + 1):
         asked = (problems, home, book, conflict.coverage,
                  part_of(tick, (size - 1) / MOST_AT_ONCE, (size - 1) / MOST_AT_ONCE))
@@ -179,53 +161,7 @@ def _least(
                  for limit, most, least in zip(limits, needed, does_not, strict=True))
 
 
-def _all_starts_kw(problem: Problem) -> float:
-    return float(problem.supply.start_kw[:, NO_STARTER].sum())
-
-
-def _whole_calculated_kva(problem: Problem) -> float:
-    return calculated_load(problem.house.home).total_va / 1000.0
-
-
-MACHINE = (
-    Limit("running", "of running power", "kW", lambda p: p.supply.capacity_kw,
-          lambda p: float(p.house.draw[KW_ROW].sum()),
-          lambda p, kw: replace(p, supply=replace(p.supply, capacity_kw=kw))),
-    Limit("legs", "on a leg", "A", lambda p: p.supply.leg_a,
-          lambda p: float(p.house.draw[[L1_ROW, L2_ROW]].sum(axis=1).max()),
-          lambda p, amperes: replace(p, supply=replace(p.supply, leg_a=amperes))),
-    Limit("start-power", "of power while motors start", "kW", lambda p: p.supply.short_time_kw,
-          _all_starts_kw, lambda p, kw: replace(p, supply=replace(p.supply, short_time_kw=kw))),
-    Limit("start-dip", "of motor starts within the allowed dip", "kVA",
-          lambda p: p.supply.startable_kva,
-          lambda p: float(p.supply.start_kva[:, NO_STARTER].sum()),
-          lambda p, kva: replace(p, supply=replace(p.supply, startable_kva=kva))),
-    Limit("code", "of calculated load by code, for what is always connected", "kVA",
-          lambda p: p.supply.derated_kw, _whole_calculated_kva,
-          lambda p, kw: replace(p, supply=replace(p.supply, derated_kw=kw))),
-)
-
-
-def _feeder(panel: str) -> Limit:
-    """Both legs of one panel."""
-
-    def rows(problem: Problem) -> np.ndarray[tuple[int], np.dtype[np.bool_]]:
-        return np.array([name.partition(",")[0] == panel for name in problem.house.row_names[3:]])
-
-    def moved(problem: Problem, amperes: float) -> Problem:
-        house = problem.house
-        caps = np.where(rows(problem), amperes, house.panel_caps_a)
-        menu = replace(problem.menu, house=replace(house, panel_caps_a=caps))
-        return replace(problem, menu=menu)
-
-    return Limit(
-        f"feeder of {panel}", f"on the feeder of {panel}", "A",
-        lambda p: float(p.house.panel_caps_a[rows(p)].min()),
-        lambda p: float(p.house.draw[3:][rows(p)].sum(axis=1).max()), moved)
-
-
-def _patient(problem: Problem) -> Problem:
-    """Let every load wait all day."""
-    house = problem.house
-    waits = np.full_like(house.wait_slots, SLOTS_PER_DAY - 1)
-    return replace(problem, menu=replace(problem.menu, house=replace(house, wait_slots=waits)))
+def _patient(home: Home) -> Home:
+    """Let every task wait as long as it may within a day; a store does so anyway."""
+    return replace(home, loads=tuple(
+        replace(load, wait_h=ALL_DAY_H) if load.nature == "task" else load for load in home.loads))

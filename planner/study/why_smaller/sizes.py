@@ -30,13 +30,13 @@ class SmallerSize:
     enough : Plan or None
         Its cheapest plan that reaches the goal: then it is only dearer. None if there is none.
     most : Plan or None
-        Its plan that covers most; None if it cannot even keep what must run.
+        Its plan that covers most; None if it cannot even keep what is promised and must run.
     conflict : Conflict or None
         Wishes that it cannot meet together; None where it reaches the goal.
     binding : Binding or None
-        What stands in the way of these; None where it reaches the goal.
+        The rule that stands in the way of these; None where it reaches the goal.
     waiting : tuple of Waiting
-        The loads that lose most in its best plan.
+        The loads by which most is lost in its best plan.
     remedies : tuple of Remedy
         Single changes with which it reaches the goal, cheapest first.
     """
@@ -97,11 +97,21 @@ def _explained(
     goal = coverage if most else 0.0
     conflict = conflict_of(home, book, generator.id, goal, part_of(tick, 0.2, 0.6))
     binding = binding_of(conflict, book, generator.id, part_of(tick, 0.6, 0.7))
-    losing = [part.id for part in sorted(most.loads, key=lambda one: one.served_h - one.called_h)
-              if part.connection == "module" and not reaches(part.service, 1.0)] if most else []
+    losing = _losing(most) if most else []
     remedies = remedies_of(home, book, generator.id, coverage, conflict.wishes, losing,
-                           part_of(tick, 0.7, 1.0))
+                           part_of(tick, 0.7, 1.0), short=binding.promises)
     return SmallerSize(generator, derated_kw, None, most, conflict, binding, waiting, remedies)
+
+
+def _losing(most: Plan) -> list[str]:
+    """Tasks that are refused, of the comforts that lose most, which waiting might save."""
+    house = most.menu.house
+    tasks = [one.id for one in house.home.loads if one.nature == "task"]
+    short = {one.comfort.id: one.comfort.importance * (1.0 - one.kept) for one in most.comforts
+             if not reaches(one.kept, 1.0)}
+    refused = [part for part in most.loads if part.id in tasks and part.comfort in short
+               and part.connection == "module"]
+    return [part.id for part in sorted(refused, key=lambda part: -short[part.comfort])]
 
 
 def _reach(

@@ -1,25 +1,28 @@
-"""Who waits for whom: which loads of a plan lose service, when, and what they were short of."""
+"""Who waits for whom: what of a plan's comforts is lost, when, and what its loads were short of."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
-from planner.arrays import Bools, Floats
 from planner.facts.home import SLOT_H, SLOTS_PER_DAY
 from planner.plan.plan import Plan
-from planner.service import loops
+from planner.service.choice import MODULE, OFF
 from planner.service.house import KW_ROW
-from planner.service.replay import chosen_starts, relations
+from planner.service.kept import Kept
+from planner.service.loops.inputs import Power, State
+from planner.service.replay import play
+from planner.service.timeline import DROPPED, WAITING
 from planner.tolerances import meets, reaches
 
 NOTABLE_KW = 1.0  # a load that draws less is not worth naming among those in the way
+Over = tuple[float, str, float, str]  # how many times the limit, key, by how much, unit
 
 
 @dataclass(frozen=True, slots=True)
 class Waiting:
-    """One load that loses service, and the moment when it was furthest from having room.
+    """A load whose comfort is not fully kept, and the moment when it was furthest from having room.
 
     Attributes
     ----------
@@ -40,6 +43,8 @@ class Waiting:
     unit : str
     ahead : tuple of str
         Labels of the larger loads that were on then, largest first.
+    comfort : Kept
+        How well the comfort that it serves is kept.
     """
 
     load_id: str
@@ -53,10 +58,14 @@ class Waiting:
     missing: float
     unit: str
     ahead: tuple[str, ...]
+    comfort: Kept
 
 
 def waiting_of(plan: Plan, most: int = 3) -> tuple[Waiting, ...]:
-    """List the loads that lose most service hours in a plan, the greatest loss first.
+    """List the loads by which the most important comforts lose most, the greatest loss first.
+
+    Of each comfort that lacks something the load that is refused for the most hours is listed. A
+    store that is refused and catches up loses nothing.
 
     Parameters
     ----------
@@ -65,39 +74,25 @@ def waiting_of(plan: Plan, most: int = 3) -> tuple[Waiting, ...]:
     most : int
         How many are listed.
     """
-    losing = [(part.called_h - part.served_h, i) for i, part in enumerate(plan.loads)
-              if part.connection == "module" and not reaches(part.service, 1.0)]
-    found = [_refused(plan, i) for _, i in sorted(losing, key=lambda pair: (-pair[0], pair[1]))]
+    lacking = [one for one in plan.comforts if one.counts and not reaches(one.kept, 1.0)]
+    lacking.sort(key=lambda one: -one.comfort.importance * (1.0 - one.kept))
+    found = []
+    for one in lacking:
+        refused = [part for part in plan.loads if part.comfort == one.comfort.id
+                   and part.connection == "module" and part.called_h > part.served_h]
+        if refused:
+            worst = max(refused, key=lambda part: part.called_h - part.served_h)
+            found.append(_refused(plan, plan.menu.house.index(worst.id), one))
     return tuple(one for one in found if one is not None)[:most]
 
 
-def _tried(plan: Plan, i: int) -> list[int]:
-    """Slots in which a load had a call pending and was not let on."""
-    house, waits = plan.menu.house, plan.service.waits[i]
-    served = np.flatnonzero(waits >= 0)
-    answered = np.full(house.slots, house.slots)  # when each call was served, if ever
-    answered[served - waits[served]] = served
-    found = []
-    for t in np.flatnonzero(waits < 0):
-        first = max(t - int(house.wait_slots[i]), t - t % SLOTS_PER_DAY)
-        if (house.calls[i, first:t + 1] & (answered[first:t + 1] > t)).any():
-            found.append(int(t))
-    return found
-
-
-@dataclass(frozen=True)
-class _State:
-    """What is on, slot by slot, when a load's turn comes."""
-
-    sums: Floats
-    top: Floats
-    on: Bools
-
-
-def _refused(plan: Plan, i: int) -> Waiting | None:
+def _refused(plan: Plan, i: int, comfort: Kept) -> Waiting | None:
     house = plan.menu.house
-    state = _ahead_of(plan, i)
-    misses = [(t, *miss) for t in _tried(plan, i) if (miss := _miss(plan, state, i, t))]
+    power = plan.supply.power(house, plan.choice.soft_start)
+    state = _ahead_of(plan, i, power)
+    marks = plan.service.marks[i]
+    tried = np.flatnonzero((marks == WAITING) | (marks == DROPPED))
+    misses = [(int(t), *miss) for t in tried if (miss := _miss(plan, power, state, i, int(t)))]
     if not misses:
         return None
     slots = np.array([miss[0] for miss in misses])
@@ -116,53 +111,46 @@ def _refused(plan: Plan, i: int) -> Waiting | None:
         lost_h=part.called_h - part.served_h, day=house.home.days[day].label,
         from_h=min(on_that_day) * SLOT_H, to_h=(max(on_that_day) + 1) * SLOT_H,
         short_of=key, missing=missing, unit=unit, ahead=_larger(plan, state, slot),
+        comfort=comfort,
     )
 
 
-def _ahead_of(plan: Plan, i: int) -> _State:
+def _ahead_of(plan: Plan, i: int, power: Power) -> State:
     """Play what is always connected and all that stand ahead of a load."""
-    house, supply, choice = plan.menu.house, plan.supply, plan.choice
-    start_kw, start_kva = chosen_starts(supply, choice)
-    needs, foes = relations(house)
-    sums = np.zeros((house.draw.shape[0], house.slots))
-    top = np.zeros(house.slots)
-    on = np.zeros((house.count, house.slots), dtype=np.bool_)
-    limits = (supply.caps(house), start_kw - house.draw[KW_ROW], start_kva, supply.short_time_kw,
-              supply.startable_kva, needs, foes, sums, top, on)
-    loops.place_direct(choice.connection_array(), house.calls, house.draw, *limits)
-    before = np.array(choice.order[:choice.order.index(i)], dtype=np.int64)
-    loops.replay_order(
-        before, house.calls, house.wait_slots, house.draw, *limits,
-        np.zeros((house.count, len(house.weights)), dtype=np.int64),
-        np.zeros((house.count, house.slots), dtype=np.int64),
-        np.zeros((house.count, house.slots), dtype=np.uint8))
-    return _State(sums, top, on)
+    ahead = plan.choice.order[:plan.choice.order.index(i)]
+    connection = tuple(OFF if how == MODULE and k not in ahead else how
+                       for k, how in enumerate(plan.choice.connection))
+    return play(plan.menu.house, power, replace(plan.choice, connection=connection, order=ahead))
 
 
-def _miss(plan: Plan, state: _State, i: int, slot: int) -> tuple[str, float, str] | None:
+def _miss(
+    plan: Plan, power: Power, state: State, i: int, slot: int
+) -> tuple[str, float, str] | None:
     """The limit that a load misses by the greatest share of it, if any: key, by how much, unit."""
-    house, supply = plan.menu.house, plan.supply
-    start_kw, start_kva = chosen_starts(supply, plan.choice)
-    woken = [k for k in (i, *np.flatnonzero(house.closure[i])) if not state.on[k, slot]]
-    if any(house.exclusive[k, state.on[:, slot]].any() for k in woken):
+    house, at = plan.menu.house, plan.menu.house.judged(slot)
+    draw = house.draw[slot // SLOTS_PER_DAY]
+    on = state.share[:, at] > 0.0
+    woken = [k for k in (i, *np.flatnonzero(house.closure[i])) if not on[k]]
+    if any(house.exclusive[k, on].any() for k in woken):
         return "apart", 0.0, ""
-    rows = state.sums[:, slot] + house.draw[:, woken].sum(axis=1)
-    adders = [float(start_kw[k] - house.draw[KW_ROW, k]) for k in woken]
-    start = max([float(state.top[slot]), *adders])
-    kva = max((float(start_kva[k]) for k in woken), default=0.0)
-    caps = supply.caps(house)
-    tried = [("running", float(rows[0]), float(caps[0]), "kW"),
-             ("start-power", float(rows[0]) + start if start > 0.0 else 0.0, supply.short_time_kw,
-              "kW"),
-             ("start-dip", kva, supply.startable_kva, "kVA")]
-    tried += [("legs" if r < 3 else "feeder", float(rows[r]), float(caps[r]), "A")
+    rows = state.sums[:, at] + draw[:, woken].sum(axis=1)
+    tried: list[tuple[str, float, float, str]] = [
+        ("running", float(rows[0]), float(power.caps[0]), "kW"),
+        ("start-dip", max((float(power.start_kva[k]) for k in woken), default=0.0),
+         plan.supply.startable_kva, "kVA")]
+    for k in (*np.flatnonzero(on), *woken):
+        others_kw = float(rows[0] - draw[KW_ROW, k])
+        tried.append(("start-power", others_kw, max(1e-9, float(power.room_kw[k])), "kW"))
+    tried += [("legs" if r < 3 else "feeder", float(rows[r]), float(power.caps[r]), "A")
               for r in range(1, len(rows))]
-    over = [(asked / allowed, key, asked - allowed, unit) for key, asked, allowed, unit in tried
-            if not meets(asked, allowed)]
+    over: list[Over] = [(asked / allowed, key, asked - allowed, unit)
+                        for key, asked, allowed, unit in tried if not meets(asked, allowed)]
     return max(over)[1:] if over else None
 
 
-def _larger(plan: Plan, state: _State, slot: int) -> tuple[str, ...]:
-    kw = plan.menu.house.draw[KW_ROW]
-    on = [int(k) for k in np.flatnonzero(state.on[:, slot]) if kw[k] >= NOTABLE_KW]
+def _larger(plan: Plan, state: State, slot: int) -> tuple[str, ...]:
+    house = plan.menu.house
+    kw = house.draw[slot // SLOTS_PER_DAY, KW_ROW]
+    share = state.share[:, house.judged(slot)]
+    on = [int(k) for k in np.flatnonzero(share > 0.0) if kw[k] >= NOTABLE_KW]
     return tuple(plan.loads[k].label for k in sorted(on, key=lambda k: (-kw[k], k))[:3])

@@ -1,0 +1,163 @@
+"""What is put before the family: three plans to choose from, and two sizes to hold them against."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from planner.facts.home import Home
+from planner.facts.price_book import PriceBook
+from planner.plan.goal import USUAL_COVERAGE
+from planner.plan.menu import menu_of
+from planner.plan.plan import Plan
+from planner.progress import OnProgress, part_of, unheard
+from planner.search.cheapest import cheapest_of
+from planner.search.frontier import Frontier, frontier
+from planner.search.problem import problems_of
+from planner.service.kept import Kept
+from planner.study.cheaper import cheaper_of
+from planner.study.recommend import recommend
+from planner.study.reference import ShedsNothing, sheds_nothing
+from planner.study.wishes import Wish
+from planner.tolerances import reaches
+
+OptionName = Literal["cheaper", "recommended", "everything", "air-cooled"]
+
+MODULE_USD = 1e5
+"""Added to each module where as few as possible are looked for [USD]."""
+LESS = 0.1  # of the price that a cheaper option saves at least (design, section 8)
+WHOLE, CHEAPER, EVERYTHING, REFERENCE = 0.4, 0.7, 0.85, 1.0  # of the time, a guess
+
+
+@dataclass(frozen=True)
+class Option:
+    """One plan to choose, and what is given up for it.
+
+    Attributes
+    ----------
+    name
+        ``recommended``: the cheapest that reaches the goal, the nearest where none does;
+        ``cheaper``: at least a tenth less; ``everything``: the cheapest in which nothing at all is
+        missed; ``air-cooled``: the largest air-cooled size with the fewest modules that reaches
+        the goal.
+    home : Home
+        What it was planned for: the family's home, without what is given up.
+    plan : Plan
+    given_up : tuple of Wish
+        Must-haves and promises, the most important first; empty but for a cheaper option.
+    """
+
+    name: OptionName
+    home: Home
+    plan: Plan
+    given_up: tuple[Wish, ...] = ()
+
+    @property
+    def missing(self) -> tuple[Kept, ...]:
+        """Comforts that count and are not fully kept, the one that lacks most first."""
+        lacking = [one for one in self.plan.comforts if one.counts and not reaches(one.kept, 1.0)]
+        return tuple(sorted(
+            lacking, key=lambda one: -one.comfort.importance * (1.0 - one.kept)))
+
+
+@dataclass(frozen=True)
+class Options:
+    """Plans to choose from, cheapest first, and the references.
+
+    Attributes
+    ----------
+    choices : tuple of Option
+        The cheaper one, the recommended one, everything; an option that is the same plan as
+        another, or does not exist, is missing.
+    reaches_goal : bool
+        Whether the recommended one reaches the goal; if not it is the nearest.
+    sheds_nothing : ShedsNothing or None
+        The size without load shedding; None if the book has none.
+    air_cooled : Option or None
+        The largest air-cooled size with the fewest modules; None if none reaches the goal.
+    """
+
+    choices: tuple[Option, ...]
+    reaches_goal: bool
+    sheds_nothing: ShedsNothing | None
+    air_cooled: Option | None
+
+    def named(self, name: OptionName) -> Option | None:
+        """Find an option by its name; None if there is none."""
+        return next((one for one in self.choices if one.name == name), None)
+
+
+def options(
+    home: Home, book: PriceBook, coverage: float = USUAL_COVERAGE, *,
+    known: Frontier | None = None, none_starved: bool = True,
+    on_progress: OnProgress | None = None,
+) -> Options:
+    """Plan the options of a home.
+
+    Parameters
+    ----------
+    home, book : Home, PriceBook
+        The home and what can be bought.
+    coverage : float
+        The goal, 0-1.
+    known : Frontier, optional
+        The frontier of the home, if it is known already.
+    none_starved : bool
+        As for `planner.study.recommend.recommend`.
+    on_progress : callable, optional
+        Told the share done, 0-1; what it raises ends the work.
+
+    Raises
+    ------
+    NoPlanError
+        If nothing serves the home at all.
+    """
+    tell = on_progress or unheard
+    whole = known or frontier(home, book, on_progress=part_of(tell, 0.0, WHOLE))
+    reached = whole.covering(coverage) is not None
+    plan = recommend(home, book, coverage, none_starved=none_starved,
+                     known=whole).plan if reached else whole.points[-1]
+    found = [Option("recommended", home, plan)]
+    cheaper = cheaper_of(home, book, whole, (1.0 - LESS) * plan.cost_usd,
+                         part_of(tell, WHOLE, CHEAPER))
+    if cheaper is not None:
+        found.insert(0, Option("cheaper", *cheaper))
+    everything = _everything(home, book, whole, part_of(tell, CHEAPER, EVERYTHING))
+    if everything is not None and not reaches(plan.coverage, 1.0):
+        found.append(Option("everything", home, everything))
+    at_end = part_of(tell, EVERYTHING, REFERENCE)
+    return Options(tuple(found), reached, sheds_nothing(home, book, at_end),
+                   _air_cooled(home, book, coverage, at_end))
+
+
+def _everything(
+    home: Home, book: PriceBook, whole: Frontier, tick: OnProgress
+) -> Plan | None:
+    """The cheapest plan in which nothing is missed, which may stand within a step of the last."""
+    known = whole.covering(1.0)
+    if known is not None:
+        return known
+    return cheapest_of(problems_of(home, book), home, book, 1.0, tick)
+
+
+def _air_cooled(
+    home: Home, book: PriceBook, coverage: float, tick: OnProgress
+) -> Option | None:
+    """The plan with the fewest modules of the largest air-cooled size; None if it misses the goal.
+
+    Every module is priced so much higher that one less always pays, and what it really costs only
+    decides where the numbers are equal.
+    """
+    dear = replace(book, modules=tuple(replace(one, price=one.price + MODULE_USD)
+                                       for one in book.modules))
+    air = [one for one in problems_of(home, dear) if one.menu.generator.cooling == "air"]
+    if not air:
+        return None
+    largest_kw = max(one.supply.derated_kw for one in air)
+    largest = [one for one in air if one.supply.derated_kw == largest_kw]
+    fewest = cheapest_of(largest, home, dear, coverage, tick)
+    if fewest is None:
+        return None
+    menu = menu_of(fewest.menu.house, book, fewest.supply.generator, fewest.menu.kind)
+    return None if menu is None else Option(
+        "air-cooled", home, Plan(menu, fewest.supply, fewest.choice))
