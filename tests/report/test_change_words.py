@@ -12,7 +12,8 @@ from planner.facts.price_book import Transfer
 from planner.report.change_words import change_sentences
 from planner.search.problem import problems_of
 from planner.service.choice import DIRECT, MODULE, OFF, Choice
-from tests.homes import ALL, base, book, events, generator, home, load, motor
+from tests.homes import ALL, base, events, home, load, motor
+from tests.report.plans import book, generator
 
 HOUSE = home(
     base(1.0),

@@ -24,9 +24,8 @@ from planner.service.choice import DIRECT, MODULE, OFF, Choice
 from planner.service.house import house_of
 from planner.service.replay import Service, replay
 from planner.service.supply import supply_of
-from tests.homes import ALL, base, book, car, clock, events, food, generator, home, load, room
+from tests.homes import ALL, base, book, car, clock, events, food, generator, home, load, room, task
 from tests.homes import tank as water_heater
-from tests.homes import task
 
 DAYS = (DesignDay("mild", "mild day", "mild", 1.0, 60.0, 70.0),
         DesignDay("hot", "hot day", "summer", 1.0, 80.0, 95.0),
@@ -74,7 +73,7 @@ def test_with_power_for_all_everything_is_as_usual():
 
 
 def test_without_power_everything_is_missed():
-    """All showers, meals and washes; of 200 miles two days of 72 are gone when the car last leaves."""
+    """All showers, meals, washes; of 200 miles two days of 72 are gone as the car last leaves."""
     found = kept_of(HOUSE, dict.fromkeys(HOUSE.ids[1:], OFF))
     said = {key: comfort_phrase(one, HOUSE) for key, one in found.items()}
     assert {key: said[key] for key in WITHOUT} == WITHOUT

@@ -16,7 +16,8 @@ from planner.service.choice import DIRECT, MODULE, OFF, Choice
 from planner.study.picks import PickName
 from planner.study.wish_cost import WishCost, wish_costs
 from planner.study.wishes import Wish
-from tests.homes import ALL, base, book, cheapest, events, generator, home, load, random_home
+from tests.homes import ALL, base, cheapest, events, home, load, random_home
+from tests.report.plans import book, generator
 
 TRADE = re.compile(
     r"\b(k?w|k?va|amp\w*|volt\w*|dip|shed\w*|modules?|contactors?|direct|must.run|importance"

@@ -30,7 +30,8 @@ from planner.report.tables.verify import margin_sentences
 from planner.report.words import share
 from planner.search.problem import problems_of
 from planner.service.choice import DIRECT, MODULE, OFF, Choice
-from tests.homes import ALL, base, book, events, generator, home, load, motor
+from tests.homes import ALL, base, events, home, load, motor
+from tests.report.plans import book, generator
 
 LOADS = (
     base(1.0, label="Lights"),
