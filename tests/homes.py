@@ -1,7 +1,8 @@
 """Small invented homes and price books for tests; `replace` shows what a test changes.
 
 A load that names no comfort gets one of its own, of its importance; what heats or cools one room
-shares that of the room.
+shares that of the room. What is always direct and of no importance serves none: nobody switches it
+off.
 """
 
 from __future__ import annotations
@@ -133,11 +134,13 @@ def with_comforts(one: Home) -> Home:
     """Give every load that serves no known comfort one of its own; one for each room.
 
     A comfort has the importance of the most important of its loads, and its loads that of the
-    comfort. What is only woken by others serves none.
+    comfort. What is only woken by others serves none, nor does what may only be direct and matters
+    to nobody.
     """
     known = {each.id for each in one.comforts}
     held = {load_id: each.id for each in rooms_of(one) for load_id in each.loads}
-    loads = [each if each.comfort or each.nature == "woken" else replace(
+    loads = [each if each.comfort or each.nature == "woken" or (
+        not each.importance and each.allowed <= {"direct"}) else replace(
         each, comfort=held.get(each.id, each.id) if each.nature == "room" else each.id)
         for each in one.loads]
     found = list(one.comforts)
@@ -193,7 +196,10 @@ def book(*generators: Generator, **changes: object) -> PriceBook:
 
 
 def random_home(seed: int, size: int) -> Home:
-    """A random small home with `size` loads besides its base; same seed, same home."""
+    """A random small home with `size` loads besides its base; same seed, same home.
+
+    Some of them are wanted by the clock, some are work that may wait.
+    """
     rng = random.Random(seed)
     loads: list[Load] = [base(round(rng.uniform(0.2, 1.0), 2))]
     for number in range(size):
@@ -203,9 +209,11 @@ def random_home(seed: int, size: int) -> Home:
             (rng.randrange(0, 80) / 4.0, rng.randrange(1, 13) / 4.0) for _ in range(3)))
         if rng.random() < 0.4:
             use = Use(kind="duty", hours=tuple(round(rng.random(), 2) for _ in range(24)))
+        wait_h = rng.choice([0.0, 0.0, 0.25, 0.5, 1.0, 3.0])
         changes: dict[str, object] = {
             "importance": rng.randrange(0, 6),
-            "wait_h": rng.choice([0.0, 0.0, 0.25, 0.5, 1.0, 3.0]),
+            "wait_h": wait_h,
+            "nature": "task" if wait_h and use.kind == "events" else "clock",
             "use": {"every": use},
             "allowed": rng.choice([ALL, ALL, frozenset({"direct", "module"})]),
             "must_run": rng.random() < 0.1,
@@ -222,7 +230,7 @@ def random_home(seed: int, size: int) -> Home:
     rule = "importance" if rng.random() < 0.2 else "free"
     if rule == "importance":
         pairs = ()
-    return home(*loads, never_before=pairs, order_rule=rule)
+    return home(*loads, never_before=pairs, order_rule=rule, spell_days=1)
 
 
 def cheapest(one: Home, offered: PriceBook, coverage: float) -> Plan:

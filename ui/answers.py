@@ -14,6 +14,7 @@ from planner.simulation.outage import Outage, simulate
 from planner.simulation.results import Results
 from planner.simulation.run import outages
 from planner.study.compare import plan_of_size
+from planner.study.options import Options, options
 from planner.study.order_reasons import OrderReasons, order_reasons
 from planner.study.owning import owning_frontier, unbeaten_by
 from planner.study.recommend import Recommendation, recommend
@@ -106,6 +107,18 @@ def reference(case: Case) -> Answer[Plan | None]:
     return case.session.desk.ask("reference", case.key,
                                   lambda work: everything_direct(case.home, case.book, work.tick),
                                   AT_ONCE_S)
+
+
+def choices(case: Case) -> Answer[Options]:
+    """Ask for the plans to choose from, with the references that they are held against."""
+    goal, known, bought = case.session.goal, case.known_curve(), recommended(case).value
+    coverage = bought.coverage if goal.by == "budget" and bought is not None else goal.coverage
+
+    def find(work: Work) -> Options:
+        return options(case.home, case.book, coverage, known=known,
+                       none_starved=goal.none_starved, on_progress=work.tick)
+
+    return case.session.desk.ask("options", (case.key, goal, coverage), find, 0.3)
 
 
 def prices_of_wishes(case: Case, found: Recommendation) -> Answer[tuple[WishCost, ...]]:

@@ -9,7 +9,7 @@ from ui.warm import warm_up
 
 PAGES = {
     "views/home.py": "Home and loads",
-    "views/wishes.py": "Wishes",
+    "views/wishes.py": "What matters",
     "views/curve.py": "Cost and coverage",
     "views/beside.py": "Side by side",
     "views/outage.py": "The outage",

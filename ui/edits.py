@@ -77,7 +77,7 @@ def applied(
     if not edits:
         return text
     known = {cell.key: cell for cell in cells}
-    changed = {int(row): {known[key].path: _value(known[key], value)
+    changed = {int(row): {known[key].path: value_of(known[key], value)
                           for key, value in cells_.items() if key in known}
                for row, cells_ in edits.get("edited_rows", {}).items()}
     found = with_cells(text, section, changed) if changed else text
@@ -116,7 +116,7 @@ def _new(row: Mapping[str, Any], known: Mapping[str, Cell]) -> dict[str, Value]:
     for key, raw in row.items():
         if key not in known:
             continue
-        value = _value(known[key], raw)
+        value = value_of(known[key], raw)
         if value is None:
             continue
         here: dict[str, Any] = new
@@ -126,7 +126,7 @@ def _new(row: Mapping[str, Any], known: Mapping[str, Cell]) -> dict[str, Value]:
     return new
 
 
-def _value(cell: Cell, raw: Any) -> Value | None:  # noqa: ANN401
+def value_of(cell: Cell, raw: Any) -> Value | None:  # noqa: ANN401
     """Write a cell's content as the file does; None where nothing is said."""
     if raw is None or raw in ("", UNSAID) or (isinstance(raw, float) and pd.isna(raw)):
         return None

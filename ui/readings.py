@@ -27,7 +27,9 @@ class Reading(Generic[Fact]):
 
 def home_of(session: Session) -> Reading[Home]:
     """Read the home on the table."""
-    return _read(session, "home", session.home_text, session.home_name, read_home_text)
+    reading = _read(session, "home", session.home_text, session.home_name, read_home_text)
+    session.readable = reading.facts or session.readable
+    return reading
 
 
 def book_of(session: Session) -> Reading[PriceBook]:

@@ -21,6 +21,7 @@ from ui.presence import presence
 from ui.work import Desk
 
 if TYPE_CHECKING:
+    from planner.facts.home import Home
     from planner.study.owning import Basis
 
 Made = TypeVar("Made")
@@ -30,7 +31,8 @@ MOST_STEPS_BACK = 50
 MOST_PINS = 4
 FILLED = ("What the file leaves out about the house is assumed and marked so, in the fields below "
           "and in the file. Change what you know.")
-ABOUT_THE_GOAL = ("recommended", "wishes", "reasons", "smaller", "doubts")  # see ui/answers
+ABOUT_THE_GOAL = ("recommended", "options", "wishes", "reasons", "smaller",
+                  "doubts")  # see ui/answers
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,6 +83,7 @@ class Session:
     said: str = ""
     told: frozenset[Finding] = frozenset()  # findings about loads that are known to the visitor
     notes: tuple[Finding, ...] = ()  # about what was read last
+    readable: Home | None = None  # as it was read last without an error
     desk: Desk = field(default_factory=Desk)
     rounds: Iterator[int] = field(default_factory=lambda: count(1))  # numbers for laid-out tables
     tables: dict[str, Any] = field(default_factory=dict)  # by section: see parts/table_editor
@@ -127,6 +130,7 @@ class Session:
         self.home_name = name
         self.said = FILLED if whole != text else ""
         self.picked, self.pins, self.own_order = None, (), ()
+        self.readable = None
 
     def change_book(self, text: str) -> None:
         """Replace the text of the price book."""

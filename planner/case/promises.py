@@ -88,7 +88,7 @@ def _miles(text: str, found: re.Match[str]) -> Promise:
 
 def promised(
     comfort: Comfort, said: Sequence[SaidPromise], default: Promise | None,
-    refuse: Callable[[str, str], None],
+    tell: Callable[[str, str], None],
 ) -> Promise | None:
     """Give what is promised of a comfort: what the file says, and for the rest the default.
 
@@ -100,7 +100,7 @@ def promised(
         As the file has it.
     default : Promise or None
         What is promised where the file says nothing.
-    refuse : callable
+    tell : callable
         Takes a sentence and a remedy for each that does not suit.
     """
     result = default
@@ -109,22 +109,22 @@ def promised(
     for one in said:
         if (one.degf is not None) != (comfort.kind == "room") or (
                 one.degf is None and comfort.kind not in one.kinds):
-            refuse(f"{quoted(one.text)} cannot be promised of {_what(comfort.kind)}.",
+            tell(f"{quoted(one.text)} cannot be promised of {_what(comfort.kind)}.",
                    f"Write {SAMPLES[comfort.kind]}." if comfort.kind in SAMPLES
                    else "Write must_run = true on what must always be served.")
         elif one.degf is not None:
-            result = _bounded(comfort, one, result or Promise(), refuse)
+            result = _bounded(comfort, one, result or Promise(), tell)
         else:
             result = one.promise
     sides = [one.degf <= comfort.heating_set_degf for one in said if one.degf is not None]
     if len(sides) != len(set(sides)):
-        refuse("two temperatures bound the same side of a room.",
+        tell("two temperatures bound the same side of a room.",
                "Give one below and one above its set points.")
     return result
 
 
 def _bounded(
-    room: Comfort, said: SaidPromise, promise: Promise, refuse: Callable[[str, str], None],
+    room: Comfort, said: SaidPromise, promise: Promise, tell: Callable[[str, str], None],
 ) -> Promise:
     degf = said.degf or 0.0
     if degf <= room.heating_set_degf:
@@ -132,7 +132,7 @@ def _bounded(
     if degf >= room.cooling_set_degf:
         return replace(promise, warmest_degf=degf)
     low, high = f"{room.heating_set_degf:g}", f"{room.cooling_set_degf:g} degF"
-    refuse(f"{quoted(said.text)} lies between the set points, {low} and {high}: no thermostat "
+    tell(f"{quoted(said.text)} lies between the set points, {low} and {high}: no thermostat "
            "holds it.",
            f"Write at most {low} degF for the coldest, at least {high} for the warmest.")
     return promise

@@ -82,13 +82,14 @@ def _with_comforts(
     if draft.home is None or draft.code is None:
         return None
     loads, days = balance(filled), _days(draft.days)
-    findings.extend((*shared_names(loads, name, "load", "loads"),
-                     *shared_names(days, name, "day", "design days")))
     home = _home(Path(name).stem, draft, draft.home, draft.code, with_own_names(loads),
                  with_own_names(days))
-    if len(set(draft.load_ids)) == len(draft.load_ids):  # else nobody can say which load is meant
-        home, found = with_comforts_of_file(home, draft)
-        findings.extend(found)
+    if any(len(set(ids)) < len(ids) for ids in (draft.load_ids, draft.day_ids)):
+        return home  # nobody can say which is meant
+    findings.extend((*shared_names(loads, name, "load", "loads"),
+                     *shared_names(days, name, "day", "design days")))
+    home, found = with_comforts_of_file(home, draft)
+    findings.extend(found)
     return home
 
 

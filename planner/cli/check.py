@@ -9,6 +9,7 @@ from planner.cli.output import draw, emit, say, show_findings
 from planner.cli.state import State, common
 from planner.report.findings import finding_data
 from planner.report.home import home_data
+from planner.report.tables.home_comforts import comfort_table
 from planner.report.tables.loads import FOOTNOTE, assumption_table, load_table
 from planner.report.words import count
 
@@ -26,9 +27,13 @@ def command(state: State, home_file: str, assumed: bool) -> None:
         emit({**home_data(home), "findings": finding_data(findings)})
         return
     say(f"{home.label}: {home.service_a:g} A service, {home.floor_area_ft2:,.0f} ft², "
-        f"{count(len(home.loads), 'load')}, {count(len(home.days), 'design day')}, {home.fuel}.")
+        f"{count(len(home.loads), 'load')}, {count(len(home.comforts), 'comfort')}, "
+        f"{count(len(home.days), 'design day')} of {count(home.spell_days, 'day')} each, "
+        f"{home.fuel}.")
     say()
-    marked = bool(home.assumed) or any(load.assumed for load in home.loads)
+    marked = bool(home.assumed) or any(one.assumed for one in home.loads) or any(
+        one.assumed for one in home.comforts)
+    draw(comfort_table(home))
     draw(load_table(home), footnote=FOOTNOTE if marked and not assumed else "")
     if assumed:
         draw(assumption_table(home))

@@ -19,7 +19,7 @@ from planner.facts.home import Home, OrderRule
 from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
 from planner.plan.saved import plan_data, saved_plan
-from planner.wiring.module_fit import module_findings
+from planner.service.module_fit import module_findings
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
-import numpy as np
 import pulp
 
+from planner.model.coverage import coverage_of, kept_in
+from planner.model.linear import Pair, total
 from planner.model.rules import RULES
-from planner.model.rules.connect import transfers_of_book
 from planner.model.tables import Tables
-from planner.model.variables import Variables, declare
-from planner.service.choice import DIRECT, MODULE, OFF, Choice
+from planner.model.values import value
+from planner.model.variables import Variables, declare, transfers_of
+from planner.service.choice import BY_HAND, DIRECT, MODULE, OFF, Choice
 
 
 @dataclass(frozen=True)
@@ -26,7 +28,7 @@ class Model:
 
 
 def build(tables: Tables, *, whole_slots: bool = True) -> Model:
-    """Build the model of section "The formulation" in DEVELOPERS.md.
+    """Build the model of `planner/model/FORMULATION.md`.
 
     Parameters
     ----------
@@ -39,7 +41,7 @@ def build(tables: Tables, *, whole_slots: bool = True) -> Model:
     chosen = declare(problem, tables, whole_slots=whole_slots)
     for rule in RULES:
         rule(problem, tables, chosen)
-    return Model(problem, tables, chosen, _cost(tables, chosen), _coverage(tables, chosen))
+    return Model(problem, tables, chosen, _cost(tables, chosen), coverage_of(tables, chosen))
 
 
 def maximise_coverage(model: Model, budget_usd: float) -> None:
@@ -56,6 +58,38 @@ def minimise_cost(model: Model, coverage: float) -> None:
     _set_row(model, "goal", model.coverage >= coverage)
 
 
+def fix(model: Model, choice: Choice) -> None:
+    """Let only the connections and soft starters of a choice stand.
+
+    Raises
+    ------
+    ValueError
+        If one of them is not open in the model.
+    """
+    chosen = model.chosen
+    ways = {OFF: chosen.off, DIRECT: chosen.direct, MODULE: chosen.module, BY_HAND: chosen.hand}
+    for i, how in enumerate(choice.connection):
+        for way, place in ways.items():
+            _pin(model, place[i], 1.0 if way == how else 0.0)
+        for s in chosen.starters.get(i, []):
+            _pin(model, chosen.soft[i, s], 1.0 if choice.soft_start[i] == s else 0.0)
+        if choice.soft_start[i] and (i, choice.soft_start[i]) not in chosen.soft:
+            _refuse(model, i)
+
+
+def _pin(model: Model, term: object, wanted: float) -> None:
+    if isinstance(term, pulp.LpVariable):
+        term.lowBound = term.upBound = wanted
+    elif term != wanted:
+        msg = f"a connection of the choice is not open in the model ({term}, asked {wanted})"
+        raise ValueError(msg)
+
+
+def _refuse(model: Model, i: int) -> None:
+    msg = f"the soft starter does not fit {model.tables.house.ids[i]}"
+    raise ValueError(msg)
+
+
 def _set_row(model: Model, name: str, row: pulp.LpConstraint) -> None:
     if name in {constraint.name for constraint in model.problem.constraints()}:
         model.problem.get_constraint_by_name(name).changeRHS(-row.constant)
@@ -65,62 +99,49 @@ def _set_row(model: Model, name: str, row: pulp.LpConstraint) -> None:
 
 def _cost(tables: Tables, chosen: Variables) -> pulp.LpAffineExpression:
     menu = tables.menus[0]
-    terms = [m.base * chosen.generator[g] for g, m in enumerate(tables.menus)]
-    by_id = {transfer.id: transfer for transfer in menu.book.transfers}
-    for x, name in enumerate(transfers_of_book(tables)):
-        part = by_id[name]
-        terms.append(part.installed_usd * chosen.transfer[x])
-    for c, controller in enumerate(menu.controllers):
-        terms.append(controller.installed_usd * chosen.controller[c])
+    terms: list[Pair] = [(chosen.generator[g], one.base) for g, one in enumerate(tables.menus)]
+    terms += [(chosen.transfer[x], one.installed_usd)
+              for x, one in enumerate(transfers_of(tables))]
+    terms += [(chosen.controller[c], one.installed_usd)
+              for c, one in enumerate(menu.controllers)]
     for i in range(tables.house.count):
         if tables.allowed[i, MODULE]:
-            terms.append(float(menu.module_cost[i]) * chosen.module[i])
+            terms.append((chosen.module[i], float(menu.module_cost[i])))
         if tables.allowed[i, OFF]:
-            terms.append(float(menu.off_cost[i]) * chosen.off[i])
-    terms += [float(menu.soft_cost[i, s]) * var for (i, s), var in chosen.soft.items()]
-    return pulp.lpSum(terms)
+            terms.append((chosen.off[i], float(menu.off_cost[i])))
+    terms += [(term, float(menu.soft_cost[i, s])) for (i, s), term in chosen.soft.items()]
+    return total(terms)
 
 
-def _coverage(tables: Tables, chosen: Variables) -> pulp.LpAffineExpression:
-    if not tables.value.any():
-        return pulp.lpSum([1.0])
-    value = tables.value
-    terms = [float(value[i] * tables.house.called[i]) * chosen.direct[i]
-             for i in np.flatnonzero(value).tolist()]
-    terms += [float(value[i] * tables.slot_weight[t]) * run
-              for (i, t), run in chosen.run.items() if value[i]]
-    return pulp.lpSum(terms)
+def read_choice(model: Model) -> Choice:
+    """Read the solver's point: connections and soft starters rounded, and an order that may stand.
 
-
-def read_choice(model: Model, generator: int = 0) -> Choice:
-    """Read the solver's point: connections and soft starters rounded, order left by the home's ids.
-
-    The order that the point suggests (who is served when it calls) is only a hint; the search over
-    orders starts from it: loads that never wait in the point come first.
+    The order is only a hint, from which a search over orders starts: loads of the comforts that the
+    point keeps best come first, of equals those that can wait least; every wish about it holds.
     """
     tables, chosen = model.tables, model.chosen
     connection = []
     for i in range(tables.house.count):
-        values = {how: _value(place[i]) for how, place in
-                  ((OFF, chosen.off), (DIRECT, chosen.direct), (MODULE, chosen.module))}
+        values = {how: value(place[i]) for how, place in (
+            (OFF, chosen.off), (BY_HAND, chosen.hand), (DIRECT, chosen.direct),
+            (MODULE, chosen.module))}
         connection.append(max(values, key=lambda how: (round(values[how], 6), how == DIRECT)))
     soft = [0] * tables.house.count
-    for (i, s), var in chosen.soft.items():
-        if _value(var) > 0.5:
+    for (i, s), term in chosen.soft.items():
+        if value(term) > 0.5:
             soft[i] = s
     modules = [i for i, how in enumerate(connection) if how == MODULE]
-    served = {i: _served_share(model, i) for i in modules}
-    order = sorted(modules, key=lambda i: (-served[i], tables.house.wait_slots[i], i))
-    return Choice(tuple(connection), tuple(soft), tuple(order))
+    kept = kept_in(tables, chosen)
+    modules.sort(key=lambda i: (-round(kept.get(int(tables.house.works.comfort[i]), 0.0), 3),
+                                bool(tables.is_store[i]), tables.house.home.loads[i].wait_h, i))
+    return Choice(tuple(connection), tuple(soft), _wished(tables, modules))
 
 
-def _served_share(model: Model, i: int) -> float:
-    weight = model.tables.slot_weight
-    served = sum(weight[t] * _value(run) for (j, t), run in model.chosen.run.items() if j == i)
-    return round(float(served) / max(float(model.tables.house.called[i]), 1e-9), 4)
-
-
-def _value(term: object) -> float:
-    if isinstance(term, float):
-        return term
-    return float(getattr(term, "varValue", 0.0) or 0.0)
+def _wished(tables: Tables, modules: Sequence[int]) -> tuple[int, ...]:
+    """Change an order only where a wish asks for it."""
+    left, done = list(modules), []
+    while left:
+        free = next((i for i in left if not tables.house.before[left, i].any()), left[0])
+        left.remove(free)
+        done.append(free)
+    return tuple(done)

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import TypeAlias
 
+import numpy as np
 import pulp
 
 from planner.facts.price_book import Transfer
+from planner.model.levels import Level
+from planner.model.linear import Pair, Term
 from planner.model.tables import Tables
-from planner.service.choice import DIRECT, MODULE, OFF
-
-Term: TypeAlias = "pulp.LpVariable | float"
+from planner.service.choice import BY_HAND, DIRECT, MODULE, OFF
+from planner.service.loops.inputs import BY_LEVEL, BY_STRETCH
+from planner.service.loops.losing import EMPTY
 
 
 @dataclass
@@ -20,20 +22,36 @@ class Variables:
 
     generator[g], transfer[x], controller[c]
         1 if bought.
-    direct[i], module[i], off[i]
+    direct[i], module[i], hand[i], off[i]
         Connection of load i.
     soft[i, s]
         1 if load i gets soft starter s (1 …).
-    soft_direct[i, s]
-        1 if load i is direct and has soft starter s.
+    starters[i]
+        Soft starters that fit load i.
+    soft_firm[i, s]
+        1 if load i has soft starter s and is direct or left to be opened by hand.
     run[i, t]
-        1 if module load i serves a call in slot t.
-    backlog[i, t]
-        Calls of load i left over at the end of slot t that can still be served.
-    awake[k, t]
-        1 if load k, which others wake, is on in slot t.
+        1 if load i takes its turn in slot t.
+    share[i, t]
+        Share of the slot that a store runs; `run` itself where shares of a slot may run.
+    awake[k, t], stirred[k, t]
+        1 if load k, which others wake, is on in slot t; the share of the slot that counts.
+    firm_awake[k, u]
+        1 if load k, which others wake, can be on without a module in set u of `Tables.firm_sets`.
+    begin[i, t]
+        1 if load i begins in slot t a task that it then does in time.
+    behind[c, t]
+        Deviation of comfort c after slot t, in its unit.
+    loss[c, t]
+        Loss of comfort c in slot t, before its weight.
+    lost[c, t]
+        Weighted loss of comfort c in slot t beyond that with unlimited power.
+    spoiled[c, d]
+        1 if comfort c is lost in the spell of day d after a stretch beyond its limit.
+    mean[t]
+        kW that slot t counts in the average.
     climate
-        VA of the largest of cooling and heating among the direct loads.
+        VA of the largest of cooling and heating of what is always connected.
     """
 
     generator: dict[int, Term] = field(default_factory=dict)
@@ -41,13 +59,32 @@ class Variables:
     controller: dict[int, Term] = field(default_factory=dict)
     direct: dict[int, Term] = field(default_factory=dict)
     module: dict[int, Term] = field(default_factory=dict)
+    hand: dict[int, Term] = field(default_factory=dict)
     off: dict[int, Term] = field(default_factory=dict)
     soft: dict[tuple[int, int], Term] = field(default_factory=dict)
-    soft_direct: dict[tuple[int, int], Term] = field(default_factory=dict)
+    soft_firm: dict[tuple[int, int], Term] = field(default_factory=dict)
+    starters: dict[int, list[int]] = field(default_factory=dict)
     run: dict[tuple[int, int], Term] = field(default_factory=dict)
-    backlog: dict[tuple[int, int], Term] = field(default_factory=dict)
+    share: dict[tuple[int, int], Term] = field(default_factory=dict)
     awake: dict[tuple[int, int], Term] = field(default_factory=dict)
+    stirred: dict[tuple[int, int], Term] = field(default_factory=dict)
+    firm_awake: dict[tuple[int, int], Term] = field(default_factory=dict)
+    begin: dict[tuple[int, int], Term] = field(default_factory=dict)
+    behind: dict[tuple[int, int], Term] = field(default_factory=dict)
+    loss: dict[tuple[int, int], Term] = field(default_factory=dict)
+    lost: dict[tuple[int, int], Term] = field(default_factory=dict)
+    spoiled: dict[tuple[int, int], Term] = field(default_factory=dict)
+    mean: dict[int, Term] = field(default_factory=dict)
     climate: Term = 0.0
+    whole_slots: bool = True
+
+    def firm(self, i: int) -> list[Pair]:
+        """Terms whose sum is 1 when load i is always connected, or until it is opened by hand."""
+        return [(self.direct[i], 1.0), (self.hand[i], 1.0)]
+
+    def connected(self, i: int) -> list[Pair]:
+        """Terms whose sum is 1 when load i is on standby power."""
+        return [*self.firm(i), (self.module[i], 1.0)]
 
 
 def short(load_id: str) -> str:
@@ -65,12 +102,15 @@ def declare(problem: pulp.LpProblem, tables: Tables, *, whole_slots: bool) -> Va
     tables : Tables
         The home and what can be bought.
     whole_slots : bool
-        Whether `run` must be 0 or 1; else it may be a share of a slot, which is looser and faster.
+        Whether `run` and `begin` must be 0 or 1; else a load may be on for a share of a slot, which
+        is looser and faster.
     """
-    chosen = Variables()
+    chosen = Variables(whole_slots=whole_slots)
     _declare_equipment(problem, tables, chosen)
     _declare_connections(problem, tables, chosen)
     _declare_turns(problem, tables, chosen, "Binary" if whole_slots else "Continuous")
+    _declare_woken(problem, tables, chosen)
+    _declare_comforts(problem, tables, chosen)
     chosen.climate = problem.add_variable("climate_va", 0)
     return chosen
 
@@ -89,7 +129,7 @@ def _declare_equipment(problem: pulp.LpProblem, tables: Tables, chosen: Variable
 
 def _declare_connections(problem: pulp.LpProblem, tables: Tables, chosen: Variables) -> None:
     ways = ((DIRECT, "direct", chosen.direct), (MODULE, "module", chosen.module),
-            (OFF, "off", chosen.off))
+            (BY_HAND, "hand", chosen.hand), (OFF, "off", chosen.off))
     costs = tables.menus[0].soft_cost
     for i, load_id in enumerate(tables.house.ids):
         name = short(load_id)
@@ -102,24 +142,83 @@ def _declare_connections(problem: pulp.LpProblem, tables: Tables, chosen: Variab
                 place[i] = 0.0
         for s in range(1, costs.shape[1]):
             if costs[i, s] < float("inf"):
+                chosen.starters.setdefault(i, []).append(s)
                 chosen.soft[i, s] = problem.add_variable(f"soft_{s}_{name}", 0, 1, "Binary")
-                chosen.soft_direct[i, s] = problem.add_variable(f"soft_direct_{s}_{name}", 0, 1)
+                chosen.soft_firm[i, s] = problem.add_variable(f"soft_firm_{s}_{name}", 0, 1)
 
 
 def _declare_turns(
     problem: pulp.LpProblem, tables: Tables, chosen: Variables, category: str
 ) -> None:
     names = [short(load_id) for load_id in tables.house.ids]
-    for i in tables.may_shed.tolist():
-        for t in range(tables.house.slots):
-            if tables.recent_calls[i, t]:
-                chosen.run[i, t] = problem.add_variable(f"run_{names[i]}_{t}", 0, 1, category)
-            if tables.backlog_cap[i, t]:
-                cap = float(tables.backlog_cap[i, t])
-                chosen.backlog[i, t] = problem.add_variable(f"backlog_{names[i]}_{t}", 0, cap)
-    for k in tables.woken.tolist():
-        for t in range(tables.house.slots):
-            chosen.awake[k, t] = problem.add_variable(f"awake_{names[k]}_{t}", 0, 1)
+    for i, t in np.argwhere(tables.turns).tolist():
+        run = problem.add_variable(f"run_{names[i]}_{t}", 0, 1, category)
+        chosen.run[i, t] = chosen.share[i, t] = run
+        if chosen.whole_slots and tables.is_store[i]:
+            chosen.share[i, t] = problem.add_variable(f"share_{names[i]}_{t}", 0, 1)
+    for piece in tables.pieces:
+        if piece.known and tables.allowed[piece.load, MODULE]:
+            for t in (t for t in piece.starts if (piece.load, t) in chosen.run):
+                name = f"begin_{names[piece.load]}_{t}"
+                chosen.begin[piece.load, t] = problem.add_variable(name, 0, 1, category)
+
+
+def _declare_woken(problem: pulp.LpProblem, tables: Tables, chosen: Variables) -> None:
+    names = [short(load_id) for load_id in tables.house.ids]
+    for u, one in enumerate(tables.firm_sets):
+        for k in sorted(set(one.loads) & set(tables.woken.tolist())):
+            chosen.firm_awake[k, u] = problem.add_variable(f"firm_awake_{names[k]}_{u}", 0, 1)
+    for k, t in np.argwhere(tables.awake).tolist():
+        chosen.awake[k, t] = problem.add_variable(f"awake_{names[k]}_{t}", 0, 1)
+    for k, t in np.argwhere(tables.awake & tables.heavy).tolist():
+        chosen.stirred[k, t] = problem.add_variable(f"stirred_{names[k]}_{t}", 0, 1)
+    for t in np.flatnonzero(tables.heavy).tolist():
+        chosen.mean[t] = problem.add_variable(f"mean_kw_{t}", 0)
+
+
+def _declare_comforts(problem: pulp.LpProblem, tables: Tables, chosen: Variables) -> None:
+    cares, slots = tables.house.cares, tables.slots
+    for c, level in tables.levels.items():
+        name = short(tables.house.home.comforts[c].id)
+        full = float(cares.full[c])
+        for t in np.flatnonzero(level.matters).tolist():
+            most = min(full, float(level.worst[t]))
+            chosen.behind[c, t] = problem.add_variable(f"behind_{name}_{t}", 0, most)
+        for t in np.flatnonzero(level.weighed).tolist():
+            _declare_loss(problem, tables, chosen, c, t)
+        if cares.kind[c] == BY_STRETCH:
+            for day in range(slots.days):
+                if level.matters[slots.spell_of(day)].any():
+                    whole = "Binary" if chosen.whole_slots else "Continuous"
+                    chosen.spoiled[c, day] = problem.add_variable(f"spoiled_{name}_{day}", 0, 1,
+                                                                  whole)
+    for c, t in tables.dark:
+        _declare_loss(problem, tables, chosen, c, t)
+
+
+def _declare_loss(
+    problem: pulp.LpProblem, tables: Tables, chosen: Variables, c: int, t: int
+) -> None:
+    name = short(tables.house.home.comforts[c].id)
+    whole = "Binary" if chosen.whole_slots and is_step(tables, c, t) else "Continuous"
+    chosen.loss[c, t] = problem.add_variable(f"loss_{name}_{t}", 0, 1, whole)
+    if tables.slots.judged[t] and tables.house.cares.unlimited[c, tables.slots.of_day[t]] > 0.0:
+        chosen.lost[c, t] = problem.add_variable(f"lost_{name}_{t}", 0)
+
+
+def is_step(tables: Tables, c: int, t: int) -> bool:
+    """Whether nothing is lost before all is: dry taps."""
+    cares, p = tables.house.cares, tables.slots.of_day[t]
+    return bool(cares.kind[c] == BY_LEVEL and cares.high[c, p] - cares.low[c, p] <= EMPTY)
+
+
+def deviation_before(
+    tables: Tables, chosen: Variables, level: Level, c: int, t: int
+) -> Term:
+    """Give the deviation of comfort c before slot t: a variable, or what a spell begins with."""
+    if tables.slots.is_first(t):
+        return float(level.start[tables.slots.day[t]])
+    return chosen.behind.get((c, t - 1), 0.0)
 
 
 def transfers_of(tables: Tables) -> list[Transfer]:

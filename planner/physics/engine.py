@@ -81,6 +81,9 @@ def _drawn_kws(start_kw: float, start_s: float, left_kw: float, governor_s: floa
     return start_kw * seconds - left_kw * given_s
 
 
+_RELIEF = 0.30  # of the rating, by heating elements and motors; fitted, see `pick_up_kw`
+
+
 def pick_up_kw(
     derated_kw: float, kva: float, *, inertia_s: float, shed_s: float, electronic_share: float = 1.0
 ) -> float:
@@ -116,7 +119,37 @@ def pick_up_kw(
           and 0.0 <= electronic_share <= 1.0,
           "a rating, H and the seconds are positive, a share from 0 to 1")
     turns = 0.30 * inertia_s * kva / (derated_kw * shed_s)
-    return derated_kw * min(1.5, 0.65 + turns + 0.30 * (1.0 - electronic_share))
+    return derated_kw * min(1.5, 0.65 + turns + _RELIEF * (1.0 - electronic_share))
+
+
+ELECTRONIC_MORE = 1.0 / 3.0
+"""By so much more than it draws counts what gives no relief when voltage falls (derived, see
+`weighed_pick_up_kw`)."""
+
+
+def weighed_pick_up_kw(derated_kw: float, kva: float, *, inertia_s: float, shed_s: float) -> float:
+    """Give the pick-up limit as one on a sum in which electronics count by a third more [kW].
+
+    Parameters
+    ----------
+    derated_kw, kva, inertia_s, shed_s : float
+        As in `pick_up_kw`.
+
+    Raises
+    ------
+    ValueError
+        If an argument is out of range.
+
+    Notes
+    -----
+    With x the load and y its electronics, both over the derated rating, `pick_up_kw` asks for
+    x + 0.3·y/x ≤ c, where c is the limit without electronics. x + y/3 ≤ min(c, 4/3·(c − 0.3)) is
+    never looser (derived): from x = 0.9 on y/3 is the larger of the two; below, the left side is
+    convex in x between all electronics, x = 3/4 of the limit, and 0.9, and holds at both ends.
+    Unlike the share, the sum only grows with what is on.
+    """
+    most = pick_up_kw(derated_kw, kva, inertia_s=inertia_s, shed_s=shed_s, electronic_share=0.0)
+    return min(most, (most - _RELIEF * derated_kw) * (1.0 + ELECTRONIC_MORE))
 
 
 def settled_hz(overload: float) -> float:

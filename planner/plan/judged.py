@@ -12,10 +12,10 @@ from planner.plan.code import direct_sheet
 from planner.plan.menu import Menu
 from planner.plan.price import Price, price_of
 from planner.service.choice import BY_HAND, DIRECT, MODULE, OFF, Choice
+from planner.service.module_fit import closest_reason
 from planner.service.replay import Refusal, Service, replay
 from planner.service.supply import Supply
 from planner.tolerances import carries
-from planner.wiring.module_fit import closest_reason
 
 CONNECTIONS: dict[int, Connection] = {
     OFF: "off", DIRECT: "direct", MODULE: "module", BY_HAND: "by hand"}

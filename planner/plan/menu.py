@@ -16,7 +16,7 @@ from planner.arrays import Bools, Floats, Ints
 from planner.facts.home import Home, Load, TransferKind
 from planner.facts.price_book import Controller, Generator, Module, PriceBook, SoftStarter, Transfer
 from planner.service.house import House
-from planner.wiring.module_fit import cheapest_module
+from planner.service.module_fit import cheapest_module
 
 NEVER = float("inf")
 

@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 from planner.facts.assumption import Assumption
-from planner.facts.home import Home
+from planner.facts.comfort import Comfort
+from planner.facts.home import SLOT_H, Home
+from planner.wiring.promises import promise_text
 
 
 def home_data(home: Home) -> dict[str, object]:
-    """Give a home's loads as the planner understands them, with what was assumed about each."""
+    """Give a home's comforts and loads as the planner understands them, and what was assumed."""
     return {
         "case": home.id,
         "label": home.label,
         "service_a": home.service_a,
         "assumed": [_assumed(one) for one in home.assumed],
+        "spell_days": home.spell_days,
+        "comforts": {one.id: _comfort(one) for one in home.comforts},
         "loads": {
             load.id: {
                 "label": load.label,
@@ -28,6 +32,9 @@ def home_data(home: Home) -> dict[str, object]:
                 "starting_kva": load.starting_kva,
                 "must_run": load.must_run,
                 "importance": load.importance,
+                "nature": load.nature,
+                "comfort": load.comfort or None,
+                "pause_h": load.pause_slots * SLOT_H,
                 "wait_h": load.wait_h,
                 "allowed": sorted(load.allowed),
                 "assumed": [_assumed(one) for one in load.assumed],
@@ -35,6 +42,18 @@ def home_data(home: Home) -> dict[str, object]:
             for load in home.loads
         },
     }
+
+
+def _comfort(one: Comfort) -> dict[str, object]:
+    room: dict[str, object] = {}
+    if one.kind == "room":
+        room = {"heating_set_degf": one.heating_set_degf, "cooling_set_degf": one.cooling_set_degf,
+                "time_constant_h": one.time_constant_h, "lived_in": one.lived_in,
+                "refuge": sorted(one.refuge)}
+    return {"label": one.label, "kind": one.kind, "loads": list(one.loads),
+            "importance": one.importance, "must_run": one.must_run,
+            "promise": promise_text(one.promise) or None, **room,
+            "assumed": [_assumed(each) for each in one.assumed]}
 
 
 def _assumed(one: Assumption) -> dict[str, object]:

@@ -14,7 +14,7 @@ from planner.facts.home import Fuel, Home, Limits, Load, TransferKind
 from planner.facts.price_book import Generator, Module, PriceBook, Rating, SoftStarter, Transfer
 from planner.physics.branch import branch_circuit
 from planner.plan.menu import suitable_transfers
-from planner.wiring.module_fit import cheapest_module
+from planner.service.module_fit import cheapest_module
 
 LARGEST_DIP = 0.30
 """UFGS-16264A, p. 18, for the full load in one step; beyond it contactors may drop out."""

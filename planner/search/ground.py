@@ -323,8 +323,8 @@ class Ground:
         found = np.zeros(house.count, dtype=np.bool_)
         for i in range(house.count):
             parts = [i, *np.flatnonzero(house.closure[i])]
-            found[i] = (power.begins_kw[:, parts].sum(axis=1).max() + supply.capacity_kw
-                        > supply.pick_kw - LIMIT
+            found[i] = (power.begins_kw[:, parts].sum(axis=1).max()
+                        + supply.capacity_kw * house.weight.max() > supply.pick_kw - LIMIT
                         or power.start_kva[parts].sum() > supply.pick_kva - LIMIT)
         return found
 

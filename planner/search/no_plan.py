@@ -18,9 +18,9 @@ from planner.progress import OnProgress, unheard
 from planner.search.problem import Problem
 from planner.service.choice import BY_HAND, DIRECT, MODULE, OFF, Choice
 from planner.service.house import KW_ROW
+from planner.service.module_fit import closest_reason
 from planner.service.replay import Refusal, Service, replay
 from planner.tolerances import carries, meets
-from planner.wiring.module_fit import closest_reason
 
 FIRMNESS = {OFF: 0, BY_HAND: 0, MODULE: 1, DIRECT: 2}
 MOST_SIZES = 3  # sizes whose rules are said, the largest first

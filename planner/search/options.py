@@ -96,7 +96,8 @@ def may_be_too_much(problem: Problem, i: int) -> bool:
         if not (problem.menu.allowed[b, DIRECT] or supply.blind[b]):
             continue
         parts = [b, *np.flatnonzero(house.closure[b])]
-        if (begins[parts].sum() + supply.capacity_kw > supply.pick_kw - LIMIT
+        most_kw = supply.capacity_kw * house.weight.max()
+        if (begins[parts].sum() + most_kw > supply.pick_kw - LIMIT
                 or supply.start_kva[parts, NO_STARTER].sum() > supply.pick_kva - LIMIT):
             return True
     return False

@@ -14,6 +14,8 @@ import numpy as np
 from planner.arrays import Bools, Floats
 from planner.facts.home import SLOTS_PER_DAY, DesignDay, Home
 from planner.physics.draw import leg_amperes
+from planner.physics.engine import ELECTRONIC_MORE
+from planner.service.answer import ELECTRONIC, nature_to_engine
 from planner.service.loops.inputs import KW_ROW, L1_ROW, L2_ROW, STORE, Cares, Wiring, Works
 from planner.service.nature import Nature, nature_of
 from planner.service.relations import padded
@@ -108,11 +110,18 @@ class House:
         return np.asarray(self.before | (rank[:, None] > rank[None, :]))
 
     @cached_property
+    def weight(self) -> Floats:
+        """What a kW of each load counts at a start that nobody announced, shape (n,)."""
+        return np.array([1.0 + ELECTRONIC_MORE * (nature_to_engine(load) == ELECTRONIC)
+                         for load in self.home.loads])
+
+    @cached_property
     def wiring(self) -> Wiring:
         """What the loads draw, and what needs or excludes what, for the loops."""
         days, rows, n = self.draw.shape
         return Wiring(
-            draw=np.ascontiguousarray(self.draw.reshape(days * rows, n)), rows=rows,
+            draw=np.ascontiguousarray(self.draw.reshape(days * rows, n)),
+            weighed=np.ascontiguousarray(self.draw[:, KW_ROW, :] * self.weight), rows=rows,
             spell=self.spell, needs=padded([[i, *np.flatnonzero(row)]
                                             for i, row in enumerate(self.closure)]),
             foes=padded([list(np.flatnonzero(row)) for row in self.exclusive]))

@@ -113,9 +113,11 @@ def replay(house: House, supply: Supply, choice: Choice) -> Service | Refusal:
     if reason != rules.FITS:
         return direct_refused(house, supply, power, connection, reason, slot, which)
     state = play(house, power, choice)
+    total = np.zeros(state.ceiling.shape[0])
+    rules.weigh(house.wiring, state, total)
     for i in range(house.count):
         if rules.starts_unannounced(i, connection, power):
-            reason, slot, amount = rules.pick_up_of(i, house.wiring, power, state)
+            reason, slot, amount = rules.pick_up_of(i, house.wiring, power, state, total)
             if reason != rules.FITS:
                 return pick_up_refused(house, supply, i, reason, slot, amount)
     over = rules.over_average(power, state)

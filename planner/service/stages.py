@@ -25,6 +25,8 @@ def stages_on(home: Home, day: DesignDay) -> Mapping[int, tuple[Room, tuple[int,
             stages = tuple(place[one] for one in room.loads
                            if _works(home, day, home.loads[place[one]], direction))
             found.update(dict.fromkeys(stages, (room, stages)))
+            if stages and home.comforts:
+                break  # it is cooled on this day; what heats it is locked out
     return found
 
 

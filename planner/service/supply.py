@@ -15,12 +15,12 @@ from planner.facts.engine import COMES_UP_S, SOFT_START_TIMES
 from planner.facts.home import Home
 from planner.facts.price_book import Generator, PriceBook, SoftStarter
 from planner.physics.derate import derate_factor
-from planner.physics.engine import LEAST_SHARE, pick_up_kw, start_room_kw
+from planner.physics.engine import LEAST_SHARE, start_room_kw, weighed_pick_up_kw
 from planner.physics.motor_start import engine_start_kw, startable_kva
 from planner.service.house import House
 from planner.service.loops.inputs import KW_ROW, NEVER_KW, Power
+from planner.service.module_fit import cheapest_module
 from planner.tolerances import LIMIT, meets
-from planner.wiring.module_fit import cheapest_module
 
 TAKEOVER_DIP = 0.30
 """Dip that is tolerated when everything starts at once at takeover: the largest of a public
@@ -54,7 +54,8 @@ class Supply:
     startable_kva, takeover_kva, pick_kva : float
         Locked-rotor kVA that it starts at the allowed dip, at takeover, and unannounced [kVA].
     pick_kw : float
-        Load that it stands until modules open, if nobody announced it [kW].
+        Load that it stands until modules open, if nobody announced it, electronics counted by
+        `ELECTRONIC_MORE` more [kW].
     average_kw : float
         What it may give on average over 24 h [kW].
     start_kw, start_kva, room_kw : ndarray of float, shape (n, 1 + soft starters)
@@ -122,16 +123,16 @@ class Supply:
 
 
 def begins_kw(house: House, running_kw: Floats, start_kw: Floats) -> Floats:
-    """What each load takes in its first second on each day, shape (D, n) [kW].
+    """What each load counts in its first second on each day, shape (D, n) [kW].
 
-    A motor its start; a vehicle charger, which comes up over `COMES_UP_S`, what it has come to;
-    all else its running draw.
+    Electronics by `ELECTRONIC_MORE` more. A motor its start; a vehicle charger, which comes up over
+    `COMES_UP_S`, what it has come to; all else its running draw.
     """
     slow = np.array([load.nature == "battery" for load in house.home.loads], dtype=np.bool_)
     motor = house.starting_kva > 0.0
     begins = np.where(motor[None, :], np.maximum(running_kw, start_kw[None, :]), running_kw)
-    return np.ascontiguousarray(np.where(slow[None, :], begins * min(1.0, FIRST_S / COMES_UP_S),
-                                         begins))
+    come = np.where(slow[None, :], begins * min(1.0, FIRST_S / COMES_UP_S), begins)
+    return np.ascontiguousarray(come * house.weight)
 
 
 def supply_of(house: House, generator: Generator, book: PriceBook) -> Supply:
@@ -161,7 +162,8 @@ def supply_of(house: House, generator: Generator, book: PriceBook) -> Supply:
         startable_kva=startable_kva(kva, generator.reactance, home.limits.allowed_dip),
         takeover_kva=startable_kva(kva, generator.reactance, TAKEOVER_DIP),
         pick_kva=startable_kva(kva, generator.reactance, PICK_UP_DIP),
-        pick_kw=pick_up_kw(derated_kw, kva, inertia_s=generator.inertia_s, shed_s=FAST_LEVEL_S),
+        pick_kw=weighed_pick_up_kw(derated_kw, kva, inertia_s=generator.inertia_s,
+                                   shed_s=FAST_LEVEL_S),
         average_kw=derated_kw * (USUAL_AVERAGE if average is None else average),
         start_kw=start_kw,
         start_kva=start_kva,

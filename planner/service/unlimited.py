@@ -98,7 +98,8 @@ def _play(works: Works, cares: Cares, spell: int, exclusive: Bools) -> State:
     loads, days = len(works.kind), works.can.shape[1] // SLOTS_PER_DAY
     same = works.comfort[:, None] == works.comfort[None, :]
     foes = exclusive & same & (works.comfort >= 0)[:, None]
-    wiring = Wiring(draw=np.zeros((days, loads)), rows=1, spell=spell,
+    nothing = np.zeros((days, loads))
+    wiring = Wiring(draw=nothing, weighed=nothing, rows=1, spell=spell,
                     needs=np.arange(loads, dtype=np.int64)[:, None],
                     foes=padded([list(np.flatnonzero(row)) for row in foes]))
     power = Power(

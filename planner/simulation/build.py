@@ -7,9 +7,13 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from planner.arrays import Bools, Floats
-from planner.facts.home import DesignDay, Home, Load, Use
+from planner.facts.comfort import Comfort
+from planner.facts.home import SLOT_H, DesignDay, Home, Load, Use
 from planner.service.stages import leaders
+from planner.simulation.appliances.task import UNCUT
 from planner.simulation.columns import (
+    BUTTON,
+    CLOCK_S,
     COLUMN,
     EVENT,
     FOLLOW,
@@ -18,8 +22,10 @@ from planner.simulation.columns import (
     KW,
     LOW,
     PARAMETERS,
+    PAUSE_S,
     STATES,
     STEADY,
+    TASK,
     TICK,
     WAIT_S,
 )
@@ -85,6 +91,11 @@ class Setting:
         return generator_of(self.seed, self.home.id, self.day.id, self.load.id, purpose)
 
     @property
+    def comfort(self) -> Comfort | None:
+        """What the load serves; None without a comfort."""
+        return next((one for one in self.home.comforts if one.id == self.load.comfort), None)
+
+    @property
     def kw(self) -> float:
         """What the load draws while it runs, on this day [kW]."""
         return self.load.kw_on(self.day.id)
@@ -123,16 +134,30 @@ def hourly(setting: Setting) -> Part:
 
 def event(setting: Setting) -> Part:
     """Build an appliance that is switched on at about the planned times."""
-    load, span = setting.load, setting.span
     row = setting.row(10.0)
+    return Part(EVENT, row, _switched_on(setting, row))
+
+
+def task(setting: Setting) -> Part:
+    """Build a piece of work that is begun once, may pause, and is done or lost."""
+    load = setting.load
+    row = setting.row(10.0)
+    row[PAUSE_S] = UNCUT if load.restarts == "must not" else 3600.0 * SLOT_H * load.pause_slots
+    row[BUTTON] = float(load.restarts == "start button")
+    row[CLOCK_S] = 60.0 * setting.span.start_min
+    return Part(TASK, row, _switched_on(setting, row))
+
+
+def _switched_on(setting: Setting, row: Floats) -> Events:
+    """Write down wait and draw of an appliance; gives the times at which it is switched on."""
+    load, span = setting.load, setting.span
     row[WAIT_S] = 3600.0 * load.wait_h
     high = setting.kw
     if load.code.category == "cooking":
         high = max(high, min(COOKING_HIGH * high, load.code.va / 1000.0))
     row[HIGH], row[LOW] = high, 3.0 * setting.kw - 2.0 * high
-    events = events_of(runs_of(setting.calls), setting.numbers("events"), span.first_s,
-                       span.until_s).since(span.warm_s)
-    return Part(EVENT, row, events)
+    return events_of(runs_of(setting.calls), setting.numbers("events"), span.first_s,
+                     span.until_s).since(span.warm_s)
 
 
 def follow(setting: Setting) -> Part:

@@ -7,14 +7,14 @@ from typing import Final, NamedTuple
 import numpy as np
 
 from planner.arrays import Bools, FloatRows, Floats, IntRows, Ints
-from planner.facts.engine import SOFT_START_TIMES
+from planner.facts.engine import COMES_UP_S, SOFT_START_TIMES
+from planner.facts.home import Load
 from planner.physics.engine import pick_up_kw, start_room_kw
 from planner.plan.plan import Plan
+from planner.service.answer import ELECTRONIC, nature_to_engine
 from planner.service.choice import DIRECT, NO_STARTER
-from planner.service.replay import chosen_starts, relations
 from planner.service.supply import Supply
 from planner.simulation.faults import Fault
-from planner.simulation.nature import ELECTRONIC, nature_of
 from planner.simulation.settings import Settings
 
 NOTHING: Final = 0
@@ -31,7 +31,7 @@ class Circuits(NamedTuple):
     Attributes
     ----------
     connection : ndarray of int, shape (n,)
-        `OFF`, `DIRECT` or `MODULE` of `planner.service.choice`.
+        `OFF`, `DIRECT`, `MODULE` or `BY_HAND` of `planner.service.choice`.
     order : ndarray of int, shape (modules,)
         Priority 1 first.
     needs, foes : ndarray of int, shape (n, m)
@@ -44,8 +44,10 @@ class Circuits(NamedTuple):
         Apparent and real power at standstill and full voltage, behind its soft starter.
     start_s : ndarray of float, shape (n,)
         Length of a start [s]; 0 for a load that is no motor.
+    comes_up_s : ndarray of float, shape (n,)
+        How long a load takes to come up to its draw; 0 for a step [s].
     nature : ndarray of int, shape (n,)
-        `RESISTIVE`, `MOTOR` or `ELECTRONIC` of `planner.simulation.nature`.
+        `RESISTIVE`, `MOTOR` or `ELECTRONIC` of `planner.service.answer`.
     compressor : ndarray of bool, shape (n,)
     senses : ndarray of int, shape (n,)
         What the module of a load senses: `NOTHING`, `CURRENT` (while it is closed) or `CALL`.
@@ -71,6 +73,7 @@ class Circuits(NamedTuple):
     start_kva: Floats
     locked_kw: Floats
     start_s: Floats
+    comes_up_s: Floats
     nature: Ints
     compressor: Bools
     senses: Ints
@@ -94,8 +97,8 @@ def circuits_of(plan: Plan, fault: Fault, settings: Settings) -> Circuits:
         If the fault names a load that the home does not have.
     """
     house, supply, choice = plan.menu.house, plan.supply, plan.choice
-    start_kw, start_kva = chosen_starts(supply, choice)
-    needs, foes = relations(house)
+    chosen = np.arange(house.count), np.array(choice.soft_start, dtype=np.int64)
+    start_kw, start_kva = supply.start_kw[chosen], supply.start_kva[chosen]
     caps = supply.caps(house)
     shed_caps = caps.copy()
     shed_caps[0] = settings.overload_share * supply.derated_kw
@@ -105,12 +108,13 @@ def circuits_of(plan: Plan, fault: Fault, settings: Settings) -> Circuits:
     start_s = np.where(motors, [_start_s(plan, i) for i in range(house.count)], 0.0)
     return Circuits(
         connection=choice.connection_array(), order=choice.order_array(),
-        needs=np.ascontiguousarray(needs), foes=np.ascontiguousarray(foes),
-        rated=np.ascontiguousarray(house.draw), start_kw=start_kw, start_kva=start_kva,
+        needs=house.wiring.needs, foes=house.wiring.foes,
+        rated=np.ascontiguousarray(house.draw.max(axis=0)), start_kw=start_kw, start_kva=start_kva,
         locked_kw=start_kva * house.starting_pf,
-        start_s=start_s, senses=_senses(plan, settings),
+        start_s=start_s, comes_up_s=np.array([_comes_up_s(load) for load in loads]),
+        senses=_senses(plan, settings),
         start_room_kw=_start_rooms_kw(supply, start_kw, start_s),
-        nature=np.array([nature_of(load) for load in loads], dtype=np.int64),
+        nature=np.array([nature_to_engine(load) for load in loads], dtype=np.int64),
         compressor=np.array([ld.compressor for ld in loads], dtype=np.bool_),
         caps=caps, shed_caps=shed_caps,
         pick_up_kw=pick_up_kw(supply.derated_kw, supply.kva,
@@ -122,6 +126,10 @@ def circuits_of(plan: Plan, fault: Fault, settings: Settings) -> Circuits:
         stuck_closed=_marks(house.ids, fault.stuck_closed),
         sensor_lost=fault.sensor_lost,
     )
+
+
+def _comes_up_s(load: Load) -> float:
+    return COMES_UP_S if load.nature == "battery" or load.code.category == "vehicle" else 0.0
 
 
 def _start_s(plan: Plan, i: int) -> float:
@@ -137,7 +145,7 @@ def _electronic_share(plan: Plan) -> float:
     """Share of the rating that the electronics that are always connected take, at most 1."""
     kw = sum(load.running_kw for load, how in
              zip(plan.menu.house.home.loads, plan.choice.connection, strict=True)
-             if how == DIRECT and nature_of(load) == ELECTRONIC)
+             if how == DIRECT and nature_to_engine(load) == ELECTRONIC)
     return min(1.0, kw / plan.supply.derated_kw)
 
 

@@ -20,10 +20,11 @@ PRESSURE: Final = 7
 VEHICLE: Final = 8
 FOLLOW: Final = 9
 STAGE: Final = 10
+TASK: Final = 11
 
 KIND_NAMES: Final = (
     "idle", "steady", "event", "room", "box", "tank", "store", "pressure tank", "vehicle",
-    "follower", "stage",
+    "follower", "stage", "task",
 )
 
 # rows of shared
@@ -50,7 +51,9 @@ VOLUME = 9  # pressure tank: gallons above the cut-in
 THAWED = 11  # box: seconds of the compressor since its coil was thawed; below 0 it is being
 DEFICIT, LEAVES = 9, 10  # vehicle: kWh short of full, second of departure
 BAD = 11  # tank: the draw runs cold; pressure tank: gal it lacked; store: it overflows
-STATES = 12
+BEGUN, PAUSED, LOOKED = 10, 11, 12  # task: 1 once it had power, seconds refused since, last look
+WARM_S = 12  # box: seconds on end above what food stands; -1 once it is lost
+STATES = 13
 
 # parameters, all machines
 KW = 0
@@ -58,20 +61,23 @@ TICK = 1  # seconds between two looks
 COLUMN = 2  # its own first column of `minute`, -1 for none
 
 # parameters, by machine
-WAIT_S, HIGH, LOW = 3, 4, 5  # event: wait; draw while its elements heat and while one rests
+WAIT_S, HIGH, LOW = 3, 4, 5  # event, task: wait; draw while its elements heat, while one rests
+PAUSE_S, BUTTON, CLOCK_S = 6, 7, 8  # task: pauses it stands, 1 with a start button; time of day [s]
 F00, F01, F10, F11 = 3, 4, 5, 6  # room, box: exact step of air and mass
 K00, K01, K10, K11 = 7, 8, 9, 10  # room, box: what a Btu/h in air or mass adds in a step
 LOSS, POWER, GAIN, SUN = 11, 12, 13, 14  # room, box: Btu/(h degF), signed Btu/h, Btu/h, Btu/h
 SET, SIGN = 15, 17  # room, box: degF, +1 cools and -1 heats
 ON_AT, OFF_AT, FARTHEST = 16, 18, 19  # room, stage: degF behind the set point; where unlivable
+LIMIT = 20  # room: degF behind the set point at which all is lost
 BAND, CAPACITY, AMBIENT = 16, 18, 19  # box: degF, Btu/degF of air, degF around it
 THAW_KW = 13  # box: draw of the heater that thaws its coil; 0 without one
+SPOILS = 20  # box: food above this for long is lost [degF]
 UPPER_GAL, LOWER_GAL, INLET, TANK_SET, TANK_BAND = 3, 4, 5, 6, 7
 KEEP, AROUND, HEAT, TAP = 8, 9, 10, 11  # tank: share kept a tick, degF around, Btu per s, degF
 START_AT, FULL_AT = 3, 4  # store: need at which it starts, need beyond which it is lost
 PUMP, DRAWDOWN = 3, 4  # pressure tank: gal/s, gal
-BATTERY = 3  # vehicle: kWh
-PARAMETERS = 20
+BATTERY, WANTED_KWH = 3, 4  # vehicle: full, wanted when it leaves [kWh]
+PARAMETERS = 21
 
 # columns of `minute` that every machine may read
 OUTDOOR = 0  # degF

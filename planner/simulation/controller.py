@@ -50,6 +50,7 @@ class Habits(NamedTuple):
     steady_s: int
     trial_s: int
     idle_s: int
+    by_hand_s: int
 
 
 class Memory(NamedTuple):
@@ -117,6 +118,7 @@ def habits_of(settings: Settings) -> Habits:
         protector_s=round(settings.protector_s),
         protector_off_s=round(settings.protector_off_s), steady_s=round(settings.steady_s),
         trial_s=round(settings.trial_s), idle_s=round(settings.idle_s),
+        by_hand_s=round(3600.0 * settings.by_hand_h),
     )
 
 

@@ -13,6 +13,7 @@ from planner.simulation.build import (
     hourly,
     idle,
     steady,
+    task,
 )
 from planner.simulation.needs import pit, pressure, store, vehicle
 from planner.simulation.thermal import box, room, tank
@@ -38,6 +39,11 @@ BY_KIND: dict[str, Builder] = {
 }
 """Kinds of the appliance library with physics of their own."""
 
+BY_NATURE: dict[str, Builder] = {
+    "tank": tank, "box": box, "battery": vehicle, "pressure": pressure, "pit": pit, "task": task,
+}
+"""How a load works; what works by the clock follows its kind and its use."""
+
 LARGEST_SHARE = 0.8
 """Share of the day beyond which a load has no rest that physics could fill: it is just on (a
 choice, no source)."""
@@ -49,9 +55,18 @@ def part_of(setting: Setting) -> Part:
         return idle(setting)
     if setting.use.kind in {"cooling", "heating"}:
         return room(setting) if setting.stages else follow(setting)
-    if setting.load.kind in VARYING and setting.use.kind == "duty":
-        return hourly(setting)
-    builder = BY_KIND.get(setting.load.kind)
-    if builder is not None and setting.calls.mean() <= LARGEST_SHARE:
-        return builder(setting)
-    return BY_USE[setting.use.kind](setting)
+    return _builder(setting)(setting)
+
+
+def _builder(setting: Setting) -> Builder:
+    """Pick the builder of a load that does not heat or cool by the weather."""
+    load, by_use = setting.load, BY_USE[setting.use.kind]
+    if load.kind in VARYING and setting.use.kind == "duty":
+        return hourly
+    if load.nature == "task" and setting.use.kind not in {"events", "calls"}:
+        return by_use
+    if load.nature in BY_NATURE:
+        return BY_NATURE[load.nature]
+    if setting.calls.mean() > LARGEST_SHARE:
+        return by_use
+    return BY_KIND.get(load.kind, by_use)

@@ -13,11 +13,11 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from planner.arrays import Floats, Ints
+from planner.arrays import FloatRows, Floats, Ints
 from planner.facts.home import DesignDay, Home
 from planner.service.stages import stages_on
-from planner.service.use import use_on
-from planner.simulation.build import Part, Setting, Span, cached_calls
+from planner.service.use import cached_calls, use_on
+from planner.simulation.build import Part, Setting, Span
 from planner.simulation.columns import (
     BOX,
     COLUMN,
@@ -27,6 +27,7 @@ from planner.simulation.columns import (
     FOLLOW,
     HOT,
     LEAVES,
+    LOOKED,
     LOST,
     MASS,
     MISSED,
@@ -37,9 +38,11 @@ from planner.simulation.columns import (
     STATES,
     TANK,
     TAP,
+    TASK,
     UNLIVABLE_H,
     VEHICLE,
     WANT,
+    WARM_S,
     WORST,
 )
 from planner.simulation.house import part_of
@@ -49,6 +52,7 @@ from planner.simulation.seeds import generator_of
 from planner.simulation.weather import outdoor_degf, sunshine
 from planner.wiring.rooms import Room
 
+SLOT_MIN = 15
 WARM_MIN = 1440  # a day with utility power ahead of the outage
 DAY_S = 86400.0
 
@@ -63,7 +67,7 @@ class Machines:
     ----------
     kind : ndarray of int8, shape (n,)
         Code of the state machine of each load (`planner.simulation.columns`).
-    parameters, state : ndarray of float, shape (n, 20) and (n, 12)
+    parameters, state : ndarray of float, shape (n, 21) and (n, 13)
         A row for each load; columns in `planner.simulation.columns`. `state` is that at second 0,
         its columns `WANT` and `DRAW` who calls then and for how many kW.
     shared : ndarray of float, shape (4, n)
@@ -91,11 +95,13 @@ class Machines:
 
     def fleet(self) -> Fleet:
         """Give the machines as the loops play them; what changes is a copy."""
+        shape = (len(self.kind), len(self.minute) // SLOT_MIN + 2)
         return Fleet(
             kind=self.kind, parameters=self.parameters, state=self.state.copy(),
             shared=self.shared.copy(), followers=self.shared_parameters.astype(np.int64),
             event_first=self.event_first, start_s=self.event_start_s,
             length_s=self.event_length_s, size=self.event_size, minute=self.minute,
+            loss=np.zeros(shape), depth=np.full(shape, -np.inf),
         )
 
 
@@ -140,15 +146,17 @@ def machines_of(
 
 
 class Demanded(NamedTuple):
-    """What machines do with unlimited power: energy [kWh], seconds of running, state at the end."""
+    """What machines do: energy [kWh], seconds of running, state at the end, losses by slot."""
 
     kwh: Floats
     run_s: Floats
     state: Floats
+    loss: FloatRows
+    depth: FloatRows
 
 
-def demanded(machines: Machines, hours: float) -> Demanded:
-    """Give what each load takes with unlimited power, and what comes of it.
+def demanded(machines: Machines, hours: float, *, fed: bool = True) -> Demanded:
+    """Give what each load takes with unlimited power, or with none, and what comes of it.
 
     Parameters
     ----------
@@ -156,16 +164,18 @@ def demanded(machines: Machines, hours: float) -> Demanded:
         As set up; not changed.
     hours : float
         How long [h].
+    fed : bool
+        Whether everybody has power, or nobody.
     """
     n = len(machines.kind)
     kwh, run_s = np.zeros(n), np.zeros(n)
     fleet = machines.fleet()
-    _live(fleet, round(3600.0 * hours), kwh, run_s)
-    return Demanded(kwh, run_s, fleet.state)
+    _live(fleet, round(3600.0 * hours), kwh, run_s, fed=fed)
+    return Demanded(kwh, run_s, fleet.state, fleet.loss, fleet.depth)
 
 
-def _live(fleet: Fleet, seconds: int, kwh: Floats, run_s: Floats) -> None:
-    """Play with unlimited power: who minds whom together, all others alone."""
+def _live(fleet: Fleet, seconds: int, kwh: Floats, run_s: Floats, *, fed: bool = True) -> None:
+    """Play with unlimited power, or none: who minds whom together, all others alone."""
     leader = list(range(len(fleet.kind)))
 
     def first_of(i: int) -> int:
@@ -182,7 +192,7 @@ def _live(fleet: Fleet, seconds: int, kwh: Floats, run_s: Floats) -> None:
         groups.setdefault(first_of(i), []).append(i)
     members = np.array([i for group in groups.values() for i in group], dtype=np.int64)
     group_first = np.cumsum([0, *(len(group) for group in groups.values())])
-    live(0, seconds, fleet, members, group_first, kwh, run_s)
+    live(0, seconds, fed, fleet, members, group_first, kwh, run_s)
 
 
 def _part(
@@ -239,9 +249,11 @@ def _warm(cold: Machines) -> Machines:
     state[:, [WANT, DRAW]] = shared[[WANT, DRAW]].T
     leaves = cold.kind == VEHICLE
     state[leaves, LEAVES] -= warm_s
+    state[cold.kind == TASK, LOOKED] -= warm_s
     state[:, [LOST, MISSED, DISCOMFORT, WORST]] = 0.0
     room, box, tank = cold.kind == ROOM, cold.kind == BOX, cold.kind == TANK
     state[room, UNLIVABLE_H] = 0.0
     state[box, WORST] = state[box, MASS]
+    state[box, WARM_S] = 0.0
     state[tank, WORST] = cold.parameters[tank, TAP]
     return replace(cold, state=state, shared=shared, minute=cold.minute[WARM_MIN:].copy())

@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from planner.arrays import Floats
+from planner.physics.stores import BATTERY_KWH, DRAWDOWN_GAL, KWH_PER_MILE, SPARE_MILES
 from planner.simulation.appliances import pressure as water
 from planner.simulation.appliances import store as need
 from planner.simulation.appliances import vehicle as car
@@ -21,6 +22,7 @@ from planner.simulation.columns import (
     STORE,
     VEHICLE,
     VOLUME,
+    WANTED_KWH,
 )
 from planner.simulation.schedule import (
     Events,
@@ -61,7 +63,7 @@ def pit(setting: Setting) -> Part:
 def pressure(setting: Setting) -> Part:
     """Build a pump with a pressure tank; taps run at about half its flow, for twice as long."""
     row, state, span = setting.row(water.TICK_S), np.zeros(STATES), setting.span
-    row[PUMP], row[DRAWDOWN] = water.PUMP_GAL_S, water.DRAWDOWN_GAL
+    row[PUMP], row[DRAWDOWN] = water.PUMP_GAL_S, DRAWDOWN_GAL
     dice = setting.numbers("taps")
     runs = runs_of(setting.calls)
     events = events_of(runs, dice, span.first_s, span.until_s)
@@ -69,7 +71,7 @@ def pressure(setting: Setting) -> Part:
                  1.0 + 0.8 * min(run.gap_s / run.length_s for run in runs))
     size = np.full(len(events.size), water.PUMP_GAL_S / longer)
     taps = in_order(events.start_s, longer * events.length_s, size)
-    state[VOLUME] = dice.uniform(0.0, water.DRAWDOWN_GAL)
+    state[VOLUME] = dice.uniform(0.0, DRAWDOWN_GAL)
     return Part(PRESSURE, row, taps.since(span.warm_s), state=state)
 
 
@@ -78,7 +80,9 @@ def vehicle(setting: Setting) -> Part:
     row, state, span = setting.row(car.TICK_S), np.zeros(STATES), setting.span
     kw, wait_s = setting.kw, 3600.0 * setting.load.wait_h
     runs = runs_of(setting.calls)
-    row[BATTERY] = max(car.BATTERY_KWH, *(run.length_s / 3600.0 * kw * 1.5 for run in runs))
+    row[BATTERY] = max(BATTERY_KWH, *(run.length_s / 3600.0 * kw * 1.5 for run in runs))
+    of_day_kwh = sum(run.length_s for run in runs) / 3600.0 * kw
+    row[WANTED_KWH] = min(row[BATTERY], of_day_kwh + SPARE_MILES * KWH_PER_MILE)
     state[LEAVES] = -np.inf
     dice = setting.numbers("trips")
     events = events_of(runs, dice, span.first_s, span.until_s)

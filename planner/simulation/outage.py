@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from planner.arrays import Floats
+from planner.arrays import FloatRows, Floats
+from planner.facts.comfort import Comfort
 from planner.facts.home import DesignDay
 from planner.plan.plan import Plan
 from planner.service.stages import stages_on
@@ -18,7 +19,7 @@ from planner.simulation.faults import NO_FAULT, Fault
 from planner.simulation.generator import engine_of
 from planner.simulation.loops.play import play
 from planner.simulation.loops.state import Given, first_second
-from planner.simulation.machines import Machines, demanded, machines_of
+from planner.simulation.machines import Demanded, Machines, demanded, machines_of
 from planner.simulation.seeds import generator_of
 from planner.simulation.settings import Settings
 from planner.simulation.tally import Tally, empty_tally
@@ -63,6 +64,17 @@ class Outage:
         stages.
     with_utility : ndarray of float, shape (n, S)
         State at the end of the same machines with unlimited power.
+    return_s : int
+        Second in which the utility returns.
+    comforts : tuple of Comfort
+        Of the home.
+    loss, depth : ndarray of float, shape (n, slots)
+        What every load lost in each slot from the loss of the utility, and how far it went
+        (`planner.simulation.losses`).
+    utility : Demanded
+        The same machines with unlimited power.
+    dark_loss : ndarray of float, shape (n, slots)
+        What the same machines lose without any power.
     """
 
     day: DesignDay
@@ -81,6 +93,12 @@ class Outage:
     wanted_s: Floats
     rooms: Mapping[int, tuple[Room, tuple[int, ...]]]
     with_utility: Floats
+    return_s: int
+    comforts: tuple[Comfort, ...]
+    loss: FloatRows
+    depth: FloatRows
+    utility: Demanded
+    dark_loss: FloatRows
 
     @property
     def service(self) -> Floats:
@@ -143,8 +161,11 @@ def simulate(
     memory.equal_at[now.wants] = given.habits.equal_s
     play(seconds, given, fleet, now, memory, tally, log)
     utility = demanded(machines, seconds / 3600.0)
+    dark_loss = (demanded(machines, seconds / 3600.0, fed=False).loss if home.comforts
+                 else np.zeros_like(utility.loss))
     return Outage(day, seed, seconds, start_h, plan.supply.generator.performance_class,
                   plan.supply.derated_kw,
                   plan.menu.house.ids, tuple(load.label for load in home.loads), machines,
                   fleet.state, tally, log, utility.kwh, utility.run_s,
-                  stages_on(home, day), utility.state)
+                  stages_on(home, day), utility.state, return_s, home.comforts, fleet.loss,
+                  fleet.depth, utility, dark_loss)

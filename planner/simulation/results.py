@@ -1,4 +1,4 @@
-"""Many outages together: means with their intervals, load by load and for the equipment."""
+"""Many outages together: means with their intervals, by comfort, load, and for the equipment."""
 
 from __future__ import annotations
 
@@ -13,6 +13,8 @@ from numpy.typing import ArrayLike
 from planner.arrays import Floats
 from planner.facts.home import DesignDay
 from planner.plan.plan import Plan
+from planner.simulation.comforts import ComfortResult, day_of
+from planner.simulation.mean import Mean, mean_of
 from planner.simulation.rooms import RoomOutage, RoomResult, worst_of
 from planner.simulation.summary import Summary
 from planner.wiring.rooms import Room, rooms_of
@@ -20,19 +22,7 @@ from planner.wiring.rooms import Room, rooms_of
 if TYPE_CHECKING:
     import pandas as pd
 
-NORMAL_95 = 1.959963984540054
 LATE_S = 60.0  # a wait longer by less than this is not called late (a choice, no source)
-
-
-@dataclass(frozen=True, slots=True)
-class Mean:
-    """A mean over seeds, and how far it may be off: half of its 95 % interval.
-
-    `half` is None where one seed cannot tell.
-    """
-
-    value: float
-    half: float | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,11 +100,28 @@ class Results:
 
     @property
     def coverage(self) -> Mean:
-        """Importance-weighted mean of service, as the plan counts it."""
-        importance = self.plan.menu.house.importance
-        total = float(importance.sum())
-        shares = self.service_by_seed() @ importance / total if total else np.ones(self.seeds)
-        return mean_of(shares)
+        """Importance-weighted mean of how well the comforts are kept, as the plan counts it."""
+        weight = self.plan.menu.house.importance
+        total = float(weight.sum())
+        return mean_of(self.kept_by_seed() @ weight / total if total else np.ones(self.seeds))
+
+    def kept_by_seed(self) -> Floats:
+        """Share that is kept of every comfort for every seed, shape (seeds, C), days by weight."""
+        lost = self._by_weight(lambda one: [part.lost for part in one.comforts])
+        losable = self._by_weight(lambda one: [part.losable for part in one.comforts])
+        return 1.0 - lost / np.where(losable > 0.0, losable, 1.0)
+
+    def comforts(self) -> tuple[ComfortResult, ...]:
+        """Give every comfort of the home, in its order, beside what the plan says of it."""
+        kept = self.kept_by_seed()
+        days = self.plan.menu.house.home.days
+        return tuple(
+            ComfortResult(
+                said.comfort, said.unit, mean_of(kept[:, c]), said.kept, said.counts,
+                tuple(day_of(said, d, day, [one.comforts[c] for one in self.summaries
+                                            if one.day == day.id])
+                      for d, day in enumerate(days)))
+            for c, said in enumerate(self.plan.comforts))
 
     def service_by_seed(self) -> Floats:
         """Service of every load for every seed, shape (seeds, n), days by weight.
@@ -163,9 +170,12 @@ class Results:
 
     def _daily(self, figure: Callable[[Summary], ArrayLike]) -> Floats:
         """A figure per day of outage for every seed, design days by weight: shape (seeds, ...)."""
+        return self._by_weight(lambda one: np.asarray(figure(one)) * 24.0 / one.hours)
+
+    def _by_weight(self, figure: Callable[[Summary], ArrayLike]) -> Floats:
+        """A figure for every seed, design days by weight: shape (seeds, ...)."""
         weights = self.plan.menu.house.weights
-        found = np.array([np.asarray(figure(one)) * 24.0 / one.hours for one in self.summaries],
-                         dtype=np.float64)
+        found = np.array([np.asarray(figure(one)) for one in self.summaries], dtype=np.float64)
         by_day = found.reshape(self.seeds, len(weights), *found.shape[1:])
         return np.asarray(np.einsum("sd...,d->s...", by_day, weights))
 
@@ -206,36 +216,6 @@ class Results:
             coldest_draw_degf=_extreme([one.coldest_draw_degf[i] for one in self.summaries], min),
             warmest_food_degf=_extreme([one.warmest_food_degf[i] for one in self.summaries], max),
         )
-
-
-def mean_of(values: Floats) -> Mean:
-    """Mean and half width of its 95 % interval by Student's t.
-
-    Parameters
-    ----------
-    values : ndarray of float, shape (seeds,)
-        Independent values.
-    """
-    n = len(values)
-    if n < 2:
-        return Mean(float(values.mean()), None)
-    error = float(values.std(ddof=1)) / n**0.5
-    return Mean(float(values.mean()), student_95(n - 1) * error)
-
-
-def student_95(freedom: int) -> float:
-    """Two-sided 95 % point of Student's t.
-
-    Notes
-    -----
-    Expansion about the normal point in 1/ν (Abramowitz and Stegun 26.7.5, from memory), within
-    1 % from ν = 3; exact values for ν = 1 and 2 (from memory).
-    """
-    if freedom <= 2:
-        return (12.706, 4.303)[freedom - 1]
-    z, v = NORMAL_95, float(freedom)
-    return (z + (z**3 + z) / (4 * v) + (5 * z**5 + 16 * z**3 + 3 * z) / (96 * v**2)
-            + (3 * z**7 + 19 * z**5 + 17 * z**3 - 15 * z) / (384 * v**3))
 
 
 def _extreme(values: Sequence[float], pick: Callable[[Sequence[float]], float]) -> float | None:

@@ -77,6 +77,10 @@ class Settings:
         draws [s].
     idle_s : float
         How long room is kept for such a load after its module has closed [s].
+    by_hand_h : float
+        How long what the family switches off by hand stays on, until somebody comes home [h]. 12 h
+        is the cautious choice: nobody is home when the utility fails. 0 means that somebody opens
+        its breaker before the generator takes over.
     knee : float
         Frequency per unit below which the voltage regulator lets the voltage fall with the
         frequency: 57 Hz (common practice, no source).
@@ -118,6 +122,7 @@ class Settings:
     spread_s: float = 5.0
     trial_s: float = 900.0
     idle_s: float = 180.0
+    by_hand_h: float = 12.0
     knee: float = 0.95
     stall_frequency: float = 0.5
     breaker_s: float = 300.0

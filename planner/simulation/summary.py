@@ -12,6 +12,7 @@ from planner.simulation import events, tally
 from planner.simulation.columns import BOX, DISCOMFORT, MISSED, TANK, WORST
 from planner.simulation.drops import Drop, drops_in
 from planner.simulation.generator import NOMINAL_HZ, TRANSIENT_DIP, TRANSIENT_FREQUENCY
+from planner.simulation.losses import ComfortOutage, comforts_in
 from planner.simulation.outage import Outage
 from planner.simulation.rooms import RoomOutage, rooms_in
 from planner.simulation.transfer import CARRYING
@@ -42,6 +43,8 @@ class Summary:
         Refrigerators: too warm, above what it would be with the utility [degF·h]. Else 0.
     coldest_draw_degf, warmest_food_degf : ndarray of float
         Of tanks and of boxes; NaN for other loads.
+    comforts : tuple of ComfortOutage
+        What each comfort of the home came to.
     rooms : tuple of RoomOutage
         What each room that is heated or cooled on the day came to.
     starts, rough_starts : int
@@ -76,6 +79,7 @@ class Summary:
     degree_h: Floats
     coldest_draw_degf: Floats
     warmest_food_degf: Floats
+    comforts: tuple[ComfortOutage, ...]
     rooms: tuple[RoomOutage, ...]
     starts: int
     rough_starts: int
@@ -115,7 +119,7 @@ def summary_of(outage: Outage) -> Summary:
             0.0, state[:, DISCOMFORT] - outage.with_utility[:, DISCOMFORT]), 0.0),
         coldest_draw_degf=np.where(kind == TANK, state[:, WORST], np.nan),
         warmest_food_degf=np.where(kind == BOX, state[:, WORST], np.nan),
-        rooms=rooms_in(outage),
+        comforts=comforts_in(outage), rooms=rooms_in(outage),
         starts=int(found.starts_count[0]), rough_starts=_rough(outage),
         deepest_dip=float(sums[tally.DEEPEST_DIP]),
         lowest_hz=float(sums[tally.LOWEST_FREQUENCY]) * NOMINAL_HZ

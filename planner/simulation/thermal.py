@@ -7,6 +7,15 @@ import numpy as np
 from planner.arrays import Floats
 from planner.facts.home import SLOT_H
 from planner.physics.fuel import BTU_PER_KWH
+from planner.physics.stores import (
+    AROUND_DEGF,
+    ELEMENT_EFFICIENCY,
+    INLET_DEGF,
+    SHOWER_DEGF,
+    TANK_LOSS_BTU_H_DEGF,
+    TANK_MEAN_DEGF,
+    tank_gal,
+)
 from planner.physics.thermal import WATER_BTU_PER_GAL_DEGF
 from planner.service.capacity import draw_kw, follows_weather, heat_btu_h
 from planner.service.stages import balance_of, loss_of
@@ -36,22 +45,23 @@ def room(setting: Setting) -> Part:
     place = [one.id for one in loads].index(load.id)
     minutes = _by_weather(setting, sign)
     own = minutes if follows_weather(load) else ()
-    inside.write_stage(row, place, float(minutes[0][0]))
+    inside.write_stage(row, place, float(minutes[0][0]), behind_degf=load.behind_degf)
     if place:
         return Part(STAGE, row, own=own, state=state)
     uses = [use_on(one, setting.day) for one in loads]
     inside.write_room(
         row, state, cooling=use.kind == "cooling", balance_degf=balance_of(uses),
         loss_btu_h_degf=loss_of(loads, uses, setting.day), set_degf=_set_degf(setting),
-        floor_ft2=home.floor_area_ft2, lived_in=setting.room is not None and setting.room.lived_in)
+        floor_ft2=home.floor_area_ft2, lived_in=setting.room is not None and setting.room.lived_in,
+        time_constant_h=setting.comfort.time_constant_h if setting.comfort else None)
     return Part(ROOM, row, naming(setting.stages), own=own, state=state)
 
 
 def _set_degf(setting: Setting) -> float:
     if setting.load.kind == HEAT_TAPE:
         return setting.use.balance_degf + inside.PIPE_ABOVE_DEGF
-    home = setting.home
-    return home.cooling_set_degf if setting.use.kind == "cooling" else home.heating_set_degf
+    holds = setting.comfort or setting.home
+    return holds.cooling_set_degf if setting.use.kind == "cooling" else holds.heating_set_degf
 
 
 def _by_weather(setting: Setting, sign: float) -> tuple[Floats, Floats]:
@@ -87,13 +97,13 @@ def tank(setting: Setting) -> Part:
     row, state = setting.row(hot.TICK_S), np.zeros(STATES)
     kw = setting.kw
     slots = np.flatnonzero(setting.calls)
-    called_btu = len(slots) * SLOT_H * kw * BTU_PER_KWH * hot.EFFICIENCY
-    at_rest_btu = 24.0 * hot.LOSS_BTU_H_DEGF * (hot.MEAN_DEGF - hot.ROOM_DEGF)
-    loss = hot.LOSS_BTU_H_DEGF * min(1.0, called_btu / (2.0 * at_rest_btu))
-    hot.write_tank(row, state, kw=kw, gal=hot.tank_gal(kw), loss_btu_h_degf=loss)
-    drawn_btu = called_btu - 24.0 * loss * (hot.MEAN_DEGF - hot.ROOM_DEGF)
+    called_btu = len(slots) * SLOT_H * kw * BTU_PER_KWH * ELEMENT_EFFICIENCY
+    at_rest_btu = 24.0 * TANK_LOSS_BTU_H_DEGF * (TANK_MEAN_DEGF - AROUND_DEGF)
+    loss = TANK_LOSS_BTU_H_DEGF * min(1.0, called_btu / (2.0 * at_rest_btu))
+    hot.write_tank(row, state, kw=kw, gal=tank_gal(kw), loss_btu_h_degf=loss)
+    drawn_btu = called_btu - 24.0 * loss * (TANK_MEAN_DEGF - AROUND_DEGF)
     tap_gal = drawn_btu / len(slots) / (
-        WATER_BTU_PER_GAL_DEGF * (hot.TAP_DEGF - hot.INLET_DEGF))
+        WATER_BTU_PER_GAL_DEGF * (SHOWER_DEGF - INLET_DEGF))
     dice, days = setting.numbers("draws"), setting.span.midnights_s
     shape = (len(days), len(slots))
     starts, sizes = dice.spawn(2)

@@ -138,6 +138,7 @@ def _costs(
     for place, change in enumerate(changes):
         mine = part_of(tell, place / len(changes), (place + 1) / len(changes))
         goal = goal_after(home, change.home, coverage)
+        then: Plan | None
         if change.direction == "give up":
             then = plan if change.wish.about in free else _without(
                 change.home, book, plan, goal, generator, mine)

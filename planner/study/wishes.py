@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from planner.facts.comfort import Comfort
-from planner.facts.home import MUST_RUN_RANK, Home, Load
+from planner.facts.home import MUST_RUN_RANK, Connection, Home, Load
 from planner.service.house import house_of
 from planner.wiring import requires_closure
 
@@ -103,13 +103,14 @@ def _about(load: Load) -> str:
 
 
 def _kept(load: Load, counting: set[str], firm: set[str], *, stays: bool, needed: bool) -> Load:
+    off: frozenset[Connection] = frozenset({"off"})
     if not stays:
-        allowed = load.allowed | {"off"} if needed else frozenset({"off"})
+        allowed = load.allowed | off if needed else off
         return replace(load, must_run=False, importance=0, allowed=allowed)
     counts = _about(load) in counting
     return replace(load, must_run=load.must_run and _about(load) in firm,
                    importance=load.importance if counts else 0,
-                   allowed=load.allowed if counts else load.allowed | {"off"})
+                   allowed=load.allowed if counts else load.allowed | off)
 
 
 def counted(home: Home) -> float:

@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-
 from planner.search.combinations import combinations_of
+from planner.search.sweep import sweep
+
 from planner.search.options import options_of
 from planner.search.problem import problems_of
-from planner.search.sweep import sweep
 from tests.homes import base, book, events, generator, home, load
 from tests.oracle.market import most_at, offers
 from tests.oracle.wild import crowded_home, wild_book

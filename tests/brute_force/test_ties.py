@@ -9,6 +9,7 @@ import random
 from dataclasses import replace
 
 import pytest
+from tests.oracle.facts import facts_of
 
 from planner.errors import NoPlanError
 from planner.facts.price_book import Controller, Module, SoftStarter, Transfer
@@ -17,7 +18,6 @@ from planner.search.frontier import frontier
 from planner.search.limits import USUAL_LIMITS, SearchLimits
 from planner.search.problem import problems_of
 from tests.homes import base, book, events, generator, home, load
-from tests.oracle.facts import facts_of
 from tests.oracle.market import offers
 from tests.oracle.wild import wild_home
 

@@ -75,13 +75,13 @@ PROMISES = (
     error(comfort("meals", 'refuge = ["summer"]'), "comfort meals: refuge",
           "only a room is a refuge", "Take it out.", gone('refuge = ["summer"]')),
     error(comfort("den", 'loads = ["spa"]', 'refuge = ["winter"]')
-          + spa("[loads.use.every]", 'kind = "cooling"', 'balance = "70 degF"'),
+          + spa('use.every = { kind = "cooling", balance = "70 degF" }'),
           "comfort den: refuge",
           "nothing that serves it makes it heated, so it is no refuge in winter",
           "Choose another room.", one('refuge = ["winter"]', 'refuge = ["summer"]')),
     error(comfort("den", 'loads = ["spa"]', 'refuge = ["winter"]', "[[comforts]]", 'id = "blower"',
                   'refuge = ["winter"]')
-          + spa("[loads.use.every]", 'kind = "heating"', 'balance = "60 degF"'),
+          + spa('use.every = { kind = "heating", balance = "60 degF" }'),
           "comfort den: refuge", "blower is the refuge in winter already",
           "Choose one room for each season.",
           one('loads = ["spa"]\nrefuge = ["winter"]', 'loads = ["spa"]')),
@@ -124,12 +124,19 @@ MEMBERS = (
 )
 
 BLOWER = 'kind = "furnace blower"\n'
-ONLY_WOKEN = ((BLOWER, f'{BLOWER}use.winter = {{ kind = "never" }}\n'),)
+NEVER = 'use.winter = { kind = "never" }'
+ONLY_WOKEN = one(BLOWER, f"{BLOWER}{NEVER}\n")
 
 TASKS = (
     note(ONLY_WOKEN, "loads: comfort",
          "blower run only when another load needs them: they serve no comfort", "",
-         gone('use.winter = { kind = "never" }')),
+         gone(NEVER)),
+    note(one(BLOWER, f'{BLOWER}{NEVER}\ncomfort = "meals"\n'), "load blower: comfort",
+         "it runs only when another load needs it, so it serves no comfort", "Leave it out.",
+         (*gone(NEVER), *gone('comfort = "meals"'))),
+    note(ONLY_WOKEN + comfort("den", 'loads = ["air", "blower"]'), "comfort den: loads",
+         "blower runs only when another load needs it, so it serves no comfort",
+         "Take it out of the list.", (*gone(NEVER), ('["air", "blower"]', '["air"]'))),
     warning(spa('pause = "15 min"'), "load spa: pause",
             "it is not read: only a piece of work with a deadline is begun and ended",
             "Leave it out.", gone('pause = "15 min"')),

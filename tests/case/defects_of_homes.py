@@ -225,7 +225,8 @@ CODE = (
 )
 
 WISHES = (
-    warning(after('kind = "range"', "must_run = true", "importance = 0"), "load oven: importance",
+    warning(after('kind = "lighting and receptacles"', "must_run = true", "importance = 0"),
+            "load lights: importance",
             "importance 0 on a must-run load changes nothing",
             "Must-run is a constraint; leave importance out.", gone("importance = 0")),
     warning(after('kind = "range"', "must_run = true"), "load oven: wait",

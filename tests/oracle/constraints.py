@@ -10,9 +10,9 @@ from itertools import permutations
 
 import numpy as np
 from ortools.sat.python import cp_model
+from tests.oracle.facts import facts_of
 
 from tests.oracle.counted import carried, counted_va
-from tests.oracle.facts import facts_of
 
 GRAIN = 1_000_000  # kW, kVA and amperes become whole numbers
 FINE = 10**9  # coverage becomes a whole number

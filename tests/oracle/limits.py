@@ -8,7 +8,7 @@ its own. Settled here:
 - a start without a profile lasts 0.05 s, and behind a soft starter that does not say so twice as
   long as the motor's own;
 - a start takes at least the largest running draw of any day;
-- all of the load may be electronics, as the pick-up limit sees it.
+- electronics count by a third more where a start is picked up, so that the limit is one on a sum.
 """
 
 from __future__ import annotations
@@ -18,7 +18,7 @@ from math import inf
 
 import numpy as np
 
-from planner.physics.engine import pick_up_kw, start_room_kw
+from planner.physics.engine import start_room_kw, weighed_pick_up_kw
 from planner.physics.motor_start import engine_start_kw, voltage_dip
 
 HAIR = 1e-9
@@ -87,8 +87,8 @@ def limits_of(home, generator):
         home, generator, derated_kw, kva,
         kw_cap=derated_kw * home.limits.largest_share,
         leg_cap_a=rating.amperes * apparent * home.limits.largest_share,
-        pick_up_kw=pick_up_kw(derated_kw, kva, inertia_s=generator.inertia_s,
-                              shed_s=FAST_LEVEL_S),
+        pick_up_kw=weighed_pick_up_kw(derated_kw, kva, inertia_s=generator.inertia_s,
+                                      shed_s=FAST_LEVEL_S),
         energy_cap_kwh=24.0 * derated_kw * (PERMITTED_AVERAGE if permitted is None else permitted),
         panels=_panels(home))
 

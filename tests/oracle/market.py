@@ -8,7 +8,8 @@ Settled here:
   for its comfort; with whole-house transfer that is a circuit moved at a price;
 - what nobody cares for may be opened by hand at no price with whole-house transfer, if it is not
   medical; with selected circuits it is simply left out. What serves no comfort is not of these;
-- a soft starter may stand before a load that is opened by hand: its start counts until then.
+- nobody buys a soft starter for what is opened by hand;
+- a task that may wait less than half an hour gets a module that senses its call, where one fits.
 """
 
 from __future__ import annotations
@@ -152,9 +153,11 @@ def most_at(found, usd):
 
 
 def module_of(ld, book):
-    """The cheapest module that may switch a load; of those for a task, one that senses its call."""
+    """Give the cheapest module that may switch a load; one that senses a call that cannot wait."""
     fitting = [m for m in book.modules if m.action in ld.module_actions and (
         m.action == "thermostat" or switches(m, ld, branch_circuit(ld).breaker_a))]
+    if ld.nature == "task" and ld.wait_h < 0.5:
+        fitting = [m for m in fitting if m.senses == "call"] or fitting
     return min(fitting, key=lambda m: (m.price + m.installation, m.id), default=None)
 
 
@@ -173,10 +176,10 @@ def choices_of(ld, book, kind):
     if ("module" in ld.allowed and module is not None and book.controllers
             and ld.restarts != "must not"):
         ways["module"] = module.price + module.installation
-    if nobody_cares and kind == "whole-house" and not ld.is_medical:
-        ways["by hand"] = 0.0
     found = [(how, starter, usd + (starter.price + starter.installation if starter else 0.0))
              for how, usd in ways.items() for starter in starters]
+    if nobody_cares and kind == "whole-house" and not ld.is_medical:
+        found.append(("by hand", None, 0.0))
     if not ld.must_run and ("off" in ld.allowed or kind == "selected-circuits" or nobody_cares):
         found.append(("off", None, book.relocation if kind == "whole-house" else 0.0))
     return found

@@ -16,6 +16,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from planner.service.answer import ELECTRONIC, nature_to_engine
 from tests.oracle import comforts as kept_of
 from tests.oracle.limits import COUNTED_AT_LEAST, HAIR, PICK_UP_DIP, TAKEOVER_DIP
 from tests.oracle.slot_by_slot import CLOCK, IDLE, STORE, TASK, fits, play
@@ -181,15 +182,17 @@ class Spell:
         start_kw = np.maximum(start_kw, self.kw)
         slow = np.array([ld.nature == "battery" for ld in self.home.loads])
         start_kw = np.where(slow, start_kw / COMES_UP_S, start_kw)
+        weight = np.array([4.0 / 3.0 if nature_to_engine(ld) == ELECTRONIC else 1.0
+                           for ld in self.home.loads])
         for b, how in enumerate(connection):
             if not (how == DIRECT or (how == MODULE and blind[b])):
                 continue
             with_b = self.judge.needs[b].copy()
             with_b[b] = True
-            others_kw = on @ np.where(with_b, 0.0, self.kw)
+            others_kw = on @ np.where(with_b, 0.0, self.kw * weight)
             before_kw = np.concatenate([[0.0], others_kw[:-1]])
             begins = called[:, b] & ~np.concatenate([[False], called[:-1, b]])
-            most_kw = np.maximum(others_kw, before_kw) + start_kw[with_b].sum()
+            most_kw = np.maximum(others_kw, before_kw) + (start_kw * weight)[with_b].sum()
             if (most_kw[begins] > limits.pick_up_kw + HAIR).any():
                 return False
             if begins.any() and limits.dip(float(start_kva[with_b].sum())) > PICK_UP_DIP + HAIR:

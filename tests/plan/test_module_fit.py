@@ -11,7 +11,7 @@ from planner.facts.price_book import Module
 from planner.plan.menu import menu_of
 from planner.service.choice import MODULE
 from planner.service.house import house_of
-from planner.wiring.module_fit import (
+from planner.service.module_fit import (
     cheapest_module,
     closest_reason,
     module_findings,

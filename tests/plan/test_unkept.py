@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
+from planner.plan.unkept import unkept_findings, unkept_orders
 
 from planner.errors import Severity
 from planner.plan.findings import findings_of_plan
 from planner.plan.plan import Plan
-from planner.plan.unkept import unkept_findings, unkept_orders
 from planner.report.data import plan_data
 from planner.search.problem import problems_of
 from planner.service.choice import DIRECT, MODULE, Choice

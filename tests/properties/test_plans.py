@@ -10,6 +10,7 @@ import numpy as np
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
+from tests.oracle.facts import facts_of
 
 from planner.errors import NoPlanError, VerificationError
 from planner.model.build import build, maximise_coverage
@@ -20,7 +21,6 @@ from planner.search.frontier import frontier
 from planner.search.problem import problems_of
 from planner.service.choice import MODULE
 from tests.oracle.counted import carried, counted_va
-from tests.oracle.facts import facts_of
 from tests.oracle.wild import random_choice, wild_book, wild_home
 
 SEEDS = st.integers(10_000, 99_999)

@@ -4,11 +4,15 @@ from __future__ import annotations
 
 import numpy as np
 
+from planner.plan.judged import judged
 from planner.plan.menu import menu_of
-from planner.plan.plan import CONNECTIONS, Plan
+from planner.plan.plan import CONNECTIONS, Plan, _load_plans
 from planner.service.choice import Choice
 from planner.service.house import house_of
+from planner.service.kept import kept_of_all
+from planner.service.replay import Service, play
 from planner.service.supply import supply_of
+from planner.service.timeline import timeline_of
 from planner.simulation.circuits import circuits_of
 from planner.simulation.controller import blank_memory, habits_of
 from planner.simulation.events import empty_log
@@ -23,15 +27,36 @@ from tests.homes import book
 CODES = {name: code for code, name in CONNECTIONS.items()}
 
 
-def plan_of(house, generator, *turns, off=()):
-    """Make a plan: the loads named take turns in this order, the others are direct or off."""
+class Unasked(Plan):
+    """A plan that the service rule is not asked about, so that what it refuses can be played."""
+
+    def __post_init__(self):
+        """Play it by the rule all the same, and price it."""
+        house = self.menu.house
+        found = judged(self.menu, self.supply, self.choice)
+        state = play(house, self.supply.power(house, self.choice.soft_start), self.choice)
+        kept, coverage = kept_of_all(house, state)
+        service = Service(coverage, kept, (), timeline_of(house, self.choice, state),
+                          np.zeros(len(house.weights)), state)
+        for name, value in (("service", service), ("price", found.price),
+                            ("direct_demand", found.sheet)):
+            object.__setattr__(self, name, value)
+        object.__setattr__(self, "loads", _load_plans(self, service))
+
+
+def plan_of(house, generator, *turns, off=(), by_hand=()):
+    """Make a plan: the loads named take turns in this order, the others are direct or off.
+
+    The service rule may refuse it.
+    """
     offered = book(generator)
     arrays = house_of(house)
-    how = {**dict.fromkeys(turns, "module"), **dict.fromkeys(off, "off")}
+    how = {**dict.fromkeys(turns, "module"), **dict.fromkeys(off, "off"),
+           **dict.fromkeys(by_hand, "by hand")}
     connection = tuple(CODES[how.get(load_id, "direct")] for load_id in arrays.ids)
     order = tuple(arrays.index(load_id) for load_id in turns)
     menu = menu_of(arrays, offered, generator, "whole-house")
-    return Plan(menu, supply_of(arrays, generator, offered),
+    return Unasked(menu, supply_of(arrays, generator, offered),
                 Choice(connection, (0,) * arrays.count, order))
 
 

@@ -5,15 +5,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from planner.simulation.appliances.box import (
-    DOOR_SHARE,
-    FREEZER_DEGF,
-    FRIDGE_DEGF,
-    THAW_EVERY_S,
-    THAW_S,
-    TICK_S,
-    write_box,
-)
+from planner.physics.stores import DOOR_SHARE, FREEZER_DEGF, FRIDGE_DEGF
+from planner.simulation.appliances.box import THAW_EVERY_S, THAW_S, TICK_S, write_box
 from planner.simulation.columns import (
     AIR,
     BOX,

@@ -60,8 +60,8 @@ def test_other_threads_run_while_a_loop_runs():
     fleet = machines_of(home(base(1.0), load("box", 0.2, kind="refrigerator", use={
         "every": Use("duty", hours=(0.3,) * 24)})), DAY, 1.0, 0).fleet()
     nothing, groups = np.zeros(2), np.array([0, 0, 1, 2])
-    thread = Thread(target=live, args=(0, 4 * 10**8, fleet, np.array([0, 1]), groups, nothing,
-                                       nothing))
+    thread = Thread(target=live, args=(0, 4 * 10**8, True, fleet, np.array([0, 1]), groups,
+                                       nothing, nothing))
     begin = before = perf_counter()
     longest_s = 0.0
     thread.start()

@@ -232,7 +232,7 @@ def test_an_outage_has_a_length():
 def test_jumping_from_look_to_look_is_a_walk_through_every_second(suburban):
     """`demanded`, which jumps from look to look, agrees with a walk through every second."""
     machines = machines_of(suburban, suburban.days[0], 3.0, 2, start_h=17.0)
-    kwh, run_s, _ = demanded(machines, 3.0)
+    kwh, run_s, *_ = demanded(machines, 3.0)
     _, on, kw = play(machines, 3 * 3600)
     assert run_s[0] == on.sum()
     assert kwh[0] == pytest.approx(kw.sum() / 3600.0, rel=1e-12)

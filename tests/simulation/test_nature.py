@@ -9,6 +9,7 @@ import pytest
 
 from planner.facts.engine import SOFT_START_TIMES
 from planner.facts.home import CodeEntry, DesignDay
+from planner.service.answer import ELECTRONIC, MOTOR, RESISTIVE, nature_to_engine
 from planner.simulation import events, falls, tally
 from planner.simulation.circuits import CALL, CURRENT, NOTHING, circuits_of
 from planner.simulation.controller import blank_memory
@@ -16,7 +17,6 @@ from planner.simulation.faults import NO_FAULT
 from planner.simulation.generator import engine_of
 from planner.simulation.loops.state import DIM_90, DROPPED, FAR, GAUGES, Now
 from planner.simulation.loops.swing import dim
-from planner.simulation.nature import ELECTRONIC, MOTOR, RESISTIVE, nature_of
 from planner.simulation.outage import simulate
 from planner.simulation.settings import Settings
 from planner.simulation.summary import summary_of
@@ -36,14 +36,14 @@ DAY = DesignDay("day", "day", "mild", 1.0, 60.0, 80.0)
     ({"compressor": True}, ELECTRONIC),  # starts no harder than it runs: an inverter
     ({"motor_hp": 0.5}, MOTOR),
     ({}, ELECTRONIC)])
-def test_the_nature_of_a_load_follows_from_its_facts(changes, nature):
+def test_the_nature_to_engine_a_load_follows_from_its_facts(changes, nature):
     """What is not known to be an element or a motor is electronics, the worst for the engine."""
-    assert nature_of(replace(load("one", 3.0), **changes)) == nature
+    assert nature_to_engine(replace(load("one", 3.0), **changes)) == nature
 
 
 def test_what_starts_harder_than_it_runs_is_a_motor():
     """A pump by its locked-rotor draw, whatever its category."""
-    assert nature_of(motor("pump", 1.0, 8.0)) == MOTOR
+    assert nature_to_engine(motor("pump", 1.0, 8.0)) == MOTOR
 
 
 @pytest.mark.parametrize(("volts", "ticks", "drops"), [

@@ -7,7 +7,8 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from planner.simulation.appliances.pressure import DRAWDOWN_GAL, PUMP_GAL_S
+from planner.physics.stores import DRAWDOWN_GAL
+from planner.simulation.appliances.pressure import PUMP_GAL_S
 from planner.simulation.appliances.pressure import TICK_S as PRESSURE_TICK_S
 from planner.simulation.appliances.store import PIT_TICK_S
 from planner.simulation.columns import (
@@ -46,7 +47,7 @@ def pit(inflow, *, full_at=240.0):
 
 def test_a_pump_runs_the_share_of_its_inflow():
     """Water in is water out: run time is the inflow's share of the time."""
-    _, run_s, _ = demanded(pit(0.15), 24.0)
+    run_s = demanded(pit(0.15), 24.0).run_s
     assert run_s[0] == pytest.approx(0.15 * 86400.0, abs=60.0)
 
 
@@ -83,7 +84,7 @@ def test_the_pump_cycles_by_drawdown_over_flow():
 
 def test_the_pump_lifts_what_the_taps_take():
     """Run time is gallons over flow, give or take one filling of the tank."""
-    _, run_s, _ = demanded(water((0.0, 36000.0, 0.3 * PUMP_GAL_S)), 12.0)
+    run_s = demanded(water((0.0, 36000.0, 0.3 * PUMP_GAL_S)), 12.0).run_s
     assert run_s[0] == pytest.approx(0.3 * 36000.0, abs=DRAWDOWN_GAL / PUMP_GAL_S + 10.0)
 
 
@@ -138,6 +139,6 @@ def test_a_blower_follows_the_thermostats_that_need_it():
         shared_parameters=np.array([1.0]), event_first=np.array([0, 1, 2]),
         event_start_s=np.array([500.0, 0.0]), event_length_s=np.array([300.0, 0.0]),
         event_size=np.array([1.0, 0.0]))
-    kwh, run_s, _ = demanded(both, 0.5)
+    kwh, run_s, *_ = demanded(both, 0.5)
     assert run_s.tolist() == [300.0, 300.0]
     assert kwh[1] == pytest.approx(0.5 * 300.0 / 3600.0)

@@ -17,8 +17,9 @@ from planner.report.tables.outage import (
     weights_sentence,
 )
 from planner.simulation.agreement import agree, agreement_of
+from planner.simulation.mean import mean_of, student_95
 from planner.simulation.outage import simulate
-from planner.simulation.results import Results, mean_of, student_95
+from planner.simulation.results import Results
 from planner.simulation.run import outages
 from planner.simulation.settings import Settings
 from tests.homes import base, events, generator, home, load
@@ -62,7 +63,7 @@ def test_the_interval_is_the_usual_one():
 
 
 def test_service_is_energy_served_of_energy_wanted_by_weight(results):
-    """Days count by weight, a day counts at most what it wanted, coverage weighs by importance."""
+    """Days count by weight, a day counts at most what it wanted."""
     by_seed = results.service_by_seed()
     first, second = results.summaries[:2]
     assert (first.day, second.day, first.seed, second.seed) == ("hot", "cold", 0, 0)
@@ -71,9 +72,21 @@ def test_service_is_energy_served_of_energy_wanted_by_weight(results):
     wanted = 0.75 * first.wanted_kwh[1] + 0.25 * second.wanted_kwh[1]
     assert by_seed[0, 1] == pytest.approx(served / wanted)
     assert by_seed[:, 3] == pytest.approx(0.0, abs=0.05)
+
+
+def test_coverage_is_how_well_comforts_are_kept_by_weight_and_importance(results):
+    """A comfort loses what it loses on all days, by weight, of what it could lose on them."""
+    by_seed = results.kept_by_seed()
+    home = results.plan.menu.house.home
+    place = [one.id for one in home.comforts].index("b")
+    first, second = (one.comforts[place] for one in results.summaries[:2])
+    assert first.lost > 0.0
+    assert second.losable == 0.0
+    assert by_seed[0, place] == pytest.approx(1.0 - first.lost / first.losable)
     importance = results.plan.menu.house.importance
     assert results.coverage.value == pytest.approx(
         float((by_seed @ importance).mean() / importance.sum()))
+    assert results.comforts()[place].kept.value == pytest.approx(by_seed[:, place].mean())
 
 
 def test_the_second_in_turn_gets_less(results):
@@ -127,12 +140,12 @@ def test_a_plan_that_serves_all_agrees_with_its_promise():
 
 
 def test_the_gap_is_simulated_minus_planned(results):
-    """The difference is a figure of its own; what is off is not part of the list."""
+    """The difference is a figure of its own; only what counts in the coverage is in the list."""
     found = agreement_of(results)
     assert found.coverage.difference == pytest.approx(
         results.coverage.value - results.plan.coverage)
-    assert {gap.id for gap in found.loads} == {"base", "a", "b"}
-    sizes = [abs(gap.difference) * gap.importance for gap in found.loads]
+    assert {gap.id for gap in found.comforts} == {"a", "b", "c"}
+    sizes = [abs(gap.difference) * gap.importance for gap in found.comforts]
     assert sizes == sorted(sizes, reverse=True)
 
 

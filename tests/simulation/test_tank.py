@@ -5,7 +5,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from planner.simulation.appliances.tank import SET_DEGF, TAP_DEGF, TICK_S, write_tank
+from planner.physics.stores import SHOWER_DEGF, TANK_SET_DEGF
+from planner.simulation.appliances.tank import TICK_S, write_tank
 from planner.simulation.columns import (
     INLET,
     KW,
@@ -24,7 +25,7 @@ from tests.simulation.alone import blank, machine, play
 NO_SKY = ((0.0, 0.0, 0.0),)
 
 
-def tank(*, start_degf=None, events=((), (), ()), inlet_degf=58.0, tap_degf=TAP_DEGF, **changes):
+def tank(*, start_degf=None, events=((), (), ()), inlet_degf=58.0, tap_degf=SHOWER_DEGF, **changes):
     """A 50 gal tank with two elements of 4.5 kW."""
     row, state = blank(TICK_S)
     row[KW] = 4.5
@@ -71,7 +72,7 @@ def test_a_tank_without_power_cools_in_closed_form():
     assert constant_h == pytest.approx(166.6)
     after, *_ = play(tank(), 10 * 3600, fed=False)
     assert after.state[0, UPPER] == pytest.approx(
-        relaxed_degf(SET_DEGF, 70.0, 10.0, constant_h), abs=0.01)
+        relaxed_degf(TANK_SET_DEGF, 70.0, 10.0, constant_h), abs=0.01)
 
 
 @pytest.mark.parametrize("share", [0.25, 0.5, 0.75])
@@ -82,7 +83,7 @@ def test_its_duty_is_the_draw_over_the_recovery(share):
     """
     hours = 60.0
     draw = ((0.0,), (3600.0 * hours,), (share * 20.1 / 3600.0,))
-    _, run_s, _ = demanded(tank(events=draw, inlet_degf=25.0, tap_degf=115.0, loss_btu_h_degf=0.0),
+    _, run_s, *_ = demanded(tank(events=draw, inlet_degf=25.0, tap_degf=115.0, loss_btu_h_degf=0.0),
                         hours)
     assert run_s[0] / (3600.0 * hours) == pytest.approx(share, abs=0.01)
 
@@ -100,16 +101,16 @@ def test_one_shower_from_a_full_tank_is_hot():
     """15 gal do not cool the top of a full tank below the tap's temperature."""
     after, *_ = play(tank(events=((600.0,), (360.0,), (2.5 / 60.0,))), 1200, fed=False)
     assert after.state[0, MISSED] == 0.0
-    assert after.state[0, WORST] == TAP_DEGF
+    assert after.state[0, WORST] == SHOWER_DEGF
 
 
 def test_a_draw_takes_the_heat_that_flows_out_of_the_tap():
     """The heat missing from the tank is gallons x 8.33 x (tap - inlet), mixing and all."""
     after, *_ = play(tank(events=((600.0,), (360.0,), (2.5 / 60.0,)), loss_btu_h_degf=0.0),
                      1200, fed=False)
-    gone = 50.0 / 3.0 * (SET_DEGF - after.state[0, UPPER])
-    gone += 100.0 / 3.0 * (SET_DEGF - after.state[0, LOWER])
-    assert gone == pytest.approx(15.0 * (TAP_DEGF - 58.0), rel=0.005)
+    gone = 50.0 / 3.0 * (TANK_SET_DEGF - after.state[0, UPPER])
+    gone += 100.0 / 3.0 * (TANK_SET_DEGF - after.state[0, LOWER])
+    assert gone == pytest.approx(15.0 * (SHOWER_DEGF - 58.0), rel=0.005)
 
 
 def test_the_upper_element_goes_first_and_never_both():

@@ -117,7 +117,8 @@ def test_long_overload_is_told(results):
 
 def test_a_promise_not_kept_is_told(results):
     """More than three points less than planned is said with both numbers."""
-    told = verdict_sentences(changed(results, kwh=0.9 * results.summaries[0].kwh))
+    worse = tuple(replace(one, lost=0.1 * one.losable) for one in results.summaries[0].comforts)
+    told = verdict_sentences(changed(results, comforts=worse))
     assert any("promises too much" in sentence for sentence in told)
 
 

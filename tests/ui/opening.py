@@ -18,8 +18,8 @@ from ui.state import KEY, Session
 ROOT = Path(__file__).parents[2]
 CASES = ROOT / "cases"
 PAGES = ("home", "wishes", "curve", "beside", "outage", "price_book", "family")
-WORK = ("recommended", "curve", "pins", "outage plan", "reference", "wishes", "reasons", "smaller",
-        "doubts", "outage", "outages")
+WORK = ("recommended", "options", "curve", "pins", "outage plan", "reference", "wishes", "reasons",
+        "smaller", "doubts", "outage", "outages")
 MOST_S = 120.0
 _ESCAPED = re.compile(r"\\([\\`*_{}\[\]()#+\-.!|<>~$:&^=])")
 

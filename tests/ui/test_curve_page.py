@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import pytest
+from planner.plan.unkept import unkept_findings
 
 from planner.plan.compliance import compliance_of
 from planner.plan.method import method_findings
-from planner.plan.unkept import unkept_findings
 from planner.report.code_words import counted_sentence, way_sentence
 from planner.report.tables.plan import WAITS_OF_A_PLAN
 from planner.report.words import money, share

@@ -82,7 +82,7 @@ def demand_chart(
     first_h = float(frame["hour"].min()) if len(frame) else 0.0
     last_h = float(frame["hour"].max()) + step_h if len(frame) else 24.0
     ceiling = HEADROOM * max(capacity_kw, rating_kw or 0.0, _highest_kw(frame))
-    x = alt.X("hour:Q", axis=_hours(first_h, last_h, hour_title),
+    x = alt.X("hour:Q", axis=hours_axis(first_h, last_h, hour_title),
               scale=alt.Scale(domain=[first_h, last_h], nice=False))
     y = alt.Y("low_kw:Q", title="Demand [kW]", scale=alt.Scale(domain=[0.0, ceiling], nice=False),
               axis=alt.Axis(minExtent=LABELS_PX, maxExtent=LABELS_PX))
@@ -135,13 +135,13 @@ def strip_chart(
     """
     spans = frame.assign(
         name=_names(frame), middle_h=(frame["start_h"] + frame["end_h"]) / 2.0,
-        time=[f"{_clock(one)} to {_clock(after)}" for one, after in
+        time=[f"{clock(one)} to {clock(after)}" for one, after in
               zip(frame["start_h"], frame["end_h"], strict=True)])
     names = list(dict.fromkeys(spans["name"]))
     states = [state for state in STRIPS if (frame["state"] == state).any()]
     first_h = float(frame["start_h"].min()) if len(frame) else 0.0
     last_h = float(frame["end_h"].max()) if len(frame) else 24.0
-    x = alt.X("start_h:Q", axis=_hours(first_h, last_h, hour_title),
+    x = alt.X("start_h:Q", axis=hours_axis(first_h, last_h, hour_title),
               scale=alt.Scale(domain=[first_h, last_h], nice=False))
     y = alt.Y("name:N", title=None, sort=names, scale=alt.Scale(domain=names),
               axis=alt.Axis(minExtent=BESIDE_PX, maxExtent=BESIDE_PX, labelLimit=LABELS_PX,
@@ -186,7 +186,7 @@ def _stacked(frame: pd.DataFrame) -> pd.DataFrame:
     folded = folded.assign(high_kw=by_hour.cumsum(), total_kw=by_hour.transform("sum"),
                            end_h=folded["hour"] + step_h)
     folded = folded.assign(low_kw=folded["high_kw"] - folded["kw"], time=[
-        f"{_clock(one)} to {_clock(one + step_h)}" for one in folded["hour"]])
+        f"{clock(one)} to {clock(one + step_h)}" for one in folded["hour"]])
     ends = folded[folded["hour"] == folded["hour"].max()]
     closed: pd.DataFrame = pd.concat([folded, ends.assign(hour=ends["end_h"])], ignore_index=True)
     return closed
@@ -241,7 +241,7 @@ def _bar(state: str) -> dict[str, Any]:
             "stroke": STRIPS[state][0] if hollow else None, "strokeWidth": 1.2}
 
 
-def _hours(first_h: float, last_h: float, title: str) -> alt.Axis:
+def hours_axis(first_h: float, last_h: float, title: str) -> alt.Axis:
     """Ticks at full hours that divide a day."""
     step = next((one for one in (1, 3, 6, 12, 24, 48, 120) if last_h - first_h <= 12 * one), 240)
     ticks = list(range(int(np.ceil(first_h / step)) * step, int(last_h) + 1, step))
@@ -261,7 +261,8 @@ def _highest_kw(frame: pd.DataFrame) -> float:
     return float(max(tops)) if len(frame) else 0.0
 
 
-def _clock(hour: float) -> str:
+def clock(hour: float) -> str:
+    """Write an hour of the day, or since the loss: ``06:15``."""
     whole, rest = divmod(round(60.0 * hour), 60)
     return f"{whole:02d}:{rest:02d}"
 
@@ -273,12 +274,12 @@ def _demand_words(
         return f"No load is on; the limit is {rating(capacity_kw)} kW."
     totals = frame.groupby("hour")["kw"].sum()
     peak_h = float(totals.index[int(totals.argmax())])
-    clock, _, _ = hour_title.partition(" [")
+    axis, _, _ = hour_title.partition(" [")
     given = "" if rating_kw is None else f"; rating here {rating(rating_kw)} kW"
     tops = "" if "top_kw" not in frame else (
         f" The highest load within a step, starts included, is {frame['top_kw'].max():.1f} kW.")
-    return (f"Demand of {frame['load_id'].nunique()} loads in kW, stacked, by {clock.lower()}: the "
-            f"peak is {totals.max():.1f} kW at {_clock(peak_h)}, the limit {rating(capacity_kw)} kW"
+    return (f"Demand of {frame['load_id'].nunique()} loads in kW, stacked, by {axis.lower()}: the "
+            f"peak is {totals.max():.1f} kW at {clock(peak_h)}, the limit {rating(capacity_kw)} kW"
             f"{given}.{tops}")
 
 

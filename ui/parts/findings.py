@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from textwrap import shorten
+from types import MappingProxyType
 
 import streamlit as st
 
@@ -35,11 +36,15 @@ def show_problem(problem: PlannerError) -> None:
     show_findings(problem.findings)
 
 
-def called(findings: Iterable[Finding], labels: Mapping[str, str]) -> tuple[Finding, ...]:
-    """Let findings speak of loads by their labels instead of their ids."""
+def called(
+    findings: Iterable[Finding], loads: Mapping[str, str],
+    comforts: Mapping[str, str] = MappingProxyType({}),
+) -> tuple[Finding, ...]:
+    """Let findings speak of loads and comforts by their labels instead of their ids."""
+    known = {f"load {one}": label for one, label in loads.items()}
+    known |= {f"comfort {one}": label for one, label in comforts.items()}
     return tuple(replace(one, where=": ".join(
-        labels.get(part.removeprefix("load "), part) if part.startswith("load ") else part
-        for part in one.where.split(": "))) for one in findings)
+        known.get(part, part) for part in one.where.split(": "))) for one in findings)
 
 
 def about(findings: Iterable[Finding], *words: str) -> tuple[Finding, ...]:

@@ -1,4 +1,4 @@
-"""Three plans to begin a talk with."""
+"""Plans to begin a talk with, and the sizes that they are held against."""
 
 from __future__ import annotations
 
@@ -8,38 +8,59 @@ import streamlit as st
 
 from planner.plan.plan import Plan
 from planner.plan.starved import starved
-from planner.report.family_words import PICKED
+from planner.report.choice_words import CALLED, air_cooled_sentence, given_up_sentence
+from planner.report.family_comforts import differs_sentences
 from planner.report.plan_words import left_off, room_sentence, taking_turns
-from planner.report.starved import poor_sentences, starving_sentence
+from planner.report.starved import starving_sentence
 from planner.report.words import count, money, share
-from planner.search.frontier import Frontier
-from planner.study.picks import Pick, picks, three_of
+from planner.study.options import Option, Options
 from planner.study.recommend import Recommendation
-from ui.answers import Case, key_of, recommended, reference
+from planner.study.reference import ShedsNothing
+from ui.answers import Case, key_of
 from ui.parts.said import aside, plain, say
 from ui.state import Session
 
 
-def options(case: Case, plans: Frontier) -> list[Pick]:
-    """The three options of a home."""
-    known = recommended(case).value
-    return three_of(picks(plans.points, known.plan if known else None, reference(case).value))
-
-
-def show_options(three: list[Pick], said: Callable[[Plan], tuple[str, ...]]) -> None:
-    """Draw the options as cards; `said` gives the sentences about each."""
-    for place, pick in zip(st.columns(len(three)), three, strict=True):
-        plan = pick.plan
+def show_options(
+    found: Options, said: Callable[[Plan], tuple[str, ...]], held: Callable[[ShedsNothing], str]
+) -> None:
+    """Draw the options as cards; `said` gives the sentences about each, `held` the reference's."""
+    reference, currency = found.sheds_nothing, found.choices[0].plan.menu.book.currency
+    cards: list[Option | ShedsNothing] = [*found.choices, *([] if reference is None else [reference])]
+    for place, card in zip(st.columns(len(cards)), cards, strict=True):
         with place.container(border=True):
-            st.markdown(f"**{plain(PICKED[pick.name])}**")
-            st.markdown(f"### {plain(money(plan.cost_usd, plan.menu.book.currency))}")
-            st.markdown(plain(plan.supply.generator.label))
-            aside(*said(plan))
-            if starved(plan):
-                names = ", ".join(part.label for part in starved(plan))
-                st.markdown(f"**▲ Would not run: {plain(names)}**")
-            for sentence in poor_sentences(plan):
-                st.markdown(f"**▲** {plain(sentence)}")
+            if isinstance(card, ShedsNothing):
+                _show_reference(card, currency, held)
+            else:
+                _show_option(card, said)
+
+
+def _show_option(option: Option, said: Callable[[Plan], tuple[str, ...]]) -> None:
+    plan = option.plan
+    st.markdown(f"**{plain(CALLED[option.name])}**")
+    st.markdown(f"### {plain(money(plan.cost_usd, plan.menu.book.currency))}")
+    st.markdown(plain(plan.supply.generator.label))
+    if option.given_up:
+        st.markdown(f"**▲** {plain(given_up_sentence(option))}")
+    aside(*said(plan))
+    if starved(plan):
+        names = ", ".join(part.label for part in starved(plan))
+        st.markdown(f"**▲ Would not run: {plain(names)}**")
+
+
+def _show_reference(
+    found: ShedsNothing, currency: str, held: Callable[[ShedsNothing], str]
+) -> None:
+    st.markdown(f"**{plain(CALLED['nothing waits' if found.nothing_waits else 'by the code'])}**")
+    st.markdown(f"### {plain(money(found.cost_usd, currency))}")
+    st.markdown(plain(found.generator.label))
+    aside(held(found))
+
+
+def show_air_cooled(found: Options) -> None:
+    """Say in a line what the largest air-cooled size would cost, if it reaches the goal."""
+    if found.air_cooled is not None:
+        aside(air_cooled_sentence(found.air_cooled))
 
 
 def show_starving(case: Case, known: Recommendation) -> None:
@@ -55,20 +76,21 @@ def show_starving(case: Case, known: Recommendation) -> None:
 
 
 def in_brief(plan: Plan) -> tuple[str, ...]:
-    """Say in a line what a plan does, for an estimator."""
+    """Say what a plan does, for an estimator: what is not as usual, what takes turns."""
     off = left_off(plan)
-    return (f"Coverage {share(plan.coverage)}; "
+    return (*differs_sentences(plan), f"Coverage {share(plan.coverage)}; "
             f"{count(len(taking_turns(plan)), 'load takes', 'loads take')} turns, "
             f"{count(len(off), 'is', 'are') if off else 'none is'} not on standby power.",
             room_sentence(plan))
 
 
-def show_pin_button(found: Session, three: list[Pick]) -> None:
-    """Draw a button that pins all options."""
+def show_pin_button(found: Session, options: Options) -> None:
+    """Draw a button that pins all options that give up nothing."""
+    plans = [option.plan for option in options.choices if not option.given_up]
 
     def pin_all() -> None:
-        for pick in three:
-            found.pin(key_of(pick.plan))
+        for plan in plans:
+            found.pin(key_of(plan))
 
     st.button("Pin these for the comparison", key="pin options", on_click=pin_all,
-              disabled=all(key_of(pick.plan) in found.pins for pick in three))
+              disabled=all(key_of(plan) in found.pins for plan in plans))

@@ -10,7 +10,7 @@ from planner.plan.plan import Plan
 from planner.report.code_words import counted_sentence, way_sentence
 from planner.report.tables.demand import demand_table
 from planner.report.tables.modules import module_table
-from planner.wiring.module_fit import module_findings
+from planner.service.module_fit import module_findings
 from ui.parts.findings import show_findings
 from ui.parts.said import points
 from ui.parts.tables import show_table

@@ -1,4 +1,4 @@
-"""One plan on a page: what is always on, what takes turns, what is not connected, the price."""
+"""One plan on a page: what its comforts are like, what takes turns, what is off, the price."""
 
 from __future__ import annotations
 
@@ -6,7 +6,6 @@ import streamlit as st
 
 from planner.plan.average import average_of
 from planner.plan.plan import LoadPlan, Plan
-from planner.plan.unkept import unkept_findings
 from planner.report.plan_words import (
     always_on,
     average_sentence,
@@ -23,11 +22,12 @@ from planner.report.plan_words import (
 from planner.report.starved import poor_sentences, starved_sentences
 from planner.report.tables.plan import WAITS_OF_A_PLAN, load_table, price_table
 from planner.report.words import money, rating, share
+from ui.parts.comforts import show_comforts, show_hardest
 from ui.parts.plan_demand import show_plan_demand
 from ui.parts.said import aside, plain, points
 from ui.parts.tables import show_table
 
-COVERAGE = "Share of what the loads ask for that is served, weighted by importance."
+COVERAGE = "Share of the comforts that is kept, weighted by importance: 100 % is as usual."
 
 
 def show_headline(plan: Plan, *, of_its_size: bool = False) -> None:
@@ -51,6 +51,8 @@ def show_headline(plan: Plan, *, of_its_size: bool = False) -> None:
 
 def show_details(plan: Plan, key: str) -> None:
     """Draw the tables of a plan; `key` tells it from other plans on the page."""
+    with st.expander("Comfort by comfort", expanded=True):
+        show_comforts(plan, key)
     with st.expander("Load by load"):
         show_table(load_table(plan), key=f"{key} loads")
         aside(WAITS_OF_A_PLAN)
@@ -63,8 +65,11 @@ def show_details(plan: Plan, key: str) -> None:
 
 
 def show_groups(plan: Plan) -> None:
-    """Say which loads are always on, which take turns and how long they wait, which are off."""
+    """Say what the comforts are like, which loads are always on, take turns, or are off."""
     on, turns, off = always_on(plan), taking_turns(plan), left_off(plan)
+    by_hand = tuple(part for part in plan.loads if part.connection == "by hand")
+    st.subheader("On the hardest day", anchor=False)
+    show_hardest(plan)
     st.subheader("Always on", anchor=False)
     st.markdown(_names(on) or "Nothing.")
     st.subheader("Take turns, in this order" if turns else "Takes turns", anchor=False)
@@ -73,14 +78,15 @@ def show_groups(plan: Plan) -> None:
                               for place, part in enumerate(turns, start=1)))
     else:
         st.markdown("Nothing.")
+    if by_hand:
+        st.subheader("Switched off by hand", anchor=False)
+        st.markdown(_names(by_hand))
     st.subheader("Not on standby power", anchor=False)
     st.markdown(_names(off) or "Nothing is left off.")
 
 
 def show_starved(plan: Plan) -> None:
-    """Warn of loads that get next to nothing, and of wishes about the order that are not kept."""
-    for one in unkept_findings(plan):
-        st.warning(f"**▲** {plain(one.sentence)} {plain(one.remedy)}")
+    """Warn of loads that get next to nothing."""
     for sentence in (*starved_sentences(plan), *poor_sentences(plan)):
         st.warning(f"**▲** {plain(sentence)}")
 

@@ -15,6 +15,7 @@ from planner.study.recommend import Recommendation
 from planner.study.why_smaller import SmallerSize
 from ui.answers import Case, key_of, of_size, recommended, reference, smaller
 from ui.parts.cautions import show_cautions
+from ui.parts.comforts import show_hardest
 from ui.parts.frame import begin
 from ui.parts.pins import show_pins
 from ui.parts.plan_view import show_groups, show_headline, show_starved
@@ -112,7 +113,11 @@ def _base(case: Case, named: dict[str, Plan]) -> tuple[str, Plan]:
 
 
 def _show_hours(case: Case, named: dict[str, Plan]) -> None:
-    st.header("Hours a day that each thing gets", anchor=False)
+    with st.expander("Hours a day that each load gets"):
+        _show_hours_on(case, named)
+
+
+def _show_hours_on(case: Case, named: dict[str, Plan]) -> None:
     days: dict[str, DesignDay | None] = {day.id: day for day in case.home.days}
     days[ALL_DAYS] = None
     labels = {name: ALL_DAYS if day is None else day.label for name, day in days.items()}
@@ -134,6 +139,7 @@ def _show_card(name: str, plan: Plan, first: str, base: Plan) -> None:
     if plan is base:
         show_groups(plan)
     else:
+        show_hardest(plan)
         st.markdown(f"**Against {plain(first)}**")
         points(change_sentences(base, plan))
 

@@ -5,17 +5,19 @@ from __future__ import annotations
 import streamlit as st
 
 from planner.plan.plan import Plan
+from planner.report.choice_words import reference_sentence
 from planner.report.tables.points import point_table
 from planner.report.words import money, share
 from planner.search.frontier import Frontier
-from ui.answers import Case, curve, curve_so_far, key_of, of_size, recommended
+from planner.study.options import Options
+from ui.answers import Case, choices, curve, curve_so_far, key_of, of_size, recommended
 from ui.charts.curve import PICK, curve_chart, curve_frame
 from ui.parts.cautions import show_cautions
 from ui.parts.drawing import draw, ink
 from ui.parts.frame import begin
 from ui.parts.goal import show_goal
 from ui.parts.owning import show_basis, show_owning
-from ui.parts.picks import in_brief, options, show_options, show_pin_button
+from ui.parts.picks import in_brief, show_air_cooled, show_options, show_pin_button
 from ui.parts.pins import show_pins
 from ui.parts.plan_view import show_details, show_groups, show_headline, show_starved
 from ui.parts.ready import what_can_be_planned
@@ -67,9 +69,7 @@ def _show_curve(case: Case, plans: Frontier) -> None:
         if rows:
             found.picked = key_of(by_number[int(rows[0]["number"])])
 
-    three = options(case, plans)
-    show_options(three, in_brief)
-    show_pin_button(found, three)
+    show_answer(choices(case), "The options", lambda ways: _show_choices(case, ways))
     left, right = st.columns([3, 2], gap="large")
     with left:
         draw(chart, "curve", select=(PICK, picked))
@@ -87,6 +87,12 @@ def _show_curve(case: Case, plans: Frontier) -> None:
     if shown is not None:
         st.header("The plan shown, in full", anchor=False)
         show_details(shown, "shown")
+
+
+def _show_choices(case: Case, ways: Options) -> None:
+    show_options(ways, in_brief, reference_sentence)
+    show_air_cooled(ways)
+    show_pin_button(case.session, ways)
 
 
 def _shown(case: Case, plans: Frontier) -> Plan | None:

@@ -4,37 +4,47 @@ from __future__ import annotations
 
 import streamlit as st
 
-from planner.editing.values import Value, edited
+from planner.editing.values import Value
 from planner.errors import PlannerError
-from planner.facts.home import Load
+from planner.facts.comfort import Comfort
 from planner.plan.plan import Plan
-from planner.report.family_words import (
-    HOW_WISHES_ARE_PRICED,
+from planner.report.choice_words import in_plain_words
+from planner.report.family_comforts import (
+    BY_HAND,
     IMPORTANCE,
+    LIKE,
     MATTERS,
     MUST,
+    SOMEBODY,
     can_be_chosen,
-    free_wishes,
+    differs_sentences,
     happens_sentences,
-    keeps_words,
+    in_short,
     matters,
-    not_in_the_price,
-    price_of_wishes,
     said_sentences,
 )
+from planner.report.family_words import (
+    HOW_WISHES_ARE_PRICED,
+    free_wishes,
+    not_in_the_price,
+    price_of_wishes,
+)
+from planner.report.tables.hours import hardest_day
 from planner.report.words import money
-from planner.search.frontier import Frontier
+from planner.study.options import Options
 from planner.study.wish_cost import WishCost
-from ui.answers import Case, curve, prices_of_wishes, recommended
+from ui.answers import Case, choices, prices_of_wishes, recommended
+from ui.comfort_edits import with_wish
 from ui.parts.cautions import show_cautions
+from ui.parts.comforts import show_levels
 from ui.parts.findings import show_problem
 from ui.parts.frame import begin
-from ui.parts.picks import options, show_options
+from ui.parts.picks import show_options
 from ui.parts.printing import show_print_button
 from ui.parts.ready import what_can_be_planned
 from ui.parts.said import aside, plain, points
 from ui.parts.waiting import show_answer
-from ui.state import Session, bound, heard
+from ui.state import bound, heard
 
 
 def show() -> None:
@@ -56,13 +66,12 @@ def show() -> None:
             return
         show_answer(answer, "Your plan", lambda known: _show_plan(known.plan))
         if answer.value is not None and not answer.stale:
-            ways = curve(case)  # asked for first: it is there long before the prices of all wishes
+            ways = choices(case)  # asked for first: it is there before the prices of all wishes
             st.header("What your wishes cost", anchor=False)
             show_answer(prices_of_wishes(case, answer.value), "What your wishes cost",
                         _show_wishes)
-            st.header("Three ways to do it", anchor=False)
-            show_answer(ways, "Other ways to do it",
-                        lambda plans: _show_ways(case, plans))
+            st.header("Ways to do it", anchor=False)
+            show_answer(ways, "Other ways to do it", _show_ways)
         with st.container(key="not-on-paper-either"):
             show_print_button()
         show_cautions(case.book)
@@ -78,36 +87,37 @@ def _show_no_plan(problem: PlannerError) -> None:
 
 def _show_choices(case: Case) -> None:
     st.header("What matters to you?", anchor=False)
-    for load in can_be_chosen(case.home):
-        _show_choice(case.session, load)
+    for comfort in can_be_chosen(case.home):
+        _show_choice(case, comfort)
     if recommended(case).value is not None:
         st.caption("Everything else in the house works as always.")
 
 
-def _show_choice(found: Session, load: Load) -> None:
+def _show_choice(case: Case, comfort: Comfort) -> None:
     def take(word: str | None) -> None:
         if word is None:
             return
-        changes: dict[tuple[str, ...], Value | None] = {
-            ("loads", load.id, "must_run"): word == MUST}
+        changes: dict[str, Value | None] = {"must_run": word == MUST}
         if word != MUST:
-            changes["loads", load.id, "importance"] = IMPORTANCE[word]
-        found.edit_home(lambda text: edited(text, changes))
+            changes["importance"] = IMPORTANCE[word]
+        case.session.edit_home(lambda text: with_wish(text, comfort, changes))
 
-    key = f"matters {load.id}"
-    st.segmented_control(plain(load.label), MATTERS, key=bound(key, matters(load)),
-                         on_change=heard(key, take))
+    key = f"matters {comfort.id}"
+    st.segmented_control(plain(comfort.label), MATTERS,
+                         key=bound(key, matters(case.home, comfort)), on_change=heard(key, take))
 
 
 def _show_plan(plan: Plan) -> None:
     st.header("What would happen", anchor=False)
+    st.markdown(f"**{plain(in_short(plan))}**")
     for heading, lines in happens_sentences(plan).items():
         if lines:
             st.subheader(heading, anchor=False)
-            if len(lines) > 1 and heading == "Taking turns":
-                points(lines)
-            else:
-                st.markdown(plain(", ".join(lines)))
+            points(lines)
+        if lines and heading == LIKE:
+            show_levels(plan, hardest_day([plan]), "family")
+        if lines and heading == BY_HAND:
+            aside(SOMEBODY)
     st.header("What it would cost", anchor=False)
     st.markdown(f"## {plain(money(plan.cost_usd, plan.menu.book.currency))}")
     st.markdown(plain(f"With the {plan.supply.generator.label}, installed. "
@@ -122,9 +132,8 @@ def _show_wishes(costs: tuple[WishCost, ...]) -> None:
         st.markdown(plain(free))
 
 
-def _show_ways(case: Case, plans: Frontier) -> None:
-    three = options(case, plans)
-    show_options(three, lambda plan: (f"{keeps_words(plan)}.",))
+def _show_ways(found: Options) -> None:
+    show_options(found, lambda plan: (in_short(plan), *differs_sentences(plan)), in_plain_words)
     with st.container(key="not-on-paper-at-all"):
         st.caption("What you choose above changes these, too.")
 

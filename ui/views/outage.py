@@ -29,6 +29,7 @@ from planner.simulation.settings import Settings
 from ui.answers import Case, many_outages, of_size, one_outage, recommended
 from ui.charts.outage import LOSS_TITLE, demand_chart, strip_chart
 from ui.parts.cautions import show_cautions
+from ui.parts.comforts import show_levels
 from ui.parts.drawing import draw
 from ui.parts.findings import show_findings
 from ui.parts.frame import begin
@@ -114,6 +115,7 @@ def _show_planned(plan: Plan, day: DesignDay) -> None:
     demand, strips = planned.demand_frame(plan, day), planned.strip_frame(plan, day)
     st.subheader("Demand under the generator's limit", anchor=False)
     draw(demand_chart(demand, plan.supply.capacity_kw), "planned demand")
+    show_levels(plan, day, "planned")
     st.subheader("Load by load", anchor=False)
     draw(strip_chart(strips), "planned strips")
     st.caption(STRIPS)

@@ -1,4 +1,4 @@
-"""Wishes: what must run, what matters, what may wait; what each of it costs, live beside it."""
+"""What matters: importance, promises, what may wait; what each of it costs, live beside it."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ from ui.parts.waiting import show_answer
 
 def show() -> None:
     """Draw the page."""
-    found = begin("Wishes", "what must run, what matters, what may wait?")
+    found = begin("What matters", "what must keep working, and what does it cost?")
     if found.has_home:
         wishes, answer = st.columns([3, 2], gap="large")
         with wishes:

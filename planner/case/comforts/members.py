@@ -13,7 +13,7 @@ from planner.case.file import ComfortEntry
 from planner.case.library import groups, kinds
 from planner.case.messages import error
 from planner.case.names import label_of
-from planner.errors import Finding
+from planner.errors import Finding, Severity
 from planner.facts.comfort import ComfortKind
 from planner.facts.home import Home, Load
 from planner.quoting import some
@@ -77,7 +77,9 @@ def members_of(home: Home, draft: Draft) -> tuple[tuple[Members, ...], tuple[Fin
         if not wrong:
             kept.append(one)
     ids = {one.id for one in found}
-    findings += [_empty(one, draft, usual) for one in draft.comforts if one.id not in ids]
+    told = {finding.where for finding in findings if finding.severity is Severity.ERROR}
+    findings += [_empty(one, draft, usual) for one in draft.comforts
+                 if one.id not in ids and draft.at_comfort(one.id, "loads") not in told]
     return tuple(kept), tuple(findings)
 
 

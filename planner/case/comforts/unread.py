@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from planner.case.comforts.joined import NONE
 from planner.case.draft import Draft
+from planner.case.filling.work import WAITING
 from planner.case.messages import note, place, warning
 from planner.errors import Finding
 from planner.facts.home import Home
 from planner.quoting import some
 
 ROOM_KEYS = ("time_constant", "heating_set_point", "cooling_set_point")
-WAITING = frozenset({"task", "battery"})
 
 
 def unread(home: Home, draft: Draft) -> Iterator[Finding]:
@@ -24,11 +25,15 @@ def unread(home: Home, draft: Draft) -> Iterator[Finding]:
         yield note(place(draft.file, "loads", "wait"), f"it is left out for {some(sorted(waits))}:"
                    " what keeps a level catches up by itself, what is wanted by the hour does not "
                    "wait.", "Take it out.")
-    woken = sorted(load.id for load in home.loads if load.nature == "woken")
+    said = {name for comfort in draft.comforts for name in comfort.loads or ()}
+    said |= {entry.id for entry in draft.loads if entry.comfort is not None}
+    woken = sorted(load.id for load in home.loads
+                   if load.nature == "woken" and load.id not in said)
     if woken:
         yield note(place(draft.file, "loads", "comfort"), f"{some(woken)} run only when another "
                    "load needs them: they serve no comfort.")
-    spare = sorted(load.id for load in home.loads if load.nature != "woken" and not load.comfort)
+    spare = sorted(entry.id for entry in draft.loads
+                   if entry.comfort == NONE and entry.id in loads and not loads[entry.id].comfort)
     if spare:
         yield note(place(draft.file, "loads", "comfort"), f"{some(spare)} serve no comfort: nobody "
                    "misses them, and no plan counts them.")

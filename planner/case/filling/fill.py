@@ -11,6 +11,7 @@ from planner.case.file import LoadEntry
 from planner.case.filling import work
 from planner.case.filling.breaker import breaker_of
 from planner.case.filling.by_weather import Weather
+from planner.case.filling.idle import doubt_idle_keys
 from planner.case.filling.ledger import Ledger
 from planner.case.filling.running import Draw, nameplate_va, running_draw
 from planner.case.filling.sizes import Size, size_of
@@ -89,8 +90,8 @@ def fill(entry: LoadEntry, house: HouseDefaults, ledger: Ledger) -> Filled | Non
     breaker_a = breaker_of(entry, kind, size, draw, ledger)
     start = start_of(entry, kind, size, draw, ledger)
     _refuse_beyond_any_service(draw, start.kva, ledger)
-    _doubt_idle_keys(entry, kind, start.kva, ledger,
-                     sized_by_motor=size is not None and size.option.unit == "hp")
+    doubt_idle_keys(entry, kind, start.kva, ledger,
+                    sized_by_motor=size is not None and size.option.unit == "hp")
     va = nameplate_va(entry, size, draw, ledger)
     neutral_va = va if kind.neutral and both else None
     wishes = _wishes_only(entry, kind, house, ledger)
@@ -156,32 +157,6 @@ def _restarts(entry: LoadEntry, kind: Kind, ledger: Ledger) -> Restarts:
     return kind.restarts
 
 
-COUNTED_BY_CIRCUIT = ("general", "small-appliance", "laundry")
-
-
-def _doubt_idle_keys(
-    entry: LoadEntry, kind: Kind, starting_kva: float, ledger: Ledger, *, sized_by_motor: bool
-) -> None:
-    """Warn of keys that say something which this kind of load has no use for."""
-    if entry.motor is not None and starting_kva == 0.0 and not sized_by_motor:
-        ledger.doubt("motor", "it is not read: nothing says that the load starts hard.",
-                     "Give locked_rotor or code_letter if it does.")
-    if entry.start_power_factor is not None and starting_kva == 0.0:
-        ledger.doubt("start_power_factor", "it is not read: the load does not start hard.",
-                     "Give locked_rotor if it does.")
-    given = entry.model_fields_set
-    moves_heat = kind.sizes[0].running.unit == "ton"
-    for key, is_read in (("year", moves_heat), ("eer", moves_heat), ("blower", kind.blower),
-                         ("wires", kind.submersible)):
-        if key in given and not is_read:
-            ledger.doubt(key, f'it is not read for kind "{kind.name}".', "Leave it out.")
-    if "heating_units" in given and kind.category in COUNTED_BY_CIRCUIT:
-        ledger.doubt("heating_units", f'it is not read for kind "{kind.name}".', "Leave it out.")
-    if "with_supplemental" in given and kind.category != "heat-pump":
-        ledger.doubt("with_supplemental", f'it is not read for kind "{kind.name}".',
-                     "It belongs to the heat pump.")
-
-
 def _refuse_beyond_any_service(draw: Draw, starting_kva: float, ledger: Ledger) -> None:
     """Refuse what follows from values that are each within bounds, and is not together."""
     for key, what, kva, most_a in (
@@ -228,7 +203,7 @@ def _wishes_only(entry: LoadEntry, kind: Kind, house: HouseDefaults, ledger: Led
         if must_run:
             ledger.assume("must_run", "true", WISH)
     importance = work.usual_importance(kind) if importance is None else importance
-    if wait is None:
+    if wait is None and kind.wait is not None:
         wait = kind.wait
         ledger.assume("wait", f"{wait:~g}", PRACTICE)
     actions = frozenset(kind.modules if entry.modules is None else entry.modules)
@@ -236,7 +211,9 @@ def _wishes_only(entry: LoadEntry, kind: Kind, house: HouseDefaults, ledger: Led
         ledger.assume("modules", ", ".join(sorted(actions)) or "none", PRACTICE)
     allowed = _connections(entry, kind, house, ledger, must_run=must_run, actions=actions)
     use = _uses(entry, kind, house, ledger)
-    return _Wishes(must_run, importance, magnitude(wait, "h"), allowed, actions, use)
+    waits = wait is not None and work.nature_of(kind, use) in work.WAITING
+    return _Wishes(must_run, importance, magnitude(wait, "h") if wait and waits else 0.0, allowed,
+                   actions, use)
 
 
 def _connections(

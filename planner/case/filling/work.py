@@ -16,6 +16,8 @@ ROOM = "room"  # of the library's comforts
 THERMAL = frozenset({"cooling", "heating"})
 WINDOWS = frozenset({"events", "calls", "never"})
 """Uses that say when a piece of work begins and how long it takes."""
+WAITING = frozenset({"task", "battery"})
+"""Natures that may wait: what keeps a level catches up, what the clock wants does not wait."""
 MEAL_PAUSE_SLOTS = 1  # a meal survives 15 min; common practice, no source
 
 

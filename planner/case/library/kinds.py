@@ -103,7 +103,7 @@ class Kind(Strict):
     interruptible: Truth = False  # a task that may pause as long as it may wait
     must_run: Truth = False
     importance: Annotated[int, whole(0, 5)] | None = None  # where it is not that of its comfort
-    wait: Duration
+    wait: Duration | None = None  # of a task or a car
     connections: list[Annotated[Connection, choice(*get_args(Connection))]]
     modules: list[Annotated[Action, choice(*get_args(Action))]] = Field(default=[])
     use: dict[str, UseEntry]

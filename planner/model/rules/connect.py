@@ -5,8 +5,10 @@ from __future__ import annotations
 import numpy as np
 import pulp
 
+from planner.model.linear import says_something, total
 from planner.model.tables import Tables
-from planner.model.variables import Variables, short
+from planner.model.variables import Variables, short, transfers_of
+from planner.service.choice import MODULE
 
 
 def one_generator(problem: pulp.LpProblem, tables: Tables, chosen: Variables) -> None:
@@ -18,30 +20,25 @@ def one_generator(problem: pulp.LpProblem, tables: Tables, chosen: Variables) ->
     if len(tables.menus) > 1:
         problem += pulp.lpSum(chosen.generator.values()) == 1, "one_generator"
     problem += pulp.lpSum(chosen.transfer.values()) == 1, "one_transfer"
-    from_book = transfers_of_book(tables)
+    offered = transfers_of(tables)
     for g, menu in enumerate(tables.menus):
         suits = {transfer.id for transfer in menu.transfers}
-        rest = [chosen.transfer[x] for x, name in enumerate(from_book) if name in suits]
-        if len(tables.menus) > 1 and len(rest) < len(from_book):
+        rest = [chosen.transfer[x] for x, one in enumerate(offered) if one.id in suits]
+        if len(tables.menus) > 1 and len(rest) < len(offered):
             row = pulp.lpSum(rest) - chosen.generator[g] >= 0
             problem += row, f"suits_{short(menu.generator.id)}"
-
-
-def transfers_of_book(tables: Tables) -> list[str]:
-    """Ids of the transfer variables, in their order."""
-    wanted = {transfer.id for menu in tables.menus for transfer in menu.transfers}
-    return [t.id for t in tables.menus[0].book.transfers if t.id in wanted]
 
 
 def every_load_has_one_connection(
     problem: pulp.LpProblem, tables: Tables, chosen: Variables
 ) -> None:
-    """A load is always connected, or takes turns, or is not on standby power.
+    """A load is always connected, takes turns, is opened by hand, or is not on standby power.
 
-    direct_i + module_i + off_i = 1 for every load i.
+    direct_i + module_i + hand_i + off_i = 1 for every load i; hand_i only where its comfort is of
+    importance 0.
     """
     for i in np.flatnonzero(~tables.only_direct).tolist():
-        row = pulp.lpSum([chosen.direct[i], chosen.module[i], chosen.off[i]]) == 1
+        row = total([*chosen.connected(i), (chosen.off[i], 1.0)]) == 1
         problem += row, f"connection_{short(tables.house.ids[i])}"
 
 
@@ -54,25 +51,46 @@ def woken_loads_are_connected(problem: pulp.LpProblem, tables: Tables, chosen: V
         if tables.only_direct[k]:
             continue
         pair = f"{short(tables.house.ids[i])}_{short(tables.house.ids[k])}"
-        problem += _sum(chosen.direct[i]) <= chosen.direct[k], f"firm_{pair}"
-        firm = pulp.lpSum([chosen.direct[k], chosen.module[k]]) - chosen.module[i] >= 0
-        problem += firm, f"needs_{pair}"
+        firm = total([(chosen.direct[k], 1.0), (chosen.direct[i], -1.0)])
+        needs = total([(chosen.direct[k], 1.0), (chosen.module[k], 1.0), (chosen.module[i], -1.0)])
+        for row, name in ((firm, f"firm_{pair}"), (needs, f"needs_{pair}")):
+            if says_something(row):
+                problem += row >= 0, name
 
 
-def must_run_is_never_off_or_late(
-    problem: pulp.LpProblem, tables: Tables, chosen: Variables
-) -> None:
-    """A must-run load is served in the slot in which it calls.
+def direct_loads_stand_ahead(problem: pulp.LpProblem, tables: Tables, chosen: Variables) -> None:
+    """A direct load stands ahead of every module: so it may not, if it has to stand behind one.
 
-    off_i = 0, and run_it ≥ module_i for every must-run load i in every slot t in which it calls.
+    direct_k + module_i ≤ 1 where i stands ahead of k: an earlier stage of its room, "k never before
+    i", or the more important one of the two where the home goes by importance.
     """
-    for i in np.flatnonzero(tables.house.must_run).tolist():
-        if not tables.allowed[i, 2]:
-            continue
-        name = short(tables.house.ids[i])
-        for t in np.flatnonzero(tables.house.calls[i]).tolist():
-            row = chosen.run[i, t] - chosen.module[i] >= 0
-            problem += row, f"must_run_{name}_{t}"
+    for i, k in np.argwhere(tables.house.before).tolist():
+        row = total([(chosen.direct[k], 1.0), (chosen.module[i], 1.0)])
+        if says_something(row):
+            pair = f"{short(tables.house.ids[i])}_{short(tables.house.ids[k])}"
+            problem += row <= 1, f"ahead_{pair}"
+
+
+def must_run_is_never_refused(problem: pulp.LpProblem, tables: Tables, chosen: Variables) -> None:
+    """A must-run load runs wherever it calls, just as if it were alone.
+
+    share_it ≥ ran_it · module_i, run_it ≥ module_i for every must-run load i and every slot t in
+    which it calls when it is never refused, ran_it being the share of it that it then runs.
+    module_i = 0 where one of these slots has no room for it. (It is never off nor opened by hand:
+    these are not open to it.)
+    """
+    never = (tables.owed & ~tables.turns).any(axis=1) & tables.allowed[:, MODULE]
+    for i in np.flatnonzero(never).tolist():
+        problem += total([(chosen.module[i], 1.0)]) <= 0, f"owed_{short(tables.house.ids[i])}"
+    for i, t in np.argwhere(tables.owed & tables.turns).tolist():
+        name = f"{short(tables.house.ids[i])}_{t}"
+        share = float(tables.alone.ran[i, tables.slots.replayed[t]])
+        if share < 1.0:
+            row = total([(chosen.share[i, t], 1.0), (chosen.module[i], -share)]) >= 0
+            problem += row, f"owed_share_{name}"
+        if share == 1.0 or chosen.whole_slots:
+            row = total([(chosen.run[i, t], 1.0), (chosen.module[i], -1.0)]) >= 0
+            problem += row, f"owed_{name}"
 
 
 def soft_starter_needs_a_connected_motor(
@@ -80,20 +98,15 @@ def soft_starter_needs_a_connected_motor(
 ) -> None:
     """A motor gets at most one soft starter, and only if it is on standby power.
 
-    Σ_s soft_is ≤ direct_i + module_i; soft_direct_is ≤ soft_is; Σ_s soft_direct_is ≤ direct_i.
+    Σ_s soft_is ≤ direct_i + hand_i + module_i; soft_firm_is ≤ soft_is;
+    Σ_s soft_firm_is ≤ direct_i + hand_i.
     """
-    for i in sorted({load for load, _ in chosen.soft}):
+    for i, fitting in chosen.starters.items():
         name = short(tables.house.ids[i])
-        mine = [s for load, s in chosen.soft if load == i]
-        connected = pulp.lpSum([chosen.direct[i], chosen.module[i]])
-        fitted = pulp.lpSum(chosen.soft[i, s] for s in mine)
-        problem += fitted - connected <= 0, f"soft_{name}"
-        both = pulp.lpSum(chosen.soft_direct[i, s] for s in mine)
-        problem += both - _sum(chosen.direct[i]) <= 0, f"soft_direct_{name}"
-        for s in mine:
-            row = chosen.soft_direct[i, s] - chosen.soft[i, s] <= 0
-            problem += row, f"soft_direct_{s}_{name}"
-
-
-def _sum(term: object) -> pulp.LpAffineExpression:
-    return pulp.lpSum([term])
+        fitted = [(chosen.soft[i, s], -1.0) for s in fitting]
+        problem += total([*chosen.connected(i), *fitted]) >= 0, f"soft_{name}"
+        both = [(chosen.soft_firm[i, s], -1.0) for s in fitting]
+        problem += total([*chosen.firm(i), *both]) >= 0, f"soft_firm_{name}"
+        for s in fitting:
+            row = total([(chosen.soft_firm[i, s], 1.0), (chosen.soft[i, s], -1.0)]) <= 0
+            problem += row, f"soft_firm_{s}_{name}"

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pulp
 
-from planner.model.rules.connect import transfers_of_book
+from planner.model.linear import times, total
 from planner.model.tables import Tables
-from planner.model.variables import Variables
+from planner.model.variables import Variables, transfers_of
 
 
 def controller_drives_modules(problem: pulp.LpProblem, tables: Tables, chosen: Variables) -> None:
@@ -15,9 +15,9 @@ def controller_drives_modules(problem: pulp.LpProblem, tables: Tables, chosen: V
     Σ_i module_i ≤ Σ_c modules_c · controller_c, Σ_c controller_c ≤ 1.
     """
     controllers = tables.menus[0].controllers
-    used = pulp.lpSum(chosen.module[i] for i in tables.may_shed)
-    driven = pulp.lpSum(c.modules * chosen.controller[k] for k, c in enumerate(controllers))
-    problem += used - driven <= 0, "controller_size"
+    used = [(chosen.module[i], 1.0) for i in tables.may_shed.tolist()]
+    driven = [(chosen.controller[c], -float(one.modules)) for c, one in enumerate(controllers)]
+    problem += total([*used, *driven]) <= 0, "controller_size"
     if controllers:
         problem += pulp.lpSum(chosen.controller.values()) <= 1, "one_controller"
 
@@ -25,14 +25,13 @@ def controller_drives_modules(problem: pulp.LpProblem, tables: Tables, chosen: V
 def positions_hold_circuits(problem: pulp.LpProblem, tables: Tables, chosen: Variables) -> None:
     """With selected circuits each pole of a connected load takes a position.
 
-    Σ_i poles_i · (direct_i + module_i) ≤ Σ_x positions_x · transfer_x.
+    Σ_i poles_i · (direct_i + hand_i + module_i) ≤ Σ_x positions_x · transfer_x.
     """
     poles = tables.menus[0].poles
     if not poles.any():
         return
-    wanted = transfers_of_book(tables)
-    size = {transfer.id: transfer.positions for transfer in tables.menus[0].book.transfers}
-    taken = pulp.lpSum(int(poles[i]) * term for i in range(tables.house.count)
-                       for term in (chosen.direct[i], chosen.module[i]))
-    held = pulp.lpSum(size[name] * chosen.transfer[x] for x, name in enumerate(wanted))
-    problem += taken - held <= 0, "positions"
+    taken = [pair for i in range(tables.house.count)
+             for pair in times(chosen.connected(i), float(poles[i]))]
+    held = [(chosen.transfer[x], -float(one.positions))
+            for x, one in enumerate(transfers_of(tables))]
+    problem += total([*taken, *held]) <= 0, "positions"

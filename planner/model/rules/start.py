@@ -5,54 +5,54 @@ from __future__ import annotations
 import numpy as np
 import pulp
 
-from planner.model.rules.power import ROOM, on_terms, possibly_on
+from planner.arrays import Floats
+from planner.model.linear import Pair, times, total
+from planner.model.on import ROOM, firm_load, firm_on, not_bought, on, power_on, saved
 from planner.model.tables import Tables
 from planner.model.variables import Variables, short
-from planner.service.choice import DIRECT, NO_STARTER
+from planner.service.choice import BY_HAND, DIRECT, NO_STARTER
 from planner.service.house import KW_ROW
 
 
 def takeover_starts_all_direct_motors(
     problem: pulp.LpProblem, tables: Tables, chosen: Variables
 ) -> None:
-    """When the generator takes over, every always-connected motor that calls may start at once.
+    """When the generator takes over, all that can be on without a module may start at once.
 
-    Σ_i kw_i · call_it · direct_i + Σ_i adder_ig0 · call_it · direct_i
-    − Σ_is (adder_ig0 − adder_igs) · call_it · soft_direct_is ≤ Ks_g, and the same with kVA ≤ V_g,
-    for every slot t; with several generators each row holds for the one that is bought.
+    Σ_i v_ig0 · firm_iu − Σ_is (v_ig0 − v_igs) · soft_firm_is ≤ takeover_g for the starting kVA v of
+    every set u of loads that can be on in the same slot; with several generators each row holds for
+    the one that is bought.
     """
-    calls = tables.house.calls
     for g, supply in enumerate(tables.supplies):
-        kw = tables.house.draw[KW_ROW]
-        full_kw = kw + np.maximum(tables.adders[g][:, NO_STARTER], 0.0)
-        for what, full, by_soft, cap in (
-            ("kw", full_kw, supply.start_kw, supply.short_time_kw),
-            ("kva", supply.start_kva[:, NO_STARTER], supply.start_kva, supply.startable_kva),
-        ):
-            most = full * tables.allowed[:, DIRECT] @ calls
-            for t in _worst_slots(calls, tables, np.flatnonzero(most > cap)):
-                live = np.flatnonzero(calls[:, t] & tables.allowed[:, DIRECT]).tolist()
-                terms = [float(full[i]) * chosen.direct[i] for i in live]
-                terms += [-float(full[i] - _soft_value(what, by_soft, kw, int(i), s)) * var
-                          for (i, s), var in chosen.soft_direct.items() if calls[i, t]]
-                slack = float(most[t] - cap)
-                row = pulp.lpSum(terms) - slack * _not_bought(tables, chosen, g) <= cap + ROOM
-                problem += row, f"takeover_{what}_{short(supply.generator.id)}_{t}"
+        bare = supply.start_kva[:, NO_STARTER]
+        for u, one in enumerate(tables.firm_sets):
+            slack = float(bare[list(one.loads)].sum()) - supply.takeover_kva
+            if slack <= 0.0:
+                continue
+            softer = [pair for i in one.loads
+                      for pair in saved(chosen, i, float(bare[i]), supply.start_kva[i],
+                                        float(bare[i]), firm=True)]
+            row = total([*firm_on(tables, chosen, u, bare), *times(softer, -1.0),
+                         *times(not_bought(tables, chosen, g), -slack)])
+            name = f"takeover_{short(supply.generator.id)}_{u}"
+            problem += row <= supply.takeover_kva + ROOM, name
 
 
-def _soft_value(
-    what: str, by_soft: np.ndarray, kw: np.ndarray, i: int, s: int
-) -> float:
-    return max(float(by_soft[i, s]), float(kw[i]) if what == "kw" else 0.0)
+def direct_motors_start_beside_the_rest(
+    problem: pulp.LpProblem, tables: Tables, chosen: Variables
+) -> None:
+    """A motor that can be on without a module starts beside all else that can.
 
-
-def _worst_slots(calls: np.ndarray, tables: Tables, slots: np.ndarray) -> list[int]:
-    """Slots whose set of calling loads is not part of another slot's set: the others follow."""
-    sets: dict[frozenset[int], int] = {}
-    for t in slots:
-        key = frozenset(np.flatnonzero(calls[:, t] & tables.allowed[:, DIRECT]).tolist())
-        sets.setdefault(key, int(t))
-    return sorted(t for key, t in sets.items() if not any(key < other for other in sets))
+    Σ_i kw_i · firm_iu ≤ most − (most − R_mg0 − kw_m) · firm_mu + Σ_s (R_mgs − R_mg0) · soft_ms for
+    every motor m of every set u; R is the other load on which it starts, most the largest sum.
+    """
+    for u, one in enumerate(tables.firm_sets):
+        kw = tables.house.draw[one.day, KW_ROW]
+        load = firm_on(tables, chosen, u, kw)
+        most = min(float(kw[list(one.loads)].sum()), float(tables.caps[:, KW_ROW].max()))
+        for m in one.loads:
+            started = firm_load(tables, chosen, u, m)
+            _starts(problem, tables, chosen, m, f"firm_{u}", (load, started, most, float(kw[m])))
 
 
 def one_motor_starts_while_the_rest_run(
@@ -60,51 +60,67 @@ def one_motor_starts_while_the_rest_run(
 ) -> None:
     """Whatever motor is on may start while all else that is on runs.
 
-    Σ_i kw_i · on_it + adder_mg0 · on_mt − Σ_s max(0, adder_mg0 − adder_mgs) · soft_ms ≤ Ks_g for
-    every motor m, slot t and the generator g that is bought. (The row is looser than the rule with
-    m off and soft-started, and with a starter that raises the power of a start which, without it,
-    would collapse the voltage.)
+    Σ_i kw_i · on_it ≤ most − (most − R_mg0 − kw_m) · on_mt + Σ_s (R_mgs − R_mg0) · soft_ms for
+    every motor m, slot t and the generator g that is bought; R is the other load on which it
+    starts, most the largest sum. (The row is looser with m off and soft-started, and with a starter
+    that leaves less room than none.)
     """
-    possible = possibly_on(tables, chosen)
-    kw = tables.house.draw[KW_ROW]
+    power = (tables.kw * tables.possible).sum(axis=0)
+    moving = tables.turns.any(axis=0)
+    for m in np.flatnonzero(tables.house.starting_kva).tolist():
+        for t in np.flatnonzero(tables.possible[m] & moving).tolist():
+            most = min(float(power[t]), float(tables.caps[:, KW_ROW].max()))
+            room = min(float(one.room_kw[m, NO_STARTER]) for one in tables.supplies)
+            if room + tables.kw[m, t] < most:
+                load = power_on(tables, chosen, t, tables.kw[:, t])
+                started = on(tables, chosen, m, t)
+                _starts(problem, tables, chosen, m, str(t),
+                        (load, started, most, float(tables.kw[m, t])))
+
+
+def _starts(
+    problem: pulp.LpProblem, tables: Tables, chosen: Variables, m: int, where: str,
+    what: tuple[list[Pair], list[Pair], float, float],
+) -> None:
+    """Rows of motor m for each generator on which it does not start beside the most."""
+    load, started, most, kw = what
     for g, supply in enumerate(tables.supplies):
-        for m in np.flatnonzero(tables.house.starting_kva):
-            adder = float(tables.adders[g][m, 0])
-            most = kw @ possible + adder * possible[m]
-            tight = np.flatnonzero((most > supply.short_time_kw) & (possible[m] > 0))
-            name = f"{short(tables.house.ids[m])}_{short(supply.generator.id)}"
-            saved = [-max(0.0, adder - float(tables.adders[g][m, s])) * var
-                     for (i, s), var in chosen.soft.items() if i == m]
-            for t in tight:
-                terms = [float(kw[i]) * term for i in np.flatnonzero(possible[:, t]).tolist()
-                         for term in on_terms(tables, chosen, int(i), int(t))]
-                terms += [adder * term for term in on_terms(tables, chosen, int(m), int(t))]
-                slack = float(most[t]) - supply.short_time_kw
-                row = (pulp.lpSum(terms + saved) - slack * _not_bought(tables, chosen, g)
-                       <= supply.short_time_kw + ROOM)
-                problem += row, f"start_{name}_{t}"
+        total_kw: Floats = supply.room_kw[m] + kw
+        excess = most - float(total_kw[NO_STARTER])
+        if excess > 0.0 and started:
+            helped = saved(chosen, m, -float(total_kw[NO_STARTER]), -total_kw, excess)
+            row = total([*load, *times(started, excess), *times(helped, -1.0),
+                         *times(not_bought(tables, chosen, g), -excess)])
+            name = f"start_{short(tables.house.ids[m])}_{short(supply.generator.id)}_{where}"
+            problem += row <= most + ROOM, name
 
 
 def start_within_the_dip(problem: pulp.LpProblem, tables: Tables, chosen: Variables) -> None:
     """A motor that the generator cannot start at the allowed dip needs a soft starter that helps.
 
-    module_m + direct_m ≤ 1 − generator_g + Σ_{s: kVA of m with s ≤ V_g} soft_ms for every motor m
-    of which some call can be served only by starting it. A module load that never starts stays
-    open, so only its runs are held: run_mt ≤ the same right-hand side.
+    direct_m + hand_m ≤ 1 − generator_g + Σ_{s: kVA of m with s ≤ V_g} soft_ms for every motor m
+    that can ever be on by itself, direct_i ≤ the same for every i that can and needs m, and
+    on_mt ≤ the same. (A module load that never starts stays open.)
     """
     for g, supply in enumerate(tables.supplies):
         for m in np.flatnonzero(supply.start_kva[:, NO_STARTER] > supply.startable_kva).tolist():
-            helps = [var for (i, s), var in chosen.soft.items()
-                     if i == m and supply.start_kva[m, s] <= supply.startable_kva]
-            name = f"{short(tables.house.ids[m])}_{short(supply.generator.id)}"
-            rest = pulp.lpSum([*helps, _not_bought(tables, chosen, g)])
-            if tables.house.calls[m].any() and tables.allowed[m, 1]:
-                problem += pulp.lpSum([chosen.direct[m]]) - rest <= 0, f"dip_{name}"
-            for (i, t), run in chosen.run.items():
-                if i == m:
-                    problem += run - rest <= 0, f"dip_{name}_{t}"
+            helps = [(chosen.soft[m, s], -1.0) for s in chosen.starters.get(m, [])
+                     if supply.can_start(float(supply.start_kva[m, s]))]
+            rest = [*helps, *times(not_bought(tables, chosen, g), -1.0)]
+            name = f"dip_{short(tables.house.ids[m])}_{short(supply.generator.id)}"
+            for i in _firm_with(tables, m):
+                firm = chosen.firm(m) if i == m else [(chosen.direct[i], 1.0)]
+                row = total([*firm, *rest]) <= 0
+                problem += row, f"{name}_{short(tables.house.ids[i])}"
+            for t in np.flatnonzero(tables.possible[m]).tolist():
+                if (m, t) in chosen.run or (m, t) in chosen.awake:
+                    row = total([*on(tables, chosen, m, t), *rest]) <= 0
+                    problem += row, f"{name}_{t}"
 
 
-def _not_bought(tables: Tables, chosen: Variables, g: int) -> pulp.LpAffineExpression:
-    several = len(tables.menus) > 1
-    return pulp.lpSum([1.0, -1.0 * chosen.generator[g]] if several else [])
+def _firm_with(tables: Tables, m: int) -> list[int]:
+    """Load m, and what needs it, where these can ever be on by themselves without a module."""
+    ever = tables.house.works.can.any(axis=1) & (
+        tables.allowed[:, DIRECT] | tables.allowed[:, BY_HAND])
+    return [i for i in np.flatnonzero(ever).tolist() if i == m or (
+        tables.house.closure[i, m] and tables.allowed[i, DIRECT])]

@@ -10,8 +10,9 @@ import pandas as pd
 from planner.report.tables.column import Column, Table, figure, text
 from planner.report.words import beyond, brief, number, share, span
 from planner.simulation.generator import NOMINAL_HZ
+from planner.simulation.mean import Mean
 from planner.simulation.outage import Outage
-from planner.simulation.results import LoadResult, Mean, Results
+from planner.simulation.results import LoadResult, Results
 from planner.simulation.rooms import RoomResult
 
 

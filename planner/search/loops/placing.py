@@ -60,7 +60,7 @@ def put(i: int, depth: int, inputs: Inputs, asked: Asked, power: Power, state: S
             if asked.counted[i]:
                 kw: float = wiring.draw[day * wiring.rows, k]
                 if before <= 0.0:
-                    space.kw[t] += kw
+                    space.kw[t] += wiring.weighed[day, k]
                 if space.ran[t] > before:
                     space.mean_kw[t] += kw * (space.ran[t] - before)
         turn_on(i, t, day, space.ran[t], wiring, power, state)
@@ -195,9 +195,9 @@ def is_picked_up(i: int, inputs: Inputs, power: Power, state: State, space: Spac
                 break
             start += power.begins_kw[day, k]
             if state.share[k, t] > 0.0:
-                now -= wiring.draw[day * wiring.rows, k]
+                now -= wiring.weighed[day, k]
             if t % length > 0 and state.share[k, t - 1] > 0.0:
-                earlier -= wiring.draw[day * wiring.rows, k]
+                earlier -= wiring.weighed[day, k]
         if max(now, earlier) + start > power.pick_kw + LIMIT:
             return False
     return True

@@ -102,7 +102,7 @@ def _put_direct(i: int, inputs: Inputs, asked: Asked, power: Power, state: State
                 kw: float = wiring.draw[day * wiring.rows, k]
                 if asked.counted[i]:
                     if before <= 0.0:
-                        space.kw[t] += kw
+                        space.kw[t] += wiring.weighed[day, k]
                     if space.ran[t] > before:
                         space.mean_kw[t] += kw * (space.ran[t] - before)
             turn_on(i, t, day, space.ran[t], wiring, power, state)

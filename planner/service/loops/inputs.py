@@ -142,6 +142,8 @@ class Wiring(NamedTuple):
     ----------
     draw : (D · R, n)
         Row r of day d is ``draw[d * rows + r]``: kW, then amperes.
+    weighed : (D, n)
+        What each counts at a start that nobody announced [kW]: electronics more than they draw.
     rows, spell : int
     needs, foes : (n, m)
         `needs` lists each load itself and what it wakes, `foes` what is never on with it; padded
@@ -149,6 +151,7 @@ class Wiring(NamedTuple):
     """
 
     draw: FloatRows
+    weighed: FloatRows
     rows: int
     spell: int
     needs: IntRows

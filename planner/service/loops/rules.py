@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from planner.arrays import Bools, Ints
+from planner.arrays import Bools, Floats, Ints
 from planner.compiled import compiled
 from planner.service.loops.inputs import (
     BY_HAND,
@@ -108,14 +108,26 @@ def starts_unannounced(i: int, connection: Ints, power: Power) -> bool:
 
 
 @compiled
-def pick_up_kw(i: int, t: int, day: int, wiring: Wiring, power: Power, state: State) -> float:
+def weigh(wiring: Wiring, state: State, total: Floats) -> None:
+    """Give what is on in every slot, electronics weighed; `total` (N,) is filled."""
+    length = wiring.spell * SLOTS
+    for t in range(total.shape[0]):
+        total[t] = 0.0
+        for i in range(state.share.shape[0]):
+            if state.share[i, t] > 0.0:
+                total[t] += wiring.weighed[t // length, i]
+
+
+@compiled
+def pick_up_kw(
+    i: int, t: int, day: int, wiring: Wiring, power: Power, state: State, total: Floats
+) -> float:
     """What is on, now or a slot before, and the start of load i with what it requires [kW]."""
-    first = day * wiring.rows
-    now: float = state.sums[KW_ROW, t]
+    now: float = total[t]
     before: float = 0.0
     earlier = t % (wiring.spell * SLOTS) > 0
     if earlier:
-        before = state.sums[KW_ROW, t - 1]
+        before = total[t - 1]
     start: float = 0.0
     for a in range(wiring.needs.shape[1]):
         k = wiring.needs[i, a]
@@ -123,17 +135,20 @@ def pick_up_kw(i: int, t: int, day: int, wiring: Wiring, power: Power, state: St
             break
         start += power.begins_kw[day, k]
         if state.share[k, t] > 0.0:
-            now -= wiring.draw[first, k]
+            now -= wiring.weighed[day, k]
         if earlier and state.share[k, t - 1] > 0.0:
-            before -= wiring.draw[first, k]
+            before -= wiring.weighed[day, k]
     return max(now, before) + start
 
 
 @compiled
 def pick_up_of(
-    i: int, wiring: Wiring, power: Power, state: State
+    i: int, wiring: Wiring, power: Power, state: State, total: Floats
 ) -> tuple[int, int, float]:
-    """Rule 3 for a load that may start unannounced: (reason, slot of N, kW or kVA)."""
+    """Rule 3 for a load that may start unannounced: (reason, slot of N, kW or kVA).
+
+    `total` (N,) is what is on, as `weigh` gives it.
+    """
     dip_kva: float = 0.0
     for a in range(wiring.needs.shape[1]):
         k = wiring.needs[i, a]
@@ -148,7 +163,7 @@ def pick_up_of(
             continue
         if dip_kva > power.pick_kva + LIMIT:
             return OVER_PICK_DIP, t, dip_kva
-        picked: float = pick_up_kw(i, t, t // length, wiring, power, state)
+        picked: float = pick_up_kw(i, t, t // length, wiring, power, state, total)
         if picked > power.pick_kw + LIMIT:
             return OVER_PICK_UP, t, picked
     return FITS, -1, 0.0

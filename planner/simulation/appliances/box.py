@@ -9,6 +9,18 @@ import numpy as np
 from planner.arrays import FloatRows, Floats
 from planner.compiled import compiled
 from planner.physics.fuel import BTU_PER_KWH
+from planner.physics.stores import (
+    AROUND_DEGF,
+    DOOR_SHARE,
+    FREEZER_DEGF,
+    FREEZER_LOST_DEGF,
+    FREEZER_SAFE_H,
+    FREEZER_WARM_DEGF,
+    FRIDGE_DEGF,
+    FRIDGE_SAFE_H,
+    FRIDGE_WARM_DEGF,
+)
+from planner.simulation.appliances.losing import deepen, lose
 from planner.simulation.appliances.two_mass import TwoMass, relax, write_step
 from planner.simulation.columns import (
     AIR,
@@ -28,28 +40,25 @@ from planner.simulation.columns import (
     POWER,
     RAN,
     SET,
+    SPOILS,
     THAW_KW,
     THAWED,
     TICK,
     WANT,
+    WARM_S,
     WORST,
 )
 
-ROOM_DEGF = 70.0  # common practice, no source
 DIFFERENTIAL_DEGF = 4.0  # of the air in the box; common practice, no source
 COP = 1.5  # heat moved for electricity; common practice, no source; only scales the box
-DOOR_SHARE = 0.15  # of the heat that comes in; common practice, no source
 COUPLING = 3.0  # food to air, as a multiple of the loss; common practice, no source
 TICK_S = 20.0
 THAW_EVERY_S, THAW_S = 8.0 * 3600.0, 20.0 * 60.0
 """The coil is thawed after so much running of the compressor, for so long (common practice, no
 source): about once a day."""
-FRIDGE_DEGF, FREEZER_DEGF = 37.0, 0.0  # set points; common practice, no source
-FRIDGE_WARM_DEGF, FREEZER_WARM_DEGF = 40.0, 32.0
-"""Beyond these food warms: 40 degF unsafe, 32 degF thawed (US Food and Drug Administration, food
-safety during power outages, from memory) [degF]."""
-FRIDGE_SAFE_H, FREEZER_SAFE_H = 4.0, 48.0
-"""Closed without power: a refrigerator for 4 h, a full freezer for 48 h (the same) [h]."""
+SPOILS_S = 2.0 * 3600.0
+"""Food that was above its limit for so long on end is lost (US Food and Drug Administration, food
+safety during power outages, from memory) [s]."""
 AIR_H, FREEZER_AIR_H = 3.0, 6.0  # air and walls: capacity over loss [h]; a choice, no source
 DOORS, FREEZER_DOORS = 30, 4  # openings a day; common practice, no source
 
@@ -70,7 +79,7 @@ def food_h(freezer: bool) -> float:
     while high - low > 1e-6:
         middle = (low + high) / 2.0
         write_step(_body(freezer, middle, 1.0), seconds, row)
-        food = (row[F10] + row[F11]) * start + row[K10] * ROOM_DEGF
+        food = (row[F10] + row[F11]) * start + row[K10] * AROUND_DEGF
         low, high = (middle, high) if food > warm else (low, middle)
     return high
 
@@ -96,12 +105,13 @@ def write_box(row: Floats, state: Floats, *, kw: float, duty: float, freezer: bo
     """
     set_degf = FREEZER_DEGF if freezer else FRIDGE_DEGF
     heat_btu_h = kw * BTU_PER_KWH * COP
-    colder_degf = ROOM_DEGF - set_degf
+    colder_degf = AROUND_DEGF - set_degf
     loss = duty * heat_btu_h * (1.0 - DOOR_SHARE) / colder_degf
     body = _body(freezer, food_h(freezer), loss)
     write_step(body, row[TICK], row)
     row[POWER], row[SET], row[BAND] = -heat_btu_h, set_degf, DIFFERENTIAL_DEGF
-    row[CAPACITY], row[AMBIENT] = body.air_btu_degf, ROOM_DEGF
+    row[CAPACITY], row[AMBIENT] = body.air_btu_degf, AROUND_DEGF
+    row[SPOILS] = FREEZER_LOST_DEGF if freezer else FRIDGE_WARM_DEGF
     state[AIR] = state[MASS] = set_degf
     return float(24.0 * duty * heat_btu_h * DOOR_SHARE)
 
@@ -109,9 +119,11 @@ def write_box(row: Floats, state: Floats, *, kw: float, duty: float, freezer: bo
 @compiled
 def step_box(
     i: int, now: float, last: int, hot: FloatRows, state: FloatRows, parameters: FloatRows,
-    start_s: Floats, size: Floats,
+    start_s: Floats, size: Floats, loss: FloatRows, depth: FloatRows,
 ) -> None:
     """Bring box i up to `now`; an event is a door that lets `size` Btu into the air.
+
+    Food is lost once, when it has been too warm for too long.
 
     `THAWED` counts the seconds that the compressor ran since its coil was last thawed, and below 0
     those that the heater still has to run; the compressor rests meanwhile.
@@ -148,4 +160,20 @@ def step_box(
     warm = FREEZER_WARM_DEGF if parameters[i, SET] < FREEZER_WARM_DEGF else FRIDGE_WARM_DEGF
     if state[i, MASS] > warm:
         state[i, DISCOMFORT] += (state[i, MASS] - warm) * parameters[i, TICK] / 3600.0
+    deepen(i, now, state[i, MASS], depth)
+    spoil(i, now, state, parameters, loss)
     hot[NEXT, i] = now + parameters[i, TICK]
+
+
+@compiled
+def spoil(i: int, now: float, state: FloatRows, parameters: FloatRows, loss: FloatRows) -> None:
+    """Count the seconds on end for which the food of box i is too warm; it is lost once."""
+    if state[i, WARM_S] < 0.0:
+        return
+    if state[i, MASS] <= parameters[i, SPOILS]:
+        state[i, WARM_S] = 0.0
+        return
+    state[i, WARM_S] += parameters[i, TICK]
+    if state[i, WARM_S] > SPOILS_S:
+        state[i, WARM_S] = -1.0
+        lose(i, now, 1.0, loss)

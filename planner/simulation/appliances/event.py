@@ -10,6 +10,7 @@ import numpy as np
 
 from planner.arrays import FloatRows, Floats
 from planner.compiled import compiled
+from planner.simulation.appliances.losing import lose
 from planner.simulation.columns import (
     CURRENT,
     DONE,
@@ -32,7 +33,7 @@ HIGH_S, PERIOD_S = 40.0, 60.0  # an element's cycle; common practice, no source
 @compiled
 def step_event(
     i: int, now: float, last: int, hot: FloatRows, state: FloatRows, parameters: FloatRows,
-    start_s: Floats, length_s: Floats,
+    start_s: Floats, length_s: Floats, loss: FloatRows,
 ) -> None:
     """Bring load i up to `now`; `last` is the end of its events.
 
@@ -51,6 +52,7 @@ def step_event(
         given_up = min(now - start_s[e] - parameters[i, WAIT_S], length_s[e])
         if given_up > state[i, PROGRESS]:
             state[i, LOST] += given_up - state[i, PROGRESS]
+            lose(i, now, given_up - state[i, PROGRESS], loss)
             state[i, PROGRESS] = given_up
         if state[i, PROGRESS] < length_s[e] - 0.5:
             break

@@ -7,6 +7,8 @@ from __future__ import annotations
 
 from planner.arrays import FloatRows, Floats
 from planner.compiled import compiled
+from planner.physics.stores import PUMP_GAL_MIN
+from planner.simulation.appliances.losing import lose
 from planner.simulation.columns import (
     BAD,
     CURRENT,
@@ -23,8 +25,7 @@ from planner.simulation.columns import (
     WANT,
 )
 
-PUMP_GAL_S = 8.0 / 60.0  # 8 gal/min; common practice, no source
-DRAWDOWN_GAL = 10.0  # between cut-in and cut-out; common practice, no source
+PUMP_GAL_S = PUMP_GAL_MIN / 60.0
 TAPS_SHARE = 0.5  # flow of the taps as a share of the pump's; common practice, no source
 TICK_S = 5.0
 
@@ -33,10 +34,12 @@ TICK_S = 5.0
 def step_pressure(
     i: int, now: float, last: int, hot: FloatRows, state: FloatRows, parameters: FloatRows,
     start_s: Floats, length_s: Floats, size: Floats,
+    loss: FloatRows,
 ) -> None:
     """Bring pump i and its tank up to `now`; `size` is gal/s at the taps.
 
-    A use of water counts as missed if less than half of it flowed.
+    It loses seconds in which taps run dry. A use of water counts as missed if less than half of it
+    flowed.
     """
     state[i, VOLUME] += hot[RAN, i] * parameters[i, PUMP]
     before = now - parameters[i, TICK]
@@ -50,6 +53,7 @@ def step_pressure(
         if state[i, VOLUME] < floor:
             state[i, LOST] += (floor - state[i, VOLUME]) / parameters[i, PUMP]
             state[i, BAD] += floor - state[i, VOLUME]
+            lose(i, now, (floor - state[i, VOLUME]) / size[e], loss)
             state[i, VOLUME] = floor
         if end > now:
             break

@@ -16,6 +16,11 @@ row with its own heat and thresholds and never looks at itself.
 
 from __future__ import annotations
 
+from functools import lru_cache
+from math import exp
+
+import numpy as np
+
 from planner.arrays import FloatRows, Floats
 from planner.compiled import compiled
 from planner.physics.comfort import COMFORT_DEGF, farthest_livable_degf
@@ -25,20 +30,25 @@ from planner.physics.thermal import (
     HOUSE_MASS_BTU_PER_FT2_DEGF,
     house_loss_btu_h_degf,
 )
+from planner.simulation.appliances.losing import deepen, lose
 from planner.simulation.appliances.two_mass import TwoMass, relax, write_step
 from planner.simulation.columns import (
     AIR,
     COLUMN,
     DISCOMFORT,
     DRAW,
+    F00,
+    F01,
     FARTHEST,
     GAIN,
     KW,
+    LIMIT,
     MASS,
     NEXT,
     OFF_AT,
     ON_AT,
     OUTDOOR,
+    PARAMETERS,
     POWER,
     RAN,
     SET,
@@ -63,9 +73,35 @@ TICK_S = 10.0
 USUAL_FLOOR_FT2 = 2000.0  # where the home does not say
 
 
+def _body(floor_ft2: float, loss_btu_h_degf: float) -> TwoMass:
+    """Give air and mass of a room of usual construction, by the floor that stands for them."""
+    return TwoMass(
+        air_btu_degf=AIR_FACTOR * HEIGHT_FT * AIR_BTU_PER_FT3_DEGF * floor_ft2,
+        mass_btu_degf=HOUSE_MASS_BTU_PER_FT2_DEGF * floor_ft2,
+        coupling_btu_h_degf=FILM_BTU_H_FT2_DEGF * floor_ft2,
+        loss_btu_h_degf=loss_btu_h_degf,
+    )
+
+
+@lru_cache(maxsize=64)
+def floor_per_loss(time_constant_h: float) -> float:
+    """Give the floor per loss at which the air follows a time constant [ft²·h·degF/Btu].
+
+    Air and mass begin alike; after `time_constant_h` without heat the air has 1/e of its difference
+    to the outdoors left. Found by halving an interval.
+    """
+    row = np.zeros(PARAMETERS)
+    low, high = 1e-3, 1e3
+    while high / low > 1.0 + 1e-9:
+        middle = (low * high) ** 0.5
+        write_step(_body(middle, 1.0), 3600.0 * time_constant_h, row)
+        low, high = (middle, high) if row[F00] + row[F01] < exp(-1.0) else (low, middle)
+    return high
+
+
 def write_room(
     row: Floats, state: Floats, *, cooling: bool, loss_btu_h_degf: float, balance_degf: float,
-    set_degf: float, floor_ft2: float, lived_in: bool = True,
+    set_degf: float, floor_ft2: float, lived_in: bool = True, time_constant_h: float | None = None,
 ) -> None:
     """Set up a room at rest at its set point.
 
@@ -85,26 +121,28 @@ def write_room(
         Floor area of the home [ft²]; the drift depends on it only through the shape of a house.
     lived_in : bool
         Whether a person can find it too hot or too cold.
+    time_constant_h : float, optional
+        Hours after which a room without heating or cooling has 1/e of its difference left to where
+        it would come to rest; by construction and floor area if not given [h].
     """
     set_degf = max(set_degf, balance_degf)
     floor = floor_ft2 or USUAL_FLOOR_FT2
     scale = loss_btu_h_degf * floor / house_loss_btu_h_degf(floor, ENVELOPES["normal"])
-    body = TwoMass(
-        air_btu_degf=AIR_FACTOR * HEIGHT_FT * AIR_BTU_PER_FT3_DEGF * scale,
-        mass_btu_degf=HOUSE_MASS_BTU_PER_FT2_DEGF * scale,
-        coupling_btu_h_degf=FILM_BTU_H_FT2_DEGF * scale,
-        loss_btu_h_degf=loss_btu_h_degf,
-    )
-    write_step(body, row[TICK], row)
+    if time_constant_h is not None:
+        scale = loss_btu_h_degf * floor_per_loss(time_constant_h)
+    write_step(_body(scale, loss_btu_h_degf), row[TICK], row)
     lift_degf = set_degf - balance_degf
     row[SUN] = SUN_SHARE * loss_btu_h_degf * min(lift_degf, LARGEST_GAIN_DEGF)
     row[GAIN] = loss_btu_h_degf * lift_degf - row[SUN]
     row[SET], row[SIGN] = set_degf, 1.0 if cooling else -1.0
-    row[FARTHEST] = farthest_livable_degf(set_degf, cooling=cooling) if lived_in else float("inf")
+    row[LIMIT] = farthest_livable_degf(set_degf, cooling=cooling)
+    row[FARTHEST] = row[LIMIT] if lived_in else float("inf")
     state[AIR] = state[MASS] = set_degf
 
 
-def write_stage(row: Floats, place: int, heat_btu_h: float) -> None:
+def write_stage(
+    row: Floats, place: int, heat_btu_h: float, *, behind_degf: float | None = None
+) -> None:
     """Set up one stage of a room.
 
     Parameters
@@ -115,17 +153,22 @@ def write_stage(row: Floats, place: int, heat_btu_h: float) -> None:
         0 for the first stage.
     heat_btu_h : float
         What it brings into the room while it runs, below 0 if it cools [Btu/h].
+    behind_degf : float, optional
+        How far behind the set point it comes on, where that is not as usual [degF].
     """
     half = 0.5 * DIFFERENTIAL_DEGF
     row[POWER] = heat_btu_h
     row[ON_AT] = BEHIND_DEGF * place if place else half
+    if behind_degf is not None:
+        row[ON_AT] = max(half, behind_degf)
     row[OFF_AT] = row[ON_AT] - DIFFERENTIAL_DEGF
 
 
 @compiled
 def step_room(
     i: int, now: float, first: int, last: int, hot: FloatRows, state: FloatRows,
-    parameters: FloatRows, minute: FloatRows, m: int, size: Floats,
+    parameters: FloatRows, minute: FloatRows, m: int, size: Floats, loss: FloatRows,
+    depth: FloatRows,
 ) -> None:
     """Bring the room of load i up to `now` and let its thermostat decide.
 
@@ -141,8 +184,11 @@ def step_room(
     for e in range(first, last):
         decide_stage(int(size[e]), error, hot, parameters, minute, m)
     state[i, WORST] = max(state[i, WORST], error)
+    deepen(i, now, error, depth)
     if error > COMFORT_DEGF:
         state[i, DISCOMFORT] += (error - COMFORT_DEGF) * parameters[i, TICK] / 3600.0
+        share = min(1.0, (error - COMFORT_DEGF) / (parameters[i, LIMIT] - COMFORT_DEGF))
+        lose(i, now, share * parameters[i, TICK], loss)
     if error > parameters[i, FARTHEST]:
         state[i, UNLIVABLE_H] += parameters[i, TICK] / 3600.0
     hot[NEXT, i] = now + parameters[i, TICK]

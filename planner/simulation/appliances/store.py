@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from planner.arrays import FloatRows
 from planner.compiled import compiled
+from planner.simulation.appliances.losing import lose
 from planner.simulation.columns import (
     BAD,
     COLUMN,
@@ -34,7 +35,7 @@ PIT_TICK_S = 5.0
 @compiled
 def step_store(
     i: int, now: float, hot: FloatRows, state: FloatRows, parameters: FloatRows, minute: FloatRows,
-    m: int,
+    m: int, loss: FloatRows,
 ) -> None:
     """Bring store i up to `now`.
 
@@ -43,6 +44,7 @@ def step_store(
     state[i, NEED] += parameters[i, TICK] * minute[m, int(parameters[i, COLUMN])] - hot[RAN, i]
     if state[i, NEED] > parameters[i, FULL_AT]:
         state[i, LOST] += state[i, NEED] - parameters[i, FULL_AT]
+        lose(i, now, state[i, NEED] - parameters[i, FULL_AT], loss)
         state[i, NEED] = parameters[i, FULL_AT]
         state[i, MISSED] += 1.0 - state[i, BAD]
         state[i, BAD] = 1.0

@@ -14,7 +14,17 @@ import numpy as np
 from planner.arrays import FloatRows, Floats
 from planner.compiled import compiled
 from planner.physics.fuel import BTU_PER_KWH
+from planner.physics.stores import (
+    AROUND_DEGF,
+    ELEMENT_EFFICIENCY,
+    INLET_DEGF,
+    SHOWER_DEGF,
+    TANK_BAND_DEGF,
+    TANK_LOSS_BTU_H_DEGF,
+    TANK_SET_DEGF,
+)
 from planner.physics.thermal import WATER_BTU_PER_GAL_DEGF
+from planner.simulation.appliances.losing import lose
 from planner.simulation.columns import (
     AROUND,
     BAD,
@@ -40,25 +50,15 @@ from planner.simulation.columns import (
     WORST,
 )
 
-SET_DEGF, BAND_DEGF = 125.0, 8.0  # thermostat and its differential; common practice, no source
-TAP_DEGF = 105.0  # a shower; common practice, no source
 COLD_DEGF = 95.0  # below this a draw counts as cold; a choice, no source
-INLET_DEGF, ROOM_DEGF = 58.0, 70.0  # common practice, no source
-MEAN_DEGF = SET_DEGF - 0.4 * BAND_DEGF  # of a tank in use; as the simulation finds it
 UPPER_SHARE = 1.0 / 3.0  # common practice, no source
-LOSS_BTU_H_DEGF = 2.5  # chosen from the 2 to 4 of the feeders that PNNL made for GridLAB-D
-EFFICIENCY = 0.98  # element into water; common practice, no source
 TICK_S = 20.0
 
 
-def tank_gal(kw: float) -> float:
-    """Give the usual tank of an element [gal] (common practice, no source)."""
-    return float(np.interp(kw, [1.5, 2.5, 4.5, 5.5], [10.0, 20.0, 50.0, 80.0]))
-
-
 def write_tank(
-    row: Floats, state: Floats, *, kw: float, gal: float, loss_btu_h_degf: float = LOSS_BTU_H_DEGF,
-    efficiency: float = EFFICIENCY, set_degf: float = SET_DEGF,
+    row: Floats, state: Floats, *, kw: float, gal: float,
+    loss_btu_h_degf: float = TANK_LOSS_BTU_H_DEGF, efficiency: float = ELEMENT_EFFICIENCY,
+    set_degf: float = TANK_SET_DEGF,
 ) -> None:
     """Set up a tank that is hot.
 
@@ -74,21 +74,21 @@ def write_tank(
         Loss to the room, heat into the water per electricity, thermostat.
     """
     row[UPPER_GAL], row[LOWER_GAL] = gal * UPPER_SHARE, gal * (1.0 - UPPER_SHARE)
-    row[INLET], row[TANK_SET], row[TANK_BAND] = INLET_DEGF, set_degf, BAND_DEGF
-    row[AROUND], row[TAP] = ROOM_DEGF, TAP_DEGF
+    row[INLET], row[TANK_SET], row[TANK_BAND] = INLET_DEGF, set_degf, TANK_BAND_DEGF
+    row[AROUND], row[TAP] = AROUND_DEGF, SHOWER_DEGF
     constant_h = WATER_BTU_PER_GAL_DEGF * gal / loss_btu_h_degf if loss_btu_h_degf else np.inf
     row[KEEP] = exp(-row[TICK] / 3600.0 / constant_h)
     row[HEAT] = kw * BTU_PER_KWH * efficiency / 3600.0
     state[UPPER] = state[LOWER] = set_degf
-    state[WORST] = TAP_DEGF
+    state[WORST] = SHOWER_DEGF
 
 
 @compiled
 def _draw_water(
     i: int, now: float, last: int, state: FloatRows, parameters: FloatRows, start_s: Floats,
-    length_s: Floats, size: Floats,
+    length_s: Floats, size: Floats, loss: FloatRows,
 ) -> None:
-    """Let the taps run until `now`; `size` is gal/s at the tap."""
+    """Let the taps run until `now`; `size` is gal/s at the tap. What they lack is lost [kWh]."""
     before = now - parameters[i, TICK]
     inlet, tap = parameters[i, INLET], parameters[i, TAP]
     while True:
@@ -102,7 +102,9 @@ def _draw_water(
             gal = seconds * size[e] * (tap - inlet) / (max(upper, tap) - inlet)
             if upper < tap:
                 state[i, WORST] = min(state[i, WORST], upper)
-                state[i, LOST] += gal * WATER_BTU_PER_GAL_DEGF * (tap - upper) / parameters[i, HEAT]
+                lacks_btu = gal * WATER_BTU_PER_GAL_DEGF * (tap - upper)
+                state[i, LOST] += lacks_btu / parameters[i, HEAT]
+                lose(i, now, lacks_btu / BTU_PER_KWH, loss)
                 if upper < COLD_DEGF:
                     state[i, BAD] = 1.0
             state[i, UPPER] = upper + gal / parameters[i, UPPER_GAL] * (lower - upper)
@@ -117,7 +119,7 @@ def _draw_water(
 @compiled
 def step_tank(
     i: int, now: float, last: int, hot: FloatRows, state: FloatRows, parameters: FloatRows,
-    start_s: Floats, length_s: Floats, size: Floats,
+    start_s: Floats, length_s: Floats, size: Floats, loss: FloatRows,
 ) -> None:
     """Bring tank i up to `now`; WANT is 1 for the upper element, 2 for the lower one."""
     heat = hot[RAN, i] * parameters[i, HEAT] / WATER_BTU_PER_GAL_DEGF
@@ -130,7 +132,7 @@ def step_tank(
     room, keep = parameters[i, AROUND], parameters[i, KEEP]
     state[i, UPPER] = room + (state[i, UPPER] - room) * keep
     state[i, LOWER] = room + (state[i, LOWER] - room) * keep
-    _draw_water(i, now, last, state, parameters, start_s, length_s, size)
+    _draw_water(i, now, last, state, parameters, start_s, length_s, size, loss)
     upper, lower = state[i, UPPER], state[i, LOWER]
     if lower > upper:
         upper = (upper_gal * upper + lower_gal * lower) / (upper_gal + lower_gal)

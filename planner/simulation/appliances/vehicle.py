@@ -10,6 +10,7 @@ import numpy as np
 
 from planner.arrays import FloatRows, Floats
 from planner.compiled import compiled
+from planner.simulation.appliances.losing import deepen, lose
 from planner.simulation.columns import (
     BATTERY,
     CURRENT,
@@ -23,9 +24,9 @@ from planner.simulation.columns import (
     RAN,
     TICK,
     WANT,
+    WANTED_KWH,
 )
 
-BATTERY_KWH = 60.0  # common practice, no source
 FULL_ENOUGH_KWH = 0.1  # a third of a mile short does not count as missed; no source
 TICK_S = 10.0
 
@@ -33,15 +34,23 @@ TICK_S = 10.0
 @compiled
 def step_vehicle(
     i: int, now: float, last: int, hot: FloatRows, state: FloatRows, parameters: FloatRows,
-    start_s: Floats, length_s: Floats, size: Floats,
+    start_s: Floats, length_s: Floats, size: Floats, loss: FloatRows, depth: FloatRows,
 ) -> None:
-    """Bring charger i up to `now`; an event is a stay, `size` the kWh that the car drove."""
+    """Bring charger i up to `now`; an event is a stay, `size` the kWh that the car drove.
+
+    When the car leaves, it loses the share that is missing of what the family wants in it.
+    """
     state[i, DEFICIT] = max(0.0, state[i, DEFICIT] - hot[RAN, i] * parameters[i, KW] / 3600.0)
     if now >= state[i, LEAVES] > -np.inf:
         if state[i, DEFICIT] > 0.0:
             state[i, LOST] += state[i, DEFICIT] * 3600.0 / parameters[i, KW]
         if state[i, DEFICIT] > FULL_ENOUGH_KWH:
             state[i, MISSED] += 1.0
+        wanted = parameters[i, WANTED_KWH]
+        short = max(0.0, wanted - (parameters[i, BATTERY] - state[i, DEFICIT]))
+        if short > 0.0:
+            lose(i, state[i, LEAVES], short / wanted, loss)
+        deepen(i, state[i, LEAVES], state[i, DEFICIT], depth)
         state[i, LEAVES] = -np.inf
     e = int(state[i, CURRENT])
     while e < last and start_s[e] <= now:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from planner.arrays import Bools
 from planner.compiled import compiled
-from planner.service.choice import DIRECT, MODULE
+from planner.service.choice import BY_HAND, DIRECT, MODULE
 from planner.simulation import events
 from planner.simulation.circuits import CALL, NOTHING, Circuits
 from planner.simulation.controller import (
@@ -25,7 +25,8 @@ EPS = 1e-6
 def take_over(second: int, circuits: Circuits, habits: Habits, memory: Memory) -> None:
     """Open every module that obeys, as the generator takes the house."""
     for i in range(memory.closed.size):
-        memory.closed[i] = circuits.connection[i] == DIRECT or circuits.stuck_closed[i]
+        memory.closed[i] = (circuits.connection[i] == DIRECT or circuits.stuck_closed[i]
+                            or (circuits.connection[i] == BY_HAND and second < habits.by_hand_s))
         memory.said[i] = False
         memory.open_since[i] = second
     memory.clock[CLOSED_AT] = second - habits.spacing_s + habits.spacing_s // 2
@@ -36,6 +37,20 @@ def take_over(second: int, circuits: Circuits, habits: Habits, memory: Memory) -
     memory.clock[2] = memory.clock[3] = 0
     for r in range(memory.now.size):
         memory.now[r] = memory.mean[r] = 0.0
+
+
+@compiled
+def switch_off(second: int, circuits: Circuits, habits: Habits, memory: Memory) -> int:
+    """Open by hand what is to be; gives the second in which that is due, 0 if it is done."""
+    due = 0
+    for i in range(memory.closed.size):
+        if circuits.connection[i] == BY_HAND and memory.closed[i]:
+            if second >= habits.by_hand_s:
+                memory.closed[i] = False
+                memory.open_since[i] = second
+            else:
+                due = habits.by_hand_s
+    return due
 
 
 @compiled

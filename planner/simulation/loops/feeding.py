@@ -10,13 +10,13 @@ from planner.simulation.controller import Habits, Memory
 
 @compiled
 def feed(
-    carrying: bool, by_utility: bool, wants: Bools, draw_kw: Floats, circuits: Circuits,
-    memory: Memory, fed: Bools, kw: Floats,
+    second: int, carrying: bool, by_utility: bool, wants: Bools, draw_kw: Floats,
+    circuits: Circuits, memory: Memory, fed: Bools, kw: Floats,
 ) -> None:
     """Say who has power, and what each then draws.
 
     On the generator a load has power with its own module and those of all that it needs closed.
-    What a running load needs runs too.
+    What a running load needs runs too. What comes up by and by draws its share.
     """
     needs = circuits.needs
     width = needs.shape[1]
@@ -35,6 +35,19 @@ def feed(
                 break
             if kw[k] == 0.0:
                 kw[k] = circuits.rated[0, k]
+    for i in range(fed.size):
+        if kw[i] > 0.0 and circuits.comes_up_s[i] > 0.0:
+            since = second - memory.began[i] if memory.on[i] else 0
+            kw[i] *= min(1.0, (since + 1.0) / circuits.comes_up_s[i])
+
+
+@compiled
+def is_coming_up(second: int, circuits: Circuits, memory: Memory) -> bool:
+    """Whether a load has not yet come up to its draw, so that the next second is another."""
+    for i in range(memory.on.size):
+        if memory.on[i] and second - memory.began[i] + 1 < circuits.comes_up_s[i]:
+            return True
+    return False
 
 
 @compiled

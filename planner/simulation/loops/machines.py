@@ -20,6 +20,7 @@ from planner.simulation.appliances.room import step_room
 from planner.simulation.appliances.steady import step_steady
 from planner.simulation.appliances.store import step_store
 from planner.simulation.appliances.tank import step_tank
+from planner.simulation.appliances.task import step_task
 from planner.simulation.appliances.vehicle import step_vehicle
 from planner.simulation.columns import (
     BOX,
@@ -33,6 +34,7 @@ from planner.simulation.columns import (
     STEADY,
     STORE,
     TANK,
+    TASK,
     VEHICLE,
     WANT,
 )
@@ -46,26 +48,31 @@ def look(i: int, now: float, m: int, fleet: Fleet) -> None:
     last = fleet.event_first[i + 1]
     if what == ROOM:
         step_room(i, now, fleet.event_first[i], last, fleet.shared, fleet.state, fleet.parameters,
-                  fleet.minute, m, fleet.size)
+                  fleet.minute, m, fleet.size, fleet.loss, fleet.depth)
     elif what == BOX:
         step_box(i, now, last, fleet.shared, fleet.state, fleet.parameters, fleet.start_s,
-                 fleet.size)
+                 fleet.size, fleet.loss, fleet.depth)
     elif what == STORE:
-        step_store(i, now, fleet.shared, fleet.state, fleet.parameters, fleet.minute, m)
+        step_store(i, now, fleet.shared, fleet.state, fleet.parameters, fleet.minute, m,
+                   fleet.loss)
     elif what == PRESSURE:
         step_pressure(i, now, last, fleet.shared, fleet.state, fleet.parameters, fleet.start_s,
-                      fleet.length_s, fleet.size)
+                      fleet.length_s, fleet.size, fleet.loss)
     elif what == TANK:
         step_tank(i, now, last, fleet.shared, fleet.state, fleet.parameters, fleet.start_s,
-                  fleet.length_s, fleet.size)
+                  fleet.length_s, fleet.size, fleet.loss)
     elif what == VEHICLE:
         step_vehicle(i, now, last, fleet.shared, fleet.state, fleet.parameters, fleet.start_s,
-                     fleet.length_s, fleet.size)
+                     fleet.length_s, fleet.size, fleet.loss, fleet.depth)
     elif what == EVENT:
         step_event(i, now, last, fleet.shared, fleet.state, fleet.parameters, fleet.start_s,
-                   fleet.length_s)
+                   fleet.length_s, fleet.loss)
+    elif what == TASK:
+        step_task(i, now, last, fleet.shared, fleet.state, fleet.parameters, fleet.start_s,
+                  fleet.length_s, fleet.loss)
     elif what == STEADY:
-        step_steady(i, now, fleet.shared, fleet.state, fleet.parameters, fleet.minute, m)
+        step_steady(i, now, fleet.shared, fleet.state, fleet.parameters, fleet.minute, m,
+                    fleet.loss)
     else:
         step_idle(i, fleet.shared)
     fleet.shared[RAN, i] = 0.0
@@ -105,25 +112,27 @@ def follow(i: int, fleet: Fleet) -> None:
 
 @compiled
 def live(
-    first: int, last: int, fleet: Fleet, members: Ints, group_first: Ints, kwh: Floats,
+    first: int, last: int, fed: bool, fleet: Fleet, members: Ints, group_first: Ints, kwh: Floats,
     run_s: Floats,
 ) -> None:
-    """Play the seconds from `first` to `last` with unlimited power; adds up energy and run time.
+    """Play the seconds from `first` to `last` with unlimited power, or with none at all.
 
-    It is `advance` with everybody fed. Then machines mind only those that they follow and those of
-    their room, so each group g of machines, ``members[group_first[g]:group_first[g + 1]]``, is
-    played by itself; who minds whom is in one group, those that follow behind those that lead.
+    Adds up energy and run time. It is `advance` with everybody fed, or nobody. Then machines mind
+    only those that they follow and those of their room, so each group g of machines,
+    ``members[group_first[g]:group_first[g + 1]]``, is played by itself; who minds whom is in one
+    group, those that follow behind those that lead.
     """
     for g in range(group_first.size - 1):
-        _live_together(first, last, fleet, members, group_first[g], group_first[g + 1], kwh, run_s)
+        _live_together(first, last, fed, fleet, members, group_first[g],
+                       group_first[g + 1], kwh, run_s)
 
 
 @compiled
 def _live_together(
-    first: int, last: int, fleet: Fleet, members: Ints, begin: int, end: int, kwh: Floats,
-    run_s: Floats,
+    first: int, last: int, fed: bool, fleet: Fleet, members: Ints, begin: int, end: int,
+    kwh: Floats, run_s: Floats,
 ) -> None:
-    """Play a group of machines with unlimited power, from look to look."""
+    """Play a group of machines with unlimited power, or none, from look to look."""
     second = first
     while second < last:
         earliest = inf
@@ -134,7 +143,7 @@ def _live_together(
             passed = max(1, ceil(earliest) - second)
         for place in range(begin, end):
             i = members[place]
-            if fleet.shared[WANT, i] > 0.0:
+            if fed and fleet.shared[WANT, i] > 0.0:
                 kwh[i] += passed * fleet.shared[DRAW, i] / 3600.0
                 run_s[i] += passed
                 fleet.shared[RAN, i] += passed

@@ -13,7 +13,8 @@ from planner.simulation import events
 from planner.simulation.controller import Memory
 from planner.simulation.events import Log
 from planner.simulation.loops.book import book_held, close_book, flush, write_waits
-from planner.simulation.loops.feeding import feed, settle
+from planner.simulation.loops.controller import switch_off
+from planner.simulation.loops.feeding import feed, is_coming_up, settle
 from planner.simulation.loops.hand_over import hand_over, who_carries
 from planner.simulation.loops.log import note
 from planner.simulation.loops.machines import advance
@@ -85,9 +86,15 @@ def busy_second(
     now.clock[LOOK] = FAR
     if carrying:
         now.clock[LOOK] = decide(second, now.wants, given.circuits, given.habits, memory, log)
-    feed(carrying, by_utility, now.wants, now.draw_kw, given.circuits, memory, now.fed, now.kw)
+        due = switch_off(second, given.circuits, given.habits, memory)
+        if due > 0:
+            now.clock[LOOK] = min(now.clock[LOOK], due)
+    feed(second, carrying, by_utility, now.wants, now.draw_kw, given.circuits, memory, now.fed,
+         now.kw)
     kva, locked_kw, peak_s = settle(second, carrying, now.kw, given.circuits, given.habits, memory,
                                       now.start_left, now.fed)
+    if is_coming_up(second, given.circuits, memory):
+        now.clock[BUSY] = 1
     for i in range(memory.hot_until.size):
         if memory.hot_until[i] > second:  # a compressor tries again when its protector has cooled
             now.clock[LOOK] = min(now.clock[LOOK], memory.hot_until[i])

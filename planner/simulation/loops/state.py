@@ -51,7 +51,7 @@ class Fleet(NamedTuple):
     Attributes
     ----------
     kind : (n,)
-    parameters, state : (n, 20), (n, 12)
+    parameters, state : (n, 21), (n, 13)
         `state` changes in place.
     shared : (4, n)
         What every second touches; changes in place.
@@ -60,6 +60,9 @@ class Fleet(NamedTuple):
     event_first : (n + 1,)
     start_s, length_s, size : (E,)
     minute : (minutes, 2 + own columns)
+    loss, depth : (n, slots)
+        What every load lost in each slot of 15 minutes, in its own measure, and the worst that it
+        came to (`planner.simulation.losses`); change in place.
     """
 
     kind: Bytes
@@ -72,6 +75,8 @@ class Fleet(NamedTuple):
     length_s: Floats
     size: Floats
     minute: FloatRows
+    loss: FloatRows
+    depth: FloatRows
 
 
 class Now(NamedTuple):

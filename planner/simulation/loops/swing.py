@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from planner.compiled import compiled
+from planner.service.answer import MOTOR, RESISTIVE
 from planner.simulation import tally
 from planner.simulation.circuits import Circuits
 from planner.simulation.controller import Memory
@@ -35,7 +36,6 @@ from planner.simulation.loops.state import (
     Given,
     Now,
 )
-from planner.simulation.nature import MOTOR, RESISTIVE
 from planner.simulation.tally import Tally
 
 RIDE_70, RIDE_80, RIDE_90 = 2, 50, 1000

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from planner.case.library import kinds
 from planner.facts.assumption import Assumption
+from planner.facts.comfort import Comfort
 from planner.facts.home import Home, Load, Use
 from planner.facts.price_book import PriceBook, SoftStarter
 from planner.study.verify.follow import (
@@ -17,7 +18,7 @@ from planner.study.verify.follow import (
     with_start,
 )
 from planner.study.verify.sized import by_size
-from planner.study.wishes import with_load
+from planner.study.wishes import with_comfort, with_load
 
 DUTY_SPREAD = 0.25  # of an assumed running time; common practice, no source
 SOFT_START_LEAVES = (0.3, 0.8)
@@ -77,6 +78,20 @@ def ends_of(home: Home, load: Load, assumption: Assumption) -> tuple[Changed, ..
         for value, changed in _at(load, assumption, growth):
             found.append(Changed(value, with_load(home, changed)))
     return tuple(found)
+
+
+def comfort_ends(home: Home, comfort: Comfort, assumption: Assumption) -> tuple[Changed, ...]:
+    """Change an assumed value of a comfort down and up by its spread: how fast a room drifts.
+
+    Empty for a value without spread, or a choice of use.
+    """
+    if assumption.key != "time_constant" or assumption.spread <= 0.0:
+        return ()
+    hours = comfort.time_constant_h
+    return tuple(
+        Changed(f"{hours * factor:.3g} h", with_comfort(home, comfort.id,
+                                                        time_constant_h=hours * factor))
+        for factor in (1.0 - assumption.spread, 1.0 + assumption.spread))
 
 
 def softened(home: Home, book: PriceBook, starter: SoftStarter) -> tuple[Changed, ...]:

@@ -19,6 +19,7 @@ from planner.search.problem import problems_of
 from planner.study.verify.ends import (
     SOFT_START_LEAVES,
     Changed,
+    comfort_ends,
     ends_of,
     reweighted,
     softened,
@@ -88,7 +89,7 @@ class Doubt:
     Attributes
     ----------
     load_id, label : str
-        The load; for a design day its id and label.
+        The load; for a design day or a comfort its id and label.
     key : str
         Key of the file, or ``weight`` for a design day.
     value, source : str
@@ -192,6 +193,11 @@ def _questions(home: Home, book: PriceBook, plan: Plan) -> tuple[_Question, ...]
     found = [
         _Question(load.id, load.label, one.key, one.text, one.source, spread_of(one), ends)
         for load in home.loads for one in load.assumed if (ends := ends_of(home, load, one))
+    ]
+    found += [
+        _Question(comfort.id, comfort.label, one.key, one.text, one.source, one.spread, ends)
+        for comfort in home.comforts for one in comfort.assumed
+        if (ends := comfort_ends(home, comfort, one))
     ]
     found += _of_soft_starters(home, book, plan)
     if len(home.days) > 1:

@@ -36,7 +36,7 @@ def mark_must_run(visitor):
     heater = visitor.page.get_by_role("radiogroup", name="Electric water heater")
     heater.get_by_text("Must always work", exact=True).click()
     visitor.settled()
-    visitor.go("Wishes")
+    visitor.go("What matters")
     wishes = visitor.table("Wishes about each load")
     for row, load in ((HEATER, "Electric water heater"), (SUMP_PUMP, "Sump pump")):
         expect(wishes.cell(row, LOAD)).to_have_text(load)

@@ -18,7 +18,7 @@ def test_the_order_is_changed_by_keyboard_and_by_buttons(visit):
     """Alt+ArrowDown moves an item and stays on it; a button moves it back; both are answered."""
     visitor = visit().arrive()
     visitor.open_case("suburban.toml")
-    visitor.go("Wishes", working=True)
+    visitor.go("What matters", working=True)
     visitor.sees(FOUND)
     page = visitor.page
     rows = page.get_by_role("list", name="Priority order").get_by_role("listitem")

@@ -13,7 +13,7 @@ TYPED = ('<script>window.ran = 1</script><img src="/nowhere.png" onerror="window
          "**b** [l](/nowhere.html) ![i](/nowhere.png) :red[r] $x$")
 ADDRESS = "https://nowhere.invalid/a.png"
 AS_TEXT = re.compile("^https:/\u2060?/nowhere.invalid/a.png — ")  # the joiner unmakes a link
-PAGES = ("Wishes", "Cost and coverage", "Side by side", "For the family", "Home and loads")
+PAGES = ("What matters", "Cost and coverage", "Side by side", "For the family", "Home and loads")
 
 
 def begin(visitor, name):
@@ -50,7 +50,7 @@ def test_an_address_stays_text(visit):
     """An address in a name is no link: nobody follows what a file made up."""
     visitor = visit().arrive()
     main = begin(visitor, ADDRESS)
-    visitor.go("Wishes", working=True)
+    visitor.go("What matters", working=True)
     expect(main.get_by_text(AS_TEXT).first).to_be_visible()
     assert main.locator("a[href*='nowhere.invalid']").count() == 0
 

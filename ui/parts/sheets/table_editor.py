@@ -18,6 +18,7 @@ from ui import state
 from ui.edits import UNSAID, Cell, applied, fresh_edits, has_emptied, rows_of
 
 Edit = Callable[[str], str]
+Put = Callable[[str, Mapping[str, Any] | None], str]
 
 
 @dataclass
@@ -35,15 +36,16 @@ class Base:
     emptied: bool = False
     taken: Mapping[str, Any] = field(default_factory=dict)
 
-    def take(self, section: str, edits: Mapping[str, Any] | None, now: str) -> str:
+    def take(self, put: Put, edits: Mapping[str, Any] | None, now: str) -> str:
         """Put edits into the text as it is now, and remember what became of it.
 
-        Where something else has changed the text since the table was laid out, what is new among
-        the edits is put into that text, and the table is laid out anew.
+        `put` puts them into the text that the table was laid out from. Where something else has
+        changed the text since then, what is new among the edits is put into that text, and the
+        table is laid out anew.
         """
         mine = now == self.result
         start, what = (self.text, edits) if mine else (now, fresh_edits(edits, self.taken))
-        done = applied(start, section, self.cells, what)
+        done = put(start, what)
         if mine:
             self.result = done
         self.taken, self.emptied = deepcopy(dict(edits or {})), has_emptied(edits)
@@ -54,6 +56,7 @@ def table_editor(
     section: str, cells: Sequence[Cell], text: str, edit: Callable[[Edit], None], *,
     label: str, name: str = "", fixed: bool = False,
     filled: Callable[[pd.DataFrame], pd.DataFrame] = lambda frame: frame,
+    rows: Callable[[str], pd.DataFrame] | None = None, put: Put | None = None,
 ) -> None:
     """Draw a section of a file as a table that can be edited.
 
@@ -73,18 +76,22 @@ def table_editor(
         Whether rows can be neither added nor taken out.
     filled : callable
         Fills blanks of the frame with what is understood; only what is edited is written.
+    rows, put : callable, optional
+        Lay a text out and put edits into it, where the rows are not the items of the section.
     """
     name = name or section
+    lay = rows or (lambda text: rows_of(text, section, cells))
+    write = put or (lambda text, edits: applied(text, section, cells, edits))
     base = _base(name, text, tuple(cells))
     key = _key(name, base)
 
     def take() -> None:
         edits = state.widget(key)
-        edit(lambda now: base.take(section, edits, now))
+        edit(lambda now: base.take(write, edits, now))
 
     st.data_editor(
         state.session().remembered(f"frame {name}", (base.text, base.round, tuple(cells)),
-                                   lambda: filled(rows_of(base.text, section, cells))),
+                                   lambda: filled(lay(base.text))),
         key=key, on_change=take, hide_index=True, width="stretch", height="content",
         num_rows="fixed" if fixed else "dynamic", alt=label, placeholder="",
         disabled=[cell.key for cell in cells if cell.kind == "shown"],

@@ -1,49 +1,80 @@
-"""The wishes about each load as a table, and the pairs that say who never goes ahead of whom."""
+"""The wishes about each comfort as a table, what may wait, and who never goes ahead of whom."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Mapping
 from typing import Any, get_args
 
 import pandas as pd
 import streamlit as st
 
 from planner.case.text import parse_toml
-from planner.editing.items import names_of
-from planner.editing.values import edited
-from planner.errors import CaseError, Severity
+from planner.editing.items import items, names_of
+from planner.editing.values import Value, edited
+from planner.errors import CaseError, Finding, Severity
 from planner.facts.home import Home, OrderRule
 from planner.units import written
-from ui.edits import Cell
-from ui.parts.findings import show_findings
+from ui.comfort_edits import CELLS, SECTION, rows_of_comforts, with_wishes
+from ui.edits import Cell, value_of
+from ui.parts.findings import called, show_findings
 from ui.parts.said import plain
 from ui.parts.sheets.table_editor import table_editor
 from ui.readings import home_of
 from ui.state import Session, bound, heard
 
-CELLS = (
-    Cell("label", "Load", "shown", pinned=True),
-    Cell("must_run", "Must run", "truth", "Served whenever it calls, at any price."),
-    Cell("importance", "Importance", "whole", "0 does not matter, 5 matters most.", low=0, high=5),
-    Cell("wait", "May wait", help="How long it may start late and still be worth it: 30 min, 2 h."),
-)
+WAIT = Cell("wait", "May wait", help="How long it may start late and still be worth it: 30 min, "
+            "2 h.")
+WAIT_CELLS = (Cell("label", "Load", "shown", pinned=True), WAIT)
+MAY_WAIT = frozenset({"task", "battery"})  # natures: what has a deadline
 RULES = {"free": "As it serves the house best", "importance": "What matters more goes first"}
 
 
 def show_wishes(found: Session) -> None:
-    """Draw the table of wishes; blanks of the file show what is assumed."""
-    st.header("What matters", anchor=False)
+    """Draw the table of comforts with what is wished of each, and what may wait how long."""
+    st.header("Comforts", anchor=False)
     reading = home_of(found)
-    if not _parses(found):
+    home = found.readable
+    if not _parses(found) or home is None:
         return
-    table_editor("loads", CELLS, found.home_text, found.edit_home, name="wishes", fixed=True,
-                 label="Wishes about each load", filled=_understood(reading.facts))
-    show_findings([one for one in reading.findings if one.severity is not Severity.NOTE
-                   and one.where.endswith((": must_run", ": importance", ": wait"))])
-    st.caption("Must run: served whenever it calls, at any price. Importance: 0 does not matter, 5 "
-               "matters most; coverage counts by it, so changing the wishes changes the "
-               "measure. May wait: how long it may start late and still be worth it. What the "
-               "file does not say is filled in with what is usual.")
+    comforts = home.comforts
+    table_editor(SECTION, CELLS, found.home_text, found.edit_home, fixed=True,
+                 label="Wishes about each comfort", rows=lambda text: rows_of_comforts(text, home),
+                 put=lambda text, edits: with_wishes(text, comforts, edits))
+    show_findings(called(_about_wishes(reading.findings), names_of(found.home_text),
+                         {one.id: one.label for one in comforts}))
+    st.caption("Must-have: served whenever it calls, at any price. Promise: what every plan keeps "
+               "on every design day. Importance: 0 does not matter, 5 matters most; coverage "
+               "counts by it. What the file does not say is filled in with what is usual.")
+    with st.expander("How long things may wait"):
+        _show_waits(found, home)
+
+
+def _show_waits(found: Session, home: Home) -> None:
+    waiting = [load.id for load in home.loads if load.nature in MAY_WAIT]
+    usual = {load.id: written(load.wait_h, "h") for load in home.loads}
+
+    def rows(text: str) -> pd.DataFrame:
+        said = {str(row.get("id")): row.get("wait") for row in items(text, "loads")}
+        names = names_of(text)
+        return pd.DataFrame([(names.get(one, one), str(said.get(one) or usual[one]))
+                             for one in waiting], columns=["label", "wait"], dtype=object)
+
+    def put(text: str, edits: Mapping[str, Any] | None) -> str:
+        changes: dict[tuple[str, ...], Value | None] = {
+            ("loads", waiting[int(row)], "wait"): value_of(WAIT, cells["wait"])
+            for row, cells in (edits or {}).get("edited_rows", {}).items() if "wait" in cells}
+        return edited(text, changes) if changes else text
+
+    table_editor("loads", WAIT_CELLS, found.home_text, found.edit_home, name="waits", fixed=True,
+                 label="How long each load may wait", rows=rows, put=put)
+    st.caption("What keeps a level, such as a room or a tank, catches up by itself and is not "
+               "listed.")
+
+
+def _about_wishes(findings: tuple[Finding, ...]) -> list[Finding]:
+    keys = (": must_run", ": importance", ": wait")
+    return [one for one in findings if one.severity is not Severity.NOTE
+            and (one.where.endswith(keys) or ": comfort " in one.where)]
 
 
 def show_pairs(found: Session) -> None:
@@ -110,26 +141,6 @@ def _change_pairs(found: Session, pair: tuple[str, str], add: bool) -> None:
         return edited(text, {("wishes", "never_before"): pairs or None})
 
     found.edit_home(edit)
-
-
-def _understood(home: Home | None) -> Callable[[pd.DataFrame], pd.DataFrame]:
-    """Fill blanks with what the planner assumes, where the home can be read."""
-
-    def fill(frame: pd.DataFrame) -> pd.DataFrame:
-        if home is None or len(home.loads) != len(frame):
-            return frame
-        known = pd.DataFrame({
-            "label": [load.label for load in home.loads],
-            "must_run": pd.array([load.must_run for load in home.loads], dtype="boolean"),
-            "importance": [load.importance for load in home.loads],
-            "wait": [written(load.wait_h, "h") for load in home.loads],
-        })
-        filled = frame.copy()
-        for key in known:
-            filled[key] = frame[key].where(frame[key].notna() & (frame[key] != ""), known[key])
-        return filled
-
-    return fill
 
 
 def _parses(found: Session) -> bool:

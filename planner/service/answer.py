@@ -24,7 +24,7 @@ HOT_WATER = "water heater"  # kinds whose name ends so are elements, unless a mo
 WITHOUT_ELEMENT = ("induction", "microwave")  # words of kinds that cook by electronics
 
 
-def nature_of(load: Load) -> int:
+def nature_to_engine(load: Load) -> int:
     """Say what a load is to the engine: `RESISTIVE`, `MOTOR` or `ELECTRONIC`.
 
     An unknown load is electronics, the safe side.

@@ -1,0 +1,55 @@
+"""The plans to choose from in words: what each is called, what is given up, what stands beside."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from planner.facts.home import Home
+from planner.report.smaller_words import listed
+from planner.report.words import count, money, number, rating
+from planner.study.options import Option, OptionName
+from planner.study.reference import ShedsNothing
+from planner.study.wishes import Wish
+
+CALLED: dict[OptionName | Literal["nothing waits", "by the code"], str] = {
+    "cheaper": "For less", "recommended": "Recommended", "everything": "Everything as usual",
+    "air-cooled": "The largest air-cooled size", "nothing waits": "Everything at once",
+    "by the code": "Sized by the code calculation",
+}
+
+
+def given_up_sentence(option: Option) -> str:
+    """Say what an option asks the family to give up; empty text if nothing."""
+    home = option.home
+    said = [_given_up(home, wish) for wish in option.given_up]
+    return f"Gives up: {listed(said)}." if said else ""
+
+
+def reference_sentence(found: ShedsNothing) -> str:
+    """Say what the size without any shedding is, and whether it works."""
+    sums = (f"It carries the whole calculated load of {number(found.calculated_kva)} kVA and every "
+            "single start")
+    if found.nothing_waits:
+        return f"{sums}: nothing waits."
+    return f"{sums}, but not everything at once: {found.refusal}."
+
+
+def in_plain_words(found: ShedsNothing) -> str:
+    """Say the same to the family."""
+    return ("Nothing waits." if found.nothing_waits else
+            "So large is a generator by the rules of the trade when nothing takes turns; even "
+            "it could not do everything at once.")
+
+
+def air_cooled_sentence(option: Option) -> str:
+    """Say what the largest air-cooled size costs with the fewest modules that reach the goal."""
+    plan = option.plan
+    modules = sum(part.connection == "module" for part in plan.loads)
+    return (f"The largest air-cooled size, {rating(plan.supply.derated_kw)} kW here, with "
+            f"{count(modules, 'module')}: {money(plan.cost_usd, plan.menu.book.currency)}.")
+
+
+def _given_up(home: Home, wish: Wish) -> str:
+    label = next((one.label for one in home.comforts if one.id == wish.comfort), "") or ", ".join(
+        home.load(one).label for one in wish.load_ids)
+    return f"the promise of {label}" if wish.kind == "promise" else f"{label} as a must-have"

@@ -1,0 +1,90 @@
+"""For the family, comfort by comfort: what matters to them, and what an outage would be like."""
+
+from __future__ import annotations
+
+from planner.facts.comfort import Comfort
+from planner.facts.home import Home
+from planner.plan.plan import LoadPlan, Plan
+from planner.report.comfort_words import (
+    NO_USE,
+    NOTHING_LOST,
+    comfort_phrase,
+    comfort_sentence,
+)
+from planner.report.smaller_words import listed
+from planner.report.words import count, span
+from planner.service.kept import Kept
+
+MATTERS = ("We can do without", "Nice to have", "Matters", "Matters most", "Must always work")
+IMPORTANCE = {"We can do without": 0, "Nice to have": 2, "Matters": 4, "Matters most": 5}
+MUST = MATTERS[-1]
+AS_USUAL = 0.995  # kept on every day, to be called as usual; a choice of words, no source
+
+LIKE, WAITS = "What it would be like on the hardest day", "What waits"
+SOMEBODY = ("When the power fails somebody switches these off at the panel, and leaves them off "
+            "until it is back. It costs nothing.")
+BY_HAND, OFF = "You switch it off yourself", "Off until the power is back"
+
+
+def matters(home: Home, comfort: Comfort) -> str:
+    """Say in the family's words how much a comfort matters."""
+    if comfort.must_run or any(home.load(one).must_run for one in comfort.loads):
+        return MUST
+    return MATTERS[(comfort.importance + 1) // 2] if comfort.importance < 5 else MATTERS[3]
+
+
+def can_be_chosen(home: Home) -> tuple[Comfort, ...]:
+    """The comforts that a family has a choice about: those that some plan could leave wanting."""
+    return tuple(one for one in home.comforts if matters(home, one) == MUST or any(
+        home.load(load_id).allowed - {"direct"} for load_id in one.loads))
+
+
+def said_sentences(home: Home) -> tuple[str, ...]:
+    """Repeat what the family said, what matters most first."""
+    chosen = {word: [one.label for one in can_be_chosen(home) if matters(home, one) == word]
+              for word in reversed(MATTERS)}
+    return tuple(f"{word}: {listed(labels)}" for word, labels in chosen.items() if labels)
+
+
+def in_short(plan: Plan) -> str:
+    """Say in a line how far life in an outage is from usual."""
+    less = [one for one in plan.comforts if not is_as_usual(one, plan)]
+    late = waiting(plan)
+    if not less:
+        tail = f"; {count(len(late), 'thing waits', 'things wait')}" if late else ""
+        return f"Everything as usual{tail}."
+    tail = f", {count(len(late), 'thing waits', 'things wait')}" if late else ""
+    return (f"Nearly everything as usual; {count(len(less), 'thing is', 'things are')} less than "
+            f"usual{tail}.")
+
+
+def differs_sentences(plan: Plan) -> tuple[str, ...]:
+    """Say of each comfort that is not as usual what it is like on the hardest day."""
+    return tuple(comfort_sentence(one, plan.menu.house) for one in plan.comforts
+                 if not is_as_usual(one, plan))
+
+
+def is_as_usual(kept: Kept, plan: Plan) -> bool:
+    """Whether a comfort is as with the utility on every day, or nobody would notice or mind."""
+    if kept.comfort.importance == 0 or float(kept.by_day.min()) >= AS_USUAL:
+        return True
+    return comfort_phrase(kept, plan.menu.house) in {NO_USE, *NOTHING_LOST.values()}
+
+
+def waiting(plan: Plan) -> tuple[LoadPlan, ...]:
+    """What is done later than it was begun, in the order of the file."""
+    home = plan.menu.house.home
+    return tuple(part for part in plan.loads if part.connection == "module"
+                 and part.longest_wait_h > 0.0 and home.load(part.id).nature == "task")
+
+
+def happens_sentences(plan: Plan) -> dict[str, tuple[str, ...]]:
+    """Say what happens when the power fails, under headings; a heading may be empty."""
+    return {
+        LIKE: tuple(comfort_sentence(one, plan.menu.house) for one in plan.comforts
+                    if one.comfort.importance > 0 or one.comfort.must_run),
+        WAITS: tuple(f"{part.label}: up to {span(part.longest_wait_h)}"
+                     for part in waiting(plan)),
+        BY_HAND: tuple(part.label for part in plan.loads if part.connection == "by hand"),
+        OFF: tuple(part.label for part in plan.loads if part.connection == "off"),
+    }

@@ -1,0 +1,90 @@
+"""A planned design day of what keeps a level: how far each comfort is from what is usual.
+
+Everything comes from the replay that the plan holds; nothing is played again.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+import pandas as pd
+
+from planner.facts.comfort import Comfort, ComfortKind
+from planner.facts.home import SLOT_H, SLOTS_PER_DAY, DesignDay
+from planner.plan.plan import Plan
+from planner.report.words import number
+from planner.service.nature import HUGE
+from planner.service.stores import Store
+from planner.service.unlimited import levels_of
+
+COLUMNS = ("comfort", "comfort_id", "hour", "behind", "limit", "reads", "means")
+SAID: dict[ComfortKind, str] = {
+    "room": "promised", "hot water": "lukewarm beyond", "car": "less than wanted beyond",
+    "food": "food at risk beyond", "running water": "taps dry beyond", "pit": "full",
+}
+NEXT_TO_NOTHING = 1e-9
+
+
+def level_frame(plan: Plan, day: DesignDay) -> pd.DataFrame:
+    """Show how far every room, tank, car and box is behind in every slot of a judged day.
+
+    Parameters
+    ----------
+    plan : Plan
+        The plan with its replay.
+    day : DesignDay
+        One of the days of the plan's home; the last of its spell is shown.
+
+    Returns
+    -------
+    pandas.DataFrame, shape (96 * comforts, 7)
+        ``comfort`` (label), ``comfort_id``, ``hour`` (start of the slot, 0-24), ``behind`` (share
+        of the way from as usual, 0, to the limit, 1; more is beyond it), ``limit`` (what the limit
+        is, in words), ``reads`` (the level in its unit, in words) and ``means`` (the limit's
+        name). Only comforts that keep a level and are in use on that day.
+
+    Raises
+    ------
+    ValueError
+        If the day is none of the home's.
+    """
+    house = plan.menu.house
+    d = house.home.days.index(day)
+    first = house.judged(d * SLOTS_PER_DAY)
+    levels = levels_of(house.works, house.cares, house.spell, plan.service.state)
+    rows: list[tuple[str, str, float, float, str, str, str]] = []
+    for c, comfort in enumerate(house.home.comforts):
+        store = house.nature.levels[c][d]
+        if not store.loads:
+            continue
+        bound = float(house.cares.bound[c, d])
+        limit = _limit(comfort, store, bound)
+        said = (SAID[comfort.kind] if comfort.kind != "room" or bound < HUGE
+                else "minded beyond")
+        rows += [(comfort.label, comfort.id, place * SLOT_H,
+                  float(level) / max(limit, NEXT_TO_NOTHING), _reads(comfort, store, limit),
+                  _reads(comfort, store, float(level)), said)
+                 for place, level in enumerate(levels[c, first:first + SLOTS_PER_DAY])]
+    return pd.DataFrame(rows, columns=list(COLUMNS))
+
+
+def _limit(comfort: Comfort, store: Store, bound: float) -> float:
+    """Deviation that is too much: of a room its promise, of all else where loss begins."""
+    if comfort.kind == "room" and bound < HUGE:
+        return bound
+    return float(np.min(store.low))
+
+
+def _reads(comfort: Comfort, store: Store, level: float) -> str:
+    """Say a deviation as its comfort is read: degrees, miles, how full."""
+    match comfort.kind:
+        case "room":
+            degf = store.set_degf + level if store.cooling else store.set_degf - level
+            return f"{number(degf, 0)} degF"
+        case "food":
+            return f"{number(store.set_degf + level, 0)} degF"
+        case "car":
+            return f"{number(store.full - level, 0)} miles"
+        case "pit":
+            return f"{number(100.0 * level / store.full, 0)} % full"
+        case _:
+            return f"{number(100.0 * (1.0 - level / store.full), 0)} % left"

@@ -1,0 +1,40 @@
+"""What a plan makes of each comfort: the hardest day in words, the table, the day as strips."""
+
+from __future__ import annotations
+
+import streamlit as st
+
+from planner.facts.home import DesignDay
+from planner.plan.plan import Plan
+from planner.report.comfort_words import comfort_sentence
+from planner.report.tables.comforts import comfort_table
+from planner.report.tables.levels import level_frame
+from ui.charts.levels import level_chart
+from ui.parts.drawing import draw
+from ui.parts.said import points
+from ui.parts.tables import show_frame, show_table
+
+ABOUT_STRIPS = ("Each strip is a comfort: the higher, the further from as usual; the broken line "
+                "is its limit. The last day of the outage that the plan is made for.")
+
+
+def show_comforts(plan: Plan, key: str) -> None:
+    """Draw the table of comforts; `key` tells it from other tables on the page."""
+    show_table(comfort_table(plan), key=f"{key} comforts")
+
+
+def show_hardest(plan: Plan) -> None:
+    """Say of each comfort what it is like on its hardest day."""
+    points([comfort_sentence(kept, plan.menu.house) for kept in plan.comforts])
+
+
+def show_levels(plan: Plan, day: DesignDay, key: str) -> None:
+    """Draw how far each comfort that keeps a level is behind on a day."""
+    frame = level_frame(plan, day)
+    if not len(frame):
+        return
+    st.subheader("Comfort by comfort", anchor=False)
+    draw(level_chart(frame), f"{key} levels")
+    st.caption(ABOUT_STRIPS)
+    with st.expander("The comforts as a table"):
+        show_frame(frame.drop(columns="behind"), f"{key} levels table", height=320)
