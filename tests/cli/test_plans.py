@@ -52,7 +52,7 @@ def test_frontier_json_has_the_agreed_shape(planner, small):
     assert data["schema"] == 2
     assert {"cost", "coverage", "bound", "proof", "generator", "capacity_kw", "transfer",
             "comforts", "loads"} <= point.keys()
-    assert point["comforts"].keys() == {"base", "dryer", "air"}
+    assert point["comforts"].keys() == {"dryer", "air"}
     assert {"kept", "worst", "unit", "day"} <= point["comforts"]["air"].keys()
     assert point["loads"].keys() == {"base", "dryer", "air"}
     assert {"connection", "module", "soft_start", "priority", "service"} <= point["loads"][
@@ -176,7 +176,7 @@ def test_two_generators_of_one_label_are_both_compared(planner, monkeypatch):
     """Neither hides the other: the ids tell them apart."""
     twins = (generator(6.0, 3000.0, label="set"), generator(10.0, 5000.0, label="set"))
     monkeypatch.setattr("planner.cli.compare.read_priced", lambda *_: (
-        home(base(1.0), load("dryer", 4.0)), book(*twins), ()))
+        home(base(1.0), load("dryer", 4.0, use=events((18.0, 1.0)))), book(*twins), ()))
     shown = " ".join(planner("compare", "HOME", "--size", "set-6", "--size", "set-10").out.split())
     assert "set (set-6)" in shown
     assert "set (set-10)" in shown

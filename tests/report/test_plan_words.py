@@ -103,8 +103,8 @@ def test_capacity_is_that_of_the_site(plan):
     """
     assert capacity_sentence(plan) == (
         "Rating on natural gas 6 kW; derated for 80 degF (on all days as on the hottest) and 0 ft: "
-        "6,000 W, 25.0 A per leg (amperes are not derated); of the watts 100 % may be planned: "
-        "6.0 kW. It starts up to 10.0 kVA of motors at the allowed dip.")
+        "6,000 W, 25.0 A per leg (amperes are not derated); 100 % may be planned: 6.0 kW, 25.0 A per "
+        "leg. It starts up to 10.0 kVA of motors at the allowed dip.")
 
 
 def test_the_calculated_load_is_told_by_both_methods(plan):
@@ -135,7 +135,7 @@ def test_height_takes_from_what_the_site_gives():
     said = capacity_sentence(problem.plan(Choice((DIRECT,), (0,), ())))
     assert said.startswith("Rating on natural gas 10 kW; derated for 80 degF")
     assert "and 5,500 ft: 8,500 W, 41.6 A per leg" in said
-    assert "of the watts 90.0 % may be planned: 7.6 kW." in said
+    assert "90.0 % may be planned: 7.6 kW, 37.5 A per leg." in said
 
 
 def test_what_a_plan_bears_is_its_margin(plan):
@@ -148,7 +148,7 @@ def test_what_a_plan_bears_is_its_margin(plan):
 def always_connected(kw, start_kva):
     """A motor beside lights of 1 kW on 6 kW, which starts 10 kVA; nothing takes turns."""
     pump = replace(motor("pump", kw, start_kva, allowed=frozenset({"direct"})),
-                   code=CodeEntry("appliance", 0.0))
+                   code=CodeEntry("appliance", 0.0), use=events((18.0, 1.0)))
     problem = problems_of(home(base(1.0), pump), book(generator(6.0, 1.0, short_time=5.0)))[0]
     return problem.plan(Choice((DIRECT, DIRECT), (0, 0), ()))
 
