@@ -7,7 +7,6 @@ from itertools import permutations
 
 import pytest
 
-from planner.facts.home import DesignDay, Use
 from planner.facts.price_book import Transfer
 from planner.report.change_words import change_sentences
 from planner.search.problem import problems_of
