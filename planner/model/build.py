@@ -141,7 +141,7 @@ def _wished(tables: Tables, modules: Sequence[int]) -> tuple[int, ...]:
     """Change an order only where a wish asks for it."""
     left, done = list(modules), []
     while left:
-        free = next((i for i in left if not tables.house.in_order[left, i].any()), left[0])
+        free = next((i for i in left if not tables.house.before[left, i].any()), left[0])
         left.remove(free)
         done.append(free)
     return tuple(done)
