@@ -8,7 +8,8 @@ import pytest
 
 from planner.report.cautions import CAUTIONS
 from planner.study.wish_cost import wish_costs
-from tests.homes import base, book, cheapest, events, generator, home, load, motor
+from tests.homes import base, cheapest, events, home, load, motor, task
+from tests.report.plans import book, generator
 
 JARGON = ("infeasible", "binding", "constraint", "relax", "slack", "objective", "solver", "None",
           "nan", "inf ")
@@ -20,8 +21,7 @@ def small(monkeypatch):
     house = home(base(0.5), motor("pump", 1.0, 4.0, label="Pump", must_run=True,
                                   use=events((18.0, 0.5))),
                  load("range", 5.0, label="Range", importance=4, use=events((18.0, 1.0))),
-                 load("dryer", 4.5, label="Dryer", importance=2, wait_h=2.0,
-                      use=events((18.0, 1.0))))
+                 task("dryer", 4.5, (18.0, 1.0), label="Dryer", importance=2, wait_h=2.0))
     offered = book(generator(4.0, 2000.0), generator(5.0, 3000.0), generator(8.0, 4000.0),
                    generator(24.0, 9000.0))
     monkeypatch.setattr("planner.cli.explain.read_priced", lambda *_: (house, offered, ()))
@@ -111,14 +111,14 @@ def test_the_data_has_the_agreed_shape(planner, small):
     data = planner("explain", "HOME", "--json").data
     assert {"case", "engine", "solver", "currency", "plan", "goal", "smaller", "wishes", "order",
             "notice", "cautions"} <= data.keys()
-    assert data["goal"] == 0.9
+    assert data["goal"] == 0.97
     assert [one["generator"] for one in data["smaller"]] == ["set-5", "set-4"]
     for one in data["smaller"]:
         assert {"generator", "derated_kw", "enough", "most", "conflict", "limits",
-                "limits_together", "patience_helps", "waiting", "remedies",
+                "limits_together", "patience_helps", "promises", "waiting", "remedies",
                 "sentences"} == one.keys()
-    assert {"kind", "loads", "direction", "change", "price_change", "size_change_kw", "cost",
-            "coverage", "generator"} == data["wishes"][0].keys()
+    assert {"kind", "loads", "comfort", "direction", "change", "price_change", "size_change_kw",
+            "cost", "coverage", "generator", "then", "comforts"} == data["wishes"][0].keys()
     assert {"swaps", "other_rule", "sentences"} == data["order"].keys()
 
 

@@ -10,7 +10,7 @@ from dataclasses import replace
 
 import pytest
 
-from planner.facts.home import Panel, Use
+from planner.facts.home import CodeEntry, Panel, SurgeStep, Use
 from planner.service.choice import DIRECT, MODULE, OFF, Choice
 from planner.service.house import house_of
 from planner.service.replay import Refusal, replay
@@ -116,11 +116,12 @@ def test_a_running_direct_motor_is_part_of_the_start_check():
     that leaves the other load just within it is served, one 0.1 kW larger is not.
     """
     for more, share in ((-0.05, 1.0), (0.05, 0.0)):
-        pump = motor("pump", 1.0, 9.5)
+        pump = motor("pump", 1.0, 8.0, surge=(SurgeStep(3.0, 5.6, 8.0),))
         house, _ = outcome_of(home(base(0.1), pump), 6.0)
         sizes = book(generator(6.0, 1000.0))
         room_kw = supply_of(house, sizes.generators[0], sizes).room_kw[1, 0]
-        kettle = load("kettle", float(room_kw) - 0.1 + more, use=NOON)
+        kettle = load("kettle", float(room_kw) - 0.1 + more, use=NOON,
+                      code=CodeEntry("cooking", 0.0))
         assert served(home(base(0.1), pump, kettle), 6.0, ["kettle"])["kettle"] == share
 
 
