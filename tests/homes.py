@@ -176,16 +176,17 @@ def generator(kw: float, price: float, **changes: object) -> Generator:
     return replace(plain, **changes)
 
 
-def book(*generators: Generator, **changes: object) -> PriceBook:
+def book(*generators: Generator, senses: str = "call", **changes: object) -> PriceBook:
     """A price book with one whole-house transfer switch, one module kind, two controllers.
 
-    The module may stand behind any branch breaker, so that amperes alone decide.
+    Its module senses the call of its load unless a test says otherwise (``current``, ``nothing``).
+    It may stand behind any branch breaker, so that amperes alone decide.
     """
     plain = PriceBook(
         id="test-book", label="test book", notice="Invented prices.", generators=tuple(generators),
         transfers=(Transfer("whole", "whole-house switch", "whole-house", 200.0, 0, 600.0, 300.0),),
         modules=(Module("relay", "contactor module", "contactor", 2, 60.0, 5.0, 150.0, 100.0,
-                        largest_breaker_a=200.0),),
+                        senses=senses, largest_breaker_a=200.0),),
         controllers=(Controller("small", "controller", 2, 100.0, 0.0),
                      Controller("large", "large controller", 8, 260.0, 0.0)),
         soft_starters=(SoftStarter("soft", "soft starter", 0.4, 40.0, 250.0, 80.0),),

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 
 from planner.arrays import Bools, Floats, Ints
-from planner.search.loops import walking
+from planner.search.loops import alone, walking
 from planner.search.loops.inputs import (
     BAR,
     DEPTH,
@@ -23,7 +23,7 @@ from planner.search.loops.inputs import (
     Space,
 )
 from planner.service.house import House
-from planner.service.loops.inputs import CLOCK, KW_ROW, STORE, WOKEN, Power, State
+from planner.service.loops.inputs import CLOCK, KW_ROW, SLOTS, STORE, WOKEN, Power, State
 from planner.service.nature import HUGE
 from planner.service.state import empty_state
 
@@ -64,7 +64,7 @@ class Answer:
 class Desk:
     """A home's arrays for the compiled search, and the room that it works in.
 
-    Not to be shared by two searches at a time.
+    `lost` remembers what a comfort costs at least. Not to be shared by two searches at a time.
     """
 
     house: House
@@ -72,6 +72,8 @@ class Desk:
     state: State
     space: Space
     marks: np.random.Generator
+    live: Bools
+    lost: dict[tuple[int, bytes], float] = field(default_factory=dict)
 
     def look(
         self, asked: Asked, power: Power, bar: float, *, first: bool, nodes: int
@@ -107,12 +109,24 @@ class Desk:
                                           self.space))
 
 
+    def lost_alone(self, c: int, asked: Asked, power: Power) -> float:
+        """Coverage that a comfort costs at least; below 0 if its promise cannot be kept."""
+        return float(alone.lost_alone(c, self.inputs, asked, power, self.state, self.space))
+
+    def which_fit(self, firm: Bools, asking: Bools, power: Power) -> Bools | None:
+        """Which loads fit beside those that are firm; None if these do not fit by themselves."""
+        fits = np.zeros(len(firm), dtype=np.bool_)
+        able = alone.which_fit(firm, asking, self.inputs, power, self.live, fits)
+        return fits if able else None
+
+
 def desk_of(house: House) -> Desk:
     """Lay out the arrays for a home."""
     rng = np.random.default_rng(SEED)
     inputs = inputs_of(house, rng)
     state = empty_state(house.works, len(house.home.comforts), house.wiring.rows, house.spell)
-    return Desk(house, inputs, state, _space(inputs, state), rng)
+    return Desk(house, inputs, state, _space(inputs, state), rng,
+                np.zeros(house.count, dtype=np.bool_))
 
 
 def inputs_of(house: House, rng: np.random.Generator) -> Inputs:
@@ -123,15 +137,29 @@ def inputs_of(house: House, rng: np.random.Generator) -> Inputs:
     losable = np.where(cares.losable > 0.0, cares.losable, 1.0)
     worth = np.where(cares.losable > 0.0, share / losable, 0.0)[:, None] * cares.day_weight[None, :]
     order = sorted(range(n), key=lambda i: (works.comfort[i], works.rank[i], i))
+    patterns, pattern_day = _patterns(works.can, len(house.weights))
     return Inputs(
-        works=works, cares=cares, wiring=wiring, before=house.in_order, must_run=house.must_run,
+        works=works, cares=cares, wiring=wiring, must_run=house.must_run,
         single=((wiring.needs >= 0).sum(axis=1) == 1) & (wiring.foes < 0).all(axis=1),
         in_order=np.array(order, dtype=np.int64), preferred=_preferred(house),
-        idle=~works.can.any(axis=1) & ~house.in_order.any(axis=1) & ~house.in_order.any(axis=0),
+        idle=~works.can.any(axis=1) & ~house.before.any(axis=1) & ~house.before.any(axis=0),
         matters=(share > 0.0)[:, None] | (cares.bound < HUGE / 2.0),
-        worth=np.ascontiguousarray(worth), whole=float(share.sum()) if share.any() else 1.0,
+        worth=np.ascontiguousarray(worth), patterns=patterns, pattern_day=pattern_day, whole=float(share.sum()) if share.any() else 1.0,
         keys=rng.integers(1, 2**63, size=(n, slots), dtype=np.uint64),
         load_keys=rng.integers(1, 2**63, size=n, dtype=np.uint64))
+
+
+def _patterns(can: Bools, days: int) -> tuple[Bools, Ints]:
+    """Every pattern of loads that can be on together, (U, n), and its day; subsets left out."""
+    rows, places = [], []
+    for day, here in enumerate(np.split(can, days, axis=1)):
+        found = np.unique(here.T, axis=0)
+        inside = (found[:, None, :] <= found[None, :, :]).all(axis=2)
+        np.fill_diagonal(inside, val=False)
+        found = found[~inside.any(axis=1)]
+        rows.append(found)
+        places += [day] * len(found)
+    return np.ascontiguousarray(np.concatenate(rows)), np.array(places, dtype=np.int64)
 
 
 def _preferred(house: House) -> Ints:
@@ -172,6 +200,7 @@ def _space(inputs: Inputs, state: State) -> Space:
         stamp=np.zeros(1, dtype=np.uint64), seen=np.zeros(TABLE, dtype=np.uint64),
         count=ints(deep), slot=ints(deep, slots), was_sums=floats(deep, rows, slots),
         was_ceiling=floats(deep, slots), was_mean=floats(deep, slots), was_kw=floats(deep, slots),
-        was_counted_mean=floats(deep, slots), was_share=floats(deep, width, slots),
+        was_share=floats(deep, width, slots),
         was_given=floats(deep, slots), gone_first=ints(deep), gone_load=ints(n * slots),
-        gone_slot=ints(n * slots))
+        gone_slot=ints(n * slots), sure_onset=ints(n, slots), sure_onsets=ints(n),
+        onset=ints(n, slots), onsets=ints(n), touched=bools(slots // SLOTS))

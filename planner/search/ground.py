@@ -8,85 +8,36 @@ order that fails so disproves everything that the node can still become.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from functools import cached_property
-from typing import NamedTuple
 
 import numpy as np
 
-from planner.arrays import Floats
+from planner.arrays import Bools, Floats, Ints
 from planner.progress import OnProgress
 from planner.search.desk import Answer, Desk
+from planner.search.known import Failure, Played, bits
+from planner.search.loops.hoping import BROKEN
 from planner.search.loops.inputs import NODES, Asked
-from planner.search.options import useful_starters, way_usd, ways_of
+from planner.search.options import useful_starters
 from planner.search.problem import Problem
+from planner.search.ways import (
+    ASIDE,
+    BIT,
+    FIRM,
+    OPEN_START,
+    Node,
+    Prices,
+    Settling,
+)
 from planner.service.choice import BY_HAND, DIRECT, MODULE, NO_STARTER, OFF, Choice
 from planner.service.house import KW_ROW
-from planner.service.loops import rules
 from planner.service.loops.inputs import Power
 from planner.service.supply import begins_kw
 from planner.tolerances import CODE_VA, LIMIT, SAME_COVERAGE
 
-BIT = {OFF: 1, DIRECT: 2, MODULE: 4, BY_HAND: 8}
-ASIDE = BIT[OFF] | BIT[BY_HAND]  # connections in which a load is not played
-OPEN_START = -1
-PRICE_DIGITS = 6  # of a dollar: the order in which prices were added makes no difference
-
-Rank = tuple[float, int, int, str, str]
-
-
-@dataclass(frozen=True, slots=True)
-class Node:
-    """What is decided: open connections of each load as bits, its soft starter or `OPEN_START`.
-
-    `usd` is what it costs at least, `rank` how it would win a tie at best, `hope` a coverage that
-    nothing it can become beats, `order` one that was found to do for it.
-    """
-
-    ways: tuple[int, ...]
-    soft: tuple[int, ...]
-    usd: float
-    rank: Rank
-    hope: float = 1.0
-    order: tuple[int, ...] = ()
-
-
-class Played(NamedTuple):
-    """What is asked about orders, as bits of loads, to compare questions.
-
-    Always connected, not played, counted by rule 4, watched by rule 3; `loose`: nothing has to
-    stand behind it, though a wish says so.
-    """
-
-    direct: int
-    aside: int
-    counted: int
-    watched: int
-    loose: int
-
-
-@dataclass(frozen=True)
-class Failure:
-    """A question to which no order was the answer, with the bar and whether rules 3 or 4 refused."""
-
-    played: Played
-    bar: float
-    refused: bool
-
-    def disproves(self, other: Played, bar: float) -> bool:
-        """Whether no order does for another question either.
-
-        It has more direct and more unplayed loads, as high a bar, and no wish less. Where rule 3 or
-        4 ended an order, what is not played might have been too much: then it must be the same.
-        """
-        mine = self.played
-        if (bar < self.bar or other.direct & mine.direct != mine.direct
-                or other.aside & mine.aside != mine.aside or other.loose & ~mine.loose):
-            return False
-        return not self.refused or (
-            other.aside == mine.aside and other.counted & mine.counted == mine.counted
-            and other.watched & mine.watched == mine.watched)
+LEAST_PROBE = 400
+"""Prefixes of the search that asks whether any order can do, where it was cut short before."""
 
 
 @dataclass
@@ -94,13 +45,14 @@ class Table:
     """What is known with one choice of soft starters (or with some open, at their gentlest)."""
 
     power: Power
+    too_much: Bools
     failures: list[Failure] = field(default_factory=list)
-    fits: dict[tuple[int, int], bool] = field(default_factory=dict)
+    fits: dict[int, Bools | None] = field(default_factory=dict)
 
 
 @dataclass
 class Ground:
-    """One size: its open decisions, and what is known of them."""
+    """One size: its open decisions, and what is known of them; `nodes` counts prefixes of orders."""
 
     problem: Problem
     desk: Desk
@@ -110,131 +62,143 @@ class Ground:
     @cached_property
     def starters(self) -> list[list[int]]:
         """Useful soft starters of each load."""
-        return [useful_starters(self.problem, i) for i in range(self.problem.house.count)]
+        return useful_starters(self.problem)
 
     @cached_property
-    def usd(self) -> list[dict[int, float]]:
-        """Price of each open connection of each load, by its bit."""
-        return [{BIT[how]: way_usd(self.problem, i, how) for how in ways_of(self.problem, i)}
-                for i in range(self.problem.house.count)]
+    def prices(self) -> Prices:
+        """What decisions cost."""
+        return Prices(self.problem)
+
+    @cached_property
+    def settling(self) -> Settling:
+        """What follows from decisions."""
+        return Settling(self.problem.house)
 
     @cached_property
     def turn(self) -> list[int]:
-        """Loads in the order in which they are decided: those that draw most first."""
+        """Loads in the order in which they are decided: what may be shed, what draws most first."""
         kw = self.problem.house.draw[:, KW_ROW, :].max(axis=0)
-        return sorted(range(len(kw)), key=lambda i: (-kw[i], i))
+        may_be_shed = self.problem.menu.allowed[:, MODULE]
+        return sorted(range(len(kw)), key=lambda i: (not may_be_shed[i], -kw[i], i))
 
     @cached_property
-    def pairs(self) -> tuple[list[tuple[int, int]], list[tuple[int, int]], list[tuple[int, int]]]:
-        """Pairs of places: i needs k; i stands before k; i and k are never on together."""
-        house = self.problem.house
-        return (_pairs(house.closure), _pairs(house.before), _pairs(house.exclusive))
+    def needs(self) -> Bools:
+        """What each load needs, itself too, shape (n, n)."""
+        closure = self.problem.house.closure
+        mine: Bools = closure | np.eye(len(closure), dtype=np.bool_)
+        return mine
 
     @cached_property
-    def ahead(self) -> list[int]:
-        """Loads ahead of each in its comfort, as bits."""
+    def pair_rows(self) -> tuple[Ints, Ints]:
+        """Pairs of which the first stands before the second among the modules."""
+        first, second = np.nonzero(self.problem.house.before)
+        return first, second
+
+    @cached_property
+    def ahead(self) -> Bools:
+        """``ahead[i, k]``: load k stands ahead of i in its comfort."""
         works = self.problem.house.works
-        n = len(works.kind)
-        return [sum(1 << k for k in range(n) if works.comfort[k] == works.comfort[i] >= 0
-                    and works.rank[k] < works.rank[i]) for i in range(n)]
+        same = (works.comfort[:, None] == works.comfort[None, :]) & (works.comfort >= 0)[:, None]
+        found: Bools = same & (works.rank[None, :] < works.rank[:, None])
+        return found
+
+    @cached_property
+    def looked_at(self) -> list[tuple[int, Ints]]:
+        """Comforts that the coverage or a promise looks at, with their loads."""
+        cares = self.problem.house.cares
+        return [(c, cares.load[cares.load_first[c]:cares.load_first[c + 1]])
+                for c in np.flatnonzero(self.desk.inputs.matters.any(axis=1))]
 
     def root(self) -> Node | None:
         """The node in which nothing is decided that can be; None if there is no plan."""
-        ways = [sum(mine) for mine in self.usd]
         soft = tuple(NO_STARTER if len(mine) == 1 else OPEN_START for mine in self.starters)
-        return self._node(ways, soft, 1.0, ())
+        return self._node(self.prices.open_ways.copy(), soft, Node(self.prices.open_ways, soft))
 
     def node_of(self, choice: Choice) -> Node | None:
-        """The leaf of a choice; None if what is connected contradicts itself."""
-        return self._node([BIT[how] for how in choice.connection], choice.soft_start, 1.0, (),
-                          priced=False)
+        """The leaf of a choice; None if what is connected contradicts itself or does not fit."""
+        ways = np.array([BIT[how] for how in choice.connection], dtype=np.int64)
+        node = Node(ways, choice.soft_start)
+        able = self.settling.settle(ways) and self.fit(node) is not None
+        return node if able else None
 
     def children(self, node: Node) -> list[Node]:
         """Decide one more soft starter, else one more connection; a leaf has none."""
         for i in self.turn:
             if node.soft[i] == OPEN_START:
-                return self._with_starters(node, i)
+                return [one for one in (self._started(node, i, s) for s in self.starters[i]) if one]
+        opened = node.opened
         for i in self.turn:
-            if node.ways[i] & (node.ways[i] - 1):
-                return self._with_connections(node, i)
+            if opened[i]:
+                return [one for bit in BIT.values() if node.ways[i] & bit
+                        and (one := self._connected(node, i, bit))]
         return []
 
-    def _with_starters(self, node: Node, i: int) -> list[Node]:
-        found = []
-        for s in self.starters[i]:
-            ways = list(node.ways)
-            if s != NO_STARTER:
-                ways[i] &= ~ASIDE
-            soft = (*node.soft[:i], s, *node.soft[i + 1:])
-            found.append(self._node(ways, soft, node.hope, node.order))
-        return [one for one in found if one is not None]
+    def _started(self, node: Node, i: int, s: int) -> Node | None:
+        ways = node.ways.copy()
+        if s != NO_STARTER:
+            ways[i] &= ~ASIDE
+        return self._node(ways, (*node.soft[:i], s, *node.soft[i + 1:]), node)
 
-    def _with_connections(self, node: Node, i: int) -> list[Node]:
-        found = []
-        for bit in BIT.values():
-            if node.ways[i] & bit:
-                ways = list(node.ways)
-                ways[i] = bit
-                found.append(self._node(ways, node.soft, node.hope, node.order))
-        return [one for one in found if one is not None]
+    def _connected(self, node: Node, i: int, bit: int) -> Node | None:
+        ways = node.ways.copy()
+        ways[i] = bit
+        return self._node(ways, node.soft, node)
 
-    def _node(
-        self, ways: list[int], soft: tuple[int, ...], hope: float, order: tuple[int, ...], *,
-        priced: bool = True,
-    ) -> Node | None:
+    def _node(self, ways: Ints, soft: tuple[int, ...], parent: Node) -> Node | None:
         """A node with all that follows from what is decided; None if nothing can come of it."""
-        if not self._settle(ways):
-            return None
-        if not priced:
-            return Node(tuple(ways), soft, 0.0, (0.0, 0, 0, "", ""), hope, order)
-        menu = self.problem.menu
-        modules = sum(way == BIT[MODULE] for way in ways)
-        positions = int(sum(menu.poles[i] for i, way in enumerate(ways) if not way & BIT[OFF]))
-        usd = menu.base + menu.equipment_usd(modules, positions)
-        usd += sum(min(price for bit, price in mine.items() if way & bit)
-                   for mine, way in zip(self.usd, ways, strict=True))
-        usd += sum(float(menu.soft_cost[i, s]) for i, s in enumerate(soft) if s > NO_STARTER)
+        hope = min(parent.hope, self._hope(ways))
+        while True:
+            if hope < -0.5 or not self.settling.settle(ways):
+                return None
+            fits = self.fit(Node(ways, soft))
+            if fits is None:
+                return None
+            barred = ~fits & ((ways & FIRM) != 0)
+            if not barred.any():
+                break
+            ways[barred] &= ~FIRM
+        usd, rank = self.prices.least(ways, soft)
         if usd == float("inf"):
             return None
-        hands = sum(way == BIT[BY_HAND] for way in ways)
-        rank = (round(self.problem.supply.derated_kw, 9), modules, hands, menu.generator.id,
-                menu.kind)
-        return Node(tuple(ways), soft, round(usd, PRICE_DIGITS), rank, hope, order)
+        return Node(ways, soft, usd, rank, hope, parent.order, parent.played, parent.probe)
 
-    def _settle(self, ways: list[int]) -> bool:
-        """Drop connections that contradict what is decided; False if a load is left without any."""
-        off, direct, module = BIT[OFF], BIT[DIRECT], BIT[MODULE]
-        needs, before, foes = self.pairs
-        changed = True
-        while changed:
-            was = list(ways)
-            for i, k in needs:
-                if ways[i] == direct:
-                    ways[k] &= direct
-                if not ways[i] & ASIDE:
-                    ways[k] &= ~ASIDE
-                if not ways[k] & ~ASIDE:
-                    ways[i] &= ASIDE
-                if not ways[k] & direct:
-                    ways[i] &= ~direct
-            for i, k in before:
-                if ways[k] == direct:
-                    ways[i] &= ~module
-                if ways[i] == module:
-                    ways[k] &= ~direct
-            for i, k in foes:
-                if ways[i] == direct:
-                    ways[k] &= ~direct
-            changed = ways != was
-            if not all(ways):
-                return False
-        return all(ways) and off > 0
+    def _hope(self, ways: Ints) -> float:
+        """Coverage that nothing beats, comfort by comfort; -1 if a promise cannot be kept."""
+        how = np.where((ways & ~ASIDE) == 0, OFF, np.where(ways == BIT[DIRECT], DIRECT, MODULE))
+        covered = self.desk.inputs.whole
+        for c, loads in self.looked_at:
+            key = (c, how[loads].tobytes())
+            lost = self.desk.lost.get(key)
+            if lost is None:
+                lost = self.desk.lost[key] = self._lost_alone(c, how)
+            if lost == BROKEN:
+                return -1.0
+            covered -= lost
+        return covered
+
+    def _lost_alone(self, c: int, how: Ints) -> float:
+        n = len(how)
+        none = np.zeros(n, dtype=np.bool_)
+        asked = Asked(how=how, counted=none, watched=none,
+                      before=np.zeros((n, n), dtype=np.bool_))
+        any_power = self.table(tuple(0 for _ in how)).power
+        return self.desk.lost_alone(c, asked, any_power)
 
     def table(self, soft: tuple[int, ...]) -> Table:
         """What is known with some soft starters."""
         found = self.tables.get(soft)
         if found is None:
-            found = self.tables[soft] = Table(self._power(soft))
+            power = self._power(soft)
+            found = self.tables[soft] = Table(power, self._too_much(power))
+        return found
+
+    def _too_much(self, power: Power) -> Bools:
+        """Loads whose start may be too much where nobody announced it."""
+        supply = self.problem.supply
+        start_kw = (power.begins_kw @ self.needs.T).max(axis=0)
+        start_kva = self.needs @ power.start_kva
+        found: Bools = ((start_kw + supply.capacity_kw * self.problem.house.weight.max() > supply.pick_kw - LIMIT)
+                        | (start_kva > supply.pick_kva - LIMIT))
         return found
 
     def _power(self, soft: tuple[int, ...]) -> Power:
@@ -254,79 +218,67 @@ class Ground:
             begins_kw=begins_kw(house, house.draw[:, KW_ROW, :], kw),
             dip_ok=kva <= supply.startable_kva + LIMIT)
 
-    def fits(self, node: Node) -> bool:
-        """Whether what is decided to be always connected fits together, by rule 1 and the code."""
-        direct = _bits(way == BIT[DIRECT] for way in node.ways)
-        hands = _bits(way == BIT[BY_HAND] for way in node.ways)
+    def fit(self, node: Node) -> Bools | None:
+        """Which loads fit beside those always connected, by rule 1 and the code; None: not these.
+
+        It is looked at those that may still be so only; what is opened by hand counts until then.
+        """
+        ways = node.ways
+        firm = (ways == BIT[DIRECT]) | (ways == BIT[BY_HAND])
+        asking = node.opened & ((ways & FIRM) != 0)
         table = self.table(node.soft)
-        known = table.fits.get((direct, hands))
-        if known is None:
-            known = any(
-                not fits and direct & d == d and (direct | hands) & (d | h) == d | h
-                for (d, h), fits in table.fits.items())
-            known = not known and self._carries(direct | hands) and self._fits(
-                node, table.power)
-            table.fits[direct, hands] = known
-        return known
+        key = bits(firm) << len(ways) | bits(asking)
+        if key not in table.fits:
+            table.fits[key] = self._fit(firm, asking, table.power)
+        return table.fits[key]
 
-    def _carries(self, firm: int) -> bool:
-        vector: Floats = np.array([firm >> i & 1 for i in range(self.problem.house.count)],
-                                  dtype=np.float64)
+    def _fit(self, firm: Bools, asking: Bools, power: Power) -> Bools | None:
+        if not self._carries(firm.astype(np.float64)):
+            return None
+        fits = self.desk.which_fit(firm, asking, power)
+        if fits is not None:
+            for i in np.flatnonzero(asking & fits):
+                more = firm.astype(np.float64)
+                more[i] = 1.0
+                fits[i] = self._carries(more)
+        return fits
+
+    def _carries(self, firm: Floats) -> bool:
         limit_va = 1000.0 * self.problem.supply.derated_kw + CODE_VA
-        return any(form.lower_va(vector) <= limit_va for form in self.problem.demand)
-
-    def _fits(self, node: Node, power: Power) -> bool:
-        house = self.problem.house
-        connection = np.array([DIRECT if way == BIT[DIRECT] else BY_HAND if way == BIT[BY_HAND]
-                               else MODULE for way in node.ways], dtype=np.int64)
-        firm = np.zeros(house.count, dtype=np.bool_)
-        reason, _, _ = rules.direct_fits(connection, house.works, house.wiring, power, firm)
-        return bool(reason == rules.FITS)
+        return any(form.lower_va(firm) <= limit_va for form in self.problem.demand)
 
     def asked(self, node: Node) -> Asked:
         """What is asked about orders: whatever is not decided stands behind a module."""
-        house, supply = self.problem.house, self.problem.supply
-        n = house.count
-        how = np.full(n, MODULE, dtype=np.int64)
-        sure, loose = np.ones(n, dtype=np.bool_), np.zeros(n, dtype=np.bool_)
-        opened = _bits(bool(way & (way - 1)) for way in node.ways)
-        unsure: set[int] = set()
-        for i, way in enumerate(node.ways):
-            if not way & ~ASIDE:
-                how[i] = OFF
-            elif way == BIT[DIRECT] and not opened & self.ahead[i]:
-                how[i] = DIRECT
-            elif way & ASIDE:
-                loose[i] = True
-                unsure.add(i)
-        for i in self._with_shared_needs(unsure):
-            sure[i] = False
-        firm = np.array([way == BIT[DIRECT] or (supply.blind[i] and not way & ASIDE)
-                         for i, way in enumerate(node.ways)])
-        return Asked(how=how, counted=sure, loose=loose,
-                     watched=firm & self._too_much(node.soft))
+        house, blind = self.problem.house, self.problem.supply.blind
+        ways, opened = node.ways, node.opened
+        may_be_aside = (ways & ASIDE) != 0
+        aside = (ways & ~ASIDE) == 0
+        firm = ways == BIT[DIRECT]
+        direct = firm & ~(self.ahead & opened).any(axis=1)
+        how = np.where(aside, OFF, np.where(direct, DIRECT, MODULE))
+        unsure = may_be_aside & ~aside
+        counted = ~unsure
+        if unsure.any():
+            woken = self.needs[unsure].any(axis=0)
+            while True:
+                counted = ~(self.needs & woken).any(axis=1) & ~unsure
+                more = woken | self.needs[~counted].any(axis=0)
+                if (more == woken).all():
+                    break
+                woken = more
+        before = house.before
+        if before.any():
+            may_be_first = (ways & BIT[DIRECT]) != 0
+            before = (house.wished | (before & ~may_be_first[None, :])) & ~unsure[:, None]
+        watched = (firm | (blind & ~may_be_aside)) & self.table(node.soft).too_much
+        return Asked(how=how, counted=counted, before=before, watched=watched)
 
-    def _with_shared_needs(self, unsure: set[int]) -> set[int]:
-        """Add the loads that need what an unsure one needs: what that wakes is not counted."""
-        needs = [{i, *np.flatnonzero(row).tolist()}
-                 for i, row in enumerate(self.problem.house.closure)]
-        found, count = set(unsure), -1
-        while count != len(found):
-            count = len(found)
-            woken = set().union(*(needs[i] for i in found)) if found else set()
-            found |= {i for i, mine in enumerate(needs) if mine & woken}
-        return found
-
-    def _too_much(self, soft: tuple[int, ...]) -> np.ndarray:
-        """Loads whose start may be too much where nobody announced it."""
-        house, supply, power = self.problem.house, self.problem.supply, self.table(soft).power
-        found = np.zeros(house.count, dtype=np.bool_)
-        for i in range(house.count):
-            parts = [i, *np.flatnonzero(house.closure[i])]
-            found[i] = (power.begins_kw[:, parts].sum(axis=1).max()
-                        + supply.capacity_kw * house.weight.max() > supply.pick_kw - LIMIT
-                        or power.start_kva[parts].sum() > supply.pick_kva - LIMIT)
-        return found
+    def _played(self, asked: Asked) -> Played:
+        aside, direct = asked.how == OFF, asked.how == DIRECT
+        first, second = self.pair_rows
+        return Played(bits(direct), bits(aside), bits(asked.counted & ~aside),
+                      bits(asked.watched & ~aside), bits(asked.before[first, second]),
+                      bits(direct[first] | aside[second]))
 
     def search(
         self, asked: Asked, soft: tuple[int, ...], bar: float, tick: OnProgress, *, first: bool,
@@ -346,38 +298,49 @@ class Ground:
         self.nodes += found.nodes
         return found
 
-    def can_do(self, node: Node, bar: float, tick: OnProgress, nodes: int) -> Node | None:
+    def can_do(self, node: Node, bar: float, tick: OnProgress) -> Node | None:
         """The node with an order that does for it; None if none can, itself if it is not known."""
         table, asked = self.table(node.soft), self.asked(node)
         played = self._played(asked)
+        if played == node.played:
+            return node
         if any(one.disproves(played, bar) for one in table.failures):
             return None
-        if OPEN_START in node.soft:
+        if OPEN_START in node.soft or self._is_only_first_or_off(node):
             _, most = self.desk.look(asked, table.power, 2.0, first=True, nodes=0)
             hope = min(node.hope, most)
             return None if most <= bar + SAME_COVERAGE else replace(node, hope=hope)
-        found = self.search(asked, node.soft, bar, tick, first=True, nodes=nodes)
+        order = self._known_order(asked, node)
+        if order and self.desk.follow(asked, table.power, order, bar) > bar + SAME_COVERAGE:
+            return replace(node, order=order, played=played)
+        found = self.search(asked, node.soft, bar, tick, first=True, nodes=node.probe)
+        hope = min(node.hope, found.most)
         if found.order is not None:
-            return replace(node, order=found.order, hope=min(node.hope, found.most))
+            return replace(node, order=found.order, hope=hope, played=played)
         if found.bound <= bar + SAME_COVERAGE:
             table.failures.append(Failure(played, bar, found.refused))
             return None
-        return replace(node, hope=min(node.hope, found.most))
+        return replace(node, hope=hope, played=None,
+                       probe=max(LEAST_PROBE, node.probe // 4))
 
-    def _played(self, asked: Asked) -> Played:
-        followed = self.problem.house.before.any(axis=1)
-        aside = asked.how == OFF
-        return Played(_bits(asked.how == DIRECT), _bits(aside), _bits(asked.counted & ~aside),
-                      _bits(asked.watched & ~aside), _bits((asked.loose | aside) & followed))
+    def _is_only_first_or_off(self, node: Node) -> bool:
+        """Whether some load that is not decided stands behind no module: it is first or is off.
 
-    def best(
-        self, node: Node, bar: float, tick: OnProgress, nodes: int
-    ) -> Answer:
+        An order in which it stands in between says nothing then; what is hoped for does.
+        """
+        return bool((node.opened & ((node.ways & BIT[MODULE]) == 0)).any())
+
+    def _known_order(self, asked: Asked, node: Node) -> tuple[int, ...]:
+        """The order known for a node, of what is now asked; empty if loads are missing."""
+        played = (asked.how == MODULE) & ~self.desk.inputs.idle
+        order = tuple(i for i in node.order if played[i])
+        return order if len(order) == int(played.sum()) else ()
+
+    def best(self, node: Node, bar: float, tick: OnProgress, nodes: int) -> Answer:
         """Search the best order of a leaf above a bar; the order that is known for it first."""
         asked, power = self.asked(node), self.table(node.soft).power
-        played = asked.how == MODULE
-        order = tuple(i for i in node.order if played[i])
-        if len(order) == int((played & ~self.desk.inputs.idle).sum()):
+        order = self._known_order(asked, node)
+        if order:
             known = self.desk.follow(asked, power, order, bar)
             if known > bar + SAME_COVERAGE:
                 found = self.search(asked, node.soft, known, tick, first=False, nodes=nodes)
@@ -388,16 +351,10 @@ class Ground:
     def choice(self, node: Node, order: tuple[int, ...]) -> Choice:
         """The choice of a leaf with an order; loads that never call stand at its end."""
         back = {bit: how for how, bit in BIT.items()}
-        connection = tuple(back[way] for way in node.ways)
+        connection = tuple(back[int(way)] for way in node.ways)
         rest = [i for i, how in enumerate(connection) if how == MODULE and i not in order]
         soft = tuple(s if connection[i] in (DIRECT, MODULE) else NO_STARTER
                      for i, s in enumerate(node.soft))
         return Choice(connection, soft, (*order, *rest))
 
 
-def _bits(marks: Iterable[object]) -> int:
-    return sum(1 << i for i, mark in enumerate(marks) if mark)
-
-
-def _pairs(matrix: np.ndarray) -> list[tuple[int, int]]:
-    return [(int(i), int(k)) for i, k in np.argwhere(matrix)]

@@ -26,7 +26,7 @@ class SearchLimits:
     """
 
     nodes: int = 200_000
-    probe: int = 400
+    probe: int = 20_000
     all_nodes: int = 3_000_000
 
 

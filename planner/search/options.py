@@ -12,6 +12,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from planner.arrays import Bools
 from planner.search.problem import Problem
 from planner.service.choice import BY_HAND, DIRECT, MODULE, NO_STARTER, OFF
 from planner.service.house import KW_ROW
@@ -45,14 +46,11 @@ def way_usd(problem: Problem, i: int, how: int) -> float:
 
 def options_of(problem: Problem) -> list[list[Option]]:
     """Options of every load that can be part of a best plan, shape [n][options]."""
-    found = []
-    for i in range(problem.house.count):
-        starters = useful_starters(problem, i)
-        found.append([
-            Option(how, s, way_usd(problem, i, how) + float(problem.menu.soft_cost[i, s]))
-            for how in ways_of(problem, i)
-            for s in (starters if how in (DIRECT, MODULE) else [NO_STARTER])])
-    return found
+    return [
+        [Option(how, s, way_usd(problem, i, how) + float(problem.menu.soft_cost[i, s]))
+         for how in ways_of(problem, i)
+         for s in (mine if how in (DIRECT, MODULE) else [NO_STARTER])]
+        for i, mine in enumerate(useful_starters(problem))]
 
 
 def count_of(options: list[list[Option]]) -> int:
@@ -60,44 +58,43 @@ def count_of(options: list[list[Option]]) -> int:
     return math.prod(len(mine) for mine in options)
 
 
-def useful_starters(problem: Problem, i: int) -> list[int]:
-    """Soft starters of a load of which none does the same as a cheaper one; `NO_STARTER` first."""
-    costs = problem.menu.soft_cost[i]
-    fitting = [s for s in range(len(costs)) if costs[s] < math.inf]
-    effects = {s: _effect(problem, i, s) for s in fitting}
-    return [s for s in fitting
-            if not any(effects[o] == effects[s] and (costs[o], o) < (costs[s], s)
-                       for o in fitting)]
+def useful_starters(problem: Problem) -> list[list[int]]:
+    """Soft starters of each load of which none does the same as a cheaper one; none at all first."""
+    menu, supply = problem.menu, problem.supply
+    firm = menu.allowed[:, DIRECT] | menu.allowed[:, BY_HAND]
+    takeover = supply.start_kva[firm, NO_STARTER].sum() > supply.takeover_kva - LIMIT
+    pick_up = _may_be_too_much(problem)
+    found = []
+    for i, costs in enumerate(menu.soft_cost.tolist()):
+        fitting = [s for s, usd in enumerate(costs) if usd < math.inf]
+        if len(fitting) > 1:
+            at_once = bool(pick_up[i] or (firm[i] and takeover))
+            effects = {s: _effect(problem, i, s, at_once, bool(pick_up[i])) for s in fitting}
+            fitting = [s for s in fitting
+                       if not any(effects[o] == effects[s] and (costs[o], o) < (costs[s], s)
+                                  for o in fitting)]
+        found.append(fitting)
+    return found
 
 
-def _effect(problem: Problem, i: int, s: int) -> tuple[float, bool, float, float]:
-    """What a soft starter of a load can change: room, dip, takeover, pick-up."""
+def _effect(
+    problem: Problem, i: int, s: int, at_once: bool, pick_up: bool
+) -> tuple[float, bool, float, float]:
+    """What a soft starter of a load can change: its room, its dip, takeover, pick-up."""
     supply = problem.supply
-    room_kw = float(supply.room_kw[i, s])
-    kva = float(supply.start_kva[i, s])
-    firm = problem.menu.allowed[:, DIRECT] | problem.menu.allowed[:, BY_HAND]
-    takeover = (bool(firm[i]) and float(supply.start_kva[firm, NO_STARTER].sum())
-                > supply.takeover_kva - LIMIT)
-    pick_up = may_be_too_much(problem, i)
+    room_kw, kva = float(supply.room_kw[i, s]), float(supply.start_kva[i, s])
     return (room_kw if room_kw < supply.capacity_kw + LIMIT else math.inf, supply.can_start(kva),
-            kva if takeover or pick_up else 0.0,
-            float(supply.start_kw[i, s]) if pick_up else 0.0)
+            kva if at_once else 0.0, float(supply.start_kw[i, s]) if pick_up else 0.0)
 
 
-def may_be_too_much(problem: Problem, i: int) -> bool:
-    """Whether a start without soft starter that load i is part of may be too much unannounced."""
+def _may_be_too_much(problem: Problem) -> Bools:
+    """Loads part of a start, without soft starter, that may be too much unannounced, shape (n,)."""
     house, supply = problem.house, problem.supply
-    none = np.full(house.count, NO_STARTER)
-    start_kw = supply.start_kw[np.arange(house.count), none]
-    begins = begins_kw(house, house.draw[:, KW_ROW, :], start_kw).max(axis=0)
-    for b in range(house.count):
-        if b != i and not house.closure[b, i]:
-            continue
-        if not (problem.menu.allowed[b, DIRECT] or supply.blind[b]):
-            continue
-        parts = [b, *np.flatnonzero(house.closure[b])]
-        most_kw = supply.capacity_kw * house.weight.max()
-        if (begins[parts].sum() + most_kw > supply.pick_kw - LIMIT
-                or supply.start_kva[parts, NO_STARTER].sum() > supply.pick_kva - LIMIT):
-            return True
-    return False
+    needs = house.closure | np.eye(house.count, dtype=np.bool_)
+    begins = begins_kw(house, house.draw[:, KW_ROW, :], supply.start_kw[:, NO_STARTER]).max(axis=0)
+    unannounced = problem.menu.allowed[:, DIRECT] | supply.blind
+    too_much = unannounced & (
+        (needs @ begins + supply.capacity_kw * house.weight.max() > supply.pick_kw - LIMIT)
+        | (needs @ supply.start_kva[:, NO_STARTER] > supply.pick_kva - LIMIT))
+    found: Bools = needs[too_much].any(axis=0)
+    return found

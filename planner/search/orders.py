@@ -38,7 +38,7 @@ def with_best_order(
     """
     ground = Ground(problem, desk_of(problem.house))
     node = ground.node_of(choice)
-    if node is None or not ground.fits(node):
+    if node is None:
         return None
     start = problem.coverage(choice) if _order_allowed(problem, choice.order) else None
     bar = -1.0 if start is None else start
@@ -74,7 +74,7 @@ def _moved(problem: Problem, choice: Choice, tick: OnProgress) -> Choice:
 
 
 def _order_allowed(problem: Problem, order: tuple[int, ...]) -> bool:
-    before = problem.house.in_order
+    before = problem.house.before
     return not any(before[later, earlier] for place, later in enumerate(order)
                    for earlier in order[:place])
 

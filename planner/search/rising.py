@@ -8,14 +8,15 @@ from __future__ import annotations
 
 import heapq
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import count
 
 from planner.progress import OnProgress
 from planner.search.desk import Desk, desk_of
-from planner.search.ground import Ground, Node, Rank
+from planner.search.ground import Ground
 from planner.search.limits import LEAST_GAIN, SearchLimits
 from planner.search.problem import Problem
+from planner.search.ways import Node, Rank
 from planner.service.choice import Choice
 from planner.tolerances import SAME_COVERAGE, SAME_USD
 
@@ -69,7 +70,7 @@ class Rising:
             ground = Ground(problem, desk)
             root = ground.root() if problem.menu.allowed.any(axis=1).all() else None
             if root is not None:
-                self._push(ground, root)
+                self._push(ground, replace(root, probe=self.limits.probe))
         share = 0.0
         while self.queue:
             usd, _, _, _, _, ground, node = heapq.heappop(self.queue)
@@ -85,7 +86,7 @@ class Rising:
 
     def _push(self, ground: Ground, node: Node) -> None:
         heapq.heappush(self.queue, (node.usd, node.rank[0], -node.hope, node.rank,
-                                    next(self.number), ground, node))
+                                    -next(self.number), ground, node))
 
     def _is_over(self, usd: float) -> bool:
         """Whether nothing of this cost or more can be a point any more."""
@@ -104,13 +105,12 @@ class Rising:
 
     def _look_at(self, ground: Ground, node: Node, tick: OnProgress) -> Point | None:
         bar = self.bar(node.usd, node.rank)
-        if node.hope <= bar + SAME_COVERAGE or not ground.fits(node):
+        if node.hope <= bar + SAME_COVERAGE:
             return None
-        children = ground.children(node)
-        if not children and all(way & (way - 1) == 0 for way in node.ways):
+        if node.is_leaf:
             return self._leaf(ground, node, bar, tick)
         before = ground.nodes
-        able = ground.can_do(node, bar, tick, self.limits.probe)
+        able = ground.can_do(node, bar, tick)
         self.nodes += ground.nodes - before
         if able is not None:
             for child in ground.children(able):

@@ -55,9 +55,10 @@ def with_unlimited(home: Home, nature: Nature, exclusive: Bools) -> Nature:
     full = losses_of(works, cares, spell, played)
     none = losses_of(works, cares, spell, empty_state(works, len(cares.kind), 1, spell))
     losable = np.maximum(0.0, none.loss - full.loss)
-    by_day = losable.reshape(len(cares.kind), -1, SLOTS_PER_DAY).sum(axis=2)
+    shape = (len(cares.kind), len(home.days), SLOTS_PER_DAY)
+    by_day = losable.reshape(shape).sum(axis=2)
     weighted = by_day @ cares.day_weight if len(cares.kind) else np.zeros(0)
-    counts = (losable > EMPTY).reshape(len(cares.kind), -1, SLOTS_PER_DAY).sum(axis=2)
+    counts = (losable > EMPTY).reshape(shape).sum(axis=2)
     importance = np.array([
         float(one.importance) if _counts(home, one, row) else 0.0
         for one, row in zip(home.comforts, counts, strict=True)])

@@ -81,15 +81,19 @@ class Judge:
             for day in self.days)
 
     def _before(self):
-        """Pairs (i, k): i stands before k, by a wish or as stages of a room."""
+        """Pairs (i, k): i stands before k, by a wish or as stages of a room on the same day."""
         pairs = {(self.place[b], self.place[a]) for a, b in self.home.never_before}
         for _ in self.home.loads:
             pairs |= {(a, d) for a, b in pairs for c, d in pairs if b == c}
         for one in self.home.comforts:
-            for day in self.days if one.kind == "room" else ():
-                working = [load_id for load_id in one.loads if day.wants[load_id] is not None]
-                pairs |= {(self.place[a], self.place[b]) for a, b in combinations(working, 2)}
+            pairs |= {(self.place[a], self.place[b])
+                      for a, b in combinations(one.loads, 2) if one.kind == "room"
+                      and self._work_together(self.place[a], self.place[b])}
         return pairs
+
+    def _work_together(self, i, k):
+        """Whether two loads can be on by themselves on the same day."""
+        return any(day.can_be_on(i).any() and day.can_be_on(k).any() for day in self.days)
 
     def rank(self, i):
         """Place of a load in the order by importance, the more important first."""

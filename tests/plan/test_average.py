@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import pytest
 
+from planner.errors import VerificationError
 from planner.facts.home import DesignDay
 from planner.plan.average import average_of
 from planner.report.plan_words import average_sentence
@@ -34,14 +35,10 @@ def test_the_worst_day_counts():
     assert (found.permitted, found.by_maker, found.is_kept) == (0.70, False, True)
 
 
-def test_an_average_that_is_not_permitted_is_said_first():
+def test_an_average_that_is_not_permitted_is_no_plan():
     """18 h at 9 kW: 75 %, above the 70 % of ISO 8528-1, within the 80 % of a maker."""
-    plan = plan_of(18.0)
-    assert average_of(plan).share == pytest.approx(0.75)
-    assert not average_of(plan).is_kept
-    assert average_sentence(plan) == (
-        "Above what is permitted: average load over 24 h 75.0 % of the rating here on cold day, "
-        "70.0 % permitted (ISO 8528-1).")
+    with pytest.raises(VerificationError, match="average power over 24 h on cold day"):
+        plan_of(18.0)
     assert average_sentence(plan_of(18.0, permitted=0.8)) == (
         "Average load over 24 h 75.0 % of the rating here on cold day, 80.0 % permitted (by its "
         "maker).")

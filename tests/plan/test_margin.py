@@ -10,7 +10,7 @@ import pytest
 
 from planner.case.book.read import read_book
 from planner.case.read import read_home
-from planner.facts.home import Panel
+from planner.facts.home import CodeEntry, Panel
 from planner.plan.margin import PRECISION, Growth, Margin, grown_draws, margin_of, refusal_of
 from planner.report.data import plan_data
 from planner.report.tables.verify import margin_sentences
@@ -60,13 +60,14 @@ def larger(plan, *, starts=0.0, draws=0.0):
     old = plan.menu.house.home
     changed = replace(old, loads=tuple(
         replace(one, running_kw=one.running_kw * (1 + draws),
-                running_kva=one.running_kva * (1 + draws)) for one in old.loads))
+                running_kva=one.running_kva * (1 + draws),
+                by_day={day: (kw * (1 + draws), kva * (1 + draws))
+                        for day, (kw, kva) in one.by_day.items()}) for one in old.loads))
     house = house_of(changed)
     supply = supply_of(house_of(old), plan.supply.generator, plan.menu.book)
-    motor_rows = (supply.start_kva > 0) * starts
-    supply = replace(supply, start_kva=supply.start_kva * (1 + starts),
-                     start_kw=np.maximum(supply.start_kw * (1 + motor_rows),
-                                         house.draw[0][:, None]))
+    supply = supply.with_starts(1 + starts)
+    running_kw = house.draw[:, 0, :].max(axis=0)
+    supply = replace(supply, start_kw=np.maximum(supply.start_kw, running_kw[:, None]))
     return refusal_of(plan, replay(house, supply, plan.choice))
 
 
@@ -107,7 +108,8 @@ def test_a_home_without_motors_may_start_as_hard_as_it_likes():
 
 def test_the_draw_margin_of_resistive_loads_is_the_headroom():
     """4 of 5 kW are always on, so 25 % more is the limit."""
-    plan = first_plan(home(base(4.0)), generator(5.0, 1.0))
+    heat = load("heat", 4.0, allowed=frozenset({"direct"}), code=CodeEntry("heating", 0.0))
+    plan = first_plan(home(heat), generator(5.0, 1.0, permitted_average=1.0))
     growth = margin_of(plan).draws
     assert growth.holds <= 0.25 + 1e-6
     assert growth.refused_at == pytest.approx(0.25, abs=PRECISION)
@@ -141,7 +143,8 @@ def test_scaled_arrays_are_those_of_a_scaled_home(seed):
     offered = book(generator(40.0, 1.0))
     supply = supply_of(house, offered.generators[0], offered)
     scaled, _ = grown_draws(house, supply, 0.3)
-    assert scaled.draw[:3] == pytest.approx(house_of(replace(old, loads=loads)).draw[:3])
+    larger_draw = house_of(replace(old, loads=loads)).draw
+    assert scaled.draw[:, :3] == pytest.approx(larger_draw[:, :3])
 
 
 def test_the_suburban_home_has_a_margin_that_the_replay_confirms():
@@ -161,10 +164,10 @@ def test_a_margin_is_never_rounded_up():
     starts = Growth(0.1569, 0.1575, "starting kVA", 0.912)
     said = margin_sentences(Margin(starts, Growth(1.0, None, "", 1.0)))
     assert said == [
-        "All starts together may grow 15.6 % before the plan is refused; with 10 % more it covers "
+        "All starts together may grow 15.6 % before the plan is refused; with 10 % more it keeps "
         "91.2 %. The limit reached then: starting kVA.",
         "All running draws together may grow 100 % and more before the plan is refused; with 10 % "
-        "more it covers 100 %."]
+        "more it keeps 100 %."]
 
 
 def test_nothing_is_said_about_coverage_where_a_tenth_more_is_refused():
@@ -192,5 +195,5 @@ def test_a_must_run_load_that_is_late_is_a_refusal():
         Choice((DIRECT, MODULE, MODULE), (0, 0, 0), (1, 2)))
     growth = margin_of(plan).draws
     assert growth.refused_at == pytest.approx(10.0 / 9.4 - 1.0, abs=PRECISION)
-    assert growth.refusal == "pump must run, but would wait or miss a call"
+    assert growth.refusal == "pump must run, but would wait or miss a call on day"
     assert growth.coverage_at_tenth is None

@@ -239,10 +239,10 @@ def test_an_average_above_what_is_permitted_refuses():
 
 
 def test_a_start_that_nobody_announced_is_refused_where_the_engine_cannot_bear_it():
-    """K·min(1.5, 0.65 + 0.3·H·S/(K·t)) = 10·(0.65 + 0.3) = 9.5 kW with H = 0.5 s.
+    """10·(0.95 + 0.3·H·S/(K·t)) = 12.5 kW with H = 0.5 s; electronics count by a third more.
 
-    6 kW on top of 4 are too much for a module that senses no call; for one that does they are
-    announced.
+    6 kW on top of 4 count 13.3: too much for a module that senses no call; for one that does they
+    are announced.
     """
     one = home(base(4.0), load("heat", 6.0, use=events((8.0, 1.0))))
     for senses, valid in (("current", False), ("call", True)):
@@ -253,7 +253,8 @@ def test_a_start_that_nobody_announced_is_refused_where_the_engine_cannot_bear_i
                          Choice((DIRECT, MODULE), (0, 0), (1,)))
         assert isinstance(outcome, Service) == valid
         if isinstance(outcome, Refusal):
-            assert (outcome.demand, outcome.limit) == (pytest.approx(10.0), pytest.approx(9.5))
+            assert (outcome.demand, outcome.limit) == (
+                pytest.approx(40.0 / 3.0), pytest.approx(12.5))
 
 
 def test_a_room_at_its_balance_temperature_needs_nothing():

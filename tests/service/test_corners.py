@@ -1,22 +1,21 @@
 """Corners of the service rule, each with numbers worked out by hand.
 
-The plain set has kVA = kW, X'd 0.2, an allowed dip of 25 % and 1.1 times its kW for a start: a
-6 kW generator starts 6 · 0.25 / (0.75 · 0.2) = 10 kVA and gives 6.6 kW for it.
+The plain generator has kVA = kW, X'd 0.2 and an allowed dip of 25 %: one of 6 kW starts
+6 · 0.25 / (0.75 · 0.2) = 10 kVA, and 6 · 0.30 / (0.70 · 0.2) = 12.9 kVA at takeover.
 """
 
 from __future__ import annotations
 
 from dataclasses import replace
 
-import numpy as np
 import pytest
 
-from planner.facts.home import Panel, Use
-from planner.service import loops
+from planner.facts.home import CodeEntry, Panel, SurgeStep, Use
 from planner.service.choice import DIRECT, MODULE, OFF, Choice
 from planner.service.house import house_of
 from planner.service.replay import Refusal, replay
 from planner.service.supply import supply_of
+from planner.service.timeline import WOKEN
 from tests.homes import base, book, events, generator, home, load, motor
 
 NOON = events((12.0, 1.0))
@@ -47,27 +46,6 @@ def refusal(one, kw, **connection):
     return outcome
 
 
-def test_oldest_call_is_served_first():
-    """Calls of 10:00 and 10:15, barred until 10:30, are served in turn: each waits two slots."""
-    late = load("late", 3.0, wait_h=0.5, use=events((10.0, 0.5)))
-    house, outcome = outcome_of(
-        home(base(0.5), load("blocker", 5.0, use=events((10.0, 0.5))), late), 6.0,
-        ["blocker", "late"])
-    waits = outcome.waits[house.index("late")]
-    assert {int(t): int(waits[t]) for t in np.flatnonzero(waits >= 0)} == {42: 2, 43: 2}
-
-
-def test_a_call_expires_after_its_wait_and_not_before():
-    """Barred until 10:45, the call of 10:00 is too old at two slots; that of 10:15 is not."""
-    late = load("late", 3.0, wait_h=0.5, use=events((10.0, 0.5)))
-    house, outcome = outcome_of(
-        home(base(0.5), load("blocker", 5.0, use=events((10.0, 0.75))), late), 6.0,
-        ["blocker", "late"])
-    waits = outcome.waits[house.index("late")]
-    assert {int(t): int(waits[t]) for t in np.flatnonzero(waits >= 0)} == {43: 2}
-    assert outcome.service[house.index("late")] == 0.5
-
-
 def test_days_are_weighted():
     """A load served on the day of weight 3 and barred on that of weight 1 has a service of 3/4."""
     days = home().days
@@ -87,12 +65,12 @@ def test_the_next_in_line_is_served_past_one_that_does_not_fit():
 
 def test_a_woken_load_counts_and_is_marked():
     """A fan without a call runs with the cooler, its kW count, and the timeline says woken."""
-    fan = load("fan", 0.5, use={"every": Use(kind="never")})
+    fan = load("fan", 0.5, nature="woken", use={"every": Use(kind="never")})
     one = home(base(0.5), fan, load("cooler", 4.0, use=NOON, requires=("fan",)))
     house, outcome = outcome_of(one, 6.0, ["cooler"])
     assert outcome.load_kw[48] == pytest.approx(5.0)
     assert outcome.load_kw[47] == pytest.approx(0.5)
-    assert set(outcome.marks[house.index("fan"), 48:52].tolist()) == {loops.WOKEN}
+    assert set(outcome.marks[house.index("fan"), 48:52].tolist()) == {WOKEN}
 
 
 def test_waking_goes_through_any_number_of_steps():
@@ -132,15 +110,19 @@ def test_a_leg_is_held_to_the_amperes_of_the_generator():
 
 
 def test_a_running_direct_motor_is_part_of_the_start_check():
-    """3.5 kW of motor that is always on may start again beside 2 kW that takes a turn, or not.
+    """A motor that is always on may start again beside what takes a turn, up to its start room.
 
-    Its 8 kVA dip a 6 kW generator to 1/(1 + 0.2·8/6) = 0.789: the engine gives 8·0.7·0.623 =
-    3.49 kW, so the pump of 3 kW running adds 0.49 kW. 0.1 + 3 + 2.8 + 0.49 = 6.39 kW fits 6.6 kW;
-    with 1 kVA more it gives 3.73 kW and 6.63 kW does not.
+    The room is that of `planner.physics.engine.start_room_kw`, which has tests of its own: a kettle
+    that leaves the other load just within it is served, one 0.1 kW larger is not.
     """
-    for kva, share in ((8.0, 1.0), (9.0, 0.0)):
-        one = home(base(0.1), motor("pump", 3.0, kva), load("kettle", 2.8, use=NOON))
-        assert served(one, 6.0, ["kettle"])["kettle"] == share
+    for more, share in ((-0.05, 1.0), (0.05, 0.0)):
+        pump = motor("pump", 1.0, 8.0, surge=(SurgeStep(3.0, 5.6, 8.0),))
+        house, _ = outcome_of(home(base(0.1), pump), 6.0)
+        sizes = book(generator(6.0, 1000.0))
+        room_kw = supply_of(house, sizes.generators[0], sizes).room_kw[1, 0]
+        kettle = load("kettle", float(room_kw) - 0.1 + more, use=NOON,
+                      code=CodeEntry("cooking", 0.0))
+        assert served(home(base(0.1), pump, kettle), 6.0, ["kettle"])["kettle"] == share
 
 
 def test_a_start_beyond_the_dip_needs_a_soft_starter():
@@ -150,25 +132,12 @@ def test_a_start_beyond_the_dip_needs_a_soft_starter():
     assert served(one, 6.0, ["pump"], soft=["pump"])["pump"] == 1.0
 
 
-def test_motors_that_take_turns_start_one_at_a_time():
-    """Two motors that cannot both start at takeover (7.36 of 6.6 kW) may take turns: 6.18 kW.
-
-    4 kVA dip the set to 1/(1 + 0.2·4/6) = 0.882 and draw 4·0.7·0.7785 = 2.18 kW.
-    """
-    motors = [motor(name, 1.0, 4.0, use=NOON) for name in ("one", "two")]
-    one = home(base(3.0), *motors)
-    found = refusal(one, 6.0)
-    assert (found.demand, found.limit) == pytest.approx((3.0 + 2 * 2.17993, 6.6), abs=1e-4)
-    assert (found.unit, found.hour, found.day) == ("kW", 12.0, "day")
-    assert served(one, 6.0, ["one", "two"])["two"] == 1.0
-
-
 def test_takeover_adds_up_the_starting_kva_of_direct_motors():
-    """Two motors of 6 kVA are 12 kVA at takeover, of 10; soft starters leave 4.8."""
-    one = home(base(0.1), *[motor(name, 1.0, 6.0, use=NOON) for name in ("one", "two")])
+    """Two motors of 7 kVA are 14 kVA at takeover, of 12.9 at a dip of 30 %; soft starters help."""
+    one = home(base(0.1), *[motor(name, 0.5, 7.0, use=NOON) for name in ("one", "two")])
     found = refusal(one, 6.0)
-    assert (found.demand, found.limit, found.unit) == (pytest.approx(12.0), pytest.approx(10.0),
-                                                       "kVA")
+    assert (found.demand, found.limit, found.unit) == (
+        pytest.approx(14.0), pytest.approx(6.0 * 0.3 / 0.7 / 0.2), "kVA")
     assert served(one, 6.0, soft=["one", "two"])["two"] == 1.0
 
 
@@ -188,28 +157,32 @@ def test_refusals_name_the_row_that_overflows():
     assert (refusal(sub, 12.0).demand, refusal(sub, 12.0).limit) == (pytest.approx(25.0), 20.0)
 
 
-def test_direct_loads_that_exclude_each_other_are_refused_only_if_they_meet():
-    """Heating at noon and cooling at noon are refused; cooling at one o'clock is not."""
-    for cooling, meets in ((NOON, True), (events((13.0, 1.0)), False)):
+def test_direct_loads_that_exclude_each_other_are_refused_at_any_hours():
+    """Heating at noon and cooling an hour later: an interlock of two direct loads is none."""
+    for cooling in (NOON, events((13.0, 1.0))):
         one = home(base(0.1), load("heat", 1.0, use=NOON),
                    load("cool", 1.0, use=cooling, not_with=("heat",)))
-        assert isinstance(outcome_of(one, 6.0)[1], Refusal) == meets
+        assert isinstance(outcome_of(one, 6.0)[1], Refusal)
 
 
 def test_must_run_that_waits_is_unmet():
-    """Behind a blocker a must-run load waits a slot, which is a slot too late; ahead it is met."""
-    pump = load("pump", 3.0, wait_h=1.0, must_run=True, use=events((12.0, 0.25)))
+    """Behind a blocker a must-run load misses its slot; ahead it is met; off it is not."""
+    pump = load("pump", 3.0, must_run=True, use=events((12.0, 0.25)))
     one = home(base(0.5), load("blocker", 5.0, use=events((12.0, 0.25))), pump)
-    assert outcome_of(one, 6.0, ["blocker", "pump"])[1].unmet == ("pump",)
-    assert outcome_of(one, 6.0, ["pump", "blocker"])[1].unmet == ()
-    assert outcome_of(one, 6.0, ["blocker"], pump="off")[1].unmet == ("pump",)
+
+    def unmet(*order, **how):
+        return [found.load for found in outcome_of(one, 6.0, order, **how)[1].broken]
+
+    assert unmet("blocker", "pump") == ["pump"]
+    assert unmet("pump", "blocker") == []
+    assert unmet("blocker", pump="off") == ["pump"]
 
 
-def test_coverage_counts_importance_and_leaves_out_must_run():
-    """Importance 4 served and 1 missed is 0.8; must-run and importance 0 do not count."""
+def test_coverage_counts_importance_and_must_run_stays_in():
+    """Importance 4 served, 5 must run and 1 missed are 0.9; importance 0 does not count."""
     one = home(base(0.5), load("main", 4.0, importance=4, use=NOON),
                load("side", 3.0, importance=1, use=NOON),
                load("pump", 0.5, importance=5, must_run=True, use=NOON),
                load("toy", 3.0, importance=0, use=NOON))
     _, outcome = outcome_of(one, 6.0, ["main", "side", "toy"])
-    assert outcome.coverage == pytest.approx(0.8)
+    assert outcome.coverage == pytest.approx(0.9)

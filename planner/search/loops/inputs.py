@@ -45,7 +45,6 @@ class Inputs(NamedTuple):
     ----------
     works, cares, wiring
         Of the service rule.
-    before : (n, n)
     must_run, single : (n,)
         `single`: it wakes nothing and excludes nothing.
     in_order : (n,)
@@ -58,6 +57,8 @@ class Inputs(NamedTuple):
         Whether the coverage or a promise looks at a comfort on a day.
     worth : (C, D)
         Coverage that a comfort's loss of 1 on a day takes.
+    patterns, pattern_day : (U, n), (U,)
+        Which loads can be on together by themselves: every pattern of each day once.
     whole : float
         Coverage without any loss.
     keys, load_keys : (n, N), (n,)
@@ -67,7 +68,6 @@ class Inputs(NamedTuple):
     works: Works
     cares: Cares
     wiring: Wiring
-    before: BoolRows
     must_run: Bools
     single: Bools
     in_order: Ints
@@ -75,6 +75,8 @@ class Inputs(NamedTuple):
     idle: Bools
     matters: BoolRows
     worth: FloatRows
+    patterns: BoolRows
+    pattern_day: Ints
     whole: float
     keys: KeyRows
     load_keys: Keys
@@ -91,14 +93,14 @@ class Asked(NamedTuple):
         Whether it is sure to be connected, so that rules 3 and 4 may count it.
     watched : (n,)
         Whether it is sure to start unannounced, and that may be too much.
-    loose : (n,)
-        Whether nothing has to stand behind it, since it may turn out not to be connected.
+    before : (n, n)
+        Which load has to stand before which, whatever is still decided.
     """
 
     how: Ints
     counted: Bools
     watched: Bools
-    loose: Bools
+    before: BoolRows
 
 
 class Space(NamedTuple):
@@ -140,9 +142,13 @@ class Space(NamedTuple):
     was_ceiling: FloatRows
     was_mean: FloatRows
     was_kw: FloatRows
-    was_counted_mean: FloatRows
     was_share: FloatBlocks
     was_given: FloatRows
     gone_first: Ints
     gone_load: Ints
     gone_slot: Ints
+    sure_onset: IntRows
+    sure_onsets: Ints
+    onset: IntRows
+    onsets: Ints
+    touched: Bools

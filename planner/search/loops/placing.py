@@ -10,9 +10,9 @@ from planner.compiled import compiled
 from planner.search.loops.hoping import BROKEN, least_loss, most_covered, surely_refused
 from planner.search.loops.inputs import GONE, REFUSED, TABLE, Asked, Inputs, Space
 from planner.service.loops.going import go
-from planner.service.loops.inputs import KW_ROW, OFF, SLOTS, Power, State
-from planner.service.loops.room import has_room, turn_on
-from planner.tolerances import LIMIT
+from planner.service.loops.inputs import CLOCK, KW_ROW, OFF, SLOTS, STORE, TASK, Power, State
+from planner.service.loops.room import has_room
+from planner.tolerances import LEVEL, LIMIT
 
 
 @compiled
@@ -35,6 +35,10 @@ def put(i: int, depth: int, inputs: Inputs, asked: Asked, power: Power, state: S
         go(i, wiring.spell, space.room[i], inputs.works, space.spare, state.called[i], space.ran,
            state.lost)
     space.mark[depth] = space.mark[depth - 1] ^ inputs.load_keys[i]
+    if asked.watched[i]:
+        list_onsets(i, length, state, space)
+    for day in range(space.touched.shape[0]):
+        space.touched[day] = False
     count = 0
     refused = False
     for t in range(slots):
@@ -42,28 +46,32 @@ def put(i: int, depth: int, inputs: Inputs, asked: Asked, power: Power, state: S
             refused = refused or state.called[i, t]
             continue
         space.slot[depth, count] = t
+        space.touched[t // SLOTS] = True
         for r in range(wiring.rows):
             space.was_sums[depth, r, count] = state.sums[r, t]
         space.was_ceiling[depth, count] = state.ceiling[t]
-        space.was_mean[depth, count] = state.mean_kw[t]
         space.was_kw[depth, count] = space.kw[t]
-        space.was_counted_mean[depth, count] = space.mean_kw[t]
-        day = t // length
+        space.was_mean[depth, count] = space.mean_kw[t]
+        first = t // length * wiring.rows
+        ran: float = space.ran[t]
         for a in range(wiring.needs.shape[1]):
             k = wiring.needs[i, a]
             if k < 0:
                 break
             before: float = state.share[k, t]
             space.was_share[depth, a, count] = before
+            kw: float = wiring.draw[first, k]
             if before <= 0.0:
                 space.mark[depth] = space.mark[depth] ^ inputs.keys[k, t]
-            if asked.counted[i]:
-                kw: float = wiring.draw[day * wiring.rows, k]
-                if before <= 0.0:
-                    space.kw[t] += wiring.weighed[day, k]
-                if space.ran[t] > before:
-                    space.mean_kw[t] += kw * (space.ran[t] - before)
-        turn_on(i, t, day, space.ran[t], wiring, power, state)
+                for r in range(wiring.rows):
+                    state.sums[r, t] += wiring.draw[first + r, k]
+                state.ceiling[t] = min(state.ceiling[t], power.room_kw[k] + kw)
+                if asked.counted[i]:
+                    space.kw[t] += wiring.weighed[t // length, k]
+            if ran > before:
+                state.share[k, t] = ran
+                if asked.counted[i]:
+                    space.mean_kw[t] += kw * (ran - before)
         count += 1
     space.count[depth] = count
     space.waits[i] = False
@@ -83,9 +91,8 @@ def take_back(i: int, depth: int, inputs: Inputs, state: State, space: Space) ->
         for r in range(wiring.rows):
             state.sums[r, t] = space.was_sums[depth, r, e]
         state.ceiling[t] = space.was_ceiling[depth, e]
-        state.mean_kw[t] = space.was_mean[depth, e]
         space.kw[t] = space.was_kw[depth, e]
-        space.mean_kw[t] = space.was_counted_mean[depth, e]
+        space.mean_kw[t] = space.was_mean[depth, e]
         for a in range(wiring.needs.shape[1]):
             k = wiring.needs[i, a]
             if k < 0:
@@ -170,55 +177,117 @@ def hope(depth: int, inputs: Inputs, state: State, space: Space) -> bool:
 
 
 @compiled
-def is_picked_up(i: int, inputs: Inputs, power: Power, state: State, space: Space) -> bool:
-    """Rule 3 for a load that may start unannounced, with what is on of the counted loads."""
+def list_onsets(i: int, length: int, state: State, space: Space) -> None:
+    """List the slots in which load i calls after it did not."""
+    count = 0
+    for t in range(space.kw.shape[0]):
+        if state.called[i, t] and (t % length == 0 or not state.called[i, t - 1]):
+            space.onset[i, count] = t
+            count += 1
+    space.onsets[i] = count
+
+
+@compiled
+def is_picked_up(i: int, t: int, inputs: Inputs, power: Power, state: State, space: Space) -> bool:
+    """Rule 3 for a load that starts unannounced in slot t, beside what is on of the counted ones."""
     wiring = inputs.wiring
-    length = wiring.spell * SLOTS
-    dip_kva: float = 0.0
+    day = t // (wiring.spell * SLOTS)
+    looks_back = t % (wiring.spell * SLOTS) > 0
+    now: float = space.kw[t]
+    earlier: float = 0.0
+    if looks_back:
+        earlier = space.kw[t - 1]
+    start_kw: float = 0.0
+    start_kva: float = 0.0
     for a in range(wiring.needs.shape[1]):
         k = wiring.needs[i, a]
         if k < 0:
             break
-        dip_kva += power.start_kva[k]
-    for t in range(space.kw.shape[0]):
-        if not state.called[i, t] or (t % length > 0 and state.called[i, t - 1]):
-            continue
-        if dip_kva > power.pick_kva + LIMIT:
-            return False
-        day = t // length
-        now: float = space.kw[t]
-        earlier: float = space.kw[t - 1] if t % length > 0 else 0.0
-        start: float = 0.0
-        for a in range(wiring.needs.shape[1]):
-            k = wiring.needs[i, a]
-            if k < 0:
-                break
-            start += power.begins_kw[day, k]
-            if state.share[k, t] > 0.0:
-                now -= wiring.weighed[day, k]
-            if t % length > 0 and state.share[k, t - 1] > 0.0:
-                earlier -= wiring.weighed[day, k]
-        if max(now, earlier) + start > power.pick_kw + LIMIT:
-            return False
-    return True
+        start_kw += power.begins_kw[day, k]
+        start_kva += power.start_kva[k]
+        if state.share[k, t] > 0.0:
+            now -= wiring.weighed[day, k]
+        if looks_back and state.share[k, t - 1] > 0.0:
+            earlier -= wiring.weighed[day, k]
+    return (start_kva <= power.pick_kva + LIMIT
+            and max(now, earlier) + start_kw <= power.pick_kw + LIMIT)
 
 
 @compiled
 def is_in_bounds(inputs: Inputs, asked: Asked, power: Power, state: State, space: Space) -> bool:
-    """Rules 3 and 4 for what is on of the counted loads; notes it where they are not kept."""
-    for begin in range(0, space.mean_kw.shape[0], SLOTS):
+    """Rules 3 and 4 for what is on of the counted loads; notes it where they are not kept.
+
+    Rule 4 on the days that were touched. A load that waits surely calls in some slots, too.
+    """
+    space.at[REFUSED] += 1
+    for day in range(space.touched.shape[0]):
+        if not space.touched[day]:
+            continue
         total: float = 0.0
-        for t in range(begin, begin + SLOTS):
+        for t in range(day * SLOTS, day * SLOTS + SLOTS):
             total += max(space.mean_kw[t], power.floor_kw)
         if total / SLOTS > power.average_kw + LIMIT:
-            space.at[REFUSED] = 1
             return False
     for i in range(asked.watched.shape[0]):
-        if (asked.watched[i] and asked.how[i] != OFF and not space.waits[i]
-                and not is_picked_up(i, inputs, power, state, space)):
-            space.at[REFUSED] = 1
-            return False
+        if not asked.watched[i] or asked.how[i] == OFF:
+            continue
+        if space.waits[i]:
+            for e in range(space.sure_onsets[i]):
+                if not is_picked_up(i, space.sure_onset[i, e], inputs, power, state, space):
+                    return False
+        else:
+            for e in range(space.onsets[i]):
+                if not is_picked_up(i, space.onset[i, e], inputs, power, state, space):
+                    return False
+    space.at[REFUSED] -= 1
     return True
+
+
+@compiled
+def list_sure_onsets(i: int, inputs: Inputs, space: Space) -> None:
+    """List the slots in which load i, which waits, will call after it did not, whatever comes.
+
+    A clock load by its clock; a task in its first slot; a store first when its deviation, which
+    nothing has helped until then, has come to its threshold (where none stands ahead of it).
+    """
+    works = inputs.works
+    spell = inputs.wiring.spell
+    count = 0
+    c = works.comfort[i]
+    for day in range(works.can.shape[1] // SLOTS):
+        first = day * spell * SLOTS
+        if works.kind[i] == CLOCK:
+            for k in range(spell):
+                for s in range(SLOTS):
+                    t = first + k * SLOTS + s
+                    before = (s + SLOTS - 1) % SLOTS
+                    if works.can[i, day * SLOTS + s] and (
+                            t == first or not works.can[i, day * SLOTS + before]):
+                        space.sure_onset[i, count] = t
+                        count += 1
+        elif works.kind[i] == TASK:
+            for m in range(works.task_first[i], works.task_first[i + 1]):
+                s = works.task_start[m]
+                before = (s + SLOTS - 1) % SLOTS
+                if works.task_day[m] == day and (
+                        s == 0 or not works.can[i, day * SLOTS + before]):
+                    for k in range(spell):
+                        if s > 0 or k == 0:
+                            space.sure_onset[i, count] = first + k * SLOTS + s
+                            count += 1
+        elif works.kind[i] == STORE and c >= 0 and inputs.cares.load[
+                inputs.cares.load_first[c]] == i:
+            behind: float = 0.0
+            for n in range(spell * SLOTS):
+                p = day * SLOTS + n % SLOTS
+                behind = works.keep[i] * behind + works.need[i, p]
+                if works.gain[i, p] > 0.0 and behind > 0.0 and (
+                        behind >= works.threshold[i, p] - LEVEL):
+                    space.sure_onset[i, count] = first + n
+                    count += 1
+                    break
+                behind = min(behind, works.full[i])
+    space.sure_onsets[i] = count
 
 
 @compiled

@@ -25,7 +25,14 @@ from planner.search.loops.inputs import (
     Inputs,
     Space,
 )
-from planner.search.loops.placing import hope, is_in_bounds, place, take_back
+from planner.search.loops.placing import (
+    hope,
+    is_in_bounds,
+    list_onsets,
+    list_sure_onsets,
+    place,
+    take_back,
+)
 from planner.service.loops.going import go
 from planner.service.loops.inputs import (
     DIRECT,
@@ -40,7 +47,7 @@ from planner.tolerances import SAME_COVERAGE
 
 
 @compiled
-def _clear(inputs: Inputs, asked: Asked, state: State, space: Space) -> None:
+def clear(inputs: Inputs, asked: Asked, state: State, space: Space) -> None:
     """Nothing is on, nothing is placed; every module load waits."""
     for t in range(state.ceiling.shape[0]):
         state.ceiling[t] = NEVER_KW
@@ -79,7 +86,7 @@ def _clear(inputs: Inputs, asked: Asked, state: State, space: Space) -> None:
 
 
 @compiled
-def _put_direct(i: int, inputs: Inputs, asked: Asked, power: Power, state: State, space: Space
+def put_direct(i: int, inputs: Inputs, asked: Asked, power: Power, state: State, space: Space
                 ) -> None:
     """Let a direct load run whenever it calls."""
     wiring = inputs.wiring
@@ -106,6 +113,8 @@ def _put_direct(i: int, inputs: Inputs, asked: Asked, power: Power, state: State
                     if space.ran[t] > before:
                         space.mean_kw[t] += kw * (space.ran[t] - before)
             turn_on(i, t, day, space.ran[t], wiring, power, state)
+    if asked.watched[i]:
+        list_onsets(i, length, state, space)
 
 
 @compiled
@@ -114,14 +123,18 @@ def begin(inputs: Inputs, asked: Asked, power: Power, state: State, space: Space
 
     All of a row of the space is as before any order.
     """
-    _clear(inputs, asked, state, space)
+    clear(inputs, asked, state, space)
     for n in range(inputs.in_order.shape[0]):
         i = inputs.in_order[n]
         if asked.how[i] == DIRECT:
-            _put_direct(i, inputs, asked, power, state, space)
+            put_direct(i, inputs, asked, power, state, space)
     for n in range(space.at[MEMBERS]):
         i = space.member[n]
         mark_room(i, inputs.works, inputs.wiring, power, state, space.room[i])
+        if asked.watched[i]:
+            list_sure_onsets(i, inputs, space)
+    for day in range(space.touched.shape[0]):
+        space.touched[day] = True
     for c in range(inputs.matters.shape[0]):
         for day in range(inputs.matters.shape[1]):
             space.changed[c, day] = inputs.matters[c, day]
@@ -138,11 +151,11 @@ def begin(inputs: Inputs, asked: Asked, power: Power, state: State, space: Space
 
 
 @compiled
-def _may_follow(i: int, inputs: Inputs, asked: Asked, space: Space) -> bool:
+def _may_follow(i: int, asked: Asked, space: Space) -> bool:
     """Whether nothing that still waits has to stand before load i."""
     for n in range(space.at[MEMBERS]):
         k = space.member[n]
-        if k != i and space.waits[k] and inputs.before[k, i] and not asked.loose[k]:
+        if k != i and space.waits[k] and asked.before[k, i]:
             return False
     return True
 
@@ -154,7 +167,7 @@ def _spread(depth: int, inputs: Inputs, asked: Asked, power: Power, state: State
     count = 0
     for n in range(space.at[MEMBERS]):
         i = space.member[n]
-        if not space.waits[i] or not _may_follow(i, inputs, asked, space):
+        if not space.waits[i] or not _may_follow(i, asked, space):
             continue
         space.at[NODES] += 1
         most: float = place(i, depth + 1, True, inputs, asked, power, state, space)

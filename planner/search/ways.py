@@ -1,0 +1,124 @@
+"""What is decided about the loads of one size, what follows from it, and what it costs at least."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from planner.arrays import Bools, Floats, Ints
+from planner.search.known import Played
+from planner.search.limits import USUAL_LIMITS
+from planner.search.options import way_usd, ways_of
+from planner.search.problem import Problem
+from planner.service.choice import BY_HAND, DIRECT, MODULE, NO_STARTER, OFF
+from planner.service.house import House
+
+BIT = {OFF: 1, DIRECT: 2, MODULE: 4, BY_HAND: 8}
+ASIDE = BIT[OFF] | BIT[BY_HAND]  # connections in which a load is not played
+FIRM = BIT[DIRECT] | BIT[BY_HAND]  # connections that count in rule 1 and by the code
+OPEN_START = -1
+PRICE_DIGITS = 6  # of a dollar: the order in which prices were added makes no difference
+
+Rank = tuple[float, int, int, str, str]
+
+
+@dataclass(frozen=True)
+class Node:
+    """What is decided: open connections of each load as bits, its soft starter or `OPEN_START`.
+
+    `usd` is what it costs at least, `rank` how it would win a tie at best, `hope` a coverage that
+    nothing it can become beats, `order` one that was found to do for what was `played`; `probe` is
+    how long to look for one.
+    """
+
+    ways: Ints
+    soft: tuple[int, ...]
+    usd: float = 0.0
+    rank: Rank = (0.0, 0, 0, "", "")
+    hope: float = 1.0
+    order: tuple[int, ...] = ()
+    played: Played | None = None
+    probe: int = field(default=USUAL_LIMITS.probe)
+
+    @property
+    def opened(self) -> Bools:
+        """Loads whose connection is not decided, shape (n,)."""
+        found: Bools = (self.ways & (self.ways - 1)) != 0
+        return found
+
+    @property
+    def is_leaf(self) -> bool:
+        """Whether all is decided but the order."""
+        return OPEN_START not in self.soft and not self.opened.any()
+
+
+class Settling:
+    """What follows from decisions by what needs, excludes or precedes what."""
+
+    def __init__(self, house: House) -> None:
+        self.needs, self.before, self.foes = (
+            [(int(i), int(k)) for i, k in np.argwhere(matrix)]
+            for matrix in (house.closure, house.wished, house.exclusive))
+
+    def settle(self, ways: Ints) -> bool:
+        """Drop connections that contradict what is decided; False if a load is left without any."""
+        if not self.needs and not self.before and not self.foes:
+            return bool(ways.all())
+        now = ways.tolist()
+        while True:
+            was = list(now)
+            self._once(now)
+            if not all(now):
+                return False
+            if now == was:
+                ways[:] = now
+                return True
+
+    def _once(self, ways: list[int]) -> None:
+        direct, module = BIT[DIRECT], BIT[MODULE]
+        for i, k in self.needs:
+            if ways[i] == direct:
+                ways[k] &= direct
+            if not ways[i] & ASIDE:
+                ways[k] &= ~ASIDE
+            if not ways[k] & ~ASIDE:
+                ways[i] &= ASIDE
+            if not ways[k] & direct:
+                ways[i] &= ~direct
+        for i, k in self.before:
+            if ways[k] == direct:
+                ways[i] &= ~module
+            if ways[i] == module:
+                ways[k] &= ~direct
+        for i, k in self.foes:
+            if ways[i] == direct:
+                ways[k] &= ~direct
+
+
+class Prices:
+    """What decisions of one size cost at least."""
+
+    def __init__(self, problem: Problem) -> None:
+        self.problem = problem
+        self.house = problem.house
+        n = self.house.count
+        prices = [{BIT[how]: way_usd(problem, i, how) for how in ways_of(problem, i)}
+                  for i in range(n)]
+        self.open_ways: Ints = np.array([sum(mine) for mine in prices], dtype=np.int64)
+        self.rows = np.arange(n)
+        self.cheapest: Floats = np.array([
+            [min((usd for bit, usd in mine.items() if way & bit), default=np.inf)
+             for way in range(16)] for mine in prices])
+
+    def least(self, ways: Ints, soft: tuple[int, ...]) -> tuple[float, Rank]:
+        """Least cost [USD], infinite if the book cannot build it, and best rank in a tie."""
+        menu = self.problem.menu
+        modules = int((ways == BIT[MODULE]).sum())
+        positions = int(menu.poles[(ways & BIT[OFF]) == 0].sum())
+        usd = menu.base + menu.equipment_usd(modules, positions)
+        usd += float(self.cheapest[self.rows, ways].sum())
+        usd += sum(float(menu.soft_cost[i, s]) for i, s in enumerate(soft) if s > NO_STARTER)
+        rank = (round(self.problem.supply.derated_kw, 9), modules,
+                int((ways == BIT[BY_HAND]).sum()), menu.generator.id, menu.kind)
+        return round(usd, PRICE_DIGITS), rank
