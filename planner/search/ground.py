@@ -197,7 +197,7 @@ class Ground:
         supply = self.problem.supply
         start_kw = (power.begins_kw @ self.needs.T).max(axis=0)
         start_kva = self.needs @ power.start_kva
-        found: Bools = ((start_kw + supply.capacity_kw > supply.pick_kw - LIMIT)
+        found: Bools = ((start_kw + supply.capacity_kw * self.problem.house.weight.max() > supply.pick_kw - LIMIT)
                         | (start_kva > supply.pick_kva - LIMIT))
         return found
 

@@ -94,7 +94,7 @@ def _may_be_too_much(problem: Problem) -> Bools:
     begins = begins_kw(house, house.draw[:, KW_ROW, :], supply.start_kw[:, NO_STARTER]).max(axis=0)
     unannounced = problem.menu.allowed[:, DIRECT] | supply.blind
     too_much = unannounced & (
-        (needs @ begins + supply.capacity_kw > supply.pick_kw - LIMIT)
+        (needs @ begins + supply.capacity_kw * house.weight.max() > supply.pick_kw - LIMIT)
         | (needs @ supply.start_kva[:, NO_STARTER] > supply.pick_kva - LIMIT))
     found: Bools = needs[too_much].any(axis=0)
     return found

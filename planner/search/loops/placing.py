@@ -67,7 +67,7 @@ def put(i: int, depth: int, inputs: Inputs, asked: Asked, power: Power, state: S
                     state.sums[r, t] += wiring.draw[first + r, k]
                 state.ceiling[t] = min(state.ceiling[t], power.room_kw[k] + kw)
                 if asked.counted[i]:
-                    space.kw[t] += kw
+                    space.kw[t] += wiring.weighed[t // length, k]
             if ran > before:
                 state.share[k, t] = ran
                 if asked.counted[i]:
@@ -206,9 +206,9 @@ def is_picked_up(i: int, t: int, inputs: Inputs, power: Power, state: State, spa
         start_kw += power.begins_kw[day, k]
         start_kva += power.start_kva[k]
         if state.share[k, t] > 0.0:
-            now -= wiring.draw[day * wiring.rows, k]
+            now -= wiring.weighed[day, k]
         if looks_back and state.share[k, t - 1] > 0.0:
-            earlier -= wiring.draw[day * wiring.rows, k]
+            earlier -= wiring.weighed[day, k]
     return (start_kva <= power.pick_kva + LIMIT
             and max(now, earlier) + start_kw <= power.pick_kw + LIMIT)
 
