@@ -162,14 +162,13 @@ def comfort_label(home: Home, wish: Wish) -> str:
 
 def binding_sentence(binding: Binding, conflict: Conflict) -> str:
     """Say which limit stands in the way, with its numbers."""
-    far = sorted(binding.shortages, key=lambda one: one.given / max(one.needed, 1e-9))
-    shown = far[:MOST_LIMITS] if binding.together else binding.shortages
+    shown = binding.shortages[:MOST_LIMITS] if binding.together else binding.shortages
     numbers = [_shortage(one) for one in shown]
     starts = any(one.key in {"start-power", "start-dip"} for one in binding.shortages)
     if not numbers:
         text = "No larger limit of the generator alone would help."
     elif binding.together:
-        more = " more of nearly everything: among it" if len(far) > len(shown) else ""
+        more = " more of nearly everything: among it" if len(shown) < len(binding.shortages) else ""
         text = f"It would take, at the same time,{more} {listed(numbers)}."
     else:
         text = f"It would take {listed(numbers, 'or')}."

@@ -18,8 +18,8 @@ HOUSE = home(
     base(1.0),
     load("dryer", 5.0, label="Clothes dryer", importance=2, wait_h=1.0, allowed=ALL, nature="task",
          use=events((7.0, 1.0), (18.0, 1.0))),
-    motor("air", 3.0, 8.0, label="Air conditioner", importance=5, wait_h=1.0, allowed=ALL, nature="task",
-          use=events((8.0, 2.0), (18.0, 0.5))),
+    motor("air", 3.0, 8.0, label="Air conditioner", importance=5, wait_h=1.0, allowed=ALL,
+          nature="task", use=events((8.0, 2.0), (18.0, 0.5))),
     load("pool", 0.5, label="Pool pump", importance=1, allowed=ALL, use=events((0.0, 4.0))),
 )
 BOOK = book(generator(6.0, 3000.0), generator(14.0, 5000.0))

@@ -23,7 +23,8 @@ def plan():
     """Dryer before range on 6 kW: range cannot wait, tub waits, spa is off; summer only for tub."""
     tub = {"summer": events((6.0, 2.0))["every"]}
     house = home(base(0.5), load("range", 4.0, use=events((6.0, 1.0), (12.0, 1.0))),
-                 load("tub", 3.0, nature="task", use=tub, wait_h=3.0), load("dryer", 4.0, use=events((6.0, 1.0))),
+                 load("tub", 3.0, nature="task", use=tub, wait_h=3.0),
+                 load("dryer", 4.0, use=events((6.0, 1.0))),
                  load("spa", 2.0, use=events((20.0, 1.0)), allowed=OFF_TOO), days=DAYS)
     return plan_of(house, generator(6.0, 5000.0), "dryer", "range", "tub", off=("spa",))
 

@@ -84,8 +84,8 @@ def test_price_coverage_and_proof_stand_in_one_sentence(plan):
     """
     assert plan.coverage == pytest.approx(8.0 / 10.0)
     assert price_sentence(plan) == (
-        "Installed cost 5,010 USD; 80.0 % of what the family wants is kept, by importance; it is not "
-        "known whether a plan at this price or less keeps more.")
+        "Installed cost 5,010 USD; 80.0 % of what the family wants is kept, by importance; it is "
+        "not known whether a plan at this price or less keeps more.")
     assert price_sentence(bounded(plan, 0.8)).endswith(
         "importance; no plan at this price or less keeps more.")
 
@@ -103,8 +103,8 @@ def test_capacity_is_that_of_the_site(plan):
     """
     assert capacity_sentence(plan) == (
         "Rating on natural gas 6 kW; derated for 80 degF (on all days as on the hottest) and 0 ft: "
-        "6,000 W, 25.0 A per leg (amperes are not derated); 100 % may be planned: 6.0 kW, 25.0 A per "
-        "leg. It starts up to 10.0 kVA of motors at the allowed dip.")
+        "6,000 W, 25.0 A per leg (amperes are not derated); 100 % may be planned: 6.0 kW, 25.0 A "
+        "per leg. It starts up to 10.0 kVA of motors at the allowed dip.")
 
 
 def test_the_calculated_load_is_told_by_both_methods(plan):
