@@ -178,6 +178,12 @@ def made_must_run(home: Home, comfort: Comfort) -> Home:
     return _with_loads(changed, comfort.loads[:1], must_run=True)
 
 
+def by_importance_agrees(home: Home) -> bool:
+    """Whether an order by importance is possible beside the pairs of `never_before`."""
+    rank = {load.id: load.rank for load in home.loads}
+    return all(rank[second] >= rank[first] for first, second in home.never_before)
+
+
 def may_be_given_up(home: Home, load_id: str) -> bool:
     """Whether to do without a load, or to let it wait, may be proposed: not medical equipment."""
     return not home.load(load_id).is_medical

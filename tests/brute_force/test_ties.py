@@ -11,6 +11,7 @@ from dataclasses import replace
 import pytest
 
 from planner.errors import NoPlanError
+from planner.facts.home import CodeEntry
 from planner.facts.price_book import Controller, Module, SoftStarter, Transfer
 from planner.search.cheapest import cheapest_of
 from planner.search.frontier import frontier
@@ -94,8 +95,8 @@ def test_ties_happen():
     """Among these homes many plans have an equal, and some an equal on another generator."""
     tied = [ties_of(one, sizes, plan.cost_usd, plan.coverage)
             for one, sizes in map(small, range(50)) for plan in plans_of(one, sizes)]
-    assert sum(len(set(ranks)) > 1 for ranks in tied) >= 12
-    assert sum(len({kw for kw, _ in ranks}) > 1 for ranks in tied) >= 6
+    assert sum(len(set(ranks)) > 1 for ranks in tied) >= 8
+    assert sum(len({kw for kw, _ in ranks}) > 1 for ranks in tied) >= 4
 
 
 def test_a_smaller_generator_that_costs_more_to_buy():
@@ -117,9 +118,9 @@ def test_of_the_same_generator_the_plan_with_fewer_modules():
     Beside the heater, which is always connected, a generator of 5 kW has no room for the spa.
     """
     one = home(base(0.5), load("heater", 4.0, use=events((8.0, 2.0)), importance=5,
-                               allowed=frozenset({"direct"})),
+                               allowed=frozenset({"direct"}), code=CodeEntry("appliance", 1000.0)),
                load("spa", 4.0, importance=1, use=events((8.0, 2.0)),
                     allowed=frozenset({"module", "off"})))
-    sizes = book(generator(5.0, 2000.0), relocation=350.0)
+    sizes = book(generator(5.0, 2000.0, inertia_s=20.0), relocation=350.0)
     (plan,) = frontier(one, sizes).points
     assert {part.id: part.connection for part in plan.loads}["spa"] == "off"

@@ -13,7 +13,7 @@ from planner.plan.price import price_of
 from planner.search.problem import problems_of
 from planner.service.choice import BY_HAND, DIRECT, MODULE, OFF, Choice
 from planner.service.replay import Refusal, replay
-from tests.homes import ALL, base, book, generator
+from tests.homes import ALL, book, generator
 from tests.model.asking import least_usd, most_coverage
 from tests.model.tiny import MODULE as BY_MODULE
 from tests.model.tiny import engine, house, motor, oven, spa, tables_of, well, work
@@ -140,7 +140,7 @@ def test_the_order_that_is_read_keeps_every_wish():
 @pytest.mark.solver
 def test_a_home_without_wishes_is_covered():
     """Where nothing counts in coverage it is 1, and the cheapest valid plan is found."""
-    tables = tables_of(house(base(0.5)), SIZES)
+    tables = tables_of(house(oven(0.5, 40)), SIZES)
     assert most_coverage(tables) == pytest.approx(1.0)
     assert least_usd(tables, 1.0) == pytest.approx(2900.0)
 
