@@ -144,9 +144,14 @@ def _explore(
     if not problems:
         return ()
     rising = Rising(problems[0].limits)
-    for point in rising.run(problems, part_of(tell, 0.0, SEARCH)):
-        if on_point is not None:
-            on_point(point.problem.found(point.choice))
+    tick = part_of(tell, 0.0, SEARCH)
+    while True:
+        for point in rising.run(problems, tick):
+            if on_point is not None:
+                on_point(point.problem.found(point.choice))
+        if rising.points or not rising.opened:
+            break
+        rising, tick = Rising(rising.limits.longer()), part_of(tell, SEARCH, SEARCH)
     plans = []
     for number, point in enumerate(rising.points):
         tell(SEARCH + number / len(rising.points) * (PLANS - SEARCH))

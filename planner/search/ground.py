@@ -15,17 +15,19 @@ import numpy as np
 
 from planner.arrays import Bools, Floats, Ints
 from planner.progress import OnProgress
+from planner.search.crowding import Crowding
 from planner.search.desk import Answer, Desk
 from planner.search.known import Failure, Played, bits
 from planner.search.loops.hoping import BROKEN
 from planner.search.loops.inputs import NODES, Asked
-from planner.search.options import useful_starters
+from planner.search.options import heaviest_kw, useful_starters
 from planner.search.problem import Problem
 from planner.search.ways import (
     ASIDE,
     BIT,
     FIRM,
     OPEN_START,
+    PRICE_DIGITS,
     Node,
     Prices,
     Settling,
@@ -36,6 +38,7 @@ from planner.service.loops.inputs import Power
 from planner.service.supply import begins_kw
 from planner.tolerances import CODE_VA, LIMIT, SAME_COVERAGE
 
+ROUNDING_USD = 1e-5  # a bound is never above the price that it bounds, for rounding of floats
 LEAST_PROBE = 400
 """Prefixes of the search that asks whether any order can do, where it was cut short before."""
 
@@ -70,6 +73,11 @@ class Ground:
         return Prices(self.problem)
 
     @cached_property
+    def crowding(self) -> Crowding:
+        """What has to give way where not all can be always connected."""
+        return Crowding(self.problem, self.desk)
+
+    @cached_property
     def settling(self) -> Settling:
         """What follows from decisions."""
         return Settling(self.problem.house)
@@ -91,7 +99,7 @@ class Ground:
     @cached_property
     def pair_rows(self) -> tuple[Ints, Ints]:
         """Pairs of which the first stands before the second among the modules."""
-        first, second = np.nonzero(self.problem.house.before)
+        first, second = np.nonzero(self.problem.house.in_order)
         return first, second
 
     @cached_property
@@ -160,21 +168,54 @@ class Ground:
         usd, rank = self.prices.least(ways, soft)
         if usd == float("inf"):
             return None
-        return Node(ways, soft, usd, rank, hope, parent.order, parent.played, parent.probe)
+        opened = (ways & (ways - 1)) != 0
+        if opened.any():
+            may = opened & ((ways & FIRM) != 0)
+            firm = ((ways & FIRM) != 0) & ~opened
+            least = self.crowding.least(firm, may, self.prices.aside(ways, may))
+            usd = max(parent.usd, usd + max(0.0, least - ROUNDING_USD))
+            hope = min(hope, self._hope(ways) - self.crowding.least(
+                firm, may, self._value(ways, may)))
+        return Node(ways, soft, round(usd, PRICE_DIGITS), rank, hope, parent.order, parent.played, parent.probe)
 
     def _hope(self, ways: Ints) -> float:
         """Coverage that nothing beats, comfort by comfort; -1 if a promise cannot be kept."""
-        how = np.where((ways & ~ASIDE) == 0, OFF, np.where(ways == BIT[DIRECT], DIRECT, MODULE))
+        how = _how(ways)
         covered = self.desk.inputs.whole
         for c, loads in self.looked_at:
-            key = (c, how[loads].tobytes())
-            lost = self.desk.lost.get(key)
-            if lost is None:
-                lost = self.desk.lost[key] = self._lost_alone(c, how)
+            lost = self._lost(c, how, loads)
             if lost == BROKEN:
                 return -1.0
             covered -= lost
         return covered
+
+    def _value(self, ways: Ints, may: Bools) -> Floats:
+        """Coverage that each load costs at least if it gives way and is not played, shape (n,).
+
+        Where several of a comfort may give way, they share what the least of them costs.
+        """
+        how = _how(ways)
+        value = np.zeros(len(ways))
+        for c, loads in self.looked_at:
+            mine = [int(i) for i in loads if may[i] and not ways[i] & BIT[MODULE]]
+            if not mine:
+                continue
+            lost = self._lost(c, how, loads)
+            for i in mine:
+                without = how.copy()
+                without[i] = OFF
+                less = self._lost(c, without, loads)
+                value[i] = 2.0 if less == BROKEN else max(0.0, less - lost)
+            value[mine] = min(value[mine]) / len(mine)
+        return value
+
+    def _lost(self, c: int, how: Ints, loads: Ints) -> float:
+        """Coverage that a comfort costs at least; `BROKEN` if its promise cannot be kept."""
+        key = (c, how[loads].tobytes())
+        found = self.desk.lost.get(key)
+        if found is None:
+            found = self.desk.lost[key] = self._lost_alone(c, how)
+        return found
 
     def _lost_alone(self, c: int, how: Ints) -> float:
         n = len(how)
@@ -197,7 +238,7 @@ class Ground:
         supply = self.problem.supply
         start_kw = (power.begins_kw @ self.needs.T).max(axis=0)
         start_kva = self.needs @ power.start_kva
-        found: Bools = ((start_kw + supply.capacity_kw > supply.pick_kw - LIMIT)
+        found: Bools = ((start_kw + heaviest_kw(self.problem) > supply.pick_kw - LIMIT)
                         | (start_kva > supply.pick_kva - LIMIT))
         return found
 
@@ -266,10 +307,10 @@ class Ground:
                 if (more == woken).all():
                     break
                 woken = more
-        before = house.before
+        before = house.in_order
         if before.any():
             may_be_first = (ways & BIT[DIRECT]) != 0
-            before = (house.wished | (before & ~may_be_first[None, :])) & ~unsure[:, None]
+            before = (house.before | (before & ~may_be_first[None, :])) & ~unsure[:, None]
         watched = (firm | (blind & ~may_be_aside)) & self.table(node.soft).too_much
         return Asked(how=how, counted=counted, before=before, watched=watched)
 
@@ -358,3 +399,9 @@ class Ground:
         return Choice(connection, soft, (*order, *rest))
 
 
+
+
+def _how(ways: Ints) -> Ints:
+    """What is played: `OFF` what is left aside, `DIRECT`, and `MODULE` for all that is open."""
+    found: Ints = np.where((ways & ~ASIDE) == 0, OFF, np.where(ways == BIT[DIRECT], DIRECT, MODULE))
+    return found

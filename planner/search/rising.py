@@ -20,6 +20,7 @@ from planner.search.ways import Node, Rank
 from planner.service.choice import Choice
 from planner.tolerances import SAME_COVERAGE, SAME_USD
 
+COUNTED = 10  # prefixes of orders that a node of the queue counts for, by its time
 EVERY = 16  # nodes of the queue between two words about how far it is
 
 
@@ -76,6 +77,9 @@ class Rising:
             usd, _, _, _, _, ground, node = heapq.heappop(self.queue)
             if self._is_over(usd):
                 break
+            if self.nodes + COUNTED * self.taken > self.limits.all_nodes:
+                self._give_up(usd, node)
+                break
             self.taken += 1
             if self.taken % EVERY == 0:
                 share = max(share, self.taken / (self.taken + len(self.queue)))
@@ -83,6 +87,11 @@ class Rising:
             point = self._look_at(ground, node, lambda _: tick(share))
             if point is not None:
                 yield point
+
+    def _give_up(self, usd: float, node: Node) -> None:
+        """Note what was not looked at: cost from which on, and what is hoped for."""
+        self.opened += [(usd, node.hope), *((one[0], one[-1].hope) for one in self.queue)]
+        self.queue.clear()
 
     def _push(self, ground: Ground, node: Node) -> None:
         heapq.heappush(self.queue, (node.usd, node.rank[0], -node.hope, node.rank,
@@ -141,5 +150,5 @@ class Rising:
 
     def ceiling(self, point: Point) -> float:
         """Coverage that no plan of at most a point's cost beats."""
-        return max((bound for usd, bound in self.opened if usd <= point.usd + SAME_USD),
-                   default=point.coverage)
+        return max([point.coverage, *(min(1.0, bound) for usd, bound in self.opened
+                                      if usd <= point.usd + SAME_USD)])

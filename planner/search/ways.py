@@ -59,7 +59,7 @@ class Settling:
     def __init__(self, house: House) -> None:
         self.needs, self.before, self.foes = (
             [(int(i), int(k)) for i, k in np.argwhere(matrix)]
-            for matrix in (house.closure, house.wished, house.exclusive))
+            for matrix in (house.closure, house.before, house.exclusive))
 
     def settle(self, ways: Ints) -> bool:
         """Drop connections that contradict what is decided; False if a load is left without any."""
@@ -110,6 +110,12 @@ class Prices:
         self.cheapest: Floats = np.array([
             [min((usd for bit, usd in mine.items() if way & bit), default=np.inf)
              for way in range(16)] for mine in prices])
+
+    def aside(self, ways: Ints, may: Bools) -> Floats:
+        """What each load that may be always connected costs more if it is not, shape (n,) [USD]."""
+        found: Floats = np.where(
+            may, self.cheapest[self.rows, ways & ~FIRM] - self.cheapest[self.rows, ways], 0.0)
+        return np.minimum(found, 1e7)
 
     def least(self, ways: Ints, soft: tuple[int, ...]) -> tuple[float, Rank]:
         """Least cost [USD], infinite if the book cannot build it, and best rank in a tie."""
