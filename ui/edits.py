@@ -24,8 +24,9 @@ class Cell:
     """One column of an editable table: a key of the file, `ratings/propane/power` for inner ones.
 
     `help` tells what to write; `options` are what a choice or a list takes; `low` and `high` bound
-    a whole number; what is only `shown` cannot be changed; a `pinned` one stays in sight;
-    `unit` is put behind a bare number and in place of everyday spellings of it.
+    a whole number; what is only `shown` cannot be changed; a `pinned` one stays in sight, a `wide`
+    one has room for a few words; `unit` is put behind a bare number and in place of everyday
+    spellings of it.
     """
 
     key: str
@@ -36,6 +37,7 @@ class Cell:
     low: int | None = None
     high: int | None = None
     pinned: bool = False
+    wide: bool = False
     unit: str = ""
 
     @property

@@ -5,12 +5,8 @@ from __future__ import annotations
 from planner.facts.comfort import Comfort
 from planner.facts.home import Home
 from planner.plan.plan import LoadPlan, Plan
-from planner.report.comfort_words import (
-    NO_USE,
-    NOTHING_LOST,
-    comfort_phrase,
-    comfort_sentence,
-)
+from planner.report.comfort_words import NO_USE, comfort_phrase, day_phrase, shown_days
+from planner.report.promise_words import NOTHING_LOST
 from planner.report.smaller_words import listed
 from planner.report.words import count, span
 from planner.service.kept import Kept
@@ -20,7 +16,9 @@ IMPORTANCE = {"We can do without": 0, "Nice to have": 2, "Matters": 4, "Matters 
 MUST = MATTERS[-1]
 AS_USUAL = 0.995  # kept on every day, to be called as usual; a choice of words, no source
 
-LIKE, WAITS = "What it would be like on the hardest day", "What waits"
+LIKE, ALWAYS = "What it would be like on the hardest day", "Works as always"
+WAITS = "What waits"
+TOLD = frozenset({"room", "hot water", "meals", "car"})  # in figures, though as usual
 SOMEBODY = ("When the power fails somebody switches these off at the panel, and leaves them off "
             "until it is back. It costs nothing.")
 BY_HAND, OFF = "You switch it off yourself", "Off until the power is back"
@@ -60,8 +58,7 @@ def in_short(plan: Plan) -> str:
 
 def differs_sentences(plan: Plan) -> tuple[str, ...]:
     """Say of each comfort that is not as usual what it is like on the hardest day."""
-    return tuple(comfort_sentence(one, plan.menu.house) for one in plan.comforts
-                 if not is_as_usual(one, plan))
+    return tuple(like_sentence(one, plan) for one in plan.comforts if not is_as_usual(one, plan))
 
 
 def is_as_usual(kept: Kept, plan: Plan) -> bool:
@@ -80,11 +77,20 @@ def waiting(plan: Plan) -> tuple[LoadPlan, ...]:
 
 def happens_sentences(plan: Plan) -> dict[str, tuple[str, ...]]:
     """Say what happens when the power fails, under headings; a heading may be empty."""
+    mind = [one for one in plan.comforts if one.comfort.importance > 0 or one.comfort.must_run]
+    told = [one for one in mind if one.comfort.kind in TOLD or not is_as_usual(one, plan)]
     return {
-        LIKE: tuple(comfort_sentence(one, plan.menu.house) for one in plan.comforts
-                    if one.comfort.importance > 0 or one.comfort.must_run),
+        LIKE: tuple(like_sentence(one, plan) for one in told),
+        ALWAYS: tuple(one.comfort.label for one in mind if one not in told),
         WAITS: tuple(f"{part.label}: up to {span(part.longest_wait_h)}"
                      for part in waiting(plan)),
         BY_HAND: tuple(part.label for part in plan.loads if part.connection == "by hand"),
         OFF: tuple(part.label for part in plan.loads if part.connection == "off"),
     }
+
+
+def like_sentence(kept: Kept, plan: Plan) -> str:
+    """Say what a comfort is like on its hardest day; of a room in the heat and in the cold."""
+    house = plan.menu.house
+    said = [day_phrase(kept, house, day) for day in shown_days(kept, house)]
+    return f"{kept.comfort.label}: {', '.join(said)}"

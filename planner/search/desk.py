@@ -142,7 +142,7 @@ def inputs_of(house: House, rng: np.random.Generator) -> Inputs:
         works=works, cares=cares, wiring=wiring, must_run=house.must_run,
         single=((wiring.needs >= 0).sum(axis=1) == 1) & (wiring.foes < 0).all(axis=1),
         in_order=np.array(order, dtype=np.int64), preferred=_preferred(house),
-        idle=~works.can.any(axis=1) & ~house.in_order.any(axis=1) & ~house.in_order.any(axis=0),
+        idle=~works.can.any(axis=1) & ~house.before.any(axis=1) & ~house.before.any(axis=0),
         matters=(share > 0.0)[:, None] | (cares.bound < HUGE / 2.0),
         worth=np.ascontiguousarray(worth), patterns=patterns, pattern_day=pattern_day, whole=float(share.sum()) if share.any() else 1.0,
         keys=rng.integers(1, 2**63, size=(n, slots), dtype=np.uint64),

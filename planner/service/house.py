@@ -102,14 +102,6 @@ class House:
         return self.nature.cares.share
 
     @cached_property
-    def in_order(self) -> Bools:
-        """Whether i stands ahead of k if both take turns, shape (n, n): also by importance."""
-        if self.home.order_rule != "importance":
-            return self.before
-        rank = np.array([load.rank for load in self.home.loads])
-        return np.asarray(self.before | (rank[:, None] > rank[None, :]))
-
-    @cached_property
     def weight(self) -> Floats:
         """What a kW of each load counts at a start that nobody announced, shape (n,)."""
         return np.array([1.0 + ELECTRONIC_MORE * (nature_to_engine(load) == ELECTRONIC)

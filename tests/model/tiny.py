@@ -220,7 +220,7 @@ def start_within_the_dip():
 
 
 def unannounced_starts_are_picked_up():
-    """A heater of 2.5 kW that comes on while a kiln of 3 kW is on; 6 kW pick up 4.3 kW."""
+    """A heater of 2.5 kW that comes on while a kiln of 3 kW is on, on a light engine."""
     return tables_of(
         house(work("kiln", 3.0, 40, 41, allowed=ALL), work("heater", 2.5, 41, allowed=ALL)),
         book(engine(6.0, inertia_s=0.1)))

@@ -35,8 +35,8 @@ ROOM = Comfort("main-floor", "Main floor", "room", ("air",), 4, promise=Promise(
 UPSTAIRS = Comfort("upstairs", "Upstairs", "room", ("air-2",), 2)
 WATER = Comfort("hot-water", "Hot water", "hot water", ("heater",), 4)
 COMFORTS = (ROOM, UPSTAIRS, WATER)
-HOME = home(load("air", 3.0), load("air-2", 2.0), load("heater", 4.5, must_run=True),
-            comforts=COMFORTS)
+HOME = home(load("air", 3.0, comfort="main-floor"), load("air-2", 2.0, comfort="upstairs"),
+            load("heater", 4.5, must_run=True, comfort="hot-water"), comforts=COMFORTS)
 
 
 def comforts_of(text):

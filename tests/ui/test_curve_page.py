@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import pytest
-from planner.plan.unkept import unkept_findings
 
 from planner.plan.compliance import compliance_of
 from planner.plan.method import method_findings
 from planner.report.code_words import counted_sentence, way_sentence
+from planner.report.comfort_words import comfort_phrase
 from planner.report.tables.plan import WAITS_OF_A_PLAN
 from planner.report.words import money, share
 from planner.search.frontier import frontier
@@ -71,59 +71,87 @@ def test_what_the_code_asks_of_a_plan_stands_beside_it(points):
 
 
 def test_findings_of_a_plan_stand_on_its_page(points):
-    """A wish that a connection undoes, and a calculated load that fits by one method only."""
+    """A calculated load that fits by one method only is said, with what to do."""
     found = on_the_table(HOME)
     found.goal = Goal(none_starved=False)
-    at = settled(opened(found, "curve"))
-    plan = next(one for one in points if unkept_findings(one) and method_findings(one))
-    at.selectbox(key="plan shown").set_value(key_of(plan)).run()
-    settled(at)
-    for one in (*unkept_findings(plan), *method_findings(plan)):
-        assert one.sentence in told(at)
-        assert one.remedy in told(at)
-    assert WAITS_OF_A_PLAN in told(at)
-
-
-def test_pins_are_kept_and_the_oldest_gives_way(points):
-    """Up to four plans are pinned; a fifth takes the place of the oldest, none stands twice."""
-    assert len(points) > MOST_PINS
-    found = on_the_table(HOME)
-    at = settled(opened(found, "curve"))
-    for number, plan in enumerate(points[: MOST_PINS + 1], start=1):
+    at = settled(opened(found, "curve"), leaving=("options",))
+    for plan in points:
         at.selectbox(key="plan shown").set_value(key_of(plan)).run()
-        at.button(key="pin shown").click().run()
-        assert f"Pinned for the comparison: {min(number, MOST_PINS)} of {MOST_PINS}" in told(at)
-        assert "unpin shown" in keys(at)
-        assert "pin shown" not in keys(at)
-    assert found.pins == tuple(key_of(plan) for plan in points[1 : MOST_PINS + 1])
+        settled(at, leaving=("options",))
+        for one in method_findings(plan):
+            assert one.sentence in told(at)
+            assert one.remedy in told(at)
+        assert WAITS_OF_A_PLAN in told(at)
+
+
+def test_what_an_outage_is_like_stands_before_the_loads(points):
+    """Each comfort of the plan shown is in a table, with what it is like on its hardest day."""
+    found = on_the_table(HOME)
+    at = settled(opened(found, "curve"), leaving=("options",))
+    plan = points[-1]
+    at.selectbox(key="plan shown").set_value(key_of(plan)).run()
+    settled(at, leaving=("options",))
+    tables = [list(one.value.columns) for one in at.dataframe]
+    place = next(n for n, columns in enumerate(tables) if "On its hardest day" in columns)
+    assert place < next(n for n, columns in enumerate(tables) if "Connection" in columns)
+    frame = at.dataframe[place].value
+    for kept in plan.comforts:
+        mine = frame[frame["Comfort"] == kept.comfort.label]
+        assert comfort_phrase(kept, plan.menu.house) in set(mine["On its hardest day"])
+
+
+def test_pins_are_kept_and_the_oldest_gives_way():
+    """Up to four plans are pinned; a fifth takes the place of the oldest, none stands twice."""
+    found = on_the_table(HOME)
+    keys_of_plans = [PlanKey(one.id, 0.9) for one in book_of(found).facts.generators]
+    for number, key in enumerate(keys_of_plans[: MOST_PINS + 1], start=1):
+        found.pin(key)
+        found.pin(key)
+        assert len(found.pins) == min(number, MOST_PINS)
+    assert found.pins == tuple(keys_of_plans[1 : MOST_PINS + 1])
     found.pin(found.pins[0])
     assert len(found.pins) == MOST_PINS
-    settled(turned(at, "beside"))
+
+
+def test_the_plan_shown_is_pinned_and_unpinned_where_it_stands(points):
+    """One button pins it and lets it go; pinned it stands side by side, until it is let go there."""
+    found = on_the_table(HOME)
+    at = settled(opened(found, "curve"), leaving=("options",))
+    for plan in points[:2]:
+        at.selectbox(key="plan shown").set_value(key_of(plan)).run()
+        at.button(key="pin shown").click().run()
+        assert "unpin shown" in keys(at)
+        assert "pin shown" not in keys(at)
+    assert f"Pinned for the comparison: 2 of {MOST_PINS}" in told(at)
+    assert found.pins == tuple(map(key_of, points[:2]))
+    settled(turned(at, "beside"), leaving=("smaller",))
     assert not at.exception
     words = said(at)
-    assert all(money(plan.cost_usd) in words for plan in points[1 : MOST_PINS + 1])
+    assert all(money(plan.cost_usd) in words for plan in points[:2])
+    assert all(plan.supply.generator.label in words for plan in points[:2])
+    assert "Against " in words
     gone = found.pins[0]
     at.button(key=f"unpin {gone.generator} {gone.coverage}").click().run()
-    settled(at)
-    assert gone not in found.pins
-    assert len(found.pins) == MOST_PINS - 1
+    assert found.pins == (key_of(points[1]),)
     assert not at.exception
 
 
-@pytest.mark.parametrize("how_many", [2, 3, 4])
-def test_pinned_plans_stand_side_by_side(points, how_many):
-    """Two to four pinned plans each have a card and a column; prices are the engine's."""
+def test_four_pinned_plans_stand_side_by_side(points):
+    """Each has a card and a column; comforts that differ are told in their units."""
     found = on_the_table(HOME)
-    chosen = points[:how_many]
-    for plan in chosen:
-        found.pin(key_of(plan))
-    at = settled(opened(found, "beside"))
+    larger = [one.id for one in book_of(found).facts.generators
+              if points[-1].cost_usd < one.price + one.installation][:2]
+    for key in (*map(key_of, points[:2]), *(PlanKey(one, found.goal.coverage) for one in larger)):
+        found.pin(key)
+    assert len(found.pins) == MOST_PINS
+    at = settled(opened(found, "beside"), leaving=("smaller",))
     assert not at.exception
     words = told(at)
-    for plan in chosen:
-        assert money(plan.cost_usd) in words
-        assert plan.supply.generator.label in words
-    assert words.count("Against ") >= how_many - 1
+    for point in found.pins:
+        assert next(one.label for one in book_of(found).facts.generators
+                    if one.id == point.generator) in words
+    assert words.count("Against ") >= MOST_PINS - 1
+    assert words.count("degF") > MOST_PINS
 
 
 def test_a_pin_of_a_size_that_is_gone_does_not_fail():
@@ -150,7 +178,7 @@ def test_a_size_can_be_pinned_from_the_comparison():
     at.button(key="pin size").click().run()
     settled(at)
     assert not at.exception
-    assert found.pins[1] == PlanKey(size.id, 0.9)
+    assert found.pins[1] == PlanKey(size.id, found.goal.coverage)
     assert size.label in told(at)
 
 
@@ -174,13 +202,13 @@ def test_owning_cost_is_the_engines(points):
     assert found.basis is None
 
 
-def test_three_options_are_pinned_in_a_click():
+def test_options_are_pinned_in_a_click():
     """The options to begin a talk with are pinned together, and the button rests then."""
     found = on_the_table(HOME)
     at = settled(opened(found, "curve"))
     at.button(key="pin options").click().run()
     settled(at)
-    assert 2 <= len(found.pins) <= 3
+    assert 1 <= len(found.pins) <= 3
     assert at.button(key="pin options").disabled
     assert not at.exception
 

@@ -56,9 +56,7 @@ def level_chart(
     closed = pd.concat([rows, rows[rows["hour"] == rows["hour"].max()].assign(hour=24.0)],
                        ignore_index=True)
     last = rows.drop_duplicates("comfort_id").assign(hour=0.0, end_h=24.0)
-    last = last.assign(at=last["low"] + TOUCH / HIGHEST,
-                       said=[f"{means} {limit}" for means, limit in
-                             zip(last["means"], last["limit"], strict=True)])
+    last = last.assign(at=last["low"] + TOUCH / HIGHEST)
     labels = {str(place[name]): label for name, label in
               zip(last["comfort_id"], last["comfort"], strict=True)}
     x = alt.X("hour:Q", axis=hours_axis(0.0, 24.0, hour_title),
@@ -75,7 +73,7 @@ def level_chart(
         x=x, x2="end_h:Q", y=alt.Y("at:Q", scale=scale))
     words = alt.Chart(last).mark_text(align="left", baseline="bottom", dx=4, dy=-2,
                                       fontSize=11).encode(
-        x=x, y=alt.Y("at:Q", scale=scale), text="said:N")
+        x=x, y=alt.Y("at:Q", scale=scale), text="limit:N")
     touch = alt.Chart(rows).mark_rect(opacity=0.0).encode(
         x=x, x2="end_h:Q", y=y, y2="top:Q",
         tooltip=[alt.Tooltip("comfort:N", title="Comfort"), alt.Tooltip("time:N", title="Time"),
@@ -90,5 +88,5 @@ def _words(frame: pd.DataFrame) -> str:
         return "No comfort of this home keeps a level on this day."
     worst = frame.loc[frame.groupby("comfort_id", sort=False)["behind"].idxmax()]
     said = "; ".join(f"{row['comfort']} {row['reads']} at {clock(float(row['hour']))} "
-                     f"({row['means']} {row['limit']})" for row in worst.to_dict("records"))
+                     f"({row['limit']})" for row in worst.to_dict("records"))
     return f"How far each comfort is from as usual, by time of day. The furthest: {said}."

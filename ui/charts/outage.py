@@ -274,11 +274,11 @@ def _demand_words(
         return f"No load is on; the limit is {rating(capacity_kw)} kW."
     totals = frame.groupby("hour")["kw"].sum()
     peak_h = float(totals.index[int(totals.argmax())])
-    axis, _, _ = hour_title.partition(" [")
+    by, _, _ = hour_title.partition(" [")
     given = "" if rating_kw is None else f"; rating here {rating(rating_kw)} kW"
     tops = "" if "top_kw" not in frame else (
         f" The highest load within a step, starts included, is {frame['top_kw'].max():.1f} kW.")
-    return (f"Demand of {frame['load_id'].nunique()} loads in kW, stacked, by {axis.lower()}: the "
+    return (f"Demand of {frame['load_id'].nunique()} loads in kW, stacked, by {by.lower()}: the "
             f"peak is {totals.max():.1f} kW at {clock(peak_h)}, the limit {rating(capacity_kw)} kW"
             f"{given}.{tops}")
 

@@ -6,12 +6,12 @@ import streamlit as st
 
 from planner.facts.home import DesignDay
 from planner.plan.plan import Plan
-from planner.report.comfort_words import comfort_sentence
+from planner.report.family_comforts import ALWAYS, LIKE, happens_sentences
 from planner.report.tables.comforts import comfort_table
-from planner.report.tables.levels import level_frame
+from planner.report.tables.levels import level_frame, telling
 from ui.charts.levels import level_chart
 from ui.parts.drawing import draw
-from ui.parts.said import points
+from ui.parts.said import aside, plain, points
 from ui.parts.tables import show_frame, show_table
 
 ABOUT_STRIPS = ("Each strip is a comfort: the higher, the further from as usual; the broken line "
@@ -25,16 +25,20 @@ def show_comforts(plan: Plan, key: str) -> None:
 
 def show_hardest(plan: Plan) -> None:
     """Say of each comfort what it is like on its hardest day."""
-    points([comfort_sentence(kept, plan.menu.house) for kept in plan.comforts])
+    said = happens_sentences(plan)
+    points(said[LIKE])
+    if said[ALWAYS]:
+        aside(f"As always: {', '.join(said[ALWAYS])}.")
 
 
-def show_levels(plan: Plan, day: DesignDay, key: str) -> None:
-    """Draw how far each comfort that keeps a level is behind on a day."""
-    frame = level_frame(plan, day)
+def show_levels(plan: Plan, day: DesignDay, key: str, *, folded: bool = True) -> None:
+    """Draw how far each comfort that keeps a level is behind on a day, `folded` with its table."""
+    frame = telling(level_frame(plan, day), plan.menu.house.home)
     if not len(frame):
         return
-    st.subheader("Comfort by comfort", anchor=False)
+    st.subheader(f"Comfort by comfort, {plain(day.label)}", anchor=False)
     draw(level_chart(frame), f"{key} levels")
     st.caption(ABOUT_STRIPS)
-    with st.expander("The comforts as a table"):
-        show_frame(frame.drop(columns="behind"), f"{key} levels table", height=320)
+    if folded:
+        with st.expander("The comforts as a table"):
+            show_frame(frame.drop(columns="behind"), f"{key} levels table", height=320)

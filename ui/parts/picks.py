@@ -26,7 +26,8 @@ def show_options(
 ) -> None:
     """Draw the options as cards; `said` gives the sentences about each, `held` the reference's."""
     reference, currency = found.sheds_nothing, found.choices[0].plan.menu.book.currency
-    cards: list[Option | ShedsNothing] = [*found.choices, *([] if reference is None else [reference])]
+    cards: list[Option | ShedsNothing] = [*found.choices,
+                                          *([] if reference is None else [reference])]
     for place, card in zip(st.columns(len(cards)), cards, strict=True):
         with place.container(border=True):
             if isinstance(card, ShedsNothing):

@@ -10,11 +10,13 @@ from planner.facts.comfort import Comfort
 from planner.plan.plan import Plan
 from planner.report.choice_words import in_plain_words
 from planner.report.family_comforts import (
+    ALWAYS,
     BY_HAND,
     IMPORTANCE,
     LIKE,
     MATTERS,
     MUST,
+    OFF,
     SOMEBODY,
     can_be_chosen,
     differs_sentences,
@@ -45,6 +47,8 @@ from ui.parts.ready import what_can_be_planned
 from ui.parts.said import aside, plain, points
 from ui.parts.waiting import show_answer
 from ui.state import bound, heard
+
+IN_A_ROW = (ALWAYS, BY_HAND, OFF)
 
 
 def show() -> None:
@@ -113,9 +117,12 @@ def _show_plan(plan: Plan) -> None:
     for heading, lines in happens_sentences(plan).items():
         if lines:
             st.subheader(heading, anchor=False)
-            points(lines)
+            if heading in IN_A_ROW:
+                st.markdown(plain(", ".join(lines)))
+            else:
+                points(lines)
         if lines and heading == LIKE:
-            show_levels(plan, hardest_day([plan]), "family")
+            show_levels(plan, hardest_day([plan]), "family", folded=False)
         if lines and heading == BY_HAND:
             aside(SOMEBODY)
     st.header("What it would cost", anchor=False)

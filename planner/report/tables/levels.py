@@ -9,19 +9,22 @@ import numpy as np
 import pandas as pd
 
 from planner.facts.comfort import Comfort, ComfortKind
-from planner.facts.home import SLOT_H, SLOTS_PER_DAY, DesignDay
+from planner.facts.home import SLOT_H, SLOTS_PER_DAY, DesignDay, Home
 from planner.plan.plan import Plan
 from planner.report.words import number
 from planner.service.nature import HUGE
 from planner.service.stores import Store
 from planner.service.unlimited import levels_of
 
-COLUMNS = ("comfort", "comfort_id", "hour", "behind", "limit", "reads", "means")
+COLUMNS = ("comfort", "comfort_id", "hour", "behind", "reads", "limit")
 SAID: dict[ComfortKind, str] = {
-    "room": "promised", "hot water": "lukewarm beyond", "car": "less than wanted beyond",
-    "food": "food at risk beyond", "running water": "taps dry beyond", "pit": "full",
+    "room": "{} promised", "hot water": "lukewarm from {}", "car": "{} wanted",
+    "food": "{}: food at risk", "running water": "taps dry", "pit": "full",
 }
+"""What the limit of each kind is; its reading in the braces."""
+MINDED = "{}: you would mind"  # of a room without a promise
 NEXT_TO_NOTHING = 1e-9
+SOME_WAY = 0.5  # of the way to the limit, to be worth a strip; a choice
 
 
 def level_frame(plan: Plan, day: DesignDay) -> pd.DataFrame:
@@ -36,11 +39,11 @@ def level_frame(plan: Plan, day: DesignDay) -> pd.DataFrame:
 
     Returns
     -------
-    pandas.DataFrame, shape (96 * comforts, 7)
+    pandas.DataFrame, shape (96 * comforts, 6)
         ``comfort`` (label), ``comfort_id``, ``hour`` (start of the slot, 0-24), ``behind`` (share
-        of the way from as usual, 0, to the limit, 1; more is beyond it), ``limit`` (what the limit
-        is, in words), ``reads`` (the level in its unit, in words) and ``means`` (the limit's
-        name). Only comforts that keep a level and are in use on that day.
+        of the way from as usual, 0, to the limit, 1; more is beyond it), ``reads`` (the level in
+        its unit) and ``limit`` (what the limit is), both in words. Only comforts that keep a
+        level and are in use on that day; rooms first.
 
     Raises
     ------
@@ -51,20 +54,28 @@ def level_frame(plan: Plan, day: DesignDay) -> pd.DataFrame:
     d = house.home.days.index(day)
     first = house.judged(d * SLOTS_PER_DAY)
     levels = levels_of(house.works, house.cares, house.spell, plan.service.state)
-    rows: list[tuple[str, str, float, float, str, str, str]] = []
+    rows: list[tuple[str, str, float, float, str, str]] = []
     for c, comfort in enumerate(house.home.comforts):
         store = house.nature.levels[c][d]
         if not store.loads:
             continue
         bound = float(house.cares.bound[c, d])
         limit = _limit(comfort, store, bound)
-        said = (SAID[comfort.kind] if comfort.kind != "room" or bound < HUGE
-                else "minded beyond")
+        minded = comfort.kind == "room" and bound >= HUGE
+        said = (MINDED if minded else SAID[comfort.kind]).format(_reads(comfort, store, limit))
         rows += [(comfort.label, comfort.id, place * SLOT_H,
-                  float(level) / max(limit, NEXT_TO_NOTHING), _reads(comfort, store, limit),
+                  float(level) / max(limit, NEXT_TO_NOTHING),
                   _reads(comfort, store, float(level)), said)
                  for place, level in enumerate(levels[c, first:first + SLOTS_PER_DAY])]
     return pd.DataFrame(rows, columns=list(COLUMNS))
+
+
+def telling(frame: pd.DataFrame, home: Home) -> pd.DataFrame:
+    """Keep the rooms, which a family asks for first, and what comes some way to its limit."""
+    rooms = {one.id for one in home.comforts if one.kind == "room"}
+    furthest = frame.groupby("comfort_id")["behind"].max()
+    told = rooms | set(furthest[furthest >= SOME_WAY].index)
+    return frame[frame["comfort_id"].isin(told)]
 
 
 def _limit(comfort: Comfort, store: Store, bound: float) -> float:

@@ -5,9 +5,9 @@ from __future__ import annotations
 import pytest
 
 from planner.service.choice import DIRECT, MODULE, Choice
-from planner.study.why_smaller.conflict import sized
+from planner.search.problem import sized
 from planner.study.why_smaller.waiting import waiting_of
-from tests.homes import base, book, events, generator, home, load, motor
+from tests.homes import base, book, events, generator, home, load, motor, task
 
 
 def planned(house, prices, connection, order):
@@ -35,9 +35,9 @@ def test_a_start_that_lacks_power_is_told_from_running():
                  motor("air", 2.0, 9.0, use=events((18.0, 1.0))))
     plan = planned(house, book(generator(6.0, 3000.0)), (DIRECT, MODULE, MODULE), (1, 2))
     (found,) = waiting_of(plan)
-    start_kw = float(plan.supply.start_kw[2, 0])
+    room_kw = float(plan.supply.room_kw[2, 0])
     assert (found.load_id, found.short_of, found.unit) == ("air", "start-power", "kW")
-    assert found.missing == pytest.approx(0.5 + 3.0 + start_kw - plan.supply.short_time_kw)
+    assert found.missing == pytest.approx(0.5 + 3.0 - room_kw)
 
 
 def test_loads_that_never_run_together_are_no_shortage():
@@ -52,7 +52,7 @@ def test_loads_that_never_run_together_are_no_shortage():
 def test_nothing_is_listed_where_nothing_is_lost():
     """A load that waits and is served all the same loses nothing."""
     house = home(base(0.5), load("range", 5.0, use=events((18.0, 1.0))),
-                 load("dryer", 4.0, wait_h=2.0, use=events((18.0, 1.0))))
+                 task("dryer", 4.0, (18.0, 1.0), wait_h=2.0))
     plan = planned(house, book(generator(7.0, 3000.0)), (DIRECT, MODULE, MODULE), (1, 2))
     assert waiting_of(plan) == ()
 

@@ -21,7 +21,9 @@ SIZES = tuple(replace(generator(kw, 2000.0 + 300.0 * kw), id=f"set-{kw:g}",
 def plans():
     """Five loads at the same hour on five sizes: a curve with several of the sizes on it."""
     loads = [load(f"load-{n}", 2.0, importance=n, use=events((18.0, 1.0))) for n in (1, 2, 3, 4, 5)]
-    found = frontier(home(base(1.0), *loads), book(*SIZES)).points
+    offered = book(*SIZES)
+    sensing = tuple(replace(one, senses="call") for one in offered.modules)
+    found = frontier(home(base(1.0), *loads), replace(offered, modules=sensing)).points
     assert len({plan.supply.generator.id for plan in found}) >= 3
     return found
 

@@ -11,7 +11,7 @@ from planner.facts.comfort import Comfort, Promise
 from planner.facts.home import DesignDay, Use
 from planner.plan.menu import menu_of
 from planner.plan.plan import Plan
-from planner.report.tables.levels import COLUMNS, level_frame
+from planner.report.tables.levels import COLUMNS, level_frame, telling
 from planner.service.choice import DIRECT, MODULE, Choice
 from planner.service.house import house_of
 from planner.service.supply import supply_of
@@ -55,7 +55,7 @@ def test_only_what_keeps_a_level_is_in_the_frame(frame):
 def test_a_room_reads_in_degrees_up_to_its_promise(plan, frame):
     """The warmest slot is the worst temperature of the plan's judged day, the limit 82 degF."""
     room = frame[frame["comfort_id"] == "room"]
-    assert set(room["limit"]) == {"82 degF"}
+    assert set(room["limit"]) == {"82 degF promised"}
     warmest = max(float(text.removesuffix(" degF")) for text in room["reads"])
     assert warmest <= plan.comfort("room").worst[0] + 0.5
     assert room["behind"].max() == pytest.approx((warmest - 76.0) / (82.0 - 76.0), abs=0.1)
@@ -64,8 +64,16 @@ def test_a_room_reads_in_degrees_up_to_its_promise(plan, frame):
 def test_a_tank_reads_in_what_is_left(frame):
     """Full at the least, lukewarm from 30 % left on."""
     tank = frame[frame["comfort_id"] == "water"]
-    assert set(tank["limit"]) == {"30 % left"}
+    assert set(tank["limit"]) == {"lukewarm from 30 % left"}
     assert 0.0 <= tank["behind"].min() < tank["behind"].max()
+
+
+def test_rooms_and_what_comes_near_its_limit_are_worth_a_strip(plan, frame):
+    """A tank that stays nearly full is left out, one that is half way to lukewarm is not."""
+    quiet = frame.assign(behind=0.0)
+    assert set(telling(quiet, plan.menu.house.home)["comfort_id"]) == {"room"}
+    near = frame.assign(behind=0.6)
+    assert set(telling(near, plan.menu.house.home)["comfort_id"]) == {"room", "water"}
 
 
 def test_a_day_of_another_home_is_refused(plan):
@@ -94,7 +102,7 @@ def test_the_limit_is_a_line_with_its_words(frame):
     _, rules = drawn(level_chart(frame), "rule")
     _, words = drawn(level_chart(frame), "text")
     assert (rules["at"] - rules["low"]).nunique() == 1
-    assert words["said"].tolist() == ["promised 82 degF", "lukewarm beyond 30 % left"]
+    assert words["limit"].tolist() == ["82 degF promised", "lukewarm from 30 % left"]
 
 
 def test_the_axis_has_its_unit_and_the_picture_is_said(frame):

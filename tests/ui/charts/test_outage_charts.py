@@ -93,12 +93,12 @@ def test_the_stack_is_as_high_as_the_demand(plan, demand):
 
 
 def test_at_most_eight_loads_are_told_apart_and_a_large_short_one_is_among_them(plan, demand):
-    """The rest is folded and comes last; the dryer runs 45 min a day and is not hidden in it."""
+    """The rest is folded and comes last; the range runs an hour a day and is not hidden in it."""
     spec = demand_chart(demand, plan.supply.capacity_kw).to_dict()
     names = layers_of(spec, "area")[0]["encoding"]["color"]["scale"]["domain"]
     assert len(names) == TOLD_APART + 1
     assert names[-1] == REST_LABEL
-    assert "Clothes dryer" in names
+    assert "Range" in names
     energy = demand.groupby("load")["kw"].sum()
     assert [energy[name] for name in names[:-1]] == sorted(
         (energy[name] for name in names[:-1]), reverse=True)

@@ -132,4 +132,4 @@ def _column(cell: Cell) -> Any:  # noqa: ANN401
             return made.MultiselectColumn(cell.heading, help=cell.help, options=options)
         case _:
             return made.TextColumn(cell.heading, help=cell.help, pinned=cell.pinned,
-                                   width="medium" if cell.pinned else None)
+                                   width="medium" if cell.pinned or cell.wide else None)
