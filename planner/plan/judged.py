@@ -58,12 +58,11 @@ def judged(menu: Menu, supply: Supply, choice: Choice) -> Judged:
     wrong += unfit
     if price is None and not unfit:
         wrong.append("no controller or transfer equipment is large enough")
-    ahead = (*(i for i, how in enumerate(choice.connection) if how == DIRECT), *choice.order)
-    for later, i in enumerate(ahead):
-        if choice.connection[i] == MODULE:
-            wrong += [f"{home.loads[i].label} has to stand before {home.loads[k].label}"
-                      for k in ahead[:later] if menu.house.before[i, k] or (
-                          choice.connection[k] == MODULE and menu.house.in_order[i, k])]
+    direct = [i for i, how in enumerate(choice.connection) if how == DIRECT]
+    for later, i in enumerate(choice.order):
+        late = [k for k in direct if menu.house.wished[i, k]]
+        late += [k for k in choice.order[:later] if menu.house.before[i, k]]
+        wrong += [f"{home.loads[i].label} has to stand before {home.loads[k].label}" for k in late]
     return Judged(service, price, sheet, tuple(wrong))
 
 

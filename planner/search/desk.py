@@ -144,7 +144,8 @@ def inputs_of(house: House, rng: np.random.Generator) -> Inputs:
         in_order=np.array(order, dtype=np.int64), preferred=_preferred(house),
         idle=~works.can.any(axis=1) & ~house.before.any(axis=1) & ~house.before.any(axis=0),
         matters=(share > 0.0)[:, None] | (cares.bound < HUGE / 2.0),
-        worth=np.ascontiguousarray(worth), patterns=patterns, pattern_day=pattern_day, whole=float(share.sum()) if share.any() else 1.0,
+        worth=np.ascontiguousarray(worth), patterns=patterns, pattern_day=pattern_day,
+        whole=float(share.sum()) if share.any() else 1.0,
         keys=rng.integers(1, 2**63, size=(n, slots), dtype=np.uint64),
         load_keys=rng.integers(1, 2**63, size=n, dtype=np.uint64))
 

@@ -39,6 +39,7 @@ from planner.service.supply import begins_kw
 from planner.tolerances import CODE_VA, LIMIT, SAME_COVERAGE
 
 ROUNDING_USD = 1e-5  # a bound is never above the price that it bounds, for rounding of floats
+NO_BAR = -0.5  # any plan covers more; what is none is hoped to cover -1
 LEAST_PROBE = 400
 """Prefixes of the search that asks whether any order can do, where it was cut short before."""
 
@@ -55,7 +56,7 @@ class Table:
 
 @dataclass
 class Ground:
-    """One size: its open decisions, and what is known of them; `nodes` counts prefixes of orders."""
+    """One size: open decisions, and what is known of them; `nodes` counts prefixes of orders."""
 
     problem: Problem
     desk: Desk
@@ -99,7 +100,7 @@ class Ground:
     @cached_property
     def pair_rows(self) -> tuple[Ints, Ints]:
         """Pairs of which the first stands before the second among the modules."""
-        first, second = np.nonzero(self.problem.house.in_order)
+        first, second = np.nonzero(self.problem.house.before)
         return first, second
 
     @cached_property
@@ -120,7 +121,8 @@ class Ground:
     def root(self) -> Node | None:
         """The node in which nothing is decided that can be; None if there is no plan."""
         soft = tuple(NO_STARTER if len(mine) == 1 else OPEN_START for mine in self.starters)
-        return self._node(self.prices.open_ways.copy(), soft, Node(self.prices.open_ways, soft))
+        return self._node(self.prices.open_ways.copy(), soft, Node(self.prices.open_ways, soft),
+                          NO_BAR)
 
     def node_of(self, choice: Choice) -> Node | None:
         """The leaf of a choice; None if what is connected contradicts itself or does not fit."""
@@ -129,34 +131,38 @@ class Ground:
         able = self.settling.settle(ways) and self.fit(node) is not None
         return node if able else None
 
-    def children(self, node: Node) -> list[Node]:
-        """Decide one more soft starter, else one more connection; a leaf has none."""
+    def children(self, node: Node, bar: float) -> list[Node]:
+        """Decide one more soft starter, else one more connection; only what may beat a bar."""
         for i in self.turn:
             if node.soft[i] == OPEN_START:
-                return [one for one in (self._started(node, i, s) for s in self.starters[i]) if one]
+                found = [self._started(node, i, s, bar) for s in self.starters[i]]
+                return [one for one in found if one]
         opened = node.opened
         for i in self.turn:
             if opened[i]:
                 return [one for bit in BIT.values() if node.ways[i] & bit
-                        and (one := self._connected(node, i, bit))]
+                        and (one := self._connected(node, i, bit, bar))]
         return []
 
-    def _started(self, node: Node, i: int, s: int) -> Node | None:
+    def _started(self, node: Node, i: int, s: int, bar: float) -> Node | None:
         ways = node.ways.copy()
         if s != NO_STARTER:
             ways[i] &= ~ASIDE
-        return self._node(ways, (*node.soft[:i], s, *node.soft[i + 1:]), node)
+        return self._node(ways, (*node.soft[:i], s, *node.soft[i + 1:]), node, bar)
 
-    def _connected(self, node: Node, i: int, bit: int) -> Node | None:
+    def _connected(self, node: Node, i: int, bit: int, bar: float) -> Node | None:
         ways = node.ways.copy()
         ways[i] = bit
-        return self._node(ways, node.soft, node)
+        return self._node(ways, node.soft, node, bar)
 
-    def _node(self, ways: Ints, soft: tuple[int, ...], parent: Node) -> Node | None:
+    def _node(self, ways: Ints, soft: tuple[int, ...], parent: Node, bar: float) -> Node | None:
         """A node with all that follows from what is decided; None if nothing can come of it."""
-        hope = min(parent.hope, self._hope(ways))
+        hope = parent.hope
         while True:
-            if hope < -0.5 or not self.settling.settle(ways):
+            if not self.settling.settle(ways):
+                return None
+            hope = min(hope, self._hope(ways))
+            if hope <= bar + SAME_COVERAGE:
                 return None
             fits = self.fit(Node(ways, soft))
             if fits is None:
@@ -176,7 +182,10 @@ class Ground:
             usd = max(parent.usd, usd + max(0.0, least - ROUNDING_USD))
             hope = min(hope, self._hope(ways) - self.crowding.least(
                 firm, may, self._value(ways, may)))
-        return Node(ways, soft, round(usd, PRICE_DIGITS), rank, hope, parent.order, parent.played, parent.probe)
+            if hope <= bar + SAME_COVERAGE:
+                return None
+        return replace(parent, ways=ways, soft=soft, usd=round(usd, PRICE_DIGITS), rank=rank,
+                       hope=hope)
 
     def _hope(self, ways: Ints) -> float:
         """Coverage that nothing beats, comfort by comfort; -1 if a promise cannot be kept."""
@@ -307,10 +316,10 @@ class Ground:
                 if (more == woken).all():
                     break
                 woken = more
-        before = house.in_order
+        before = house.before
         if before.any():
             may_be_first = (ways & BIT[DIRECT]) != 0
-            before = (house.before | (before & ~may_be_first[None, :])) & ~unsure[:, None]
+            before = (house.wished | (before & ~may_be_first[None, :])) & ~unsure[:, None]
         watched = (firm | (blind & ~may_be_aside)) & self.table(node.soft).too_much
         return Asked(how=how, counted=counted, before=before, watched=watched)
 
@@ -349,8 +358,13 @@ class Ground:
             return None
         if OPEN_START in node.soft or self._is_only_first_or_off(node):
             _, most = self.desk.look(asked, table.power, 2.0, first=True, nodes=0)
-            hope = min(node.hope, most)
-            return None if most <= bar + SAME_COVERAGE else replace(node, hope=hope)
+            return None if most <= bar + SAME_COVERAGE else replace(
+                node, hope=min(node.hope, most))
+        return self._probed(node, asked, bar, tick)
+
+    def _probed(self, node: Node, asked: Asked, bar: float, tick: OnProgress) -> Node | None:
+        """`can_do` by searching the orders."""
+        table, played = self.table(node.soft), self._played(asked)
         order = self._known_order(asked, node)
         if order and self.desk.follow(asked, table.power, order, bar) > bar + SAME_COVERAGE:
             return replace(node, order=order, played=played)
@@ -372,10 +386,13 @@ class Ground:
         return bool((node.opened & ((node.ways & BIT[MODULE]) == 0)).any())
 
     def _known_order(self, asked: Asked, node: Node) -> tuple[int, ...]:
-        """The order known for a node, of what is now asked; empty if loads are missing."""
+        """The order known for a node, if it is one of what is now asked; else empty."""
         played = (asked.how == MODULE) & ~self.desk.inputs.idle
         order = tuple(i for i in node.order if played[i])
-        return order if len(order) == int(played.sum()) else ()
+        if len(order) != int(played.sum()):
+            return ()
+        kept = not np.tril(asked.before[np.ix_(order, order)]).any()  # nobody stands too late
+        return order if kept else ()
 
     def best(self, node: Node, bar: float, tick: OnProgress, nodes: int) -> Answer:
         """Search the best order of a leaf above a bar; the order that is known for it first."""

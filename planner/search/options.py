@@ -59,7 +59,7 @@ def count_of(options: list[list[Option]]) -> int:
 
 
 def useful_starters(problem: Problem) -> list[list[int]]:
-    """Soft starters of each load of which none does the same as a cheaper one; none at all first."""
+    """Soft starters of each load, of which none does the same as a cheaper one; none first."""
     menu, supply = problem.menu, problem.supply
     firm = menu.allowed[:, DIRECT] | menu.allowed[:, BY_HAND]
     takeover = supply.start_kva[firm, NO_STARTER].sum() > supply.takeover_kva - LIMIT

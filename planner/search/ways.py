@@ -59,7 +59,7 @@ class Settling:
     def __init__(self, house: House) -> None:
         self.needs, self.before, self.foes = (
             [(int(i), int(k)) for i, k in np.argwhere(matrix)]
-            for matrix in (house.closure, house.before, house.exclusive))
+            for matrix in (house.closure, house.wished, house.exclusive))
 
     def settle(self, ways: Ints) -> bool:
         """Drop connections that contradict what is decided; False if a load is left without any."""
@@ -68,15 +68,29 @@ class Settling:
         now = ways.tolist()
         while True:
             was = list(now)
-            self._once(now)
+            self._together(now)
+            self._apart(now)
             if not all(now):
                 return False
             if now == was:
                 ways[:] = now
                 return True
 
-    def _once(self, ways: list[int]) -> None:
+    def _apart(self, ways: list[int]) -> None:
+        """Who stands before whom, who is never on with whom."""
         direct, module = BIT[DIRECT], BIT[MODULE]
+        for i, k in self.before:
+            if ways[k] == direct:
+                ways[i] &= ~module
+            if ways[i] == module:
+                ways[k] &= ~direct
+        for i, k in self.foes:
+            if ways[i] == direct:
+                ways[k] &= ~direct
+
+    def _together(self, ways: list[int]) -> None:
+        """What a load needs is connected as firmly."""
+        direct = BIT[DIRECT]
         for i, k in self.needs:
             if ways[i] == direct:
                 ways[k] &= direct
@@ -86,14 +100,6 @@ class Settling:
                 ways[i] &= ASIDE
             if not ways[k] & direct:
                 ways[i] &= ~direct
-        for i, k in self.before:
-            if ways[k] == direct:
-                ways[i] &= ~module
-            if ways[i] == module:
-                ways[k] &= ~direct
-        for i, k in self.foes:
-            if ways[i] == direct:
-                ways[k] &= ~direct
 
 
 class Prices:

@@ -51,8 +51,10 @@ class House:
     exclusive : ndarray of bool, shape (n, n)
         Symmetric: the two are never on together.
     before : ndarray of bool, shape (n, n)
-        ``before[i, k]``: load i stands ahead of k, direct ones ahead of all modules: from the
-        wishes, and from the stages of a room that work on the same day.
+        ``before[i, k]``: load i stands ahead of k among the modules: from the wishes, from the
+        stages of a room that work on the same day, and from importance where the home asks for it.
+    wished : ndarray of bool, shape (n, n)
+        The same without importance: here a direct load counts as ahead of all modules.
     must_run : ndarray of bool, shape (n,)
     """
 
@@ -69,6 +71,7 @@ class House:
     closure: Bools
     exclusive: Bools
     before: Bools
+    wished: Bools
     must_run: Bools
 
     @property
@@ -142,6 +145,7 @@ def house_of(home: Home) -> House:
     draw, caps, names = _rows(home, place)
     exclusive = _exclusive(home, place)
     nature = with_unlimited(home, nature_of(home), exclusive)
+    wished = _wished(home, place, nature.works.can)
     return House(
         home=home,
         ids=ids,
@@ -155,7 +159,8 @@ def house_of(home: Home) -> House:
         start_s=np.array([sum(step.seconds for step in ld.surge) for ld in home.loads]),
         closure=_closure(home, place),
         exclusive=exclusive,
-        before=_before(home, place, nature),
+        before=wished | _by_importance(home),
+        wished=wished,
         must_run=np.array([load.must_run for load in home.loads], dtype=np.bool_),
     )
 
@@ -196,16 +201,25 @@ def _exclusive(home: Home, place: dict[str, int]) -> Bools:
     return matrix
 
 
-def _before(home: Home, place: dict[str, int], nature: Nature) -> Bools:
+def _wished(home: Home, place: dict[str, int], can: Bools) -> Bools:
     matrix = np.zeros((len(place), len(place)), dtype=np.bool_)
     for first, second in order_pairs(home):
         matrix[place[first], place[second]] = True
-    for comfort, levels in zip(home.comforts, nature.levels, strict=True):
-        for level in levels if comfort.kind == "room" else ():
-            stages = [place[one] for one in level.loads]  # those that work on the same day
-            for later, k in enumerate(stages):
-                matrix[stages[:later], k] = True
+    works_on = can.reshape(len(place), -1, SLOTS_PER_DAY).any(axis=2)
+    for comfort in home.comforts:
+        stages = [place[one] for one in comfort.loads if home.load(one).nature == "room"]
+        for later, k in enumerate(stages):
+            for i in stages[:later]:
+                matrix[i, k] |= bool((works_on[i] & works_on[k]).any())
     return matrix
+
+
+def _by_importance(home: Home) -> Bools:
+    rank = np.array([load.rank for load in home.loads])
+    if home.order_rule != "importance":
+        return np.zeros((len(rank), len(rank)), dtype=np.bool_)
+    ahead: Bools = rank[:, None] > rank[None, :]
+    return ahead
 
 
 def day_of(house: House, slot: int) -> DesignDay:

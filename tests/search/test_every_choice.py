@@ -35,14 +35,14 @@ def is_firm_enough(house, connection):
         if connection[i] == MODULE and connection[k] not in (DIRECT, MODULE):
             return False
     return not any(connection[k] == DIRECT and connection[i] == MODULE
-                   for i, k in np.argwhere(house.before))
+                   for i, k in np.argwhere(house.wished))
 
 
 def orders_of(house, connection):
     """Every order of the module loads that keeps who stands before whom."""
     modules = [i for i, how in enumerate(connection) if how == MODULE]
     return [order for order in permutations(modules)
-            if not any(house.in_order[later, first] for first, later in combinations(order, 2))]
+            if not any(house.before[later, first] for first, later in combinations(order, 2))]
 
 
 def choices_of(problem):
