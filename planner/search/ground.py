@@ -115,7 +115,7 @@ class Ground:
     def looked_at(self) -> list[tuple[int, Ints]]:
         """Comforts that the coverage or a promise looks at, with their loads."""
         cares = self.problem.house.cares
-        return [(c, cares.load[cares.load_first[c]:cares.load_first[c + 1]])
+        return [(int(c), cares.load[cares.load_first[c]:cares.load_first[c + 1]])
                 for c in np.flatnonzero(self.desk.inputs.matters.any(axis=1))]
 
     def root(self) -> Node | None:

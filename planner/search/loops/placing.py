@@ -74,7 +74,7 @@ def put(i: int, depth: int, inputs: Inputs, asked: Asked, power: Power, state: S
                 if asked.counted[i]:
                     space.mean_kw[t] += kw * (ran - before)
         count += 1
-    space.count[depth] = count
+    space.filled[depth] = count
     space.waits[i] = False
     return not (refused and inputs.must_run[i])
 
@@ -87,7 +87,7 @@ def take_back(i: int, depth: int, inputs: Inputs, state: State, space: Space) ->
     if c >= 0:
         for t in range(space.ran.shape[0]):
             state.given[c, t] = space.was_given[depth, t]
-    for e in range(space.count[depth]):
+    for e in range(space.filled[depth]):
         t = space.slot[depth, e]
         for r in range(wiring.rows):
             state.sums[r, t] = space.was_sums[depth, r, e]
@@ -135,7 +135,7 @@ def narrow(i: int, depth: int, inputs: Inputs, power: Power, state: State, space
             continue
         c = works.comfort[b]
         went = False
-        for e in range(space.count[depth]):
+        for e in range(space.filled[depth]):
             t = space.slot[depth, e]
             if not space.room[b, t]:
                 continue
@@ -192,8 +192,10 @@ def list_onsets(i: int, length: int, state: State, space: Space) -> None:
 
 
 @compiled
-def is_picked_up(i: int, t: int, inputs: Inputs, power: Power, state: State, space: Space) -> bool:
-    """Rule 3 for a load that starts unannounced in slot t, beside what is on of the counted ones."""
+def is_picked_up(
+    i: int, t: int, inputs: Inputs, power: Power, state: State, space: Space
+) -> bool:
+    """Rule 3 for a load that starts unannounced in slot t, beside the counted ones that are on."""
     wiring = inputs.wiring
     day = t // (wiring.spell * SLOTS)
     looks_back = t % (wiring.spell * SLOTS) > 0
