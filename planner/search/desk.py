@@ -102,8 +102,10 @@ class Desk:
 
     def follow(self, asked: Asked, power: Power, order: tuple[int, ...], bar: float) -> float:
         """Play one order on what `look` began: its coverage, -1 if it is none above the bar."""
-        walking.begin(self.inputs, asked, power, self.state, self.space)
         members = [i for i in order if not self.inputs.idle[i]]
+        if any(asked.before[i, k] for place, i in enumerate(members) for k in members[:place]):
+            return -1.0
+        walking.begin(self.inputs, asked, power, self.state, self.space)
         self.space.path[: len(members)] = members
         return float(walking.follow_order(bar, len(members), self.inputs, asked, power, self.state,
                                           self.space))

@@ -326,8 +326,9 @@ class Ground:
     def _played(self, asked: Asked) -> Played:
         aside, direct = asked.how == OFF, asked.how == DIRECT
         first, second = self.pair_rows
+        holds = asked.before[first, second] & ~aside[first]  # what is not played stands last
         return Played(bits(direct), bits(aside), bits(asked.counted & ~aside),
-                      bits(asked.watched & ~aside), bits(asked.before[first, second]),
+                      bits(asked.watched & ~aside), bits(holds),
                       bits(direct[first] | aside[second]))
 
     def search(
