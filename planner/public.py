@@ -175,8 +175,10 @@ def explain(
     return _explain(home, _book_of(home, book), coverage)
 
 
-def simulate(plan: Plan, *, seeds: int = USUAL_SEEDS, hours: float = 24.0) -> Results:
+def simulate(plan: Plan, *, seeds: int = USUAL_SEEDS, hours: float | None = None) -> Results:
     """Put a plan through outages second by second, so many on each design day of its home.
+
+    They last as long as the spell that it is made for, unless other `hours` are given.
 
     Raises
     ------
@@ -187,8 +189,9 @@ def simulate(plan: Plan, *, seeds: int = USUAL_SEEDS, hours: float = 24.0) -> Re
         message = f"Give a plan, as planner.recommend(home) does, not {_named(plan)}."
         raise TypeError(message)
     _check("seeds", seeds, 1, MOST_SEEDS)
-    _check("hours", hours, *OUTAGE_H)
-    return Results(plan, hours, tuple(outages(plan, seeds=seeds, hours=hours)))
+    long_h = 24.0 * plan.menu.house.spell if hours is None else hours
+    _check("hours", long_h, *OUTAGE_H)
+    return Results(plan, long_h, tuple(outages(plan, seeds=seeds, hours=long_h)))
 
 
 def _book_of(home: Home, book: PriceBook | None) -> PriceBook:

@@ -59,7 +59,7 @@ class OutageWish:
 
     day: str = ""
     start_h: float = 14.0
-    hours: float = 24.0
+    hours: float = 72.0
     seed: int = 0
 
 

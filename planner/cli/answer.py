@@ -21,6 +21,7 @@ from planner.report.plan_words import (
     capacity_sentence,
     price_sentence,
 )
+from planner.report.smaller_words import listed
 from planner.report.starved import warning_sentences
 from planner.report.tables.comforts import comfort_table, how_kept
 from planner.report.tables.comparison import alike, comparison_table, named_plans
@@ -73,8 +74,8 @@ def show_comparison(
     draw(comparison_table(plans), footnote=price_notice(book))
     _show_steps(found, book)
     same = alike(plans)
-    if same:
-        say(f"Alike in all: {', '.join(same)}.")
+    if same and len(plans) > 1:
+        say(f"The same in all: {listed(same)}.")
     if found.reference is None:
         say("No load shedding: no generator of the price book carries the whole house.")
     if found.missing:

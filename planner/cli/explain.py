@@ -18,12 +18,14 @@ from planner.plan.plan import Plan
 from planner.report.cautions import price_notice
 from planner.report.explain_data import explanation_data
 from planner.report.order_words import order_sentences
+from planner.report.plan_words import keeps
 from planner.report.smaller_words import smaller_sections
 from planner.report.starved import raised_goal_sentence, warning_sentences
+from planner.report.tables.points import less_than_usual
 from planner.report.tables.smaller import smaller_table
 from planner.report.tables.verify import margin_sentences, quiet_sentence, verify_table
 from planner.report.tables.wishes import free_sentences, how_it_counts, is_free, wish_table
-from planner.report.words import money, rating, share
+from planner.report.words import money, rating
 from planner.study.explain import explain
 from planner.study.recommend import Recommendation
 from planner.study.verify import Doubt
@@ -76,7 +78,8 @@ def _show_recommended(home: Home, found: Recommendation) -> None:
     supply, currency = plan.supply, plan.menu.book.currency
     say(f"{home.label}: recommended is the {supply.generator.label}, "
         f"{rating(supply.derated_kw)} kW on this site, with {plan.price.transfer.label}.")
-    say(f"Installed cost {money(plan.cost_usd, currency)}, coverage {share(plan.coverage)}.")
+    say(f"Installed cost {money(plan.cost_usd, currency)}; {keeps(plan)}.")
+    say(f"Less than usual, each on its hardest day: {less_than_usual(plan)}.")
     for sentence in warning_sentences(plan, found.starving):
         say(sentence)
     if plan.proof.kind != "proven":

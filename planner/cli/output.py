@@ -19,10 +19,10 @@ from rich.text import Text
 from planner.cli.interrupt import INTERRUPTED, NO_ANSWER, in_one_piece
 from planner.cli.state import State
 from planner.errors import Finding, PlannerError, Severity
+from planner.plan.schema import SCHEMA
 from planner.quoting import MOST_QUOTED, harmless, harmless_json, shortened
 from planner.report.cautions import CAUTIONS
 from planner.report.findings import finding_data
-from planner.report.schema import SCHEMA
 from planner.report.tables.column import Table
 
 Item = TypeVar("Item")

@@ -17,6 +17,8 @@ from planner.plan.goal import USUAL_COVERAGE
 from planner.plan.plan import Plan
 from planner.quoting import quoted, some
 from planner.report.outage import outage_data
+from planner.report.tables.lived import FOOTNOTE as LIVED
+from planner.report.tables.lived import lived_table
 from planner.report.tables.outage import (
     comfort_table,
     equipment_table,
@@ -48,8 +50,9 @@ SECONDS = QuantityOption(ENGINE_CALL, "s")
 @affordable
 @click.option("--plan", "plan_file", metavar="FILE",
               help="Play this plan, as plan --json wrote it.")
-@click.option("--hours", type=NumberOption(*OUTAGE_H), default=72.0,
-              show_default=True, help="How long the utility is gone.")
+@click.option("--hours", type=NumberOption(*OUTAGE_H), default=None,
+              help="How long the utility is gone; as long as the spell of the home (72 h unless "
+                   "its file says otherwise) if nothing is said.")
 @click.option("--seeds", type=click.IntRange(1, MOST_SEEDS), default=USUAL_SEEDS, show_default=True,
               help="How many outages on each design day.")
 @click.option("--start", "start_h", type=NumberOption(*START_H), default=0.0,
@@ -64,6 +67,10 @@ SECONDS = QuantityOption(ENGINE_CALL, "s")
               default=USUAL.warm_up_s,
               help="From the call for the engine to the transfer, longer for a cold engine; "
                    f"{USUAL.warm_up_s:g} s if nothing is said.")
+@click.option("--by-hand", "by_hand_h", type=NumberOption(0.0, OUTAGE_H[1]),
+              default=USUAL.by_hand_h, show_default=True, metavar="HOURS",
+              help="How long what the family switches off by hand stays on, because nobody is "
+                   "home; 0: somebody does it before the generator takes over.")
 @click.option("--blind", is_flag=True, help="No module senses anything of its load.")
 @click.option("--all-sense", is_flag=True, help="Every module senses the call of its load.")
 @click.option("--stuck-open", metavar="LOAD", help="A module that never closes.")
@@ -76,10 +83,10 @@ SECONDS = QuantityOption(ENGINE_CALL, "s")
 @click.pass_obj
 def command(
     state: State, *, home_file: str, coverage: float | None, allow_unserved: bool,
-    budget: float | None, plan_file: str | None, hours: float, seeds: int, start_h: float,
-    want_log: bool, sensing_s: float, warm_up_s: float, blind: bool, all_sense: bool,
-    stuck_open: str | None, stuck_closed: str | None, sensor_lost: bool, failed_starts: int,
-    book: str | None, order: OrderRule | None,
+    budget: float | None, plan_file: str | None, hours: float | None, seeds: int, start_h: float,
+    want_log: bool, sensing_s: float, warm_up_s: float, by_hand_h: float, blind: bool,
+    all_sense: bool, stuck_open: str | None, stuck_closed: str | None, sensor_lost: bool,
+    failed_starts: int, book: str | None, order: OrderRule | None,
 ) -> int:
     """Put a plan through many outages, second by second, with random but repeatable use.
 
@@ -97,18 +104,19 @@ def command(
                                budget_usd=budget, none_starved=not allow_unserved,
                                on_progress=tick).plan)
     _check(plan, fault)
-    settings = Settings(sensing_s=sensing_s, warm_up_s=warm_up_s,
+    settings = Settings(sensing_s=sensing_s, warm_up_s=warm_up_s, by_hand_h=by_hand_h,
                         senses="nothing" if blind else "calls" if all_sense else "as bought")
-    found, complete = _played(plan, seeds, hours, start_h, settings, fault)
+    long_h = 24.0 * home.spell_days if hours is None else hours
+    found, complete = _played(plan, seeds, long_h, start_h, settings, fault)
     if not found:
         show_interrupted(state, f"{home.label}: interrupted before an outage was played on every "
                                 "design day.")
         return INTERRUPTED
-    results = Results(plan, hours, tuple(found))
+    results = Results(plan, long_h, tuple(found))
     log = None
     if want_log:
         day = max(home.days, key=lambda one: one.weight)
-        log = simulate(plan, day, 0, hours=hours, start_h=start_h, settings=settings,
+        log = simulate(plan, day, 0, hours=long_h, start_h=start_h, settings=settings,
                        fault=fault).lines()
     if state.as_json:
         emit(outage_data(results, settings, complete=complete, log=log,
@@ -158,10 +166,11 @@ def _show(home: Home, results: Results, settings: Settings, *, complete: bool,
     for sentence in verdict_sentences(results, fault=fault):
         say(sentence)
     say()
+    draw(lived_table(results), footnote=LIVED)
     draw(outage_table(results), footnote=f"{weights_sentence(results)} Planned: share of the calls "
-         "on the design days; simulated: energy served of the energy wanted in the same outage "
-         "with unlimited power, at most 100 %; what a thermostat makes up later counts as served. "
-         "±: 95 % interval of the mean. Longest wait: of all outages. Given up: uses.")
+         "on the last day of each spell; simulated: energy served of the energy wanted in the "
+         "same outage with unlimited power, at most 100 %; what a thermostat makes up later counts "
+         "as served. ±: 95 % interval of the mean. Longest wait: of all outages. Given up: uses.")
     if comfort_table(results).items:
         draw(comfort_table(results), footnote="Warmest and coldest: of all outages. Too warm: "
              "above what the food is with the utility.")

@@ -27,7 +27,7 @@ from planner.quoting import quoted
 
 COLUMNS = ("kind", "size", "label", "leg", "running", "locked_rotor", "mca", "power_factor",
            "code_letter", "motor", "nameplate", "year", "eer", "breaker", "wait", "importance",
-           "must_run")
+           "must_run", "room", "comfort")
 _FIGURE = re.compile(r"\d+\s?/\s?\d+(?:\s?[a-zA-Z]{1,4}\b)?|\b[x×]\s?\d+|\(\d+\)"
                      r"|(?:\d*\.)?\d{2,}\S*|(?:\d*\.)?\d+\s?(?:[a-zA-Z]{1,4}\b)")
 A_SENTENCE = 6  # words
@@ -40,8 +40,8 @@ TRUE, FALSE = ("yes", "true", "y", "x", "1"), ("no", "false", "n", "0", "")
 
 TEMPLATE = """\
 kind,size,label,running,locked_rotor,wait,importance,must_run
-central air conditioner,3 ton,Air conditioner,,80 A,30 min,5,
-electric water heater,50 gal,Water heater,,,2 h,4,
+central air conditioner,3 ton,Air conditioner,,80 A,,5,
+electric water heater,50 gal,Water heater,,,,4,
 refrigerator,,Kitchen refrigerator,,,,,yes
 sump pump,0.5 hp,Sump pump,,,,,yes
 range,12 kW,Range,,,,4,

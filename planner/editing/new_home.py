@@ -30,6 +30,7 @@ heating_set_point = "70 degF"  # assumed
 cooling_set_point = "76 degF"  # assumed
 fuel = "natural gas"  # assumed
 transfer = ["whole-house"]  # assumed
+spell = "3 days"  # assumed
 
 [code]
 edition = "2023"  # assumed

@@ -172,6 +172,12 @@ class Tables:
         return np.ascontiguousarray(self.house.draw[self.slots.day, KW_ROW, :].T)
 
     @cached_property
+    def weighed_kw(self) -> Floats:
+        """What each load counts at a start that nobody announced, shape (n, N) [kW]."""
+        weighed: Floats = self.kw * self.house.weight[:, None]
+        return weighed
+
+    @cached_property
     def first_calls(self) -> tuple[Bools, Bools]:
         """Slots of the whole spell in which a load is known to begin to call, shape (n, N) each.
 

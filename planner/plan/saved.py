@@ -13,6 +13,7 @@ from planner.facts.home import Home
 from planner.facts.price_book import Generator, PriceBook, Transfer
 from planner.plan.menu import menu_of
 from planner.plan.plan import CONNECTIONS, Plan
+from planner.plan.schema import SCHEMA
 from planner.quoting import MOST_QUOTED, quoted
 from planner.service.choice import MODULE, Choice
 from planner.service.house import house_of
@@ -76,6 +77,10 @@ def saved_plan(data: object, home: Home, book: PriceBook, where: str) -> Plan:
     plan = data.get("plan", data) if isinstance(data, Mapping) else None
     if not isinstance(data, Mapping) or not isinstance(plan, Mapping):
         raise _wrong(where, "it holds no plan with a generator, transfer equipment and loads")
+    schema = data.get("schema", 1)
+    if not isinstance(schema, int) or not 1 <= schema <= SCHEMA:
+        raise _wrong(f"{where}: schema",
+                     f"{quoted(schema)} is no version of the shape from 1 to {SCHEMA}")
     if data.get("case", home.id) != home.id:
         what = f"it is a plan for {quoted(data['case'])}, not for {quoted(home.id)}"
         raise _wrong(f"{where}: case", what)

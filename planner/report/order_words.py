@@ -5,7 +5,6 @@ from __future__ import annotations
 from planner.plan.plan import LoadPlan, Plan
 from planner.report.comfort_changes import change_sentences_of
 from planner.report.comfort_words import comfort_phrase
-from planner.report.smaller_words import listed
 from planner.report.words import instead_of, money, share, span
 from planner.study.order_reasons import OrderReasons, OtherRule, Swap
 from planner.tolerances import same_dollar
@@ -44,7 +43,7 @@ def swap_sentence(swap: Swap, plan: Plan) -> str:
         case "wish":
             return f"{head} because you asked for it."
         case "must-run" | "promise" | "refused":
-            return f"{head}; the other way round: {swap.why}."
+            return f"{head}. The other way round: {swap.why}."
         case "alike":
             return _alike(swap, head, plan)
         case "covers-more":
@@ -63,7 +62,7 @@ def _alike(swap: Swap, head: str, plan: Plan) -> str:
     said = change_sentences_of(swap.changes, plan.menu.house, MOST_CHANGES)
     if not said:
         return f"{head}; the other way round everything would be kept just as well."
-    return f"{head}; the other way round: {listed(said)}; that counts the same."
+    return f"{head}. The other way round: {'; '.join(said)}; that counts the same."
 
 
 def _because(swap: Swap, plan: Plan) -> str:
@@ -73,10 +72,7 @@ def _because(swap: Swap, plan: Plan) -> str:
     lost = change_sentences_of(worse, house, MOST_CHANGES)
     won = change_sentences_of(better, house, MOST_CHANGES)
     cover = f"{share(swap.coverage_then)} instead of {share(plan.coverage)} would be kept"
-    if not lost:
-        return f": the other way round {cover}"
-    gain = f", and {listed(won)}" if won else ""
-    return f": the other way round {listed(lost)}{gain}; {cover}"
+    return f". The other way round: {'; '.join((*lost, *won, cover))}"
 
 
 def _last(load: LoadPlan, plan: Plan) -> str:

@@ -12,6 +12,7 @@ from planner.report.tables.outage import equipment_table
 from planner.report.tables.settings import settings_table
 from planner.report.verdict import certainty, verdict_sentences
 from planner.simulation.agreement import agreement_of
+from planner.simulation.comforts import ComfortDay, ComfortResult
 from planner.simulation.mean import Mean
 from planner.simulation.results import LoadResult, Results
 from planner.simulation.rooms import RoomResult
@@ -21,7 +22,7 @@ from planner.wiring.rooms import rooms_of
 
 def outage_data(results: Results, settings: Settings, *, complete: bool,
                 log: tuple[str, ...] | None, fault: bool = False) -> Data:
-    """Give the plan, planned and simulated coverage, every load, equipment and settings."""
+    """Give the plan, planned and simulated coverage, comforts, loads, equipment, settings."""
     gap = agreement_of(results).coverage
     menu = results.plan.menu
     data: Data = {
@@ -29,6 +30,7 @@ def outage_data(results: Results, settings: Settings, *, complete: bool,
         "complete": complete, "hours": results.hours, "seeds": results.seeds,
         "coverage": {"planned": round(gap.planned, 6), "simulated": _mean(gap.simulated),
                      "difference": round(gap.difference, 6)},
+        "comforts": {one.id: _comfort(one) for one in results.comforts()},
         "loads": {one.id: _load(one) for one in results.loads()},
         "rooms": _rooms(results),
         "generator": {line.key: _finite(line.value) for line in equipment_table(results).items},
@@ -46,6 +48,26 @@ def outage_data(results: Results, settings: Settings, *, complete: bool,
 
 def _mean(mean: Mean) -> Data:
     return {"mean": _finite(mean.value), "half_of_95": _finite(mean.half)}
+
+
+def _comfort(one: ComfortResult) -> Data:
+    """Give how well a comfort is kept, and the worst of every design day in its unit."""
+    hardest = one.hardest
+    return {
+        "label": one.label, "kind": one.comfort.kind, "importance": one.comfort.importance,
+        "counts": one.counts, "unit": one.unit, "planned": round(one.planned, 6),
+        "kept": _mean(one.kept), "day": hardest.day if hardest else None,
+        "worst": _finite(hardest.worst) if hardest else None,
+        "days": {day.day: _comfort_day(day) for day in one.days},
+    }
+
+
+def _comfort_day(one: ComfortDay) -> Data:
+    return {
+        "kept": _finite(one.kept), "planned_kept": _finite(one.planned_kept),
+        "worst": _finite(one.worst), "usual": _finite(one.usual),
+        "with_utility": _finite(one.utility), "planned": _finite(one.planned),
+    }
 
 
 def _load(one: LoadResult) -> Data:

@@ -54,8 +54,9 @@ def capacity_sentence(plan: Plan) -> str:
     return (f"Rating on {home.fuel} {supply.generator.ratings[home.fuel].kw:g} kW; derated for "
             f"{number(hottest_degf(home), 0)} degF (on all days as on the hottest) and "
             f"{number(home.altitude_ft, 0)} ft: {watts(supply.derated_kw)} W, "
-            f"{number(floored(supply.leg_a, 0.1))} A per leg{legs}; of the watts "
-            f"{share(home.limits.largest_share)} may be planned: {rating(supply.capacity_kw)} kW. "
+            f"{number(floored(supply.leg_a / home.limits.largest_share, 0.1))} A per leg{legs}; "
+            f"{share(home.limits.largest_share)} may be planned: {rating(supply.capacity_kw)} kW, "
+            f"{number(floored(supply.leg_a, 0.1))} A per leg. "
             f"It starts up to {number(floored(supply.startable_kva, 0.1))} kVA of motors at the "
             "allowed dip.")
 

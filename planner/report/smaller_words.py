@@ -19,6 +19,7 @@ from planner.tolerances import DOLLAR, ceiled, floored, reaches, same_dollar
 
 MOST_OF_A_DAY_H = 18.0
 MOST_TOLD = 3  # comforts that are told where many lack something
+MOST_LIMITS = 3  # limits that are told where many have to move together
 FOR_THE_ESTIMATOR = "which is for the estimator to decide"
 SHORT_OF = {
     "running": "of running power", "legs": "on a leg", "feeder": "on the feeder of its panel",
@@ -161,12 +162,14 @@ def comfort_label(home: Home, wish: Wish) -> str:
 
 def binding_sentence(binding: Binding, conflict: Conflict) -> str:
     """Say which limit stands in the way, with its numbers."""
-    numbers = [_shortage(one) for one in binding.shortages]
+    shown = binding.shortages[:MOST_LIMITS] if binding.together else binding.shortages
+    numbers = [_shortage(one) for one in shown]
     starts = any(one.key in {"start-power", "start-dip"} for one in binding.shortages)
     if not numbers:
         text = "No larger limit of the generator alone would help."
     elif binding.together:
-        text = f"It would take, at the same time, {listed(numbers)}."
+        more = " more of nearly everything: among it" if len(shown) < len(binding.shortages) else ""
+        text = f"It would take, at the same time,{more} {listed(numbers)}."
     else:
         text = f"It would take {listed(numbers, 'or')}."
     if starts and firm(conflict):

@@ -6,6 +6,7 @@ from collections import Counter
 
 from planner.plan.average import permitted_average
 from planner.report.drop_words import drop_sentences
+from planner.report.lived_words import promise_sentences
 from planner.report.wish_words import broken_sentences
 from planner.report.words import beyond, brief, count, number, share, share_at_most
 from planner.simulation import falls
@@ -26,7 +27,8 @@ def verdict_sentences(results: Results, *, fault: bool = False) -> list[str]:
 
     Under a `fault` the plan promises nothing, so only the machine is judged.
     """
-    promised = [] if fault else [*broken_sentences(results), *_short(results)]
+    promised = [] if fault else [*promise_sentences(results), *broken_sentences(results),
+                                   *_short(results)]
     return [*_fell(results), *drop_sentences(results), *_dipped(results), *_average(results),
             *_over(results), *_flicker(results), *promised, *_unlivable(results)]
 

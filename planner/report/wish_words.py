@@ -1,4 +1,4 @@
-"""Which wishes a simulated outage did not keep: what must run, and how long a call may wait."""
+"""Which must-run loads a simulated outage made wait, or left without power."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ SELDOM = 0.005  # a day; less often is not said, since it would be written 0.00
 
 
 def broken_sentences(results: Results) -> list[str]:
-    """Name the loads whose wishes were broken and how often; nothing if all were kept."""
+    """Name the must-run loads that had to wait and how often; nothing if none had to."""
     broken = [said for one in results.loads() if (said := _broken(results, one))]
     if not broken:
         return []
@@ -19,7 +19,7 @@ def broken_sentences(results: Results) -> list[str]:
 def _broken(results: Results, one: LoadResult) -> str:
     part = results.plan.load(one.id)
     load = results.plan.menu.house.home.load(one.id)
-    if part.connection == "off":
+    if part.connection == "off" or not part.must_run:
         return ""
     said = []
     if one.late >= SELDOM:
@@ -30,6 +30,5 @@ def _broken(results: Results, one: LoadResult) -> str:
         said.append(f"is given up {number(one.missed, 2)} times")
     if not said:
         return ""
-    must = " (must run)" if part.must_run else ""
-    return (f"{one.label}{must} {', '.join(said)} (served {share(one.service.value)}, planned "
+    return (f"{one.label} (must run) {', '.join(said)} (served {share(one.service.value)}, planned "
             f"{share(one.planned)})")

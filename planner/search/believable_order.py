@@ -44,7 +44,7 @@ def in_believable_order(house: House, supply: Supply, choice: Choice) -> Choice:
         moved = False
         for place in range(len(choice.order) - 1):
             first, second = choice.order[place], choice.order[place + 1]
-            if rank[second] >= rank[first] or house.in_order[first, second]:
+            if rank[second] >= rank[first] or house.before[first, second]:
                 continue
             order = list(choice.order)
             order[place], order[place + 1] = second, first

@@ -81,8 +81,8 @@ def most_helped(problem: Problem, tick: OnProgress = unheard) -> Choice:
     soft = [min((s for s in range(menu.soft_cost.shape[1]) if np.isfinite(menu.soft_cost[i, s])),
                 key=lambda s: (problem.supply.start_kva[i, s], s)) for i in range(house.count)]
     modules = [i for i, how in enumerate(connection) if how == MODULE]
-    most_kw = house.draw[:, KW_ROW].max(axis=0)
-    order = sorted(modules, key=lambda i: (not house.must_run[i], most_kw[i], i))
+    draw_kw = house.draw[:, KW_ROW, :].max(axis=0)
+    order = sorted(modules, key=lambda i: (not house.must_run[i], draw_kw[i], i))
     return Choice(tuple(connection), tuple(soft), tuple(order))
 
 

@@ -74,7 +74,7 @@ def _moved(problem: Problem, choice: Choice, tick: OnProgress) -> Choice:
 
 
 def _order_allowed(problem: Problem, order: tuple[int, ...]) -> bool:
-    before = problem.house.in_order
+    before = problem.house.before
     return not any(before[later, earlier] for place, later in enumerate(order)
                    for earlier in order[:place])
 

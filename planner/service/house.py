@@ -105,14 +105,6 @@ class House:
         return self.nature.cares.share
 
     @cached_property
-    def in_order(self) -> Bools:
-        """Whether i stands ahead of k if both take turns, shape (n, n): also by importance."""
-        if self.home.order_rule != "importance":
-            return self.before
-        rank = np.array([load.rank for load in self.home.loads])
-        return np.asarray(self.before | (rank[:, None] > rank[None, :]))
-
-    @cached_property
     def weight(self) -> Floats:
         """What a kW of each load counts at a start that nobody announced, shape (n,)."""
         return np.array([1.0 + ELECTRONIC_MORE * (nature_to_engine(load) == ELECTRONIC)
@@ -213,7 +205,7 @@ def _wished(home: Home, place: dict[str, int], can: Bools) -> Bools:
     matrix = np.zeros((len(place), len(place)), dtype=np.bool_)
     for first, second in order_pairs(home):
         matrix[place[first], place[second]] = True
-    works_on = can.reshape(len(place), -1, SLOTS_PER_DAY).any(axis=2)
+    works_on = np.asarray(can.reshape(len(place), -1, SLOTS_PER_DAY).any(axis=2))
     for comfort in home.comforts:
         stages = [place[one] for one in comfort.loads if home.load(one).nature == "room"]
         for later, k in enumerate(stages):

@@ -22,6 +22,12 @@ UNITS: dict[ComfortKind, Unit] = {
     "food": "spoiled", "running water": "h dry", "pit": "overflows", "clock": "h dark",
 }
 
+BROKEN = {
+    "lost": "{:.0f} cut or not done, promised none", "spoiled": "spoiled, promised safe",
+    "overflows": "overflows, promised never",
+}
+"""How a promise is broken whose figure is a yes or no, or a whole number."""
+
 
 @dataclass(frozen=True)
 class Kept:
@@ -84,6 +90,8 @@ class Unkept:
         if self.unit == "miles":
             return (f"{self.label}: {self.reached:.0f} miles on {self.day}, "
                     f"promised {self.limit:.0f}")
+        if self.unit in BROKEN:
+            return f"{self.label}: {BROKEN[self.unit].format(self.reached)} on {self.day}"
         return (f"{self.label}: {self.reached:.1f} {self.unit} on {self.day}, "
                 f"promised at most {self.limit:.0f}")
 

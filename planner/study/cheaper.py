@@ -11,7 +11,7 @@ from planner.plan.plan import Plan
 from planner.progress import OnProgress, part_of, unheard
 from planner.search.cheapest import cheapest_of
 from planner.search.frontier import Frontier, frontier_of
-from planner.search.problem import Problem, problems_of
+from planner.study.quick import quick_problems
 from planner.study.wishes import Wish, given_up, may_be_given_up, wishes_of
 from planner.tolerances import costs_at_most
 
@@ -55,7 +55,7 @@ def cheaper_of(
         return None
     changed = _less(home, going)
     try:
-        found = frontier_of(_affordable(changed, book, budget_usd), changed, book,
+        found = frontier_of(quick_problems(changed, book, most_usd=budget_usd), changed, book,
                             on_progress=part_of(tell, SHARE_OF_SETS, 1.0)).within(budget_usd)
     except NoPlanError:
         return None
@@ -87,15 +87,11 @@ def _fewest(
 
 
 def _within(home: Home, book: PriceBook, budget_usd: float, tick: OnProgress) -> Plan | None:
-    affordable = _affordable(home, book, budget_usd)
+    affordable = quick_problems(home, book, most_usd=budget_usd)
     if not affordable:
         return None
     found = cheapest_of(affordable, home, book, 0.0, part_of(tick, 0.0, 0.0))
     return found if found is not None and costs_at_most(found.cost_usd, budget_usd) else None
-
-
-def _affordable(home: Home, book: PriceBook, budget_usd: float) -> tuple[Problem, ...]:
-    return tuple(one for one in problems_of(home, book) if costs_at_most(one.menu.base, budget_usd))
 
 
 def _less(home: Home, going: Sequence[Wish]) -> Home:

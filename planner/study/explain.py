@@ -18,7 +18,10 @@ from planner.study.verify import Doubt, to_verify
 from planner.study.why_smaller import SmallerSize, why_not_smaller
 from planner.study.wish_cost import WishCost, wish_costs
 
-MOST_ANEW = 12
+MOST_SIZES = 2
+"""Smaller sizes that are explained, the largest first; each takes some seconds."""
+
+MOST_ANEW = 4
 """Assumed values for which the home is planned anew; those first on which the replay shows most."""
 
 Step = Callable[[str], AbstractContextManager[OnProgress]]
@@ -89,7 +92,7 @@ def explain(
         found = recommend(home, book, coverage, none_starved=none_starved, on_progress=tick)
     plan, goal = found.plan, found.coverage
     with begin("Trying smaller sizes") as tick:
-        smaller = why_not_smaller(home, book, plan, goal, on_progress=tick)
+        smaller = why_not_smaller(home, book, plan, goal, most_sizes=MOST_SIZES, on_progress=tick)
     with begin("Playing other orders") as tick:
         order = order_reasons(home, book, plan, goal, tick)
     with begin("Pricing wishes") as tick:

@@ -15,6 +15,7 @@ from planner.search.problem import Problem, problems_of, sized
 from planner.service.choice import Choice
 from planner.service.replay import Refusal, replay
 from planner.study.comfort_changes import ComfortChange, changes_between
+from planner.study.wishes import by_importance_agrees
 from planner.tolerances import SAME_COVERAGE
 
 SwapKind = Literal["wish", "must-run", "promise", "refused", "covers-less", "alike", "covers-more"]
@@ -134,6 +135,8 @@ def _other_rule(
     home: Home, book: PriceBook, plan: Plan, coverage: float, tick: OnProgress
 ) -> OtherRule:
     by_importance = home.order_rule == "free"
+    if by_importance and not by_importance_agrees(home):
+        return OtherRule(by_importance, None, None)
     ruled = replace(home, order_rule="importance" if by_importance else "free")
     found = cheapest_of(problems_of(ruled, book), ruled, book, coverage, tick)
     same = next((p for p in sized(ruled, book, plan.supply.generator.id)

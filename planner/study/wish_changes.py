@@ -10,6 +10,7 @@ from planner.facts.comfort import Comfort, ComfortKind, Promise
 from planner.facts.home import MUST_RUN_RANK, Home
 from planner.study.wishes import (
     Wish,
+    by_importance_agrees,
     given_up,
     made_must_run,
     may_be_given_up,
@@ -48,7 +49,7 @@ def changes_of(home: Home) -> Iterator[WishChange]:
         yield WishChange(wish, "give up", given_up(home, wish))
     for comfort in home.comforts:
         yield from _added(home, comfort)
-    if home.order_rule == "free":
+    if home.order_rule == "free" and by_importance_agrees(home):
         yield WishChange(Wish("order", (), 0), "add", replace(home, order_rule="importance"))
 
 

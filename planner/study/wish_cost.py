@@ -10,13 +10,14 @@ from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
 from planner.progress import OnProgress, part_of, unheard
 from planner.search.cheapest import cheapest_of
-from planner.search.problem import problems_of, sized
+from planner.service.house import KW_ROW, house_of
 from planner.service.kept import Kept
 from planner.study.comfort_changes import ComfortChange, comfort_changes
+from planner.study.quick import quick_problems
 from planner.study.same_choice import same_choice
 from planner.study.wish_changes import Direction, WishChange, changes_of
-from planner.study.wishes import Wish, goal_after
-from planner.tolerances import DOLLAR, SAME_USD, costs_at_most
+from planner.study.wishes import Wish, counted, given_up, goal_of
+from planner.tolerances import DOLLAR, SAME_USD
 
 
 @dataclass(frozen=True)
@@ -134,10 +135,11 @@ def _costs(
 ) -> tuple[WishCost, ...]:
     tell = on_progress or unheard
     found: list[WishCost] = []
-    free: set[str] = set()  # comforts that save nothing even when all of them is given up
+    allowed = (1.0 - coverage) * counted(home)
+    free = _saving_nothing(home, book, plan, allowed, generator, changes, part_of(tell, 0.0, 0.0))
     for place, change in enumerate(changes):
         mine = part_of(tell, place / len(changes), (place + 1) / len(changes))
-        goal = goal_after(home, change.home, coverage)
+        goal = goal_of(allowed, counted(change.home))
         then: Plan | None
         if change.direction == "give up":
             then = plan if change.wish.about in free else _without(
@@ -150,6 +152,29 @@ def _costs(
         found.append(WishCost(change.wish, change.direction, change.home, goal, then, plan))
         mine(1.0)
     return tuple(sorted(found, key=_place))
+
+
+def _saving_nothing(
+    home: Home, book: PriceBook, plan: Plan, allowed: float, generator: str | None,
+    changes: Sequence[WishChange], tick: OnProgress,
+) -> set[str]:
+    """What is about the lighter half of the comforts, if even all of it given up saves nothing.
+
+    Giving up more never makes a plan dearer, so none of it saves anything by itself either.
+    """
+    house = house_of(home)
+    heaviest_kw = dict(zip(house.ids, house.draw[:, KW_ROW].max(axis=0), strict=True))
+    wishes = sorted((one.wish for one in changes
+                     if one.direction == "give up" and one.wish.kind == "comfort"),
+                    key=lambda wish: max(heaviest_kw[load_id] for load_id in wish.load_ids))
+    light = wishes[:(len(wishes) + 1) // 2]
+    if len(light) < 2:
+        return set()
+    changed = home
+    for wish in light:
+        changed = given_up(changed, wish)
+    saved = _without(changed, book, plan, goal_of(allowed, counted(changed)), generator, tick)
+    return {wish.about for wish in light} if saved is plan else set()
 
 
 def _without(
@@ -165,9 +190,8 @@ def _cheapest(
     changed: Home, book: PriceBook, goal: float, generator: str | None, tick: OnProgress,
     most_usd: float = float("inf"),
 ) -> Plan | None:
-    problems = sized(changed, book, generator) if generator else problems_of(changed, book)
-    worth = [one for one in problems if costs_at_most(one.menu.base, most_usd)]
-    return cheapest_of(worth, changed, book, goal, tick) if worth else None
+    problems = quick_problems(changed, book, generator, most_usd)
+    return cheapest_of(problems, changed, book, goal, tick) if problems else None
 
 
 def _place(found: WishCost) -> tuple[bool, float, int]:

@@ -8,7 +8,7 @@ from typing import Literal
 
 from planner.facts.comfort import Comfort
 from planner.facts.home import MUST_RUN_RANK, Connection, Home, Load
-from planner.service.house import house_of
+from planner.service.house import House, house_of
 from planner.wiring import requires_closure
 
 WishKind = Literal["must-run", "promise", "comfort", "never-before", "order"]
@@ -115,9 +115,13 @@ def _kept(load: Load, counting: set[str], firm: set[str], *, stays: bool, needed
 
 def counted(home: Home) -> float:
     """Importance of all comforts that coverage counts."""
-    shares = house_of(home).importance
-    return float(sum(one.importance for one, share in zip(home.comforts, shares, strict=True)
-                     if share > 0.0))
+    return counted_in(house_of(home))
+
+
+def counted_in(house: House) -> float:
+    """Importance of all comforts that coverage counts, of a home as arrays."""
+    return float(sum(one.importance for one, share in zip(
+        house.home.comforts, house.importance, strict=True) if share > 0.0))
 
 
 def goal_when_keeping(home: Home, kept: Collection[Wish], coverage: float) -> float:
@@ -135,8 +139,11 @@ def goal_after(home: Home, changed: Home, coverage: float) -> float:
     given up loses none of it, so the fewer comforts are left, the lower this share is, and giving
     up a wish never makes the rest harder.
     """
-    allowed = (1.0 - coverage) * counted(home)
-    left = counted(changed)
+    return goal_of((1.0 - coverage) * counted(home), counted(changed))
+
+
+def goal_of(allowed: float, left: float) -> float:
+    """Coverage at which no more importance is lost than allowed, of so much that is left."""
     return max(0.0, 1.0 - allowed / left) if left > 0.0 else 0.0
 
 
@@ -169,6 +176,12 @@ def made_must_run(home: Home, comfort: Comfort) -> Home:
     """The home in which the first load of a comfort is served whenever it calls."""
     changed = with_comfort(home, comfort.id, must_run=True)
     return _with_loads(changed, comfort.loads[:1], must_run=True)
+
+
+def by_importance_agrees(home: Home) -> bool:
+    """Whether an order by importance is possible beside the pairs of `never_before`."""
+    rank = {load.id: load.rank for load in home.loads}
+    return all(rank[second] >= rank[first] for first, second in home.never_before)
 
 
 def may_be_given_up(home: Home, load_id: str) -> bool:

@@ -1,8 +1,4 @@
-"""Which comforts a home has where nobody says: one for each room, and one for each other load.
-
-What a file says of comforts, and what the appliance library shares among loads, stands above this
-(`planner.case.comforts`); both speak through the same functions.
-"""
+"""Comforts and the loads that serve them: which nature serves which kind, and what follows."""
 
 from __future__ import annotations
 
@@ -12,7 +8,6 @@ from types import MappingProxyType
 
 from planner.facts.comfort import Comfort, ComfortKind, Nature
 from planner.facts.home import Home, Load
-from planner.wiring.rooms import rooms_by_rule
 
 KIND_OF: Mapping[Nature, ComfortKind] = MappingProxyType({
     "room": "room", "tank": "hot water", "box": "food", "battery": "car",
@@ -28,40 +23,20 @@ ALONE: frozenset[ComfortKind] = frozenset({"hot water", "car", "food", "running 
 """Kinds of comfort that one load serves: there is one tank, one battery, one box, one pit."""
 
 
-def comforts_of(home: Home) -> tuple[Comfort, ...]:
-    """Give a comfort for every room and for every other load that serves by itself.
-
-    Each takes the highest importance of its loads, and promises nothing. A load whose nature is
-    ``woken`` serves none.
-    """
-    loads = {load.id: load for load in home.loads}
-    found = []
-    for room in rooms_by_rule(home):
-        stages = tuple(name for name in room.loads if loads[name].nature == "room")
-        if stages:
-            found.append(Comfort(
-                room.id, room.label, "room", stages, max(loads[one].importance for one in stages),
-                heating_set_degf=home.heating_set_degf, cooling_set_degf=home.cooling_set_degf,
-                lived_in=room.lived_in))
-    found += [Comfort(load.id, load.label, KIND_OF[load.nature], (load.id,), load.importance)
-              for load in home.loads if load.nature not in ("room", "woken")]
-    return in_order(found)
-
-
 def in_order(comforts: list[Comfort]) -> tuple[Comfort, ...]:
     """List comforts by their kind, then by id: the order of the file changes nothing."""
     return tuple(sorted(comforts, key=lambda one: (ORDER.index(one.kind), one.id)))
 
 
-def with_comforts(home: Home, comforts: tuple[Comfort, ...] | None = None) -> Home:
+def with_comforts(home: Home, comforts: tuple[Comfort, ...]) -> Home:
     """Give a home its comforts, and each load the one that it serves.
 
     Parameters
     ----------
     home : Home
         Without comforts, or with others.
-    comforts : tuple of Comfort, optional
-        Those of `comforts_of` if they are not given.
+    comforts : tuple of Comfort
+        A load serves one of them at most.
 
     Returns
     -------
@@ -69,7 +44,6 @@ def with_comforts(home: Home, comforts: tuple[Comfort, ...] | None = None) -> Ho
         A load has the importance of its comfort, 0 without one; the first load of a must-run
         comfort is must-run.
     """
-    comforts = comforts_of(home) if comforts is None else comforts
     serves = {name: one for one in comforts for name in one.loads}
     return replace(home, comforts=comforts, loads=tuple(
         _serving(load, serves.get(load.id)) for load in home.loads))

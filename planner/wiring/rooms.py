@@ -20,7 +20,8 @@ from dataclasses import dataclass
 
 from planner.facts.home import Home, Load
 
-AIR_MOVERS = frozenset({"air handler", "furnace blower", "gas furnace", "electric furnace"})
+AIR_HANDLER = "air handler"
+AIR_MOVERS = frozenset({AIR_HANDLER, "furnace blower", "gas furnace", "electric furnace"})
 HEAT_PUMPS = frozenset({"heat pump", "inverter heat pump"})
 BACK_UP = "heat pump back-up heat"
 NOT_LIVED_IN = frozenset({"heat tape", "attic fan"})
@@ -58,7 +59,8 @@ def only_woken(home: Home) -> frozenset[str]:
     """Ids of the loads that never heat or cool by themselves.
 
     On every day on which one of them has a use by the weather, another load that needs it has a
-    use of the same kind: an air handler below a heat pump.
+    use of the same kind: a blower below a dual-fuel heat pump. An air handler has no heat of its
+    own, so that any load by the weather that needs it is enough.
     """
     needed_by: dict[str, list[Load]] = {}
     for load in home.loads:
@@ -70,6 +72,8 @@ def only_woken(home: Home) -> frozenset[str]:
 
 def _is_always_led(home: Home, load: Load, by: Sequence[Load]) -> bool:
     leaders = [other for other in by if other.id not in load.requires]
+    if load.kind == AIR_HANDLER:
+        return any(map(heats_or_cools, leaders))
     days = [day for day in home.days if load.use_on(day).kind in THERMAL]
     return bool(leaders and days) and all(
         any(other.use_on(day).kind == load.use_on(day).kind for other in leaders) for day in days)

@@ -123,7 +123,8 @@ def test_what_is_known_of_an_engine_is_read(tmp_path):
     assert (first.governor_s, first.low_frequency_hz, first.low_frequency_s) == (0.3, 52.0, 8.0)
     assert (first.low_voltage, first.low_voltage_s) == (0.8, 3.0)
     assert (second.governor_s, second.low_frequency_hz) == (GOVERNOR_S.value, LOW_HZ.value)
-    assert [one.senses for one in book.modules] == ["current"] * 3 + ["call"]
+    assert [one.senses for one in book.modules] == [
+        "current", "current", "call", "current", "call"]
     assert book.soft_starters[0].start_s is None
     book, _ = read_book(changed(tmp_path, 'factor = "50 %"', 'factor = "50 %"\nstart = "1.2 s"'))
     assert book.soft_starters[0].start_s == pytest.approx(1.2)

@@ -146,9 +146,13 @@ def test_transfer_equipment_follows_its_rules():
 
 
 def test_shedding_modules_follow_their_rules():
-    """Ratings of NEC 240.6(A); the largest row of NEC Table 430.248 that the module carries."""
+    """Ratings of NEC 240.6(A); the largest row of NEC Table 430.248 that the module carries.
+
+    One has a button that asks for power, for 40 USD more and 60 USD more to put in.
+    """
     contactors = [one for one in BOOK.modules if one.action == "contactor"]
-    assert [(one.poles, one.amperes) for one in contactors] == [(1, 25.0), (2, 60.0), (2, 90.0)]
+    assert [(one.poles, one.amperes, one.senses) for one in contactors] == [
+        (1, 25.0, "current"), (2, 60.0, "current"), (2, 60.0, "call"), (2, 90.0, "current")]
     assert {one.amperes for one in contactors} <= set(STANDARD_RATINGS_A)
     for one in contactors:
         volts = 115 if one.poles == 1 else 230
@@ -159,7 +163,8 @@ def test_shedding_modules_follow_their_rules():
         assert one.short_circuit_a == 10_000.0
         assert one.largest_breaker_a is None  # behind a breaker of its own amperes at most
         pole_a = one.poles * one.amperes
-        priced(one, 60.0 + 1.25 * pole_a, 75.0 + 0.40 * pole_a, 5.0)
+        button, wiring = (40.0, 60.0) if one.senses == "call" else (0.0, 0.0)
+        priced(one, 60.0 + 1.25 * pole_a + button, 75.0 + 0.40 * pole_a + wiring, 5.0)
     thermostat, = (one for one in BOOK.modules if one.action == "thermostat")
     priced(thermostat, 75.0, 75.0, 5.0)
 

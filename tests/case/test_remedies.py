@@ -25,7 +25,6 @@ ELSEWHERE = {
     "this is a directory", "this is a device or a pipe", "there is no such file",
     "it cannot be read", "no file is called so", "this is not a text file", "goes too deep",
     "this is not TOML", "has thousands of digits", "it is too large",
-    "it cannot take turns with",  # of a home and a book together, in tests/plan
 }
 
 

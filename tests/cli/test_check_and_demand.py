@@ -16,8 +16,36 @@ def test_check_lists_every_load_and_marks_what_was_assumed(planner, home_file):
     rows = {line.split()[0]: line for line in outcome.out.splitlines() if line.strip()}
     assert " L1 " in rows["Blower"]
     assert "4.50 " in rows["Heater"]
-    assert "2 h*" in rows["Heater"]
+    assert "Hot water*" in rows["Heater"]
     assert "--assumed" in outcome.out
+
+
+def test_check_shows_what_the_family_would_miss(planner, home_file):
+    """Each comfort with what serves it, what it matters, its promise and where to stay."""
+    path = home_file(('id = "lights"', 'id = "lights"\nimportance = 2'))
+    outcome = planner("check", path)
+    rows = {line.split()[0]: " ".join(line.split()) for line in reversed(outcome.out.splitlines())
+            if line.strip()}
+    assert "Comforts" in outcome.out
+    assert rows["Hot"] == "Hot water Heater 4*"
+    assert rows["Light"] == "Light and outlets Lights 2"
+    assert "Rooms of Blower Air 5* 82 degF* summer*" in " ".join(outcome.out.split())
+    data = planner("check", path, "--json").data
+    room = data["comforts"]["blower"]
+    assert (room["kind"], room["loads"], room["importance"]) == ("room", ["air"], 5)
+    assert (room["promise"], room["refuge"]) == ("82 degF", ["summer"])
+    assert {one["key"] for one in room["assumed"]} == {
+        "importance", "promise", "refuge", "time_constant"}
+    assert data["loads"]["heater"]["comfort"] == "hot-water"
+    assert data["loads"]["heater"]["nature"] == "tank"
+    assert data["spell_days"] == 3
+
+
+def test_what_is_assumed_of_a_comfort_is_listed(planner, home_file):
+    """With its source, between the house and the loads."""
+    shown = " ".join(planner("check", home_file(), "--assumed").out.split())
+    assert "time constant" in shown
+    assert "a wish; common practice, no source" in shown
 
 
 def test_assumptions_are_listed_with_their_source(planner, home_file):

@@ -8,9 +8,12 @@ from types import SimpleNamespace
 
 import pytest
 
+from planner.plan.saved import plan_data, saved_plan
 from planner.report.cautions import CAUTIONS
+from planner.report.data import plan_data as shape_of
 from planner.search.frontier import frontier, frontier_by_size
-from tests.homes import base, book, events, generator, home, load, motor
+from tests.homes import base, events, home, load, motor, task
+from tests.report.plans import book, generator
 
 CASES = Path(__file__).parents[2] / "cases"
 COMMANDS = ("plan", "frontier", "compare")
@@ -20,7 +23,7 @@ NOTICE = "Invented prices."
 @pytest.fixture
 def small(monkeypatch):
     """Let the commands read a home of three loads and a price book of three sizes."""
-    house = home(base(1.0), load("dryer", 5.0, wait_h=1.0, use=events((7.0, 1.0), (18.0, 1.0))),
+    house = home(base(1.0), task("dryer", 5.0, (7.0, 1.0), (18.0, 1.0), wait_h=1.0),
                  motor("air", 3.0, 12.0, use=events((8.0, 2.0), (18.0, 2.0))))
     offered = book(generator(6.0, 3000.0), generator(10.0, 5000.0), generator(24.0, 9000.0))
     for command in COMMANDS:
@@ -46,8 +49,11 @@ def test_frontier_json_has_the_agreed_shape(planner, small):
     assert {"case", "engine", "solver", "currency", "points"} <= data.keys()
     assert (data["case"], data["currency"], data["solver"]) == ("test", "USD", "HiGHS")
     point = data["points"][0]
+    assert data["schema"] == 2
     assert {"cost", "coverage", "bound", "proof", "generator", "capacity_kw", "transfer",
-            "loads"} <= point.keys()
+            "comforts", "loads"} <= point.keys()
+    assert point["comforts"].keys() == {"dryer", "air"}
+    assert {"kept", "worst", "unit", "day"} <= point["comforts"]["air"].keys()
     assert point["loads"].keys() == {"base", "dryer", "air"}
     assert {"connection", "module", "soft_start", "priority", "service"} <= point["loads"][
         "air"].keys()
@@ -143,7 +149,7 @@ def test_the_smallest_is_proven_among_its_size_only(planner, small):
     assert planner("plan", "HOME", "--smallest", "--coverage", "10 %", "--json").data[
         "proof_among"] == "plans with the same generator"
     shown = " ".join(planner("plan", "HOME", "--smallest", "--coverage", "10 %").out.split())
-    assert "with this generator at this price or less covers more" in shown
+    assert "with this generator at this price or less keeps more" in shown
 
 
 def test_what_cannot_be_had_is_no_plan(planner, small):
@@ -170,7 +176,7 @@ def test_two_generators_of_one_label_are_both_compared(planner, monkeypatch):
     """Neither hides the other: the ids tell them apart."""
     twins = (generator(6.0, 3000.0, label="set"), generator(10.0, 5000.0, label="set"))
     monkeypatch.setattr("planner.cli.compare.read_priced", lambda *_: (
-        home(base(1.0), load("dryer", 4.0)), book(*twins), ()))
+        home(base(1.0), load("dryer", 4.0, use=events((18.0, 1.0)))), book(*twins), ()))
     shown = " ".join(planner("compare", "HOME", "--size", "set-6", "--size", "set-10").out.split())
     assert "set (set-6)" in shown
     assert "set (set-10)" in shown
@@ -248,7 +254,7 @@ def test_a_plan_says_how_much_it_can_bear(planner, small):
 def test_a_plan_says_that_its_waits_are_of_steps_on_design_days(planner, small):
     """A wait of the plan is a count of quarters of an hour; an outage may show a longer one."""
     said = " ".join(planner("plan", "HOME", "--coverage", "50 %").out.split())
-    assert "planned in steps of 15 min on the design days" in said
+    assert "planned in steps of 15 min, on the last day of each outage" in said
     assert "an outage simulated second by second may show longer ones" in said
 
 
@@ -270,16 +276,35 @@ def test_the_margin_of_a_plan_is_that_of_the_goal_that_was_asked_for(planner, sm
     assert held("--coverage", "50 %")["goal"] == pytest.approx(0.5)
 
 
-def test_a_wish_undone_by_a_connection_is_a_finding_of_the_plan(planner, small, monkeypatch):
-    """On standard error as a warning, and in the data; both loads are named."""
-    house = home(base(1.0), load("dryer", 3.0, label="Dryer", allowed=frozenset({"direct"}),
-                                 use=events((18.0, 1.0))),
-                 load("air", 4.0, label="Air", allowed=frozenset({"module"}), wait_h=2.0,
-                      use=events((18.0, 2.0))), never_before=(("dryer", "air"),))
-    monkeypatch.setattr("planner.cli.plan.read_priced", lambda *_: (house, small.book, ()))
-    shown = planner("plan", "HOME", "--coverage", "50 %")
-    assert "warning: wishes: never_before: Dryer is always connected, so it is ahead of Air" in (
-        " ".join(shown.err.split()))
-    data = planner("plan", "HOME", "--coverage", "50 %", "--json")
-    assert [one["where"] for one in data.data["plan"]["findings"]] == ["wishes: never_before"]
-    assert "wishes: never_before" in data.err
+def test_a_plan_is_told_comfort_by_comfort(planner, small):
+    """What each is like on its hardest day, before the loads; in the frontier what is missed."""
+    said = planner("plan", "HOME", "--coverage", "50 %").out
+    assert said.index("What an outage is like") < said.index("Loads on standby power")
+    assert "Less than usual, each on its hardest day" in planner("frontier", "HOME").out
+
+
+def test_a_plan_that_was_written_is_read_back(planner, small, tmp_path, monkeypatch):
+    """Also what the family switches off itself: the same plan, the same comforts."""
+    written = tmp_path / "plan.json"
+    spa = load("spa", 2.0, importance=0, allowed=frozenset({"by hand"}))
+    house = home(*small.home.loads, spa)
+    for command in ("plan", "demand"):
+        monkeypatch.setattr(f"planner.cli.{command}.read_priced",
+                            lambda *_: (house, small.book, ()))
+    answer = planner("plan", "HOME", "--coverage", "50 %", "--json")
+    written.write_text(answer.out, "utf-8")
+    assert answer.data["schema"] == 2
+    assert answer.data["plan"]["loads"]["spa"]["connection"] == "by hand"
+    again = saved_plan(plan_data(answer.out, "plan.json"), house, small.book, "plan.json")
+    assert shape_of(again)["comforts"] == answer.data["plan"]["comforts"]
+    assert planner("demand", "HOME", "--plan", written).code == 0
+
+
+def test_what_the_family_switches_off_itself_is_said(planner, small, monkeypatch):
+    """In the table of loads, and with what it asks of the family."""
+    spa = load("spa", 2.0, importance=0, allowed=frozenset({"by hand"}))
+    monkeypatch.setattr("planner.cli.plan.read_priced",
+                        lambda *_: (home(*small.home.loads, spa), small.book, ()))
+    said = " ".join(planner("plan", "HOME", "--coverage", "50 %").out.split())
+    assert "somebody at home switches off" in said
+    assert "you switch it off" in said

@@ -168,7 +168,7 @@ def test_every_column_is_a_key_of_a_load():
              "running": "8 A", "locked_rotor": "40 A", "mca": "10 A", "power_factor": "0.8",
              "code_letter": "G", "motor": "1 hp", "nameplate": "2 kVA", "year": "2010",
              "eer": "11", "breaker": "50 A", "wait": "5 min",
-             "importance": "5", "must_run": "no"}
+             "importance": "5", "must_run": "no", "room": "Cellar", "comfort": "running-water"}
     assert tuple(cells) == COLUMNS
     listed = read_list(f"{','.join(cells)}\n{','.join(cells.values())}\n")
     assert listed.rows == (

@@ -35,7 +35,7 @@ def test_a_rule_adds_what_its_text_says(rule):
 @pytest.mark.solver
 @by_name
 def test_a_text_is_short_and_a_solver_can_read_it(rule):
-    """No text is empty or longer than two pages, and as an LP file it holds as many rows as it shows.
+    """No text is empty or longer than two pages, and as an LP file it holds the rows that it shows.
 
     The rows are those between "Subject To" and "Bounds".
     """

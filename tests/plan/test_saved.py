@@ -93,6 +93,7 @@ def test_the_plan_itself_is_read_back():
     (("plan", "loads", "air"), [], "load air: connection", "nothing is not direct"),
     (("plan", "loads", "air", "connection"), {"direct": 1}, "load air: connection", "a table is"),
     (("plan", "loads"), 5, "loads", "5 stands where"), (("plan",), [], "", "holds no plan"),
+    (("schema",), 3, "schema", "3 is no version"), (("schema",), "2", "schema", "is no version"),
     (("case",), "x" * 400, "case", '"xxxxxxxx'), (("plan", "generator"), "s" * 500, "generator",
                                                   '"ssss'),
 ])

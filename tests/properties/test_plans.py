@@ -10,7 +10,6 @@ import numpy as np
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
-from tests.oracle.facts import facts_of
 
 from planner.errors import NoPlanError, VerificationError
 from planner.model.build import build, maximise_coverage
@@ -21,6 +20,7 @@ from planner.search.frontier import frontier
 from planner.search.problem import problems_of
 from planner.service.choice import MODULE
 from tests.oracle.counted import carried, counted_va
+from tests.oracle.market import Market, choices_of, equipment
 from tests.oracle.wild import random_choice, wild_book, wild_home
 
 SEEDS = st.integers(10_000, 99_999)
@@ -36,37 +36,21 @@ def frontier_points(home, book):
 
 
 def must_not_be_shown(problem, choice):
-    """Whether a choice breaks a rule, by the plain rule and the words of the home."""
-    house, home = problem.house, problem.house.home
-    facts = facts_of(home, problem.menu.generator)
-    factors = [1.0, *(starter.factor for starter in problem.menu.book.soft_starters)]
-    words = [CONNECTIONS[how] for how in choice.connection]
-    valid, served, waited, _ = facts.play(words, [factors[s] for s in choice.soft_start],
-                                          choice.order)
-    late = any(load.must_run and (words[i] == "off" or waited[i].max() > 0
-                                  or served[i].sum() < house.calls[i].sum())
-               for i, load in enumerate(home.loads))
-    direct = [load.id for load, word in zip(home.loads, words, strict=True) if word == "direct"]
-    heavy = not carried(counted_va(home, direct, problem.menu.kind, "off" in words),
-                        facts.derated_kw)
-    barred = any(word not in load.allowed for load, word in zip(home.loads, words, strict=True))
-    ids = [house.ids[i] for i in choice.order]
-    unwished = any(a in ids and b in ids and ids.index(a) < ids.index(b)
-                   for a, b in _wishes(home))
-    oversize = words.count("module") > 8  # the largest controller of the book
-    weak = any(s and problem.menu.book.soft_starters[s - 1].amperes < load.running_a
-               for s, load in zip(choice.soft_start, home.loads, strict=True))
-    return not valid or late or heavy or barred or unwished or oversize or weak
-
-
-def _wishes(home):
-    pairs = set(home.never_before)
-    for _ in home.loads:
-        pairs |= {(a, d) for a, b in pairs for c, d in pairs if b == c}
-    if home.order_rule == "importance":
-        rank = {load.id: 6 if load.must_run else load.importance for load in home.loads}
-        pairs |= {(a, b) for a in rank for b in rank if rank[a] < rank[b]}
-    return pairs
+    """Whether a choice breaks a rule, by the plain rule and the words of home and book."""
+    menu, home = problem.menu, problem.house.home
+    market, size = Market(home, menu.book), menu.generator
+    words = tuple(CONNECTIONS[how] for how in choice.connection)
+    soft = [menu.book.soft_starters[s - 1] if s else None for s in choice.soft_start]
+    barred = any((word, starter) not in [(how, one) for how, one, _ in choices_of(
+        ld, menu.book, menu.kind)] for ld, word, starter in zip(home.loads, words, soft,
+                                                                strict=True))
+    unbuilt = equipment(home, menu.book, size, menu.kind, words) is None
+    firm = [ld.id for ld, word in zip(home.loads, words, strict=True)
+            if word in {"direct", "by hand"}]
+    heavy = not carried(counted_va(home, firm, menu.kind, "off" in words),
+                        market.limits[size.id].derated_kw)
+    verdict = market.judge.judge(market.limits[size.id], words, soft, choice.order, market.blind)
+    return barred or unbuilt or heavy or not verdict.is_plan
 
 
 @settings(max_examples=500)
@@ -97,8 +81,8 @@ def test_a_price_is_the_sum_of_its_lines(seed, size):
     assert price.usd == pytest.approx(sum(line.usd for line in price.lines))
     assert all(line.usd >= 0.0 for line in price.lines)
     counts = {line.text: line.quantity for line in price.lines}
-    module = book.modules[0]
-    assert counts.get(f"{module.label}, installed", 0) == choice.connection.count(MODULE)
+    assert sum(counts.get(f"{module.label}, installed", 0)
+               for module in book.modules) == choice.connection.count(MODULE)
     for number, starter in enumerate(book.soft_starters, start=1):
         assert counts.get(f"{starter.label}, installed", 0) == choice.soft_start.count(number)
 

@@ -7,19 +7,19 @@ from itertools import permutations
 
 import pytest
 
-from planner.facts.home import DesignDay, Use
 from planner.facts.price_book import Transfer
 from planner.report.change_words import change_sentences
 from planner.search.problem import problems_of
 from planner.service.choice import DIRECT, MODULE, OFF, Choice
-from tests.homes import ALL, base, book, events, generator, home, load, motor
+from tests.homes import ALL, base, events, home, load, motor
+from tests.report.plans import book, generator
 
 HOUSE = home(
     base(1.0),
-    load("dryer", 5.0, label="Clothes dryer", importance=2, wait_h=1.0, allowed=ALL,
+    load("dryer", 5.0, label="Clothes dryer", importance=2, wait_h=1.0, allowed=ALL, nature="task",
          use=events((7.0, 1.0), (18.0, 1.0))),
     motor("air", 3.0, 8.0, label="Air conditioner", importance=5, wait_h=1.0, allowed=ALL,
-          use=events((8.0, 2.0), (18.0, 0.5))),
+          nature="task", use=events((8.0, 2.0), (18.0, 0.5))),
     load("pool", 0.5, label="Pool pump", importance=1, allowed=ALL, use=events((0.0, 4.0))),
 )
 BOOK = book(generator(6.0, 3000.0), generator(14.0, 5000.0))
@@ -39,20 +39,22 @@ def test_the_same_plan_changes_nothing():
     assert change_sentences(plan, replace(plan, bound=1.0)) == ("Nothing changes.",)
 
 
-def test_a_load_left_out_is_said_to_be_so_and_no_more():
+def test_a_load_left_out_is_said_with_its_comfort():
     """A module (250 USD) and 160 USD of controller less, a relocation (180 USD) more."""
     before, after = plan_of(MODULE, MODULE, MODULE), plan_of(MODULE, MODULE, OFF)
     assert change_sentences(before, after) == (
         "It costs 230 USD less, 4,680 USD in all.",
+        "pool: without power instead of as always on day.",
         "Pool pump is no longer on standby power.")
 
 
-def test_a_load_taken_in_gets_its_hours():
-    """From not on standby power to always on: the four hours that it asks for."""
+def test_a_load_taken_in_is_said_with_its_comfort():
+    """From not on standby power to always on: all that it asks for."""
     before, after = plan_of(MODULE, MODULE, OFF), plan_of(MODULE, MODULE, DIRECT)
     assert change_sentences(before, after) == (
         "It costs 180 USD less, 4,500 USD in all.",
-        "Pool pump is always on instead of not being on standby power, and gets 4 h a day more.")
+        "pool: as always instead of without power on day.",
+        "Pool pump is always on instead of not being on standby power.")
 
 
 def test_turns_instead_of_always_on_with_their_wait():
@@ -96,68 +98,37 @@ def test_a_soft_starter_is_named_where_it_comes_or_goes(before, after, how):
     assert change_sentences(*plans)[1:] == (f"Air conditioner starts {how}.",)
 
 
-def test_hours_lost_are_told_to_the_minute_and_what_is_left_is_no_more_than_some():
-    """A dryer that cannot wait loses the half hour of the air; what it gets comes at once."""
+def test_what_is_lost_is_said_of_the_comfort_and_not_as_hours_of_the_load():
+    """A dryer that cannot wait loses the evening's load to the air."""
     hasty = replace(HOUSE, loads=tuple(
         replace(one, wait_h=0.0) if one.id == "dryer" else one for one in HOUSE.loads))
     before, after = (plan_of(MODULE, MODULE, DIRECT, order=order, house=hasty)
                      for order in ((1, 2), (2, 1)))
-    assert change_sentences(before, after)[2] == "Clothes dryer gets 30 min a day less."
-
-
-def test_a_wait_is_promised_only_for_the_turns_it_gets():
-    """A quarter of an hour of patience: half of the air's calls are lost, the others wait."""
-    hasty = replace(HOUSE, loads=tuple(
-        replace(one, use=events((18.0, 0.5), (18.75, 0.5)), wait_h=0.25)
-        if one.id == "air" else one for one in HOUSE.loads))
-    before = plan_of(MODULE, DIRECT, DIRECT, house=hasty, size=1)
-    after = plan_of(MODULE, MODULE, DIRECT, house=hasty)
-    assert after.load("air").service == 0.5
-    assert change_sentences(before, after)[2] == (
-        "Air conditioner takes turns instead of being always on, gets 30 min a day less, "
-        "and waits 15 min at most where it is served.")
-
-
-def test_a_connected_load_that_finds_no_room_is_said_to_get_nothing():
-    """Turns alone are no service: a load that never gets one is not said to gain."""
-    crowded = replace(HOUSE, loads=tuple(
-        replace(one, use=events((18.0, 0.5)), wait_h=0.0) if one.id == "air" else one
-        for one in HOUSE.loads))
-    off, turns, always = (plan_of(MODULE, how, DIRECT, house=crowded, size=size)
-                          for how, size in ((OFF, 0), (MODULE, 0), (DIRECT, 1)))
-    assert change_sentences(off, turns)[1] == (
-        "Air conditioner takes turns instead of not being on standby power, "
-        "and finds no room to run.")
-    assert change_sentences(always, turns)[2] == (
-        "Air conditioner takes turns instead of being always on, "
-        "and gets 30 min a day less, which leaves none.")
+    assert change_sentences(before, after)[1:3] == (
+        "dryer: 1 of 2 done instead of all done on day.", "Air conditioner no longer waits.")
 
 
 def test_loads_that_change_alike_share_a_sentence():
     """The most important of them gives the sentence its place."""
     before, after = (plan_of(how, MODULE, how, size=1) for how in (DIRECT, OFF))
-    assert change_sentences(before, after)[1:] == (
+    assert change_sentences(before, after)[-1:] == (
         "Clothes dryer and Pool pump are no longer on standby power.",)
     assert change_sentences(plan_of(DIRECT, MODULE, DIRECT, size=1),
                             plan_of(MODULE, MODULE, MODULE, size=1))[1:] == (
         "Clothes dryer and Pool pump take turns instead of being always on.",)
 
 
-def test_importance_decides_before_hours():
-    """Of equal importance more hours come first; the file's order decides nothing else."""
+def test_importance_decides_who_is_named_first():
+    """Whatever the order of the file; of the comforts the one that changes most."""
     for ranks in permutations((1, 3, 5)):
         ranked = replace(HOUSE, loads=(HOUSE.loads[0], *(
             replace(one, importance=rank)
             for one, rank in zip(HOUSE.loads[1:], ranks, strict=True))))
         lines = change_sentences(plan_of(OFF, OFF, OFF, house=ranked, size=1),
-                                 plan_of(DIRECT, DIRECT, DIRECT, house=ranked, size=1))[1:]
+                                 plan_of(DIRECT, DIRECT, DIRECT, house=ranked, size=1))
         named = dict(zip(ranks, ("Clothes dryer", "Air conditioner", "Pool pump"), strict=True))
-        assert [line.split(" is ")[0] for line in lines] == [named[rank] for rank in (5, 3, 1)]
-    even = replace(HOUSE, loads=tuple(replace(one, importance=3) for one in HOUSE.loads))
-    lines = change_sentences(plan_of(OFF, OFF, OFF, house=even, size=1),
-                             plan_of(DIRECT, DIRECT, DIRECT, house=even, size=1))[1:]
-    assert [line.split(" is ")[0] for line in lines] == [
-        "Pool pump", "Air conditioner", "Clothes dryer"]
+        assert lines[-1] == (f"{named[5]}, {named[3]}, and {named[1]} are always on instead of not "
+                             "being on standby power.")
 
 
 def test_what_must_run_is_named_before_every_wish():
@@ -167,31 +138,8 @@ def test_what_must_run_is_named_before_every_wish():
         for one in HOUSE.loads))
     lines = change_sentences(plan_of(DIRECT, DIRECT, DIRECT, house=house, size=1),
                              plan_of(MODULE, OFF, DIRECT, house=house, size=1))
-    assert lines[1:] == ("Clothes dryer takes turns instead of being always on.",
-                         "Air conditioner is no longer on standby power.")
-
-
-def test_seconds_are_not_rounded_away():
-    """A quarter of an hour on one day in a hundred is nine seconds a day, and not nothing."""
-    rare = replace(
-        HOUSE, days=(DesignDay("usual", "usual", "mild", 99.0, 60.0, 80.0),
-                     DesignDay("hot", "hot", "summer", 1.0, 70.0, 85.0)),
-        loads=tuple(replace(one, wait_h=0.0, use=one.use if one.id != "air" else {
-            "summer": Use(kind="events", events=((18.0, 0.25),))}) for one in HOUSE.loads))
-    plans = [plan_of(MODULE, MODULE, DIRECT, order=order, house=rare) for order in ((1, 2), (2, 1))]
-    assert change_sentences(*plans)[1:3] == (
-        "Air conditioner gets less than a minute a day more.",
-        "Clothes dryer gets less than a minute a day less.")
-
-
-def test_a_load_that_gets_nothing_any_more_is_not_said_to_wait_no_longer():
-    """The weak set starts 6.7 kVA, too little for the air's 8: it gets none of its 2.5 hours."""
-    weak = replace(generator(6.0, 2500.0, id="weak", label="weak set"), reactance=0.3)
-    offered = book(weak, generator(6.0, 3000.0))
-    before, after = (plan_of(MODULE, MODULE, DIRECT, offered=offered, size=size) for size in (1, 0))
-    assert before.load("air").longest_wait_h == 1.0
-    assert change_sentences(before, after)[2:] == (
-        "Air conditioner gets 2 h 30 min a day less, which leaves none.",)
+    assert lines[-2:] == ("Clothes dryer takes turns instead of being always on.",
+                          "Air conditioner is no longer on standby power.")
 
 
 def test_another_kind_of_transfer_is_said():

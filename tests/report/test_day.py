@@ -10,8 +10,8 @@ import pytest
 
 from planner.facts.home import DesignDay
 from planner.report.tables.day import demand_frame, merged, strip_frame
-from tests.homes import base, events, generator, home, load, random_home
-from tests.simulation.plans import plan_of
+from tests.homes import base, events, home, load, random_home
+from tests.report.plans import generator, plan_of
 
 DAYS = (DesignDay("hot", "hot", "summer", 0.75, 70.0, 95.0),
         DesignDay("cold", "cold", "winter", 0.25, 20.0, 40.0))
@@ -23,7 +23,8 @@ def plan():
     """Dryer before range on 6 kW: range cannot wait, tub waits, spa is off; summer only for tub."""
     tub = {"summer": events((6.0, 2.0))["every"]}
     house = home(base(0.5), load("range", 4.0, use=events((6.0, 1.0), (12.0, 1.0))),
-                 load("tub", 3.0, use=tub, wait_h=3.0), load("dryer", 4.0, use=events((6.0, 1.0))),
+                 load("tub", 3.0, nature="task", use=tub, wait_h=3.0),
+                 load("dryer", 4.0, use=events((6.0, 1.0))),
                  load("spa", 2.0, use=events((20.0, 1.0)), allowed=OFF_TOO), days=DAYS)
     return plan_of(house, generator(6.0, 5000.0), "dryer", "range", "tub", off=("spa",))
 

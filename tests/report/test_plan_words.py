@@ -16,6 +16,8 @@ from planner.report.plan_words import (
     always_on,
     average_sentence,
     bearing_sentences,
+    by_hand,
+    by_hand_sentence,
     calculated_sentence,
     capacity_sentence,
     is_tight,
@@ -27,15 +29,15 @@ from planner.report.plan_words import (
     turn_sentence,
 )
 from planner.report.tables.verify import margin_sentences
-from planner.report.words import share
 from planner.search.problem import problems_of
-from planner.service.choice import DIRECT, MODULE, OFF, Choice
-from tests.homes import ALL, base, book, events, generator, home, load, motor
+from planner.service.choice import BY_HAND, DIRECT, MODULE, OFF, Choice
+from tests.homes import ALL, base, events, home, load, motor
+from tests.report.plans import book, generator
 
 LOADS = (
     base(1.0, label="Lights"),
     load("dryer", 4.0, label="Clothes dryer", allowed=ALL, wait_h=1.0, importance=1,
-         use=events((18.0, 2.0))),
+         nature="task", use=events((18.0, 2.0))),
     motor("air", 3.0, 12.0, label="Air conditioner", allowed=ALL, importance=4,
           use=events((18.0, 1.0))),
     load("spa", 5.0, label="Hot tub", allowed=ALL, importance=2, use=events((20.0, 1.0))),
@@ -58,10 +60,10 @@ def bounded(plan, bound):
 def test_the_proof_goes_as_far_as_it_is_known(plan):
     """Nothing is known, something might cover more, or nothing does; three sentences."""
     assert proof_words(plan) == (
-        "it is not known whether a plan at this price or less covers more")
+        "it is not known whether a plan at this price or less keeps more")
     assert proof_words(bounded(plan, 0.97)) == (
-        "no plan at this price or less covers more than 97.0 %")
-    assert proof_words(bounded(plan, plan.coverage)) == "no plan at this price or less covers more"
+        "no plan at this price or less keeps more than 97.0 %")
+    assert proof_words(bounded(plan, plan.coverage)) == "no plan at this price or less keeps more"
 
 
 @pytest.mark.parametrize("bound", [None, 0.97, 0.8])
@@ -82,16 +84,16 @@ def test_price_coverage_and_proof_stand_in_one_sentence(plan):
     """
     assert plan.coverage == pytest.approx(8.0 / 10.0)
     assert price_sentence(plan) == (
-        "Installed cost 5,010 USD, coverage 80.0 %; it is not known whether a plan at this price "
-        "or less covers more.")
+        "Installed cost 5,010 USD; 80.0 % of what the family wants is kept, by importance; it is "
+        "not known whether a plan at this price or less keeps more.")
     assert price_sentence(bounded(plan, 0.8)).endswith(
-        "80.0 %; no plan at this price or less covers more.")
+        "importance; no plan at this price or less keeps more.")
 
 
 def test_the_currency_of_the_price_book_is_written():
     """A price is an amount of what the book is written in."""
     problem = problems_of(home(base(1.0)), book(generator(6.0, 3000.0), currency="EUR"))[0]
-    assert "cost 3,900 EUR," in price_sentence(problem.plan(Choice((DIRECT,), (0,), ())))
+    assert "cost 3,900 EUR;" in price_sentence(problem.plan(Choice((DIRECT,), (0,), ())))
 
 
 def test_capacity_is_that_of_the_site(plan):
@@ -101,8 +103,8 @@ def test_capacity_is_that_of_the_site(plan):
     """
     assert capacity_sentence(plan) == (
         "Rating on natural gas 6 kW; derated for 80 degF (on all days as on the hottest) and 0 ft: "
-        "6,000 W, 25.0 A per leg (amperes are not derated); of the watts 100 % may be planned: "
-        "6.0 kW. It starts up to 10.0 kVA of motors at the allowed dip.")
+        "6,000 W, 25.0 A per leg (amperes are not derated); 100 % may be planned: 6.0 kW, 25.0 A "
+        "per leg. It starts up to 10.0 kVA of motors at the allowed dip.")
 
 
 def test_the_calculated_load_is_told_by_both_methods(plan):
@@ -133,7 +135,7 @@ def test_height_takes_from_what_the_site_gives():
     said = capacity_sentence(problem.plan(Choice((DIRECT,), (0,), ())))
     assert said.startswith("Rating on natural gas 10 kW; derated for 80 degF")
     assert "and 5,500 ft: 8,500 W, 41.6 A per leg" in said
-    assert "of the watts 90.0 % may be planned: 7.6 kW." in said
+    assert "90.0 % may be planned: 7.6 kW, 37.5 A per leg." in said
 
 
 def test_what_a_plan_bears_is_its_margin(plan):
@@ -146,7 +148,7 @@ def test_what_a_plan_bears_is_its_margin(plan):
 def always_connected(kw, start_kva):
     """A motor beside lights of 1 kW on 6 kW, which starts 10 kVA; nothing takes turns."""
     pump = replace(motor("pump", kw, start_kva, allowed=frozenset({"direct"})),
-                   code=CodeEntry("appliance", 0.0))
+                   code=CodeEntry("appliance", 0.0), use=events((18.0, 1.0)))
     problem = problems_of(home(base(1.0), pump), book(generator(6.0, 1.0, short_time=5.0)))[0]
     return problem.plan(Choice((DIRECT, DIRECT), (0, 0), ()))
 
@@ -162,7 +164,7 @@ def test_room_is_said_in_a_line_and_is_tight_below_a_twentieth(kw, start_kva, sa
     """10 kVA over the start, 6 kW over what runs, less 1; tenths of a percent, never rounded up."""
     plan = always_connected(kw, start_kva)
     assert room_sentence(plan) == (f"Safety margin: {said}, before the plan "
-        "covers a point less or no longer works.")
+        "keeps a point less or no longer works.")
     assert is_tight(plan) == tight
 
 
@@ -187,52 +189,56 @@ def part(**changes):
     ({}, "Dryer: runs whenever it wants to."),
     ({"called_h": 0.0}, "Dryer: does not run on these days."),
     ({"usual_wait_h": 0.25, "longest_wait_h": 1.5},
-     "Dryer: gets all it asks for; waits 15 min as a rule, 1 h 30 min at most."),
-    ({"service": 0.8}, "Dryer: gets 80.0 % of what it asks for; what is served does not wait; the "
-     "rest is given up, and it has no power for 1 h at worst."),
-    ({"service": 0.8, "usual_wait_h": 0.5, "longest_wait_h": 0.75},
-     "Dryer: gets 80.0 % of what it asks for; what is served waits 30 min as a rule, 45 min at "
-     "most; the rest is given up, and it has no power for 1 h at worst."),
-    ({"service": 0.9999}, "Dryer: gets 99.9 % of what it asks for; what is served does not wait; "
-     "the rest is given up, and it has no power for 1 h at worst."),
+     "Dryer: waits 15 min as a rule, 1 h 30 min at most."),
+    ({"service": 0.8, "usual_wait_h": 0.5, "longest_wait_h": 0.75, "comfort": "dryer"},
+     "Dryer: waits 30 min as a rule, 45 min at most; dryer: all done."),
     ({"service": 1.0 - 1e-12}, "Dryer: runs whenever it wants to."),
     ({"service": 0.0}, "Dryer: never runs."),
 ])
 def test_what_turns_mean_for_a_load(plan, changes, said):
-    """All, part, or nothing; at once or after a wait; and a load that never asks.
-
-    In the plan the dryer has no power for the hour of the air conditioner.
-    """
+    """At once or after a wait, with what its comfort is like; never; and a load that never asks."""
     assert turn_sentence(plan, part(**changes)) == said
 
 
 def test_turns_of_a_plan_are_said(plan):
-    """The air goes first, for an hour; every call of the dryer waits as long, and may."""
+    """The air goes first, for an hour; the load of washing waits as long, and is done."""
     assert [turn_sentence(plan, one) for one in taking_turns(plan)] == [
         "Air conditioner: runs whenever it wants to.",
-        "Clothes dryer: gets all it asks for; waits 1 h as a rule, 1 h at most."]
+        "Clothes dryer: waits 1 h as a rule, 1 h at most; dryer: all done."]
 
 
-def test_what_is_given_up_is_said_with_the_standstill():
-    """The dryer may not wait: it misses the hour of the air conditioner, 4 of 8 calls."""
+def test_what_is_lost_is_said_of_the_comfort():
+    """The dryer may not wait: its only load is lost to the air conditioner."""
     loads = (LOADS[0], replace(LOADS[1], wait_h=0.0), *LOADS[2:])
     problem = problems_of(home(*loads), book(generator(6.0, 3000.0)))[0]
     plan = problem.plan(Choice((DIRECT, MODULE, MODULE, OFF, DIRECT), (0, 0, 1, 0, 0), (2, 1)))
+    assert turn_sentence(plan, plan.load("dryer")) == "Clothes dryer: never runs."
+    light = replace(LOADS[1], wait_h=0.0, nature="clock")
+    problem = problems_of(home(LOADS[0], light, *LOADS[2:]), book(generator(6.0, 3000.0)))[0]
+    plan = problem.plan(Choice((DIRECT, MODULE, MODULE, OFF, DIRECT), (0, 0, 1, 0, 0), (2, 1)))
     assert turn_sentence(plan, plan.load("dryer")) == (
-        "Clothes dryer: gets 50.0 % of what it asks for; what is served does not wait; the rest "
-        "is given up, and it has no power for 1 h at worst.")
+        "Clothes dryer: waits 1 h as a rule, 1 h at most; dryer: without power for 1 h of 2 h.")
+
+
+def test_what_the_family_switches_off_itself_is_said_with_what_that_asks_of_it():
+    """Somebody has to be at home; until then it is counted. Nothing is said where there is none."""
+    loads = (LOADS[0], replace(LOADS[3], importance=0, allowed=frozenset({"by hand", "direct"})))
+    problem = problems_of(home(*loads), book(generator(12.0, 3000.0)))[0]
+    found = problem.plan(Choice((DIRECT, BY_HAND), (0, 0), ()))
+    assert [one.id for one in by_hand(found)] == ["spa"]
+    said = by_hand_sentence(found)
+    assert "somebody at home switches off" in said
+    assert "Hot tub" in said
+    assert "Until then it is counted as running." in said
+    assert by_hand_sentence(problem.plan(Choice((DIRECT, DIRECT), (0, 0), ()))) == ""
 
 
 @given(st.integers(0, 96), st.integers(0, 96), st.integers(0, 12))
-def test_all_is_said_only_of_what_gets_all(plan, served, called, waited):
-    """For any slots of a day: a load that misses a quarter of an hour never "gets all"."""
+def test_at_once_is_said_only_of_what_never_waits(plan, served, called, waited):
+    """For any slots of a day: a load that misses a quarter of an hour never runs at will."""
     served = min(served, called)
     one = part(service=served / called if called else 1.0, called_h=0.25 * called,
                served_h=0.25 * served, longest_wait_h=0.25 * waited, usual_wait_h=0.25 * waited)
     said = turn_sentence(plan, one)
-    gets_all = "whenever" in said or "gets all" in said
-    assert gets_all == (served == called and called > 0)
+    assert ("whenever" in said) == (served == called > 0 and waited == 0)
     assert ("never runs" in said) == (served == 0 < called)
-    assert ("at most" in said) == (waited > 0 and served > 0)
-    assert (share(one.service) in said) == (0 < served < called)
-    assert ("given up" in said) == ("has no power" in said) == (0 < served < called)

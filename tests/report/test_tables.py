@@ -7,13 +7,15 @@ from types import SimpleNamespace
 import pytest
 
 from planner.report.data import plan_data
+from planner.report.tables.comforts import comfort_table
 from planner.report.tables.comparison import WHOLE, alike, comparison_table
 from planner.report.tables.frames import frame
 from planner.report.tables.plan import load_table, price_table
 from planner.report.tables.points import point_table
 from planner.search.problem import problems_of
 from planner.service.choice import DIRECT, MODULE, Choice
-from tests.homes import base, book, events, generator, home, load, motor
+from tests.homes import base, events, home, load, motor
+from tests.report.plans import book, generator
 
 
 @pytest.fixture(scope="module")
@@ -76,6 +78,24 @@ def test_plan_data_has_the_agreed_shape(plan):
     assert data["loads"]["dryer"]["service"] == pytest.approx(0.5)
 
 
+def test_plan_data_tells_of_every_comfort_in_its_unit(plan):
+    """Half of the dryer's two hours are missed; what counts is said, and each day by itself."""
+    comforts = plan_data(plan)["comforts"]
+    assert list(comforts) == [one.comfort.id for one in plan.comforts]
+    assert comforts["dryer"] == {
+        "label": "dryer", "kept": pytest.approx(0.5), "worst": 1.0, "unit": "h dark", "day": "day",
+        "says": "without power for 1 h of 2 h", "importance": 3, "counts": True, "promise": None,
+        "days": {"day": {"kept": pytest.approx(0.5), "worst": 1.0}}}
+
+
+def test_comforts_stand_by_how_much_they_matter(plan):
+    """What matters alike stands as in the home; each is told on its hardest day, once."""
+    table = comfort_table(plan)
+    assert [row["comfort"] for row in table.records] == ["dryer", "air"]
+    assert table.cells[0] == ["dryer", "without power for 1 h of 2 h", "day", "50.0 %", "3", ""]
+    assert table.cells[1][1:4] == ["as always", "", "100 %"]
+
+
 def test_a_comparison_says_a_rating_as_every_page_does():
     """It is never rounded up: 11.79 kW is 11.7 kW beside the plan as well."""
     plan = SimpleNamespace(supply=SimpleNamespace(capacity_kw=11.79))
@@ -88,7 +108,11 @@ def test_a_comparison_shows_what_differs_and_names_what_does_not(plan):
     swapped = problem.plan(Choice((DIRECT, MODULE, MODULE), (0, 0, 1), (1, 2)), 0.97)
     plans = {"air first": plan, "dryer first": swapped}
     rows = {row["what"]: row for row in comparison_table(plans).records}
-    assert rows["dryer"]["air first"] == "priority 2, 50.0 % served"
-    assert rows["dryer"]["dryer first"] == "priority 1, 100 % served"
+    assert rows["dryer"]["air first"] == "priority 2"
+    assert rows["dryer"]["dryer first"] == "priority 1"
+    assert rows["dryer, day"]["air first"] == "without power for 1 h of 2 h"
+    assert rows["dryer, day"]["dryer first"] == "as always"
     assert "base" not in rows
-    assert alike(plans) == ("base",)
+    assert "air, day" in rows
+    assert alike(plans) == ()
+    assert alike({"air first": plan, "again": plan}) == ("dryer", "air")

@@ -7,7 +7,8 @@ from dataclasses import replace
 from planner.report.tables.comparison import comparison_table, told_apart
 from planner.search.problem import problems_of
 from planner.service.choice import DIRECT, MODULE, OFF, Choice
-from tests.homes import ALL, base, book, events, generator, home, load
+from tests.homes import ALL, base, events, home, load
+from tests.report.plans import book, generator
 
 SMALL, LARGE = generator(6.0, 3000.0), generator(12.0, 6000.0)
 HOUSE = home(base(1.0), load("dryer", 4.0, allowed=ALL, use=events((18.0, 1.0))),

@@ -9,7 +9,8 @@ from hypothesis import strategies as st
 from planner.report.tables.hours import fully_served, hours_table, where_short
 from planner.search.problem import problems_of
 from planner.service.choice import DIRECT, MODULE, OFF, Choice
-from tests.homes import ALL, base, book, events, generator, home, load
+from tests.homes import ALL, base, events, home, load
+from tests.report.plans import book, generator
 
 PROBLEM = problems_of(
     home(base(1.0, label="Lights"),

@@ -205,15 +205,17 @@ def test_every_kind_of_the_library_lives(everything):
 ])
 def test_kind_and_use_choose_the_machine(kind, use, code):
     """Physics where a kind has physics of its own, else what its use says."""
-    house = home(load("it", 1.0, kind=kind, use={"every": use}))
+    nature = "room" if use.kind == "cooling" else "clock"
+    house = home(load("it", 1.0, kind=kind, nature=nature, use={"every": use}))
     assert machines_of(house, MILD, 1.0, 0).kind.tolist() == [code]
 
 
 def test_a_blower_that_is_required_follows():
     """A blower follows the air conditioner that needs it, and runs by itself in winter."""
-    blower = load("blower", 0.5, use={
+    blower = load("blower", 0.5, nature="room", use={
         "summer": Use("cooling", balance_degf=70.0), "winter": Use("heating", design_degf=10.0)})
-    air = load("air", 4.0, requires=("blower",), use={"summer": Use("cooling", balance_degf=70.0)})
+    air = load("air", 4.0, nature="room", requires=("blower",),
+               use={"summer": Use("cooling", balance_degf=70.0)})
     house = home(blower, air)
     hot = DesignDay("hot", "hot", "summer", 1.0, 75.0, 95.0)
     cold = DesignDay("cold", "cold", "winter", 1.0, 10.0, 30.0)

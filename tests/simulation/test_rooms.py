@@ -28,8 +28,9 @@ HOURS = 24.0
 def house(**changes):
     """A heat pump that heats and cools, a heater of another room, and an oven in its way."""
     return home(
-        base(0.5), load("pump", 4.0, kind="heat pump", compressor=True, use=USE, **changes),
-        load("board", 1.5, use={"winter": USE["winter"]}, room="bedroom"),
+        base(0.5), load("pump", 4.0, kind="heat pump", nature="room", compressor=True, use=USE,
+                        **changes),
+        load("board", 1.5, nature="room", use={"winter": USE["winter"]}, room="bedroom"),
         load("oven", 3.0, use={"every": Use("always")}, importance=1),
         days=DAYS, heating_set_degf=68.0, cooling_set_degf=78.0)
 
@@ -77,7 +78,7 @@ def test_a_room_that_is_starved_shows_its_temperature(tight):
     assert min(hot.degree_h, cold.degree_h) > 20.0
     assert min(hot.unlivable_h, cold.unlivable_h) > 1.0
     said = [one for one in verdict_sentences(tight)
-            if one.startswith("Not livable, ") and ": Room of pump, " in one]
+            if one.startswith("Not livable, ") and ": pump, " in one]
     assert len(said) == 2
     assert f"{cold.worst_degf:.0f} degF" in said[1]
 

@@ -14,7 +14,6 @@ from scipy.integrate import solve_ivp
 
 from planner.facts.home import DesignDay, Use
 from planner.physics.heat_pump import heating_capacity_share, heating_cop
-from planner.physics.thermal import ENVELOPES, house_loss_btu_h_degf
 from planner.service.use import temperature_degf
 from planner.simulation.columns import (
     AIR,
@@ -33,7 +32,7 @@ from planner.simulation.columns import (
 )
 from planner.simulation.loops.machines import advance
 from planner.simulation.machines import demanded, machines_of
-from tests.homes import base, home, load
+from tests.homes import base, home, load, with_comforts
 
 COLD = DesignDay("cold", "cold", "winter", 1.0, 2.0, 24.0)
 FLOOR_FT2 = 2200.0
@@ -43,6 +42,7 @@ BACK_UP = Use("heating", balance_degf=17.0, design_degf=2.0, full_duty=0.47)
 """Uses that fit one house: below 15 degF the back-up heat gives what the heat pump cannot."""
 ON, OFF = np.array([1.0, 2.0, 4.0]), np.array([-1.0, 0.0, 2.0])  # degF behind, by the rule
 HOURS = 24
+TIME_CONSTANT_H = 8.0  # of a room of which nothing is said
 
 
 def house():
@@ -50,12 +50,20 @@ def house():
     through = {"requires": ("handler",)}
     return home(
         base(0.5),
-        load("handler", 0.4, kind="air handler", use={"every": PUMP}),
-        load("pump", PUMP_KW, kind="heat pump", compressor=True, tons=TONS, use={"every": PUMP},
+        load("handler", 0.4, kind="air handler", nature="woken", use={"every": PUMP}),
+        load("pump", PUMP_KW, kind="heat pump", nature="room", compressor=True, tons=TONS,
+             use={"every": PUMP}, **through),
+        load("strip-1", 5.0, kind="heat pump back-up heat", nature="room", use={"every": BACK_UP},
              **through),
-        load("strip-1", 5.0, kind="heat pump back-up heat", use={"every": BACK_UP}, **through),
-        load("strip-2", 5.0, kind="heat pump back-up heat", use={"every": BACK_UP}, **through),
+        load("strip-2", 5.0, kind="heat pump back-up heat", nature="room", use={"every": BACK_UP},
+             **through),
         days=(COLD,), floor_area_ft2=FLOOR_FT2)
+
+
+def in_rooms(rooms):
+    """The same home, with the rooms of some loads named."""
+    loads = tuple(replace(one, room=rooms.get(one.id, ""), comfort="") for one in house().loads)
+    return with_comforts(replace(house(), loads=loads, comforts=()))
 
 
 def heat_btu_h(outdoor_degf):
@@ -70,9 +78,9 @@ class Network:
     def __init__(self, machines, i):
         at_design = heat_btu_h(2.0) @ np.array([1.0, 0.47, 0.47])
         self.loss = at_design / (60.0 - 2.0)
-        scale = self.loss * FLOOR_FT2 / house_loss_btu_h_degf(FLOOR_FT2, ENVELOPES["normal"])
+        scale = self.loss * TIME_CONSTANT_H / (3.0 * 8.0 * 0.0735 * 0.2402 + 2.0)
         self.air, self.mass = 3.0 * 8.0 * 0.0735 * 0.2402 * scale, 2.0 * scale
-        self.film = 1.46 * scale
+        self.film = 1.46 * 2.7 * scale
         self.gain, self.sun = machines.parameters[i, GAIN], machines.parameters[i, SUN]
         self.minute = machines.minute
         self.degf = machines.state[i, [AIR, MASS]].copy()
@@ -190,8 +198,7 @@ def test_one_room_takes_the_heat_of_a_room_for_each_load():
     5.4 %). The first stage of back-up heat does most of what both did by themselves.
     """
     shared = house()
-    apart = replace(shared, loads=tuple(
-        replace(one, room=one.id if one.requires else "") for one in shared.loads))
+    apart = in_rooms({one.id: one.id for one in shared.loads if one.requires})
     together, single = day_kwh(shared)[2:], day_kwh(apart)[2:]
     day = [temperature_degf(COLD, hour) for hour in range(24)]
     heat = np.array([np.mean([heating_cop(t) for t in day]), 1.0, 1.0])
@@ -202,8 +209,7 @@ def test_one_room_takes_the_heat_of_a_room_for_each_load():
 
 def test_a_stage_that_names_a_room_has_it_to_itself():
     """It leaves the room of the air handler and becomes the only stage of its own."""
-    loads = [replace(one, room="den") if one.id == "strip-2" else one for one in house().loads]
-    kinds = machines_of(replace(house(), loads=tuple(loads)), COLD, 1.0, 0).kind.tolist()
+    kinds = machines_of(in_rooms({"strip-2": "den"}), COLD, 1.0, 0).kind.tolist()
     assert kinds[1:] == [FOLLOW, ROOM, STAGE, ROOM]
 
 

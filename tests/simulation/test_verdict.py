@@ -28,7 +28,7 @@ from tests.simulation.plans import plan_of
 @pytest.fixture(scope="module")
 def results():
     """Two outages of a day each on a set that is large enough for everything."""
-    range_ = load("range", 3.0, importance=3, use=events((18.0, 1.0)))
+    range_ = load("range", 3.0, importance=3, must_run=True, use=events((18.0, 1.0)))
     plan = plan_of(home(base(0.5), range_), generator(20.0, 5000.0), "range")
     return Results(plan, 24.0, tuple(outages(plan, seeds=2, hours=24.0)))
 
@@ -147,8 +147,8 @@ def test_a_use_given_up_and_a_wait_too_long_are_told_with_how_often(results):
     told, = verdict_sentences(changed(results, waits_h=waits, missed=np.array([0, 1])))
     each = f"{1.0 / days:.2f} times"
     assert told == (
-        "Wishes that the outage did not keep, per day: range may not wait and waits longer "
-        f"{each}, 30 min at most, is given up {each} (served 100 %, planned 100 %).")
+        "Wishes that the outage did not keep, per day: range (must run) may not wait and waits "
+        f"longer {each}, 30 min at most, is given up {each} (served 100 %, planned 100 %).")
     short = tuple(np.array([0.01]) if i == 1 else one for i, one in enumerate(first.waits_h))
     assert verdict_sentences(changed(results, waits_h=short)) == []
 

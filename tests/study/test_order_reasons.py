@@ -9,7 +9,7 @@ import pytest
 from planner.report.order_words import order_sentences
 from planner.service.replay import replay
 from planner.study.order_reasons import order_reasons
-from tests.homes import base, book, cheapest, events, generator, home, load
+from tests.homes import base, book, cheapest, events, generator, home, load, task
 
 GOAL = 0.6
 
@@ -23,9 +23,9 @@ def offered():
 @pytest.fixture(scope="module")
 def supper():
     """A range that cannot wait, a heater that catches up, a dryer that may not go first."""
-    return home(base(0.5), load("range", 5.0, importance=3, use=events((18.0, 1.0))),
-                load("heater", 4.5, importance=5, wait_h=2.0, use=events((18.0, 1.0))),
-                load("dryer", 4.0, importance=1, wait_h=0.5, use=events((19.0, 0.5))),
+    return home(base(0.5), task("range", 5.0, (18.0, 1.0), importance=3),
+                task("heater", 4.5, (18.0, 1.0), importance=5, wait_h=2.0),
+                task("dryer", 4.0, (19.0, 0.5), importance=1, wait_h=0.5),
                 never_before=(("dryer", "heater"),))
 
 
@@ -52,12 +52,13 @@ def test_swaps_are_those_of_the_replay(explained):
 
 
 def test_a_load_that_cannot_wait_is_said_to_go_first_for_that(explained, supper):
-    """The range goes ahead of what matters more, because behind it supper is missed."""
+    """The range goes ahead of what matters more, because behind it supper is not made."""
     plan, reasons = explained
     said = order_sentences(plan, reasons, GOAL)
     assert said[0] == (
-        "range goes ahead of heater because it cannot wait: behind it, it would be served 0.0 % "
-        "instead of 100 %; heater is served 100 % either way.")
+        "range goes ahead of heater: the other way round range: not done instead of all done on "
+        "day, and dryer: all done instead of not done on day; 66.6 % instead of 88.8 % would be "
+        "kept.")
     assert supper.load("heater").importance > supper.load("range").importance
 
 
@@ -99,5 +100,5 @@ def test_one_turn_needs_no_order(offered):
     reasons = order_reasons(house, offered, plan, 1.0)
     assert (reasons.swaps, reasons.other) == ((), None)
     assert order_sentences(plan, reasons, 1.0) == (
-        "Only oven takes turns: it runs whenever there is room beside what is always on, and is "
-        "served 100 %.",)
+        "Only oven takes turns: it runs whenever there is room beside what is always on; oven: as "
+        "always.",)

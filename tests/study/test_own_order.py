@@ -120,7 +120,7 @@ def test_a_must_run_load_that_would_wait_is_named():
                           book(generator(6.0, 3000.0)))[0]
     plan = problem.plan(Choice((DIRECT, MODULE, MODULE, MODULE), (0,) * 4, (1, 2, 3)))
     assert in_own_order(plan, ("oven", "dryer", "spa")) == OwnOrder(
-        None, "Clothes dryer must run, but would wait or miss a call.")
+        None, "Clothes dryer must run, but would wait or miss a call on day.")
 
 
 @pytest.mark.parametrize("ids", [(), ("dryer", "oven"), ("dryer", "oven", "base"),

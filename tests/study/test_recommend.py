@@ -112,7 +112,8 @@ def test_the_comparison_shows_what_is_recommended():
 def ladder():
     """Seven sizes, each covering one of seven tasks at the same hour more than the last."""
     tasks = [load(f"task-{number}", 1.0, importance=2, use=SUPPER) for number in range(7)]
-    sizes = [generator(4.6 + number, 3000.0 + 1500.0 * number) for number in range(7)]
+    sizes = [generator(4.6 + number, 3000.0 + 1500.0 * number, permitted_average=1.0)
+             for number in range(7)]
     return home(base(3.5), *tasks), book(*sizes)
 
 

@@ -7,12 +7,13 @@ from dataclasses import replace
 import pytest
 
 from planner.errors import NoPlanError
+from planner.search.cheapest import cheapest_of
 from planner.search.frontier import frontier, frontier_of
-from planner.search.problem import sized
+from planner.search.problem import problems_of, sized
 from planner.study.why_smaller.remedies import remedies_of
 from planner.study.wish_cost import cost_of_wish, wish_costs
 from planner.study.wishes import wishes_of
-from tests.homes import base, book, cheapest, events, generator, home, load, motor, random_home
+from tests.homes import base, book, cheapest, events, generator, home, motor, random_home, task
 
 GOAL = 0.9
 
@@ -28,9 +29,9 @@ def offered():
 def evening():
     """A must-run pump, and three comforts that all want to run in the evening."""
     return home(base(0.5), motor("pump", 1.0, 4.0, must_run=True, use=events((18.0, 0.5))),
-                load("range", 5.0, importance=4, use=events((18.0, 1.0))),
-                load("dryer", 4.5, importance=2, wait_h=2.0, use=events((18.0, 1.0))),
-                load("heater", 4.0, importance=3, wait_h=1.0, use=events((17.5, 1.0))),
+                task("range", 5.0, (18.0, 1.0), importance=4),
+                task("dryer", 4.5, (18.0, 1.0), importance=2, wait_h=2.0),
+                task("heater", 4.0, (17.5, 1.0), importance=3, wait_h=1.0),
                 never_before=(("dryer", "heater"),))
 
 
@@ -41,28 +42,31 @@ def costs(evening, offered):
 
 
 def weight_of(one):
-    """Importance of all comforts, which all call in these homes."""
-    return sum(load.importance for load in one.loads if not load.must_run)
+    """Importance of what coverage counts: the pump runs for too short to count."""
+    return sum(comfort.importance for comfort in one.comforts if comfort.id != "pump")
 
 
 def test_every_wish_is_asked_about_once_each_way(costs):
-    """Given up: the must-run load, each comfort, the pair; added: each comfort, the order."""
+    """Given up: the must-run, each comfort, the pair; added: promises, must-runs, the order."""
     asked = sorted((one.wish.kind, one.direction, one.wish.load_ids) for one in costs)
     assert asked == sorted([
         ("must-run", "give up", ("pump",)),
-        *(("comfort", "give up", (one,)) for one in ("range", "dryer", "heater")),
+        *(("comfort", "give up", (one,)) for one in ("pump", "range", "dryer", "heater")),
         *(("must-run", "add", (one,)) for one in ("range", "dryer", "heater")),
+        *(("promise", "add", (one,)) for one in ("range", "dryer", "heater")),
         ("never-before", "give up", ("dryer", "heater")), ("order", "add", ()),
     ])
 
 
 def test_costs_are_those_of_planning_again(costs, evening, offered):
-    """Each price is the first point of the changed home's whole frontier that misses no more."""
-    now = frontier(evening, offered).covering(GOAL)
+    """Each price is that of the cheapest plan of the changed home that misses no more."""
+    now = cheapest_of(problems_of(evening, offered), evening, offered, GOAL)
     missed = (1.0 - GOAL) * weight_of(evening)
     for one in costs:
         left = weight_of(one.home)
-        then = frontier(one.home, offered).covering(max(0.0, 1.0 - missed / left))
+        goal = max(0.0, 1.0 - missed / left)
+        assert one.goal == pytest.approx(goal)
+        then = cheapest_of(problems_of(one.home, offered), one.home, offered, goal)
         assert (then is None) == (one.plan is None)
         if then is not None:
             assert one.plan.cost_usd == pytest.approx(then.cost_usd)
@@ -90,10 +94,12 @@ def test_giving_up_never_costs_more_and_adding_never_less(seed):
 
 
 def test_the_changed_homes_differ_by_their_wish_only(costs, evening):
-    """Loads that are not asked about stay as they are."""
+    """Loads and comforts that are not asked about stay as they are."""
     for one in costs:
         others = [load.id for load in evening.loads if load.id not in one.wish.load_ids]
         assert [one.home.load(name) for name in others] == [evening.load(name) for name in others]
+        assert [c for c in one.home.comforts if c.id != one.wish.comfort] == [
+            c for c in evening.comforts if c.id != one.wish.comfort]
         assert one.home != evening
 
 
@@ -121,9 +127,9 @@ def test_at_a_fixed_size_only_that_size_is_planned(evening, offered):
     plan = frontier_of(sized(evening, offered, "set-12"), evening, offered).covering(GOAL)
     found = cost_of_wish(evening, offered, plan, GOAL, "range", "set-12")
     assert {(one.wish.kind, one.direction) for one in found} == {
-        ("comfort", "give up"), ("must-run", "add")}
+        ("comfort", "give up"), ("must-run", "add"), ("promise", "add")}
     for one in found:
-        again = frontier_of(sized(one.home, offered, "set-12"), one.home, offered).covering(GOAL)
+        again = cheapest_of(sized(one.home, offered, "set-12"), one.home, offered, one.goal)
         assert one.plan.supply.generator.id == "set-12"
         assert one.plan.cost_usd == pytest.approx(again.cost_usd)
 

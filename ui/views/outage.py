@@ -13,6 +13,8 @@ from planner.plan.plan import Plan
 from planner.report.tables import day as planned
 from planner.report.tables import played
 from planner.report.tables.hours import hardest_day
+from planner.report.tables.lived import FOOTNOTE as LIVED
+from planner.report.tables.lived import lived_table
 from planner.report.tables.outage import (
     comfort_table,
     equipment_table,
@@ -170,6 +172,8 @@ def _show_often(case: Case, plan: Plan) -> None:
 
 def _show_results(results: Results) -> None:
     points(verdict_sentences(results) or ["No problem was found with the plan."])
+    show_table(lived_table(results), key="lived")
+    st.caption(LIVED)
     show_table(outage_table(results), key="comfort")
     if comfort_table(results).items:
         show_table(comfort_table(results), key="food and water")

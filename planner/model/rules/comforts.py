@@ -21,7 +21,7 @@ STEP = 1e-5
 def what_is_missing_stays_missing(
     problem: pulp.LpProblem, tables: Tables, chosen: Variables
 ) -> None:
-    """What a comfort lacks is still missing in the next slot; its need adds to it, runs make it good.
+    """What a comfort lacks is missing in the next slot too; its need adds to it, runs make it good.
 
     behind_ct ≥ keep_c · behind_c(t−1) + need_ct − Σ_i gain_it · share_it over its loads. Where the
     store can be at its end, so that what was not drawn is lost, not owed: + need_ct · loss_ct on

@@ -61,10 +61,10 @@ def woken_loads_are_connected(problem: pulp.LpProblem, tables: Tables, chosen: V
 def direct_loads_stand_ahead(problem: pulp.LpProblem, tables: Tables, chosen: Variables) -> None:
     """A direct load stands ahead of every module: so it may not, if it has to stand behind one.
 
-    direct_k + module_i ≤ 1 where i stands ahead of k: an earlier stage of its room, "k never before
-    i", or the more important one of the two where the home goes by importance.
+    direct_k + module_i ≤ 1 where i stands ahead of k: an earlier stage of its room, or "k never
+    before i".
     """
-    for i, k in np.argwhere(tables.house.before).tolist():
+    for i, k in np.argwhere(tables.house.wished).tolist():
         row = total([(chosen.direct[k], 1.0), (chosen.module[i], 1.0)])
         if says_something(row):
             pair = f"{short(tables.house.ids[i])}_{short(tables.house.ids[k])}"

@@ -21,8 +21,9 @@ def unannounced_starts_are_picked_up(
     """What starts before anything was shed for it is picked up beside what is on.
 
     For every load b that is direct, or behind a module that does not sense its call, in every slot
-    t in which it is known to begin to call: with B what b and all it needs take in their first
-    second, Σ_i kw_i · on_it + B ≤ pick_g over all other loads i, and the same with on_i(t−1);
+    t in which it is known to begin to call: with B what b and all it needs count in their first
+    second, Σ_i weighed_i · on_it + B ≤ pick_g over all other loads i, and the same with on_i(t−1);
+    weighed is the kW, of electronics by a third more;
     Σ_k v_kg ≤ pick_kva_g for the starting kVA of b and all it needs. Soft starters take off their
     part; slack · (1 − direct_b − module_b) frees what is neither. (Known is every call of a direct
     load, the clock's, the first of a store in a spell, the beginning of a task; the others of a
@@ -91,13 +92,15 @@ def _picked_up(
             continue
         others = tables.possible[:, at].copy()
         others[group] = False
-        most = min(float(tables.kw[others, at].sum()), float(tables.caps[:, KW_ROW].max()))
+        weighed = tables.weighed_kw[:, at]
+        most = min(float(weighed[others].sum()),
+                   float(tables.caps[:, KW_ROW].max() * tables.house.weight.max()))
         slack = most + own_kw - supply.pick_kw
         if slack <= 0.0:
             continue
         softer = [pair for k in group
                   for pair in saved(chosen, k, float(own[k, NO_STARTER]), own[k], slack)]
-        row = total([*power_on(tables, chosen, at, tables.kw[:, at], without=group),
+        row = total([*power_on(tables, chosen, at, weighed, without=group),
                      *times(starts, slack), *times(softer, -1.0),
                      *times(not_bought(tables, chosen, g), -slack)])
         name = (f"pick_{word}_{short(tables.house.ids[b])}_{short(supply.generator.id)}_{t}")

@@ -15,7 +15,7 @@ def comfort_table(home: Home) -> Table[Comfort]:
     """One row per comfort, in the order of its kind; what is assumed carries a mark."""
     labels = {load.id: load.label for load in home.loads}
     served: Column[Comfort] = text("served_by", "Served by, in this order",
-                  lambda one: ", ".join(labels[load] for load in one.loads))
+                                   lambda one: ", ".join(labels[load] for load in one.loads))
     return Table("Comforts", (LABEL, served, *COLUMNS), home.comforts)
 
 

@@ -48,7 +48,7 @@ def hours_table(plans: Mapping[str, Plan], day: DesignDay | None = None) -> Tabl
         {name: _hours(plan, i, day, (RUNNING, WAITING, DROPPED)) for name, plan in plans.items()},
         {name: _hours(plan, i, day, (RUNNING,)) for name, plan in plans.items()},
         {name: NOTHING[plan.loads[i].connection] for name, plan in plans.items()
-         if plan.loads[i].connection in NOTHING})
+         if plan.loads[i].connection in NOTHING and _may_call(plan, i, day)})
         for i, part in enumerate(first.loads)] if first else []
     columns: list[Column[HoursRow]] = [text("load", "Load", lambda row: row.label)]
     columns += [Column(f"served_{name}_h", name, _served_h(name), _cell(name), right=True)
@@ -63,10 +63,16 @@ def _hours(plan: Plan, i: int, day: DesignDay | None, marks: tuple[int, ...]) ->
     return float(house.weights @ by_day if day is None else by_day[house.home.days.index(day)])
 
 
+def _may_call(plan: Plan, i: int, day: DesignDay | None) -> bool:
+    """Whether a load that has no power might want to run."""
+    house = plan.menu.house
+    by_day = house.works.can[i].reshape(-1, SLOTS_PER_DAY).any(axis=1)
+    return bool(by_day.any() if day is None else by_day[house.home.days.index(day)])
+
+
 def _asks(row: HoursRow) -> bool:
     """Whether it asks for something in a plan, as far as that is known."""
-    return any(hours > 0.0 for hours in row.called_h.values()) or (
-        len(row.without) == len(row.called_h))
+    return bool(row.without) or any(hours > 0.0 for hours in row.called_h.values())
 
 
 def fully_served(plans: Mapping[str, Plan], day: DesignDay | None = None) -> tuple[str, ...]:

@@ -18,7 +18,9 @@ HOW: dict[Connection, str] = {
 
 def load_table(plan: Plan) -> Table[LoadPlan]:
     """One row per load: those always on, then by priority, then those without power."""
-    return Table("Loads on standby power", LOAD_COLUMNS, sorted(plan.loads, key=_place))
+    woken = {load.id for load in plan.menu.house.home.loads if load.nature == "woken"}
+    remark = text("remark", "Remark", lambda part: _remark(part, woken=part.id in woken))
+    return Table("Loads on standby power", (*LOAD_COLUMNS, remark), sorted(plan.loads, key=_place))
 
 
 def price_table(plan: Plan) -> Table[PriceLine]:
@@ -40,11 +42,12 @@ def _is_on(part: LoadPlan) -> bool:
     return part.connection in ("direct", "module")
 
 
-def _remark(part: LoadPlan) -> str:
+def _remark(part: LoadPlan, *, woken: bool) -> str:
     remarks = [
         "must run" if part.must_run else "",
         "soft starter" if part.soft_starter else "",
-        "never calls" if part.called_h == 0.0 and _is_on(part) else "",
+        "runs for others" if woken else "",
+        "never calls" if part.called_h == 0.0 and _is_on(part) and not woken else "",
     ]
     return ", ".join(remark for remark in remarks if remark)
 
@@ -62,5 +65,4 @@ LOAD_COLUMNS: tuple[Column[LoadPlan], ...] = (
     figure("importance", "Importance", lambda part: part.importance, lambda n: number(n, 0)),
     figure("service", "Served", lambda part: part.service if _is_on(part) else None, share),
     Column("longest_wait_h", "Usual wait", lambda part: part.longest_wait_h, _wait),
-    text("remark", "Remark", _remark),
 )

@@ -19,14 +19,18 @@ def point_table(plans: Sequence[Plan]) -> Table[Plan]:
 
 def point_sentence(plan: Plan) -> str:
     """Say in a line what is less than usual: ``10,390 USD: Hot water: 2 showers cold``."""
+    return f"{words.money(plan.cost_usd, plan.menu.book.currency)}: {less_than_usual(plan)}."
+
+
+def less_than_usual(plan: Plan) -> str:
+    """Say what is less than usual on the hardest days, what weighs most first."""
     less = sorted((one for one in plan.comforts
                    if one.comfort.importance > 0 and not is_as_usual(one)),
                   key=lambda one: -one.comfort.importance * (1.0 - one.kept))
     said = [comfort_sentence(one, plan.menu.house) for one in less[:MOST_TOLD]]
     if len(less) > MOST_TOLD:
         said.append(f"and {len(less) - MOST_TOLD} more")
-    price = words.money(plan.cost_usd, plan.menu.book.currency)
-    return f"{price}: {'; '.join(said) or 'everything as usual'}."
+    return "; ".join(said) or "nothing, everything as usual"
 
 
 def _count(plan: Plan, connection: str) -> int:

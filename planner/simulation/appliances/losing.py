@@ -31,3 +31,12 @@ def deepen(i: int, now: float, value: float, depth: FloatRows) -> None:
     """Keep the largest value of a slot for load i."""
     slot = slot_of(now - 1.0, depth.shape[1])
     depth[i, slot] = max(depth[i, slot], value)
+
+
+@compiled
+def average(i: int, now: float, value_s: float, depth: FloatRows) -> None:
+    """Add to the mean of a slot: a value times the seconds for which it stood until `now`."""
+    slot = slot_of(now - 1.0, depth.shape[1])
+    if depth[i, slot] < -1e30:
+        depth[i, slot] = 0.0
+    depth[i, slot] += value_s / SLOT_S

@@ -16,29 +16,23 @@ row with its own heat and thresholds and never looks at itself.
 
 from __future__ import annotations
 
-from functools import lru_cache
-from math import exp
-
-import numpy as np
-
 from planner.arrays import FloatRows, Floats
 from planner.compiled import compiled
 from planner.physics.comfort import COMFORT_DEGF, farthest_livable_degf
+from planner.physics.drift import FURNISHED_AIR, STOREY_FT, USUAL_FLOOR_FT2
 from planner.physics.thermal import (
     AIR_BTU_PER_FT3_DEGF,
     ENVELOPES,
     HOUSE_MASS_BTU_PER_FT2_DEGF,
     house_loss_btu_h_degf,
 )
-from planner.simulation.appliances.losing import deepen, lose
+from planner.simulation.appliances.losing import average, lose
 from planner.simulation.appliances.two_mass import TwoMass, relax, write_step
 from planner.simulation.columns import (
     AIR,
     COLUMN,
     DISCOMFORT,
     DRAW,
-    F00,
-    F01,
     FARTHEST,
     GAIN,
     KW,
@@ -48,7 +42,6 @@ from planner.simulation.columns import (
     OFF_AT,
     ON_AT,
     OUTDOOR,
-    PARAMETERS,
     POWER,
     RAN,
     SET,
@@ -67,36 +60,30 @@ BEHIND_DEGF = 2.0  # each further stage comes on so much further behind; common 
 SUN_SHARE = 0.3  # of what the sun and people give; common practice, no source
 LARGEST_GAIN_DEGF = 8.0  # what sun and people lift a house by; common practice, no source
 FILM_BTU_H_FT2_DEGF = 1.46  # interior film (residential model of GridLAB-D, PNNL, open source)
-AIR_FACTOR = 3.0  # air mass with furnishings (GridLAB-D)
-HEIGHT_FT = 8.0
+INNER_FT2_PER_FT2 = 2.7
+"""Surfaces that face the air of a house over its floor: outer walls without windows and doors,
+inner walls of one and a half times the outer ones, the ceiling; of 2,000 ft² on one storey (rule of
+GridLAB-D, from memory)."""
 TICK_S = 10.0
-USUAL_FLOOR_FT2 = 2000.0  # where the home does not say
 
 
 def _body(floor_ft2: float, loss_btu_h_degf: float) -> TwoMass:
     """Give air and mass of a room of usual construction, by the floor that stands for them."""
     return TwoMass(
-        air_btu_degf=AIR_FACTOR * HEIGHT_FT * AIR_BTU_PER_FT3_DEGF * floor_ft2,
+        air_btu_degf=FURNISHED_AIR * STOREY_FT * AIR_BTU_PER_FT3_DEGF * floor_ft2,
         mass_btu_degf=HOUSE_MASS_BTU_PER_FT2_DEGF * floor_ft2,
-        coupling_btu_h_degf=FILM_BTU_H_FT2_DEGF * floor_ft2,
+        coupling_btu_h_degf=FILM_BTU_H_FT2_DEGF * INNER_FT2_PER_FT2 * floor_ft2,
         loss_btu_h_degf=loss_btu_h_degf,
     )
 
 
-@lru_cache(maxsize=64)
 def floor_per_loss(time_constant_h: float) -> float:
-    """Give the floor per loss at which the air follows a time constant [ft²·h·degF/Btu].
+    """Give the floor per loss at which air and mass together have a time constant.
 
-    Air and mass begin alike; after `time_constant_h` without heat the air has 1/e of its difference
-    to the outdoors left. Found by halving an interval.
+    In ft²·h·degF/Btu: the time constant over the capacity per floor (derived).
     """
-    row = np.zeros(PARAMETERS)
-    low, high = 1e-3, 1e3
-    while high / low > 1.0 + 1e-9:
-        middle = (low * high) ** 0.5
-        write_step(_body(middle, 1.0), 3600.0 * time_constant_h, row)
-        low, high = (middle, high) if row[F00] + row[F01] < exp(-1.0) else (low, middle)
-    return high
+    of_floor = _body(1.0, 1.0)
+    return time_constant_h / (of_floor.air_btu_degf + of_floor.mass_btu_degf)
 
 
 def write_room(
@@ -122,8 +109,7 @@ def write_room(
     lived_in : bool
         Whether a person can find it too hot or too cold.
     time_constant_h : float, optional
-        Hours after which a room without heating or cooling has 1/e of its difference left to where
-        it would come to rest; by construction and floor area if not given [h].
+        Capacity of air and mass over the loss; by construction and floor area if not given [h].
     """
     set_degf = max(set_degf, balance_degf)
     floor = floor_ft2 or USUAL_FLOOR_FT2
@@ -184,7 +170,7 @@ def step_room(
     for e in range(first, last):
         decide_stage(int(size[e]), error, hot, parameters, minute, m)
     state[i, WORST] = max(state[i, WORST], error)
-    deepen(i, now, error, depth)
+    average(i, now, error * parameters[i, TICK], depth)
     if error > COMFORT_DEGF:
         state[i, DISCOMFORT] += (error - COMFORT_DEGF) * parameters[i, TICK] / 3600.0
         share = min(1.0, (error - COMFORT_DEGF) / (parameters[i, LIMIT] - COMFORT_DEGF))

@@ -13,11 +13,11 @@ from planner.plan.menu import menu_of
 from planner.plan.plan import Plan
 from planner.progress import OnProgress, unheard
 from planner.search.cheapest import cheapest_of
-from planner.search.problem import problems_of
 from planner.service.house import house_of
 from planner.service.replay import Refusal
 from planner.service.supply import supply_of
-from planner.tolerances import costs_at_most, reaches
+from planner.study.quick import quick_problems
+from planner.tolerances import reaches
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,5 +61,5 @@ def resolved(
     """
     does = stand.coverage is not None and reaches(stand.coverage, coverage)
     most_usd = stand.cost_usd if does and stand.cost_usd is not None else np.inf
-    problems = [one for one in problems_of(home, book) if costs_at_most(one.menu.base, most_usd)]
-    return cheapest_of(problems, home, book, coverage, tick)
+    problems = quick_problems(home, book, most_usd=most_usd)
+    return cheapest_of(problems, home, book, coverage, tick) if problems else None

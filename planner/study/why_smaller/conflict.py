@@ -8,9 +8,18 @@ from dataclasses import dataclass
 from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.progress import OnProgress, part_of, unheard
-from planner.search.cheapest import cheapest_of
-from planner.search.problem import Problem, sized
-from planner.study.wishes import Wish, goal_when_keeping, keeping, wishes_of, without
+from planner.search.problem import Problem
+from planner.study.quick import can_reach, quick_problems
+from planner.study.wishes import (
+    Wish,
+    counted,
+    counted_in,
+    goal_of,
+    goal_when_keeping,
+    keeping,
+    wishes_of,
+    without,
+)
 
 Change = Callable[[Problem], Problem]
 
@@ -56,11 +65,12 @@ def conflict_of(
         Told the share done; what it raises ends the work.
     """
     all_wishes = wishes_of(home)
+    allowed = (1.0 - coverage) * counted(home)
     kept: tuple[Wish, ...] = all_wishes
     for place, wish in enumerate(all_wishes):
         fewer = without(kept, wish)
         mine = part_of(tick, place / len(all_wishes), (place + 1) / len(all_wishes))
-        if not can_be_met(home, book, generator, coverage, fewer, tick=mine):
+        if not _can_be_met(home, book, generator, allowed, fewer, None, mine):
             kept = fewer
         mine(1.0)
     return Conflict(tuple(reversed(kept)), keeping(home, kept),
@@ -75,15 +85,22 @@ def can_be_met(
 
     `change` alters what the size can do, to ask what would help.
     """
-    reduced = keeping(home, kept)
-    goal = goal_when_keeping(home, kept, coverage)
-    return reaches(sized(reduced, book, generator), reduced, book, goal, change, tick)
+    return _can_be_met(home, book, generator, (1.0 - coverage) * counted(home), kept, change, tick)
+
+
+def _can_be_met(
+    home: Home, book: PriceBook, generator: str, allowed: float, kept: Sequence[Wish],
+    change: Change | None, tick: OnProgress,
+) -> bool:
+    problems = quick_problems(keeping(home, kept), book, generator)
+    return bool(problems) and reaches(
+        problems, goal_of(allowed, counted_in(problems[0].house)), change, tick)
 
 
 def reaches(
-    problems: Sequence[Problem], home: Home, book: PriceBook, coverage: float,
-    change: Change | None = None, tick: OnProgress = unheard,
+    problems: Sequence[Problem], coverage: float, change: Change | None = None,
+    tick: OnProgress = unheard,
 ) -> bool:
     """Whether some plan of these problems covers at least this much."""
     altered = [change(problem) for problem in problems] if change else list(problems)
-    return cheapest_of(altered, home, book, coverage, tick) is not None
+    return can_reach(altered, coverage, tick)

@@ -13,13 +13,14 @@ from itertools import combinations
 from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.progress import OnProgress, part_of, unheard
-from planner.search.problem import Problem, sized
+from planner.search.problem import Problem
+from planner.study.quick import quick_problems
 from planner.study.why_smaller.conflict import Conflict, reaches
 from planner.study.why_smaller.limit_kinds import MACHINE, Limit, limits_of
 from planner.study.why_smaller.promises import PromiseShort, promise_short
 from planner.tolerances import ceiled
 
-FINENESS = 0.001  # of the way between what can be given and what can never bind
+FINENESS = 0.02  # of the way between what can be given and what can never bind
 STEPS = (0.1, 0.01)  # to which a value is rounded up, in its unit
 MOST_AT_ONCE = 2
 ALL_DAY_H = 24.0
@@ -83,15 +84,14 @@ def _limits_in_the_way(
     conflict: Conflict, book: PriceBook, generator: str, tick: OnProgress
 ) -> Binding:
     home = conflict.home
-    problems = sized(home, book, generator)
+    problems = quick_problems(home, book, generator)
     limits = limits_of(problems[0])
     at_start = part_of(tick, 0.0, 0.0)
     patient_home = _patient(home)
     patient = patient_home != home and reaches(
-        sized(patient_home, book, generator), patient_home, book, conflict.coverage,
-        tick=at_start)
+        quick_problems(patient_home, book, generator), conflict.coverage, tick=at_start)
     for size in range(1, MOST_AT_ONCE + 1):
-        asked = (problems, home, book, conflict.coverage,
+        asked = (problems, conflict.coverage,
                  part_of(tick, (size - 1) / MOST_AT_ONCE, (size - 1) / MOST_AT_ONCE))
         helping = [some for some in combinations(limits, size) if _helps_ample(some, *asked)]
         if helping and size == 1:
@@ -104,8 +104,7 @@ def _limits_in_the_way(
 
 
 def _helps_ample(
-    limits: Sequence[Limit], problems: Sequence[Problem], home: Home, book: PriceBook,
-    coverage: float, tick: OnProgress,
+    limits: Sequence[Limit], problems: Sequence[Problem], coverage: float, tick: OnProgress
 ) -> bool:
     """Whether the goal is reached with limits moved to where they cannot bind."""
 
@@ -114,12 +113,12 @@ def _helps_ample(
             problem = limit.moved(problem, max(limit.given(problem), limit.ample(problem)))
         return problem
 
-    return reaches(problems, home, book, coverage, moved, tick)
+    return reaches(problems, coverage, moved, tick)
 
 
 def _helps(
-    limits: Sequence[Limit], values: Sequence[float], problems: Sequence[Problem], home: Home,
-    book: PriceBook, coverage: float, tick: OnProgress,
+    limits: Sequence[Limit], values: Sequence[float], problems: Sequence[Problem],
+    coverage: float, tick: OnProgress,
 ) -> bool:
     """Whether the goal is reached with limits moved to these values, where they are lower."""
 
@@ -128,7 +127,7 @@ def _helps(
             problem = limit.moved(problem, max(limit.given(problem), value))
         return problem
 
-    return reaches(problems, home, book, coverage, moved, tick)
+    return reaches(problems, coverage, moved, tick)
 
 
 def _at(limits: Sequence[Limit], problem: Problem, share: float) -> tuple[float, ...]:
@@ -139,11 +138,10 @@ def _at(limits: Sequence[Limit], problem: Problem, share: float) -> tuple[float,
 
 
 def _least(
-    limits: Sequence[Limit], problems: Sequence[Problem], home: Home, book: PriceBook,
-    coverage: float, tick: OnProgress,
+    limits: Sequence[Limit], problems: Sequence[Problem], coverage: float, tick: OnProgress
 ) -> tuple[Shortage, ...]:
     """The least common share of the way that does, as round values that do."""
-    asked = (problems, home, book, coverage, tick)
+    asked = (problems, coverage, tick)
     problem = problems[0]
     low, high = 0.0, 1.0
     while high - low > FINENESS:

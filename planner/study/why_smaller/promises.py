@@ -12,9 +12,9 @@ from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
 from planner.progress import OnProgress, unheard
 from planner.search.cheapest import cheapest_of
-from planner.search.problem import sized
 from planner.service.house import house_of
 from planner.service.kept import in_unit
+from planner.study.quick import quick_problems
 from planner.study.wishes import Wish, comfort_of, with_comfort
 
 LOOSEST_DEGF, LOOSEST_MILES = 32, 64  # steps of one that are tried; beyond, a promise is none
@@ -70,7 +70,7 @@ def promise_short(
 
     def plan_with(promise: Promise | None) -> Plan | None:
         changed = with_comfort(home, comfort.id, promise=promise)
-        return cheapest_of(sized(changed, book, generator), changed, book, coverage, tick)
+        return cheapest_of(quick_problems(changed, book, generator), changed, book, coverage, tick)
 
     without = plan_with(None)
     if without is None or comfort.promise is None:

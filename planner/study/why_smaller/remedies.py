@@ -12,14 +12,16 @@ from planner.plan.plan import Plan
 from planner.progress import OnProgress, part_of, unheard
 from planner.search.changes import LARGEST_DIP
 from planner.search.cheapest import cheapest_of
-from planner.search.problem import sized
+from planner.study.quick import quick_problems
 from planner.study.why_smaller.promises import PromiseShort
 from planner.study.wishes import (
     ABOUT_COMFORTS,
     Wish,
     WishKind,
+    counted,
+    counted_in,
     given_up,
-    goal_after,
+    goal_of,
     may_be_given_up,
     with_comfort,
     with_load,
@@ -105,11 +107,13 @@ def remedies_of(
     No more may be missed of what remains than the goal allows this home.
     """
     candidates = list(_candidates(home, wishes, losing, short))
+    allowed = (1.0 - coverage) * counted(home)
     found = []
     for place, one in enumerate(candidates):
         mine = part_of(tick, place / len(candidates), (place + 1) / len(candidates))
-        goal = goal_after(home, one.home, coverage)
-        plan = cheapest_of(sized(one.home, book, generator), one.home, book, goal, mine)
+        problems = quick_problems(one.home, book, generator)
+        goal = goal_of(allowed, counted_in(problems[0].house)) if problems else 0.0
+        plan = cheapest_of(problems, one.home, book, goal, mine)
         if plan is not None:
             found.append(Remedy(one.kind, one.load_ids, one.before, one.after, one.home, plan,
                                 one.comfort))

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from planner.errors import NoPlanError
 from planner.facts.home import Home
 from planner.facts.price_book import Generator, PriceBook
 from planner.plan.plan import Plan
 from planner.progress import OnProgress, part_of, unheard
 from planner.search.frontier import frontier_of
-from planner.search.problem import problems_of, sized
+from planner.search.problem import problems_of
+from planner.study.quick import can_reach, quick_problems
 from planner.study.why_smaller.conflict import Conflict, conflict_of
 from planner.study.why_smaller.limits import Binding, binding_of
 from planner.study.why_smaller.remedies import Remedy, remedies_of
@@ -118,8 +118,8 @@ def _reach(
     home: Home, book: PriceBook, generator: str, coverage: float, tick: OnProgress
 ) -> tuple[Plan | None, Plan | None]:
     """The cheapest plan of a size that reaches the goal, and the one that covers most."""
-    try:
-        points = frontier_of(sized(home, book, generator), home, book, on_progress=tick)
-    except NoPlanError:
+    problems = quick_problems(home, book, generator)
+    if not can_reach(problems, 0.0, part_of(tick, 0.0, 0.0)):
         return None, None
+    points = frontier_of(problems, home, book, on_progress=tick)
     return points.covering(coverage), points.points[-1]

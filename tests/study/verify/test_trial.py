@@ -104,7 +104,7 @@ def test_any_plan_stands_where_it_could_be_made(seed):
 
 def test_what_the_plan_costs_bounds_what_is_looked_for():
     """The plan that is known to do is itself found again, and so is a cheaper one."""
-    house = home(base(4.0))
+    house = home(base(3.0))
     dear = book(generator(10.0, 10_000.0))
     plan = cheapest(house, dear, 0.9)
     assert resolved(house, dear, 0.9, stand_of(plan, house)).cost_usd == plan.cost_usd
@@ -114,7 +114,7 @@ def test_what_the_plan_costs_bounds_what_is_looked_for():
 
 def test_a_plan_below_the_goal_bounds_nothing():
     """Its cost says nothing about what reaches the goal."""
-    house = home(base(4.0), load("dryer", 5.0))
+    house = home(base(3.0), load("dryer", 5.0, use=events((18.0, 2.0))))
     offered = book(generator(5.0, 3000.0), generator(10.0, 10_000.0))
     found = resolved(house, offered, 0.9, Stand("", 0.0, 4000.0))
     assert found.supply.generator.id == "set-10"

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import pytest
 
+from planner.facts.home import SurgeStep
+from planner.search.problem import sized
 from planner.service.choice import DIRECT, MODULE, Choice
-from planner.study.why_smaller.conflict import sized
 from planner.study.why_smaller.waiting import waiting_of
-from tests.homes import base, book, events, generator, home, load, motor
+from tests.homes import base, book, events, generator, home, load, motor, task
 
 
 def planned(house, prices, connection, order):
@@ -32,12 +33,13 @@ def test_a_load_that_is_refused_is_listed_with_what_it_lacked():
 def test_a_start_that_lacks_power_is_told_from_running():
     """A motor that could run but not start beside another load lacks starting power."""
     house = home(base(0.5), load("range", 3.0, use=events((18.0, 2.0))),
-                 motor("air", 2.0, 9.0, use=events((18.0, 1.0))))
+                 motor("air", 2.0, 9.0, surge=(SurgeStep(1.0, 6.3, 9.0),),
+                       use=events((18.0, 1.0))))
     plan = planned(house, book(generator(6.0, 3000.0)), (DIRECT, MODULE, MODULE), (1, 2))
     (found,) = waiting_of(plan)
-    start_kw = float(plan.supply.start_kw[2, 0])
+    room_kw = float(plan.supply.room_kw[2, 0])
     assert (found.load_id, found.short_of, found.unit) == ("air", "start-power", "kW")
-    assert found.missing == pytest.approx(0.5 + 3.0 + start_kw - plan.supply.short_time_kw)
+    assert found.missing == pytest.approx(0.5 + 3.0 - room_kw)
 
 
 def test_loads_that_never_run_together_are_no_shortage():
@@ -52,7 +54,7 @@ def test_loads_that_never_run_together_are_no_shortage():
 def test_nothing_is_listed_where_nothing_is_lost():
     """A load that waits and is served all the same loses nothing."""
     house = home(base(0.5), load("range", 5.0, use=events((18.0, 1.0))),
-                 load("dryer", 4.0, wait_h=2.0, use=events((18.0, 1.0))))
+                 task("dryer", 4.0, (18.0, 1.0), wait_h=2.0))
     plan = planned(house, book(generator(7.0, 3000.0)), (DIRECT, MODULE, MODULE), (1, 2))
     assert waiting_of(plan) == ()
 

@@ -1,0 +1,38 @@
+"""Problems for questions that are asked by the dozen: each is looked at less patiently.
+
+What is found is a plan all the same; a slightly cheaper one might be found with more time. On the
+homes of `cases` it was the same for all changes of wishes that were compared.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from planner.facts.home import Home
+from planner.facts.price_book import PriceBook
+from planner.progress import OnProgress, unheard
+from planner.search.limits import SearchLimits
+from planner.search.problem import Problem, problems_of
+from planner.search.rising import Rising
+from planner.tolerances import costs_at_most
+
+QUICK = SearchLimits(nodes=1_000, probe=30, all_nodes=20_000)
+
+
+def quick_problems(
+    home: Home, book: PriceBook, generator: str | None = None, most_usd: float = float("inf")
+) -> tuple[Problem, ...]:
+    """Give the problems of one size, or of all that by themselves cost at most so much [USD]."""
+    worth = tuple(one for one in book.generators if generator in (None, one.id)
+                  and costs_at_most(one.installed_usd + book.permits, most_usd))
+    found = problems_of(home, replace(book, generators=worth), QUICK)
+    return tuple(replace(one, menu=replace(one.menu, book=book)) for one in found)
+
+
+def can_reach(problems: Sequence[Problem], coverage: float, tick: OnProgress = unheard) -> bool:
+    """Whether some plan of these problems covers at least this much (0-1)."""
+    if not problems:
+        return False
+    found = Rising(problems[0].limits, goal=coverage).run(problems, tick)
+    return next(found, None) is not None
