@@ -53,7 +53,8 @@ def pin_two(visitor):
     """Click a mark of the curve, pin its plan and a larger size; give their generators' names."""
     visitor.go("Cost and coverage", working=True)
     chart = visitor.page.get_by_test_id("stVegaLiteChart")
-    expect(chart).to_have_attribute("aria-label", re.compile(r"^Cost against coverage, \d+ plans?:"))
+    expect(chart).to_have_attribute("aria-label",
+                                    re.compile(r"^Cost against coverage, \d+ plans?:"))
     mark = chart.locator(POINT).first
     expect(mark).to_be_visible()
     number, cost = re.match(r"Plan (\d+): (.+? USD),", mark.get_attribute("aria-label")).groups()
@@ -91,6 +92,7 @@ def test_from_nothing_to_a_saved_home_and_back(visit, tmp_path):
     for name in names:
         expect(visitor.page.get_by_role("heading", name=name, level=3)).to_be_visible()
     visitor.sees(re.compile("with no load shedding$"))
+    visitor.settled(working=True)
     headings = visitor.table("Side by side").headings()
     assert [heading for heading in headings if any(map(heading.startswith, names))] == names
     assert any(heading.startswith("No load shedding") for heading in headings)
