@@ -20,6 +20,7 @@ from planner.wiring.promises import promise_text
 from ui.edits import Cell, value_of
 
 SECTION = "comforts"
+NOTHING = "none"  # written as a promise: nothing is promised
 SEASONS = ("summer", "winter")
 CELLS = (
     Cell("label", "Comfort", help="What the family calls it.", pinned=True),
@@ -63,6 +64,23 @@ def with_wish(text: str, comfort: Comfort, changes: Mapping[str, Value | None]) 
                    and isinstance(row.get("refuge"), list)
                    and any(one in seasons for one in row["refuge"])}
     return edited(found, wanted)
+
+
+def with_rank(text: str, comfort: Comfort, importance: int, *, must_run: bool) -> str:
+    """Write how much a comfort matters to the family.
+
+    What they can do without is promised no more, as the price of giving it up says; what matters
+    again is promised as is usual. A must-have keeps its importance.
+    """
+    said = next((row for row in items(text, SECTION) if row.get("id") == comfort.id), {})
+    changes: dict[str, Value | None] = {"must_run": must_run}
+    if not must_run:
+        changes["importance"] = importance
+    if not must_run and not importance:
+        changes["promise"] = NOTHING
+    elif said.get("promise") == NOTHING:
+        changes["promise"] = None
+    return with_wish(text, comfort, changes)
 
 
 def rows_of_comforts(text: str, home: Home) -> pd.DataFrame:

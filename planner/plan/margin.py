@@ -94,7 +94,10 @@ def margin_of(plan: Plan, goal: float | None = None) -> Margin:
         0.1 % by bisection.
     """
     held = plan.coverage - POINT if goal is None else min(goal, plan.coverage)
-    return Margin(_growth(plan, grown_starts, held), _growth(plan, grown_draws, held))
+    known: dict[float, Margin] = vars(plan).setdefault("_margins", {})  # a plan never changes
+    if held not in known:
+        known[held] = Margin(_growth(plan, grown_starts, held), _growth(plan, grown_draws, held))
+    return known[held]
 
 
 def grown_starts(house: House, supply: Supply, growth: float) -> tuple[House, Supply]:

@@ -64,8 +64,8 @@ class Memory(NamedTuple):
         Seconds in which it last began or stopped to draw, was shed.
     now, mean, used : ndarray of float, shape (R,)
         Measured rows, smoothed rows, and what a closing has to be added to.
-    counted : ndarray of bool, shape (n,)
-        Loads that are part of `used`.
+    counted, yields : ndarray of bool, shape (n,)
+        Loads that are part of `used`; that are to make room for another.
     clock : ndarray of int, shape (5,)
         Second of the last closing, load then closed, seconds of overload, of slight overload,
         second in which the supply was last not steady.
@@ -100,6 +100,7 @@ class Memory(NamedTuple):
     equal_at: Ints
     hot_until: Ints
     ticks: Ints
+    yields: Bools
 
 
 def habits_of(settings: Settings) -> Habits:
@@ -136,4 +137,5 @@ def blank_memory(circuits: Circuits, spread: Ints | None = None) -> Memory:
         spread=np.zeros(1, np.int64) if spread is None else spread,
         pressed=np.zeros(n, dtype=np.bool_), equal_at=np.full(n, NEVER),
         hot_until=np.full(n, NEVER), ticks=np.zeros(3, dtype=np.int64),
+        yields=np.zeros(n, dtype=np.bool_),
     )

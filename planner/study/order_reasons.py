@@ -115,7 +115,7 @@ def _swap(plan: Plan, place: int) -> Swap:
     load, behind = plan.loads[i], plan.loads[k]
     house = plan.menu.house
     forbidden = Swap("wish", load, behind, load.service, behind.service, plan.coverage)
-    if house.in_order[i, k]:
+    if house.before[i, k]:
         return forbidden
     order[place], order[place + 1] = k, i
     then = replay(house, plan.supply, replace(plan.choice, order=tuple(order)))

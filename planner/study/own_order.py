@@ -45,7 +45,7 @@ def in_own_order(plan: Plan, load_ids: Sequence[str]) -> OwnOrder:
     labels = {part.id: part.label for part in plan.loads}
     for place, later in enumerate(order):
         for earlier in order[:place]:
-            if house.in_order[later, earlier]:
+            if house.before[later, earlier]:
                 first, then = labels[house.ids[later]], labels[house.ids[earlier]]
                 return OwnOrder(None, f"{first} has to stand ahead of {then}: the wishes say so.")
     played = replay(house, plan.supply, choice)

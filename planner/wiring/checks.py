@@ -12,7 +12,13 @@ from planner.facts.home import MUST_RUN_RANK, Home, Load
 from planner.quoting import quoted, some
 from planner.wiring.cycles import circles, in_words
 from planner.wiring.panels import panel_rows
-from planner.wiring.relations import exclusions, order_graph, requires_closure, requires_graph
+from planner.wiring.relations import (
+    exclusions,
+    order_graph,
+    requires_closure,
+    requires_graph,
+    stage_pairs,
+)
 
 
 def check_wiring(home: Home) -> tuple[Finding, ...]:
@@ -137,8 +143,11 @@ def what_is_required_may_be_on(home: Home) -> Iterator[Finding]:
 
 
 def never_before_has_no_circle(home: Home) -> Iterator[Finding]:
-    """Hold the pairs of `never_before` to leaving some order of the loads possible."""
-    for circle in circles(order_graph(home)):
+    """Hold the pairs of `never_before`, with the stages of rooms, to leaving some order."""
+    graph = order_graph(home)
+    if home.never_before:
+        graph.add_edges_from(stage_pairs(home))
+    for circle in circles(graph):
         yield _error("wishes: never_before",
                      f"no order is possible: {in_words(circle, 'stands before')}.",
                      "Take one of these pairs out.")
@@ -154,10 +163,15 @@ def never_before_agrees_with_importance(home: Home) -> Iterator[Finding]:
     for second, first in home.never_before:
         if not {first, second} <= rank.keys():
             continue
-        idle = [one for one in (first, second) if one not in turns]
-        if idle:
+        if first not in turns or home.load(second).allowed <= {"off"}:
+            idle = second if first in turns else first
             yield Finding(Severity.NOTE, "wishes: never_before",
-                          f"{second} after {first} has no effect: {idle[0]} never takes turns.")
+                          f"{second} after {first} has no effect: {idle} never takes turns.")
+        elif second not in turns:
+            yield Finding(Severity.NOTE, "wishes: never_before",
+                          f"{first} cannot take turns: {second}, which must stand after it, is "
+                          "always connected and so ahead of all that do.",
+                          f"Let {second} take turns, or take the pair out.")
         elif home.order_rule == "importance" and rank[second] > rank[first]:
             yield _error("wishes: never_before",
                          f"no order is possible: {first} stands before {second} by this pair, "

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from itertools import combinations
+
 import networkx as nx
 
 from planner.facts.home import Home
 from planner.wiring.reach import reached
+from planner.wiring.rooms import THERMAL
 
 
 def requires_graph(home: Home) -> nx.DiGraph:
@@ -22,6 +25,16 @@ def order_graph(home: Home) -> nx.DiGraph:
     graph.add_nodes_from(load.id for load in home.loads)
     graph.add_edges_from((first, second) for second, first in home.never_before)
     return graph
+
+
+def stage_pairs(home: Home) -> tuple[tuple[str, str], ...]:
+    """Pairs (first, second) of stages of a room that heat, or cool, on the same day, in order."""
+    kinds = {load.id: [load.use_on(day).kind for day in home.days] for load in home.loads}
+    return tuple(
+        (first, second) for comfort in home.comforts if comfort.kind == "room"
+        for first, second in combinations([one for one in comfort.loads if one in kinds], 2)
+        if any(one == other and one in THERMAL
+               for one, other in zip(kinds[first], kinds[second], strict=True)))
 
 
 def requires_closure(home: Home) -> dict[str, frozenset[str]]:

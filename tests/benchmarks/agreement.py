@@ -24,7 +24,7 @@ HOMES = ("suburban", "gas_heated_small", "all_electric_heat_pump", "rural_propan
 
 
 def rows(name, seeds):
-    """Give home, set, cost, planned and simulated coverage, half interval, falls, overload, gaps."""
+    """Give home, set, cost, coverage planned and simulated with its half interval, falls, gaps."""
     file = CASES / f"{name}.toml"
     home, _ = read_home(file)
     book, _ = read_book(home.price_book)
@@ -52,8 +52,8 @@ def main():
     print("| --- | --- | --- | --- | --- | --- | --- |")
     gaps, kept, rooms = [], [], []
     for name in given.homes:
-        for _, size, usd, planned, simulated, half, falls, over_s, of_kept, of_rooms in rows(
-                name, given.seeds):
+        for row in rows(name, given.seeds):
+            _, size, usd, planned, simulated, half, falls, over_s, of_kept, of_rooms = row
             gaps.append(abs(simulated - planned))
             kept += of_kept
             rooms += of_rooms
@@ -62,8 +62,8 @@ def main():
     print(f"\n{len(gaps)} points: mean difference {fmean(gaps):.2f} points, most {max(gaps):.2f}.")
     print(f"{len(kept)} comforts: {100.0 * fmean(one <= KEPT for one in kept):.0f} % kept within "
           f"{100.0 * KEPT:g} points, most {100.0 * max(kept):.1f}.")
-    print(f"{len(rooms)} rooms and days: {100.0 * fmean(one <= DEGF for one in rooms):.0f} % within "
-          f"{DEGF:g} degF of their worst, most {max(rooms):.1f}.")
+    print(f"{len(rooms)} rooms and days: {100.0 * fmean(one <= DEGF for one in rooms):.0f} % are "
+          f"within {DEGF:g} degF of their worst, most {max(rooms):.1f}.")
 
 
 if __name__ == "__main__":

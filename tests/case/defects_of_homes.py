@@ -373,8 +373,11 @@ WIRING = (
           'Take the pair out, change an importance, or write order = "free".',
           one('order = "importance"', 'order = "free"')),
     note(one('order = "free"', 'never_before = [["blower", "spa"]]'), "wishes: never_before",
-         "blower after spa has no effect: blower never takes turns", "",
-         one('[["blower", "spa"]]', "[]")),
+         "spa cannot take turns: blower, which must stand after it, is always connected",
+         "Let blower take turns, or take the pair out.", one('[["blower", "spa"]]', "[]")),
+    note(one('order = "free"', 'never_before = [["spa", "blower"]]'), "wishes: never_before",
+         "spa after blower has no effect: blower never takes turns", "",
+         one('[["spa", "blower"]]', "[]")),
 )
 
 OF_HOMES = (*TABLES, *VALUES, *USES, *NAMES, *CODE, *WISHES, *DRAWS, *STARTS, *MACHINES,

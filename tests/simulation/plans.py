@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 
 from planner.plan.judged import judged
@@ -44,12 +46,14 @@ class Unasked(Plan):
         object.__setattr__(self, "loads", _load_plans(self, service))
 
 
-def plan_of(house, generator, *turns, off=(), by_hand=()):
+def plan_of(house, generator, *turns, off=(), by_hand=(), senses="call"):
     """Make a plan: the loads named take turns in this order, the others are direct or off.
 
-    The service rule may refuse it.
+    The service rule may refuse it. Its modules sense what is said.
     """
     offered = book(generator)
+    offered = replace(offered, modules=tuple(replace(one, senses=senses)
+                                             for one in offered.modules))
     arrays = house_of(house)
     how = {**dict.fromkeys(turns, "module"), **dict.fromkeys(off, "off"),
            **dict.fromkeys(by_hand, "by hand")}

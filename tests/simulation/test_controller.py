@@ -239,7 +239,8 @@ def test_a_module_opens_when_its_load_no_longer_calls():
 def test_without_sight_of_calls_modules_close_ahead():
     """What would fit alone is closed, and what could not be picked up besides is opened again."""
     house = home(base(1.0), load("a", 3.0), load("b", 3.5), load("c", 5.0))
-    bench = Bench(plan_of(house, generator(10.0, 5000.0), "a", "b", "c"), senses="as bought")
+    bench = Bench(plan_of(house, generator(10.0, 5000.0), "a", "b", "c", senses="current"),
+                  senses="as bought")
     bench.play(90, "base")
     assert bench.memory.closed.all()
     bench.play(3, "base", "a", "b")
@@ -251,7 +252,8 @@ def test_without_sight_of_calls_modules_close_ahead():
 def test_a_load_that_nobody_sees_is_tried_after_a_while():
     """The lower one makes room for the trial, and comes back when the higher one does not draw."""
     house = home(base(1.0), load("a", 6.0), load("b", 6.0))
-    bench = Bench(plan_of(house, generator(10.0, 5000.0), "a", "b"), senses="as bought")
+    bench = Bench(plan_of(house, generator(10.0, 5000.0), "a", "b", senses="current"),
+                  senses="as bought")
     bench.play(60, "base", "b")
     assert bench.history[-1] == {"base"}
     bench.play(200, "base", "b")
@@ -263,3 +265,14 @@ def test_a_load_that_nobody_sees_is_tried_after_a_while():
     assert 0 < off < 300
     bench.play(int(bench.settings.trial_s) + 60, "base", "a", "b")
     assert bench.history[-1] == {"base", "a"}
+
+
+def test_what_still_fits_beside_it_makes_no_room():
+    """For 4 kW the middle one of 5 kW goes; the last one of 1 kW, who goes first, may stay."""
+    house = home(base(1.0), load("a", 4.0), load("b", 5.0), load("c", 1.0))
+    bench = Bench(plan_of(house, generator(9.5, 5000.0), "a", "b", "c"))
+    bench.play(120, "base", "b", "c")
+    assert bench.history[-1] == {"base", "b", "c"}
+    bench.play(120, "base", "a", "b", "c")
+    assert bench.history[-1] == {"base", "a", "c"}
+    assert [one for _, one in bench.said(events.YIELDED)] == ["b"]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from planner.simulation.appliances.task import GRACE_S, UNCUT
+from planner.simulation.appliances.task import SHORT_S, UNCUT
 from planner.simulation.columns import (
     BUTTON,
     CLOCK_S,
@@ -21,7 +21,7 @@ from planner.simulation.columns import (
 from tests.simulation.alone import blank, machine, play
 
 SLOT_S = 900
-LATE_S = 20.0  # a machine looks at itself every ten seconds
+LATE_S = 20  # a machine looks at itself every ten seconds
 
 
 def work(*runs, wait_s=0.0, pause_s=0.0, button=False, midnight_h=12.0):
@@ -47,7 +47,7 @@ def test_with_power_it_takes_its_length_and_no_more():
     assert after.state[0, MISSED] == after.state[0, LOST] == 0.0
 
 
-@pytest.mark.parametrize(("dark_s", "lost"), [(850, 0.0), (960 + LATE_S, 1.0)])
+@pytest.mark.parametrize(("dark_s", "lost"), [(880, 0.0), (900 + LATE_S, 1.0)])
 def test_a_meal_is_cut_when_it_is_dark_for_more_than_a_quarter_of_an_hour(dark_s, lost):
     """What was begun goes on after a short pause and is given up after a longer one."""
     supper = work((600.0, 1800.0), pause_s=SLOT_S)
@@ -84,8 +84,15 @@ def test_a_wash_that_may_pause_is_done_in_time():
     after, on, _ = play(washing, 9000, fed=fed)
     assert on.sum() == 1800
     assert after.state[0, MISSED] == 0.0
-    after, *_ = play(washing, 9000, fed=dark(900, 900 + 3600 + GRACE_S + LATE_S))
+    after, *_ = play(washing, 9000, fed=dark(900, 900 + 3600 + LATE_S))
     assert after.state[0, MISSED] == 1.0
+
+
+@pytest.mark.parametrize(("dark_s", "lost"), [(SHORT_S - LATE_S, 0.0), (SHORT_S + LATE_S, 1.0)])
+def test_what_may_not_pause_stands_a_few_minutes(dark_s, lost):
+    """Less than a slot of the plan is no pause."""
+    after, *_ = play(work((600.0, 1800.0), wait_s=3600.0), 6000, fed=dark(1200, 1200 + dark_s))
+    assert after.state[0, MISSED] == lost
 
 
 def test_what_must_not_be_cut_is_lost_by_any_cut():

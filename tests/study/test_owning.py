@@ -20,6 +20,7 @@ from tests.homes import ALL, base, book, events, generator, home, load
 from tests.oracle.wild import wild_book, wild_home
 
 TEN_KW = generator(10.0, 3000.0)  # burns 33 333 Btu/h idle, 60 000 at 5 kW, 150 000 at 10 kW
+TIRELESS = replace(TEN_KW, permitted_average=1.0)  # may give all of its rating all day
 BASIS = Basis(years=5.0, outage_h_per_year=40.0)
 
 
@@ -65,14 +66,14 @@ def test_design_days_count_by_their_weight():
     days = (DesignDay("hot", "hot", "summer", 3.0, 70.0, 90.0),
             DesignDay("cold", "cold", "winter", 1.0, 20.0, 40.0))
     house = home(base(2.0), load("pump", 6.0, use={"summer": Use(kind="always")}), days=days)
-    cost = owning_cost(only_plan(house, book(TEN_KW), DIRECT, MODULE), BASIS)
+    cost = owning_cost(only_plan(house, book(TIRELESS), DIRECT, MODULE), BASIS)
     assert cost.fuel_per_h == pytest.approx(0.965)
 
 
 def test_what_is_not_served_burns_nothing():
     """Fuel follows the load that the plan carries, not the load that the home calls for."""
     house = home(base(2.0), load("pump", 6.0, allowed=ALL))
-    without, always = (owning_cost(only_plan(house, book(TEN_KW), DIRECT, how), BASIS)
+    without, always = (owning_cost(only_plan(house, book(TIRELESS), DIRECT, how), BASIS)
                        for how in (OFF, MODULE))
     assert without.fuel_per_h == pytest.approx(0.44)
     assert always.fuel_per_h == pytest.approx(1.14)

@@ -7,8 +7,8 @@ from dataclasses import replace
 import pytest
 
 from planner.errors import NoPlanError
-from planner.search.frontier import frontier, frontier_of
 from planner.search.cheapest import cheapest_of
+from planner.search.frontier import frontier, frontier_of
 from planner.search.problem import problems_of, sized
 from planner.study.why_smaller.remedies import remedies_of
 from planner.study.wish_cost import cost_of_wish, wish_costs

@@ -21,6 +21,17 @@ PAGES = ("home", "wishes", "curve", "beside", "outage", "price_book", "family")
 WORK = ("recommended", "options", "curve", "pins", "outage plan", "reference", "wishes", "reasons",
         "smaller", "doubts", "outage", "outages")
 MOST_S = 120.0
+SMALL = "gas_heated_small.toml"
+_UNPROMISED = """
+[[comforts]]
+id = "house"
+must_run = false
+promise = "none"
+
+[[comforts]]
+id = "meals"
+promise = "none"
+"""
 _ESCAPED = re.compile(r"\\([\\`*_{}\[\]()#+\-.!|<>~$:&^=])")
 
 
@@ -29,6 +40,12 @@ def on_the_table(name: str = "suburban.toml", text: str | None = None) -> Sessio
     found = Session()
     found.open_home(name, demo_text(name) if text is None else text)
     return found
+
+
+def two_plans() -> tuple[str, str]:
+    """Name and text of a small home without promises: a smaller generator does for less of it."""
+    text = demo_text(SMALL).replace("must_run = true                # in an ice", "# in an ice")
+    return "two_plans.toml", text + _UNPROMISED
 
 
 def opened(found: Session, page: str = "home") -> AppTest:

@@ -9,7 +9,7 @@ import pytest
 
 from planner.facts.comfort import Comfort, Promise
 from tests.homes import home, load
-from ui.comfort_edits import CELLS, rows_of_comforts, with_wish, with_wishes
+from ui.comfort_edits import CELLS, rows_of_comforts, with_rank, with_wish, with_wishes
 
 TEXT = """\
 # the first line
@@ -101,6 +101,19 @@ def test_what_need_not_run_any_more_takes_must_run_from_its_loads():
     assert comforts_of(found)["hot-water"]["must_run"] is False
     assert all("must_run" not in row for row in tomllib.loads(found)["loads"])
     assert "must_run = true" in with_wishes(TEXT, COMFORTS, edits(r0={"must_run": False}))
+
+
+def test_what_a_family_can_do_without_is_promised_no_more():
+    """Nor must it run; once it matters again, it is promised as is usual."""
+    without = with_rank(TEXT, WATER, 0, must_run=False)
+    assert comforts_of(without)["hot-water"] == {
+        "id": "hot-water", "must_run": False, "importance": 0, "promise": "none"}
+    again = with_rank(without, WATER, 4, must_run=False)
+    assert comforts_of(again)["hot-water"]["importance"] == 4
+    assert "promise" not in comforts_of(again)["hot-water"]
+    said = with_wish(TEXT, ROOM, {"promise": "80 degF"})
+    assert comforts_of(with_rank(said, ROOM, 5, must_run=True))["main-floor"]["promise"] == (
+        "80 degF")
 
 
 def test_a_refuge_is_one_room_for_each_season():

@@ -11,6 +11,7 @@ from planner.study.owning import Basis
 from tests.ui.opening import MOST_S, on_the_table
 from ui.answers import (
     Case,
+    choices,
     curve,
     doubts,
     many_outages,
@@ -26,7 +27,7 @@ from ui.readings import book_of, home_of
 from ui.state import OutageWish, PlanKey
 from ui.work import Work
 
-HOME = "suburban.toml"
+HOME = "gas_heated_small.toml"
 MOST_SILENT_S = 1.0  # of processors' time, so that it does not matter what else the machine does
 
 
@@ -105,6 +106,7 @@ def pinned(case):
 QUESTIONS = {
     "recommended": lambda case: answered(lambda: recommended(case)),
     "for a budget": for_a_budget,
+    "options": of_the_recommended(lambda case, _: choices(case)),
     "curve": lambda case: answered(lambda: curve(case)),
     "owning": owning,
     "pins": pinned,

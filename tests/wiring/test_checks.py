@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from planner.errors import Severity
-from planner.facts.home import Panel
+from planner.facts.home import Panel, Use
 from planner.wiring import check_wiring
 from tests.homes import base, home, load
 
@@ -81,6 +81,31 @@ def test_a_pair_with_a_load_that_never_takes_turns_is_only_noted():
     assert found(*loads, never_before=(("air", "range"),), order_rule="importance") == [
         (Severity.NOTE, "wishes: never_before",
          "air after range has no effect: range never takes turns.")]
+
+
+def test_what_is_always_connected_keeps_what_must_stand_ahead_of_it_from_turns():
+    """A direct load is ahead of all that take turns, so the other cannot be behind a module."""
+    loads = (load("range", 8.0, allowed=ONLY_DIRECT), load("air", 3.0))
+    assert found(*loads, never_before=(("range", "air"),)) == [
+        (Severity.NOTE, "wishes: never_before",
+         "air cannot take turns: range, which must stand after it, is always connected and so "
+         "ahead of all that do.")]
+    loads = (load("range", 8.0, allowed=ONLY_OFF), load("air", 3.0))
+    assert found(*loads, never_before=(("range", "air"),)) == [
+        (Severity.NOTE, "wishes: never_before",
+         "range after air has no effect: range never takes turns.")]
+
+
+def test_a_pair_against_the_stages_of_a_room_is_a_circle():
+    """The heat pump stands ahead of its back-up heat; a stage of the other season does not."""
+    heats, cools = {"every": Use(kind="heating")}, {"every": Use(kind="cooling")}
+    stages = (load("pump", 3.0, nature="room", use=heats, room="house", compressor=True),
+              load("strip", 5.0, nature="room", use=heats, room="house"),
+              load("air", 3.0, nature="room", use=cools, room="house", compressor=True))
+    assert found(*stages, never_before=(("pump", "strip"),)) == [
+        (Severity.ERROR, "wishes: never_before",
+         "no order is possible: pump stands before strip, strip stands before pump.")]
+    assert found(*stages, never_before=(("air", "strip"),)) == []
 
 
 def test_a_load_may_not_exclude_what_it_requires():

@@ -6,7 +6,7 @@ import random
 from dataclasses import replace
 
 from planner.facts.home import Use
-from planner.wiring.rooms import rooms_of
+from planner.wiring.rooms import rooms_by_rule
 from tests.homes import base, home, load
 
 COOLS = {"summer": Use("cooling", balance_degf=70.0)}
@@ -16,7 +16,7 @@ BOTH = COOLS | HEATS
 
 def rooms(*loads):
     """Ids of the loads of every room."""
-    return {room.id: room.loads for room in rooms_of(home(*loads))}
+    return {room.id: room.loads for room in rooms_by_rule(home(*loads))}
 
 
 def heat_pump_house():
@@ -41,7 +41,7 @@ def test_back_up_heat_belongs_to_the_heat_pump():
     assert rooms(strip) == {"strip": ("strip",)}
 
 
-def test_window_units_and_baseboards_have_rooms_of_their_own():
+def test_window_units_and_baseboards_have_rooms_by_rule_their_own():
     """Nothing joins them, so each holds its own."""
     window = load("window", 1.0, kind="room air conditioner", use=COOLS)
     board = load("board", 1.5, kind="electric baseboard heat", use=HEATS)
@@ -85,7 +85,7 @@ def test_circulators_of_one_boiler_are_zones():
 
 def test_a_pipe_is_no_room_to_live_in():
     """Heat tape keeps a temperature of its own, but nobody is cold there."""
-    found = {room.id: room.lived_in for room in rooms_of(home(
+    found = {room.id: room.lived_in for room in rooms_by_rule(home(
         load("tape", 0.3, kind="heat tape", use=HEATS),
         load("board", 1.5, kind="electric baseboard heat", use=HEATS)))}
     assert found == {"tape": False, "board": True}

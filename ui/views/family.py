@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import streamlit as st
 
-from planner.editing.values import Value
 from planner.errors import PlannerError
 from planner.facts.comfort import Comfort
 from planner.plan.plan import Plan
@@ -36,7 +35,7 @@ from planner.report.words import money
 from planner.study.options import Options
 from planner.study.wish_cost import WishCost
 from ui.answers import Case, choices, prices_of_wishes, recommended
-from ui.comfort_edits import with_wish
+from ui.comfort_edits import with_rank
 from ui.parts.cautions import show_cautions
 from ui.parts.comforts import show_levels
 from ui.parts.findings import show_problem
@@ -101,10 +100,8 @@ def _show_choice(case: Case, comfort: Comfort) -> None:
     def take(word: str | None) -> None:
         if word is None:
             return
-        changes: dict[str, Value | None] = {"must_run": word == MUST}
-        if word != MUST:
-            changes["importance"] = IMPORTANCE[word]
-        case.session.edit_home(lambda text: with_wish(text, comfort, changes))
+        case.session.edit_home(lambda text: with_rank(
+            text, comfort, IMPORTANCE.get(word, comfort.importance), must_run=word == MUST))
 
     key = f"matters {comfort.id}"
     st.segmented_control(plain(comfort.label), MATTERS,

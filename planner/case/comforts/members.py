@@ -31,17 +31,13 @@ SAID: Mapping[ComfortKind, str] = {
 
 @dataclass(frozen=True, slots=True)
 class Members:
-    """A comfort and the loads that serve it, in their order; `entry` is what the file says of it.
-
-    `loads` is not empty; `is_given` when the file itself puts all of them together.
-    """
+    """A comfort and the loads that serve it, at least one; `entry` is what the file says of it."""
 
     id: str
     label: str
     kind: ComfortKind
     loads: tuple[Load, ...]
     entry: ComfortEntry | None = None
-    is_given: bool = False
 
     @property
     def lived_in(self) -> bool:
@@ -67,9 +63,13 @@ def members_of(home: Home, draft: Draft) -> tuple[tuple[Members, ...], tuple[Fin
     usual = {one.id: one for one in _usual(home)}
     into, findings = joined(home, draft, usual)
     entries = {one.id: one for one in draft.comforts}
+    named: dict[str, list[Load]] = {}
+    for load in home.loads:
+        if load.id in into and load.nature != "woken":
+            named.setdefault(into[load.id], []).append(load)
     found: list[Members] = []
     for name in dict.fromkeys((*usual, *entries)):
-        found.extend(_of(name, usual.get(name), entries.get(name), home, into))
+        found.extend(_of(name, usual.get(name), entries.get(name), named.get(name, []), into))
     kept = []
     for one in found:
         wrong = tuple(_wrong(one, draft))
@@ -128,37 +128,29 @@ def _own(name: str, taken: set[str]) -> str:
 
 
 def _of(
-    name: str, usual: Members | None, entry: ComfortEntry | None, home: Home,
+    name: str, usual: Members | None, entry: ComfortEntry | None, named: Sequence[Load],
     into: Mapping[str, str],
 ) -> Iterator[Members]:
     """A comfort as the file wants it, and what is left of the usual one beside it."""
-    members = usual.loads if usual is not None else ()
-    rest = [load for load in members if into.get(load.id, name) == name]
+    rest = [load for load in (usual.loads if usual is not None else ()) if load.id not in into]
     listed = entry.loads if entry is not None else None
-    loads: Sequence[Load]
     if listed is None:
-        own = {load.id for load in rest}
-        loads = _ordered([load for load in home.loads if load.nature != "woken" and
-                          (load.id in own or into.get(load.id) == name)])
+        loads, rest = _ordered([*rest, *named]), []
     else:
         place = {load_id: number for number, load_id in enumerate(listed)}
-        loads = sorted((load for load in home.loads
-                        if load.nature != "woken" and into.get(load.id) == name),
-                       key=lambda load: (place.get(load.id, len(place)), load.id))
-        rest = [load for load in rest if load.id not in into]
+        loads = sorted(named, key=lambda load: (place.get(load.id, len(place)), load.id))
     if loads:
         label = (entry.label if entry is not None else None) or (
             usual.label if usual is not None else label_of(name))
-        yield Members(name, label, _kind(loads), tuple(loads), entry,
-                      all(load.id in into for load in loads))
-    if listed is not None and rest and usual is not None:
+        yield Members(name, label, _kind(loads), tuple(loads), entry)
+    if rest and usual is not None:
         yield replace(usual, id=f"{name}-others", label=f"{usual.label}, others",
                       loads=tuple(rest))
 
 
-def _ordered(loads: Sequence[Load]) -> Sequence[Load]:
+def _ordered(loads: Sequence[Load]) -> list[Load]:
     if all(load.nature == "room" for load in loads):
-        return in_stages(loads)
+        return list(in_stages(loads))
     return sorted(loads, key=lambda load: load.id)
 
 

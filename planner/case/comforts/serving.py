@@ -39,8 +39,9 @@ def serving(
         The home and the findings.
     """
     entries = {load.id: load for load in draft.loads}
+    owner = {load.id: one for one in members.values() for load in one.loads}
     home = replace(home, loads=tuple(
-        _as_wished(load, entries[load.id], _of(load, members)) for load in home.loads))
+        _as_wished(load, entries[load.id], owner.get(load.id)) for load in home.loads))
     before = {load.id for load in home.loads if load.must_run}
     home = with_comforts(home, comforts)
     labels = {one.id: one.label for one in comforts}
@@ -53,11 +54,6 @@ def serving(
         for load in loads if load.must_run and load.id not in before
         and not load.allowed & {"direct", "module"})
     return replace(home, loads=loads), findings
-
-
-def _of(load: Load, members: Mapping[str, Members]) -> Members | None:
-    return next((one for one in members.values() if load.id in {own.id for own in one.loads}),
-                None)
 
 
 def _as_wished(load: Load, entry: LoadEntry, one: Members | None) -> Load:

@@ -36,7 +36,10 @@ from planner.simulation.columns import (
     WANT,
 )
 
-GRACE_S = 60.0  # later or longer by less than this is not late; a choice, no source
+LATE_S = 60.0  # later by less than this is not late; a choice, no source
+SHORT_S = 300.0
+"""A shorter pause is none: less than a slot of the plan, what a controller takes to rearrange (a
+choice, no source) [s]."""
 UP_S, ABED_S = 7.0 * 3600.0, 22.0 * 3600.0  # somebody presses a button; common practice, no source
 DAY_S = 86400.0
 UNCUT = -1.0  # `PAUSE_S` of what must not be cut at all
@@ -99,14 +102,12 @@ def is_lost(
     parameters: FloatRows,
 ) -> bool:
     """Whether the present task of load i can no longer be done."""
-    pause = max(parameters[i, PAUSE_S], 0.0)
-    wait = parameters[i, WAIT_S]
+    pause = max(parameters[i, PAUSE_S], SHORT_S)
+    late_s = max(parameters[i, WAIT_S], parameters[i, PAUSE_S])
     if state[i, BEGUN] == 0.0:
-        late: bool = now - start > max(wait, pause) + GRACE_S
-        return late
-    if parameters[i, PAUSE_S] < 0.0 and state[i, PAUSED] > 0.0:
-        return True
-    if state[i, PAUSED] > pause + GRACE_S:
-        return True
-    over: bool = now + left > start + length + max(wait, pause) + GRACE_S
-    return over
+        lost: bool = now - start > late_s + LATE_S
+    elif parameters[i, PAUSE_S] < 0.0:
+        lost = state[i, PAUSED] > 0.0
+    else:
+        lost = state[i, PAUSED] > pause or now + left > start + length + late_s + SHORT_S
+    return lost

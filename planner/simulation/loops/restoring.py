@@ -101,28 +101,66 @@ def make_room(
     second: int, place: int, wants: Bools, circuits: Circuits, habits: Habits, memory: Memory,
     log: Log,
 ) -> bool:
-    """Shed loads behind a place of the order, last first, if that lets it in; else none."""
+    """Shed loads behind a place of the order, last first, if that lets it in; else none.
+
+    What still fits beside it stays, in the order.
+    """
     i = circuits.order[place]
     last = circuits.order.size
     code = 0
+    for k in circuits.order:
+        memory.yields[k] = False
     while code != FITS and last > place + 1:
         last -= 1
         k = circuits.order[last]
         if _may_yield(k, i, second, circuits, habits, memory):
             memory.counted[k] = False
+            memory.yields[k] = True
             for r in range(memory.used.size):
                 memory.used[r] = max(0.0, memory.used[r] - circuits.rated[r, k])
             code, _, _ = shortage(i, circuits, memory)
     if code == FITS:
-        survey(wants, circuits, habits, memory)
-        for late in range(circuits.order.size - 1, last - 1, -1):
-            k = circuits.order[late]
-            if _may_yield(k, i, second, circuits, habits, memory):
-                open_module(k, second, circuits, memory)
-                note(log, second, events.YIELDED, k, i, 0.0)
-        return True
+        _spare(i, last, circuits, memory)
     survey(wants, circuits, habits, memory)
-    return False
+    if code != FITS:
+        return False
+    for late in range(circuits.order.size - 1, last - 1, -1):
+        k = circuits.order[late]
+        if memory.yields[k]:
+            open_module(k, second, circuits, memory)
+            note(log, second, events.YIELDED, k, i, 0.0)
+    return True
+
+
+@compiled
+def _spare(i: int, last: int, circuits: Circuits, memory: Memory) -> None:
+    """Keep what would make room for load i, from a place of the order on, and still fits beside it.
+
+    A load that would be without what it needs is not kept.
+    """
+    for late in range(last, circuits.order.size):
+        k = circuits.order[late]
+        if not memory.yields[k] or needs_what_yields(k, circuits, memory):
+            continue
+        for r in range(memory.used.size):
+            memory.used[r] += circuits.rated[r, k]
+        memory.counted[k] = True
+        code, _, _ = shortage(i, circuits, memory)
+        if code == FITS:
+            memory.yields[k] = False
+        else:
+            memory.counted[k] = False
+            for r in range(memory.used.size):
+                memory.used[r] -= circuits.rated[r, k]
+
+
+@compiled
+def needs_what_yields(k: int, circuits: Circuits, memory: Memory) -> bool:
+    """Whether a load needs another that makes room."""
+    found = False
+    for other in circuits.needs[k]:
+        found = found or (other >= 0 and other != k and memory.yields[other])
+    return found
 
 
 @compiled

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from planner.service.choice import DIRECT, MODULE, Choice
+from planner.facts.home import SurgeStep
 from planner.search.problem import sized
+from planner.service.choice import DIRECT, MODULE, Choice
 from planner.study.why_smaller.waiting import waiting_of
 from tests.homes import base, book, events, generator, home, load, motor, task
 
@@ -32,7 +33,8 @@ def test_a_load_that_is_refused_is_listed_with_what_it_lacked():
 def test_a_start_that_lacks_power_is_told_from_running():
     """A motor that could run but not start beside another load lacks starting power."""
     house = home(base(0.5), load("range", 3.0, use=events((18.0, 2.0))),
-                 motor("air", 2.0, 9.0, use=events((18.0, 1.0))))
+                 motor("air", 2.0, 9.0, surge=(SurgeStep(1.0, 6.3, 9.0),),
+                       use=events((18.0, 1.0))))
     plan = planned(house, book(generator(6.0, 3000.0)), (DIRECT, MODULE, MODULE), (1, 2))
     (found,) = waiting_of(plan)
     room_kw = float(plan.supply.room_kw[2, 0])
