@@ -56,9 +56,8 @@ def test_a_load_that_cannot_wait_is_said_to_go_first_for_that(explained, supper)
     plan, reasons = explained
     said = order_sentences(plan, reasons, GOAL)
     assert said[0] == (
-        "range goes ahead of heater: the other way round range: not done instead of all done on "
-        "day, and dryer: all done instead of not done on day; 66.6 % instead of 88.8 % would be "
-        "kept.")
+        "range goes ahead of heater. The other way round: range: not done instead of all done on "
+        "day; dryer: all done instead of not done on day; 66.6 % instead of 88.8 % would be kept.")
     assert supper.load("heater").importance > supper.load("range").importance
 
 

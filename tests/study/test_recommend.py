@@ -19,7 +19,8 @@ def with_spa():
     """A small generator serves all but the hot tub, which matters little and never fits in it."""
     house = home(base(1.0), load("range", 5.0, importance=5, use=SUPPER),
                  load("spa", 8.0, importance=1, use=DUTY))
-    return house, book(generator(7.0, 4000.0), generator(10.0, 5000.0), generator(16.0, 9000.0))
+    return house, book(*(generator(kw, usd, permitted_average=1.0) for kw, usd in (
+        (7.0, 4000.0), (10.0, 5000.0), (16.0, 9000.0))))
 
 
 def test_what_starves_is_not_recommended_where_a_dearer_plan_does_not():

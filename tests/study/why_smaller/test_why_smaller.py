@@ -9,14 +9,22 @@ import pytest
 
 from planner.case.book.read import read_book
 from planner.case.read import read_home
+from planner.search.cheapest import cheapest_of
 from planner.search.frontier import frontier_of
 from planner.search.problem import sized
 from planner.study.why_smaller import why_not_smaller
 from planner.study.why_smaller.conflict import can_be_met, conflict_of, reaches
 from planner.study.why_smaller.limits import binding_of, limits_of
 from planner.study.why_smaller.remedies import remedies_of
-from planner.study.wishes import given_up, goal_when_keeping, keeping, wishes_of, without
-from tests.homes import base, book, cheapest, events, generator, home, load, motor
+from planner.study.wishes import (
+    given_up,
+    goal_after,
+    goal_when_keeping,
+    keeping,
+    wishes_of,
+    without,
+)
+from tests.homes import base, book, cheapest, events, generator, home, load, motor, task
 
 CASES = Path(__file__).parents[3] / "cases"
 GOAL = 0.9
@@ -32,8 +40,8 @@ def offered():
 @pytest.fixture(scope="module")
 def evening():
     """Three loads that want to run together in the evening, and none may wait for long."""
-    return home(base(0.5), load("range", 5.0, importance=4, use=events((18.0, 1.0))),
-                load("dryer", 4.5, importance=2, wait_h=1.0, use=events((18.0, 1.0))),
+    return home(base(0.5), task("range", 5.0, (18.0, 1.0), importance=4),
+                task("dryer", 4.5, (18.0, 1.0), importance=2, wait_h=1.0),
                 motor("air", 3.0, 9.0, importance=5, wait_h=0.25, use=events((16.0, 4.0))))
 
 
@@ -122,7 +130,7 @@ def test_the_number_of_the_limit_is_where_it_turns(case, evening, offered):
                 problem = limits[one.key].moved(problem, value_of(one))
             return problem
 
-        return reaches(problems, conflict.home, prices, conflict.coverage, changed)
+        return reaches(problems, conflict.coverage, changed)
 
     assert found.shortages
     assert all(one.needed > one.given for one in found.shortages)
@@ -151,7 +159,8 @@ def test_every_remedy_is_one(evening, offered):
     assert found
     assert [one.cost_usd for one in found] == sorted(one.cost_usd for one in found)
     for one in found:
-        again = frontier_of(sized(one.home, offered, "set-6"), one.home, offered).covering(GOAL)
+        again = cheapest_of(sized(one.home, offered, "set-6"), one.home, offered,
+                            goal_after(evening, one.home, GOAL))
         assert again is not None
         assert again.cost_usd == pytest.approx(one.cost_usd)
         assert one.home != evening
@@ -190,8 +199,8 @@ def test_giving_up_says_what_it_says(evening):
 def test_a_longer_wait_is_twice_as_long(wait_h, longer_h):
     """An hour where there was none, else double; never beyond the day in which a call ends."""
     house = home(base(0.5),
-                 load("oven", 5.0, importance=5, use=events((0.0, wait_h + 0.5))),
-                 load("dryer", 4.5, importance=3, wait_h=wait_h, use=events((0.0, 0.5))))
+                 task("oven", 5.0, (0.0, wait_h + 0.5), importance=5),
+                 task("dryer", 4.5, (0.0, 0.5), importance=3, wait_h=wait_h))
     offered = book(generator(6.0, 3000.0))
     assert frontier_of(sized(house, offered, "set-6"), house, offered).covering(1.0) is None
     (found,) = [one for one in remedies_of(house, offered, "set-6", 1.0, (), ["dryer"])
@@ -215,8 +224,8 @@ def test_a_larger_dip_is_the_largest_that_contactors_bear():
 
 def test_a_wish_about_the_order_may_be_dropped():
     """Where only the order forbids a plan, dropping the pair is a remedy, and it is planned."""
-    house = home(base(0.5), load("oven", 5.0, importance=5, use=events((18.0, 1.0))),
-                 load("dryer", 4.0, importance=1, wait_h=3.0, use=events((17.75, 0.5))),
+    house = home(base(0.5), task("oven", 5.0, (18.0, 1.0), importance=5),
+                 task("dryer", 4.0, (17.75, 0.5), importance=1, wait_h=3.0),
                  never_before=(("oven", "dryer"),))
     offered = book(generator(6.0, 3000.0))
     found = {one.kind: one for one in remedies_of(house, offered, "set-6", 1.0, (), [])}
