@@ -228,7 +228,7 @@ def test_an_outage_is_played_as_it_was_wished():
     settled(at)
     assert not at.exception
     assert (found.outage.hours, found.outage.start_h, found.outage.seed) == (6.0, 6.5, 7)
-    settled(turned(turned(at, "wishes"), "outage"))
+    settled(turned(turned(at, "wishes"), "outage"), leaving=("wishes", "reasons"))
     assert at.number_input(key="outage length").value == 6.0
     assert at.number_input(key="outage seed").value == 7
     for day in home_of(found).facts.days:
