@@ -9,7 +9,7 @@ from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
 from planner.progress import OnProgress, unheard
 from planner.search.problem import Problem
-from planner.search.rising import Rising
+from planner.search.rising import risen
 
 
 def cheapest_of(
@@ -36,6 +36,5 @@ def cheapest_of(
     del home, book
     if not problems:
         return None
-    rising = Rising(problems[0].limits, goal=coverage)
-    found = list(rising.run(problems, tick))
-    return found[-1].problem.found(found[-1].choice) if found else None
+    found = risen(problems, tick, lambda point: None, goal=coverage).points
+    return found[0].problem.found(found[0].choice) if found else None

@@ -144,9 +144,11 @@ def inputs_of(house: House, rng: np.random.Generator) -> Inputs:
         works=works, cares=cares, wiring=wiring, must_run=house.must_run,
         single=((wiring.needs >= 0).sum(axis=1) == 1) & (wiring.foes < 0).all(axis=1),
         in_order=np.array(order, dtype=np.int64), preferred=_preferred(house),
-        idle=~works.can.any(axis=1) & ~house.before.any(axis=1) & ~house.before.any(axis=0),
+        idle=np.asarray(~works.can.any(axis=1) & ~house.before.any(axis=1)
+                        & ~house.before.any(axis=0)),
         matters=(share > 0.0)[:, None] | (cares.bound < HUGE / 2.0),
-        worth=np.ascontiguousarray(worth), patterns=patterns, pattern_day=pattern_day, whole=float(share.sum()) if share.any() else 1.0,
+        worth=np.ascontiguousarray(worth), patterns=patterns, pattern_day=pattern_day,
+        whole=float(share.sum()) if share.any() else 1.0,
         keys=rng.integers(1, 2**63, size=(n, slots), dtype=np.uint64),
         load_keys=rng.integers(1, 2**63, size=n, dtype=np.uint64))
 
@@ -156,7 +158,7 @@ def _patterns(can: Bools, days: int) -> tuple[Bools, Ints]:
     rows, places = [], []
     for day, here in enumerate(np.split(can, days, axis=1)):
         found = np.unique(here.T, axis=0)
-        inside = (found[:, None, :] <= found[None, :, :]).all(axis=2)
+        inside: Bools = np.asarray((found[:, None, :] <= found[None, :, :]).all(axis=2))
         np.fill_diagonal(inside, val=False)
         found = found[~inside.any(axis=1)]
         rows.append(found)
@@ -200,7 +202,7 @@ def _space(inputs: Inputs, state: State) -> Space:
         children=ints(deep, n), child_bound=floats(deep, n), n_children=ints(deep),
         next_child=ints(deep), found=ints(deep), mark=np.zeros(deep, dtype=np.uint64),
         stamp=np.zeros(1, dtype=np.uint64), seen=np.zeros(TABLE, dtype=np.uint64),
-        count=ints(deep), slot=ints(deep, slots), was_sums=floats(deep, rows, slots),
+        filled=ints(deep), slot=ints(deep, slots), was_sums=floats(deep, rows, slots),
         was_ceiling=floats(deep, slots), was_mean=floats(deep, slots), was_kw=floats(deep, slots),
         was_share=floats(deep, width, slots),
         was_given=floats(deep, slots), gone_first=ints(deep), gone_load=ints(n * slots),

@@ -18,7 +18,7 @@ from planner.progress import OnProgress, part_of, unheard
 from planner.search.limits import USUAL_LIMITS, SearchLimits
 from planner.search.no_plan import why_no_plan
 from planner.search.problem import Problem, problems_of
-from planner.search.rising import Rising
+from planner.search.rising import risen
 from planner.search.what_helps import helping_findings
 from planner.tolerances import costs_at_most, reaches
 
@@ -143,10 +143,9 @@ def _explore(
     tell(0.0)
     if not problems:
         return ()
-    rising = Rising(problems[0].limits)
-    for point in rising.run(problems, part_of(tell, 0.0, SEARCH)):
-        if on_point is not None:
-            on_point(point.problem.found(point.choice))
+    told = on_point or (lambda plan: None)
+    rising = risen(problems, part_of(tell, 0.0, SEARCH),
+                   lambda point: told(point.problem.found(point.choice)))
     plans = []
     for number, point in enumerate(rising.points):
         tell(SEARCH + number / len(rising.points) * (PLANS - SEARCH))

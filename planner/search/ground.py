@@ -15,17 +15,19 @@ import numpy as np
 
 from planner.arrays import Bools, Floats, Ints
 from planner.progress import OnProgress
+from planner.search.crowding import Crowding
 from planner.search.desk import Answer, Desk
 from planner.search.known import Failure, Played, bits
 from planner.search.loops.hoping import BROKEN
 from planner.search.loops.inputs import NODES, Asked
-from planner.search.options import useful_starters
+from planner.search.options import heaviest_kw, useful_starters
 from planner.search.problem import Problem
 from planner.search.ways import (
     ASIDE,
     BIT,
     FIRM,
     OPEN_START,
+    PRICE_DIGITS,
     Node,
     Prices,
     Settling,
@@ -36,6 +38,8 @@ from planner.service.loops.inputs import Power
 from planner.service.supply import begins_kw
 from planner.tolerances import CODE_VA, LIMIT, SAME_COVERAGE
 
+ROUNDING_USD = 1e-5  # a bound is never above the price that it bounds, for rounding of floats
+NO_BAR = -0.5  # any plan covers more; what is none is hoped to cover -1
 LEAST_PROBE = 400
 """Prefixes of the search that asks whether any order can do, where it was cut short before."""
 
@@ -52,7 +56,7 @@ class Table:
 
 @dataclass
 class Ground:
-    """One size: its open decisions, and what is known of them; `nodes` counts prefixes of orders."""
+    """One size: open decisions, and what is known of them; `nodes` counts prefixes of orders."""
 
     problem: Problem
     desk: Desk
@@ -68,6 +72,11 @@ class Ground:
     def prices(self) -> Prices:
         """What decisions cost."""
         return Prices(self.problem)
+
+    @cached_property
+    def crowding(self) -> Crowding:
+        """What has to give way where not all can be always connected."""
+        return Crowding(self.problem, self.desk)
 
     @cached_property
     def settling(self) -> Settling:
@@ -106,13 +115,14 @@ class Ground:
     def looked_at(self) -> list[tuple[int, Ints]]:
         """Comforts that the coverage or a promise looks at, with their loads."""
         cares = self.problem.house.cares
-        return [(c, cares.load[cares.load_first[c]:cares.load_first[c + 1]])
+        return [(int(c), cares.load[cares.load_first[c]:cares.load_first[c + 1]])
                 for c in np.flatnonzero(self.desk.inputs.matters.any(axis=1))]
 
     def root(self) -> Node | None:
         """The node in which nothing is decided that can be; None if there is no plan."""
         soft = tuple(NO_STARTER if len(mine) == 1 else OPEN_START for mine in self.starters)
-        return self._node(self.prices.open_ways.copy(), soft, Node(self.prices.open_ways, soft))
+        return self._node(self.prices.open_ways.copy(), soft, Node(self.prices.open_ways, soft),
+                          NO_BAR)
 
     def node_of(self, choice: Choice) -> Node | None:
         """The leaf of a choice; None if what is connected contradicts itself or does not fit."""
@@ -121,34 +131,38 @@ class Ground:
         able = self.settling.settle(ways) and self.fit(node) is not None
         return node if able else None
 
-    def children(self, node: Node) -> list[Node]:
-        """Decide one more soft starter, else one more connection; a leaf has none."""
+    def children(self, node: Node, bar: float) -> list[Node]:
+        """Decide one more soft starter, else one more connection; only what may beat a bar."""
         for i in self.turn:
             if node.soft[i] == OPEN_START:
-                return [one for one in (self._started(node, i, s) for s in self.starters[i]) if one]
+                found = [self._started(node, i, s, bar) for s in self.starters[i]]
+                return [one for one in found if one]
         opened = node.opened
         for i in self.turn:
             if opened[i]:
                 return [one for bit in BIT.values() if node.ways[i] & bit
-                        and (one := self._connected(node, i, bit))]
+                        and (one := self._connected(node, i, bit, bar))]
         return []
 
-    def _started(self, node: Node, i: int, s: int) -> Node | None:
+    def _started(self, node: Node, i: int, s: int, bar: float) -> Node | None:
         ways = node.ways.copy()
         if s != NO_STARTER:
             ways[i] &= ~ASIDE
-        return self._node(ways, (*node.soft[:i], s, *node.soft[i + 1:]), node)
+        return self._node(ways, (*node.soft[:i], s, *node.soft[i + 1:]), node, bar)
 
-    def _connected(self, node: Node, i: int, bit: int) -> Node | None:
+    def _connected(self, node: Node, i: int, bit: int, bar: float) -> Node | None:
         ways = node.ways.copy()
         ways[i] = bit
-        return self._node(ways, node.soft, node)
+        return self._node(ways, node.soft, node, bar)
 
-    def _node(self, ways: Ints, soft: tuple[int, ...], parent: Node) -> Node | None:
+    def _node(self, ways: Ints, soft: tuple[int, ...], parent: Node, bar: float) -> Node | None:
         """A node with all that follows from what is decided; None if nothing can come of it."""
-        hope = min(parent.hope, self._hope(ways))
+        hope = parent.hope
         while True:
-            if hope < -0.5 or not self.settling.settle(ways):
+            if not self.settling.settle(ways):
+                return None
+            hope = min(hope, self._hope(ways))
+            if hope <= bar + SAME_COVERAGE:
                 return None
             fits = self.fit(Node(ways, soft))
             if fits is None:
@@ -160,21 +174,57 @@ class Ground:
         usd, rank = self.prices.least(ways, soft)
         if usd == float("inf"):
             return None
-        return Node(ways, soft, usd, rank, hope, parent.order, parent.played, parent.probe)
+        opened = (ways & (ways - 1)) != 0
+        if opened.any():
+            may = opened & ((ways & FIRM) != 0)
+            firm = ((ways & FIRM) != 0) & ~opened
+            least = self.crowding.least(firm, may, self.prices.aside(ways, may))
+            usd = max(parent.usd, usd + max(0.0, least - ROUNDING_USD))
+            hope = min(hope, self._hope(ways) - self.crowding.least(
+                firm, may, self._value(ways, may)))
+            if hope <= bar + SAME_COVERAGE:
+                return None
+        return replace(parent, ways=ways, soft=soft, usd=round(usd, PRICE_DIGITS), rank=rank,
+                       hope=hope)
 
     def _hope(self, ways: Ints) -> float:
         """Coverage that nothing beats, comfort by comfort; -1 if a promise cannot be kept."""
-        how = np.where((ways & ~ASIDE) == 0, OFF, np.where(ways == BIT[DIRECT], DIRECT, MODULE))
+        how = _how(ways)
         covered = self.desk.inputs.whole
         for c, loads in self.looked_at:
-            key = (c, how[loads].tobytes())
-            lost = self.desk.lost.get(key)
-            if lost is None:
-                lost = self.desk.lost[key] = self._lost_alone(c, how)
+            lost = self._lost(c, how, loads)
             if lost == BROKEN:
                 return -1.0
             covered -= lost
         return covered
+
+    def _value(self, ways: Ints, may: Bools) -> Floats:
+        """Coverage that each load costs at least if it gives way and is not played, shape (n,).
+
+        Where several of a comfort may give way, they share what the least of them costs.
+        """
+        how = _how(ways)
+        value = np.zeros(len(ways))
+        for c, loads in self.looked_at:
+            mine = [int(i) for i in loads if may[i] and not ways[i] & BIT[MODULE]]
+            if not mine:
+                continue
+            lost = self._lost(c, how, loads)
+            for i in mine:
+                without = how.copy()
+                without[i] = OFF
+                less = self._lost(c, without, loads)
+                value[i] = 2.0 if less == BROKEN else max(0.0, less - lost)
+            value[mine] = min(value[mine]) / len(mine)
+        return value
+
+    def _lost(self, c: int, how: Ints, loads: Ints) -> float:
+        """Coverage that a comfort costs at least; `BROKEN` if its promise cannot be kept."""
+        key = (c, how[loads].tobytes())
+        found = self.desk.lost.get(key)
+        if found is None:
+            found = self.desk.lost[key] = self._lost_alone(c, how)
+        return found
 
     def _lost_alone(self, c: int, how: Ints) -> float:
         n = len(how)
@@ -197,7 +247,7 @@ class Ground:
         supply = self.problem.supply
         start_kw = (power.begins_kw @ self.needs.T).max(axis=0)
         start_kva = self.needs @ power.start_kva
-        found: Bools = ((start_kw + supply.capacity_kw * self.problem.house.weight.max() > supply.pick_kw - LIMIT)
+        found: Bools = ((start_kw + heaviest_kw(self.problem) > supply.pick_kw - LIMIT)
                         | (start_kva > supply.pick_kva - LIMIT))
         return found
 
@@ -309,8 +359,13 @@ class Ground:
             return None
         if OPEN_START in node.soft or self._is_only_first_or_off(node):
             _, most = self.desk.look(asked, table.power, 2.0, first=True, nodes=0)
-            hope = min(node.hope, most)
-            return None if most <= bar + SAME_COVERAGE else replace(node, hope=hope)
+            return None if most <= bar + SAME_COVERAGE else replace(
+                node, hope=min(node.hope, most))
+        return self._probed(node, asked, bar, tick)
+
+    def _probed(self, node: Node, asked: Asked, bar: float, tick: OnProgress) -> Node | None:
+        """`can_do` by searching the orders."""
+        table, played = self.table(node.soft), self._played(asked)
         order = self._known_order(asked, node)
         if order and self.desk.follow(asked, table.power, order, bar) > bar + SAME_COVERAGE:
             return replace(node, order=order, played=played)
@@ -332,10 +387,13 @@ class Ground:
         return bool((node.opened & ((node.ways & BIT[MODULE]) == 0)).any())
 
     def _known_order(self, asked: Asked, node: Node) -> tuple[int, ...]:
-        """The order known for a node, of what is now asked; empty if loads are missing."""
+        """The order known for a node, if it is one of what is now asked; else empty."""
         played = (asked.how == MODULE) & ~self.desk.inputs.idle
         order = tuple(i for i in node.order if played[i])
-        return order if len(order) == int(played.sum()) else ()
+        if len(order) != int(played.sum()):
+            return ()
+        kept = not np.tril(asked.before[np.ix_(order, order)]).any()  # nobody stands too late
+        return order if kept else ()
 
     def best(self, node: Node, bar: float, tick: OnProgress, nodes: int) -> Answer:
         """Search the best order of a leaf above a bar; the order that is known for it first."""
@@ -359,3 +417,9 @@ class Ground:
         return Choice(connection, soft, (*order, *rest))
 
 
+
+
+def _how(ways: Ints) -> Ints:
+    """What is played: `OFF` what is left aside, `DIRECT`, and `MODULE` for all that is open."""
+    found: Ints = np.where((ways & ~ASIDE) == 0, OFF, np.where(ways == BIT[DIRECT], DIRECT, MODULE))
+    return found

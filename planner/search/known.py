@@ -33,7 +33,7 @@ class Played(NamedTuple):
 
 @dataclass(frozen=True)
 class Failure:
-    """A question to which no order was the answer, with the bar and whether rules 3 or 4 refused."""
+    """A question to which no order was the answer, its bar, and whether rule 3 or 4 refused."""
 
     played: Played
     bar: float

@@ -22,12 +22,16 @@ class SearchLimits:
     probe : int
         Prefixes of a search that asks whether any order can do with what is decided so far.
     all_nodes : int
-        Prefixes of all searches together; after that only what is quickly decided is looked at.
+        Prefixes of all searches together; after that every size is looked at shortly by itself.
     """
 
     nodes: int = 200_000
     probe: int = 20_000
-    all_nodes: int = 3_000_000
+    all_nodes: int = 800_000
+
+    def longer(self) -> SearchLimits:
+        """Give limits with ten times the patience, for where nothing at all was found."""
+        return SearchLimits(10 * self.nodes, 10 * self.probe, 10 * self.all_nodes)
 
 
 USUAL_LIMITS = SearchLimits()

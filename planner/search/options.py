@@ -59,7 +59,7 @@ def count_of(options: list[list[Option]]) -> int:
 
 
 def useful_starters(problem: Problem) -> list[list[int]]:
-    """Soft starters of each load of which none does the same as a cheaper one; none at all first."""
+    """Soft starters of each load, of which none does the same as a cheaper one; none first."""
     menu, supply = problem.menu, problem.supply
     firm = menu.allowed[:, DIRECT] | menu.allowed[:, BY_HAND]
     takeover = supply.start_kva[firm, NO_STARTER].sum() > supply.takeover_kva - LIMIT
@@ -87,6 +87,11 @@ def _effect(
             kva if at_once else 0.0, float(supply.start_kw[i, s]) if pick_up else 0.0)
 
 
+def heaviest_kw(problem: Problem) -> float:
+    """Most that what is on can count beside a start that nobody announced [kW]."""
+    return problem.supply.capacity_kw * float(problem.house.weight.max())
+
+
 def _may_be_too_much(problem: Problem) -> Bools:
     """Loads part of a start, without soft starter, that may be too much unannounced, shape (n,)."""
     house, supply = problem.house, problem.supply
@@ -94,7 +99,7 @@ def _may_be_too_much(problem: Problem) -> Bools:
     begins = begins_kw(house, house.draw[:, KW_ROW, :], supply.start_kw[:, NO_STARTER]).max(axis=0)
     unannounced = problem.menu.allowed[:, DIRECT] | supply.blind
     too_much = unannounced & (
-        (needs @ begins + supply.capacity_kw * house.weight.max() > supply.pick_kw - LIMIT)
+        (needs @ begins + heaviest_kw(problem) > supply.pick_kw - LIMIT)
         | (needs @ supply.start_kva[:, NO_STARTER] > supply.pick_kva - LIMIT))
     found: Bools = needs[too_much].any(axis=0)
     return found

@@ -7,19 +7,21 @@ a node that cannot beat it at its own least cost never will.
 from __future__ import annotations
 
 import heapq
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import count
 
 from planner.progress import OnProgress
 from planner.search.desk import Desk, desk_of
-from planner.search.ground import Ground
+from planner.search.ground import NO_BAR, Ground
 from planner.search.limits import LEAST_GAIN, SearchLimits
 from planner.search.problem import Problem
 from planner.search.ways import Node, Rank
 from planner.service.choice import Choice
 from planner.tolerances import SAME_COVERAGE, SAME_USD
 
+SHORTER = 40  # times less patience, where a size is looked at by itself at the end
+COUNTED = 10  # prefixes of orders that a node of the queue counts for, by its time
 EVERY = 16  # nodes of the queue between two words about how far it is
 
 
@@ -59,30 +61,53 @@ class Rising:
     opened: list[tuple[float, float]] = field(default_factory=list)
     nodes: int = 0
     taken: int = 0
+    share: float = 0.0
     queue: list[tuple[float, float, float, Rank, int, Ground, Node]] = field(default_factory=list)
     number: Iterator[int] = field(default_factory=count)
 
     def run(self, problems: Sequence[Problem], tick: OnProgress) -> Iterator[Point]:
-        """Give each point as it is found; a later one of the same cost takes its place."""
+        """Give each point as it is found; a later one may take its place.
+
+        Where patience ends before the queue does, every size is looked at shortly by itself.
+        """
         desk: Desk | None = None
+        roots: list[tuple[Ground, Node]] = []
         for problem in problems:
             desk = desk if desk and desk.house is problem.house else desk_of(problem.house)
             ground = Ground(problem, desk)
             root = ground.root() if problem.menu.allowed.any(axis=1).all() else None
             if root is not None:
-                self._push(ground, replace(root, probe=self.limits.probe))
-        share = 0.0
+                roots.append((ground, replace(root, probe=self.limits.probe)))
+        for ground, root in roots:
+            self._push(ground, root)
+        yield from self._rise(self.limits.all_nodes, tick)
+        if self.opened and self.spent >= self.limits.all_nodes:
+            for ground, root in sorted(roots, key=lambda one: one[1].usd):
+                self._push(ground, replace(root, probe=self.limits.probe // SHORTER))
+                yield from self._rise(self.spent + self.limits.all_nodes // SHORTER, tick)
+
+    @property
+    def spent(self) -> int:
+        """Prefixes that were looked at, and the nodes of the queue by their time."""
+        return self.nodes + COUNTED * self.taken
+
+    def _rise(self, until: int, tick: OnProgress) -> Iterator[Point]:
+        """Take nodes out of the queue until it is empty, or until so much was spent."""
         while self.queue:
             usd, _, _, _, _, ground, node = heapq.heappop(self.queue)
             if self._is_over(usd):
-                break
-            self.taken += 1
-            if self.taken % EVERY == 0:
-                share = max(share, self.taken / (self.taken + len(self.queue)))
-                tick(share)
-            point = self._look_at(ground, node, lambda _: tick(share))
-            if point is not None:
-                yield point
+                self.queue.clear()
+            elif self.spent >= until:
+                self.opened += [(usd, node.hope), *((one[0], one[-1].hope) for one in self.queue)]
+                self.queue.clear()
+            else:
+                self.taken += 1
+                if self.taken % EVERY == 0:
+                    self.share = max(self.share, self.taken / (self.taken + len(self.queue)))
+                    tick(self.share)
+                point = self._look_at(ground, node, lambda _: tick(self.share))
+                if point is not None:
+                    yield point
 
     def _push(self, ground: Ground, node: Node) -> None:
         heapq.heappush(self.queue, (node.usd, node.rank[0], -node.hope, node.rank,
@@ -90,18 +115,20 @@ class Rising:
 
     def _is_over(self, usd: float) -> bool:
         """Whether nothing of this cost or more can be a point any more."""
-        if not self.points or usd <= self.points[-1].usd + SAME_USD:
-            return False
-        return self.goal is not None or self.points[-1].coverage + LEAST_GAIN > 1.0 + SAME_COVERAGE
+        cheaper = [point for point in self.points if point.usd < usd - SAME_USD]
+        return bool(cheaper) and (self.goal is not None or cheaper[-1].coverage + LEAST_GAIN
+                                  > 1.0 + SAME_COVERAGE)
 
     def bar(self, usd: float, rank: Rank) -> float:
         """Coverage that a plan of this cost has to beat to be a point, or to win a tie."""
-        if not self.points:
-            return -1.0 if self.goal is None else self.goal - 2.0 * SAME_COVERAGE
-        last = self.points[-1]
-        if usd > last.usd + SAME_USD:
-            return last.coverage + LEAST_GAIN - 2.0 * SAME_COVERAGE
-        return last.coverage - 2.0 * SAME_COVERAGE if rank < last.rank else last.coverage
+        bar = -1.0 if self.goal is None else self.goal - 2.0 * SAME_COVERAGE
+        for point in self.points:
+            if point.usd < usd - SAME_USD:
+                bar = max(bar, point.coverage + LEAST_GAIN - 2.0 * SAME_COVERAGE)
+            elif point.usd < usd + SAME_USD:
+                tie = 2.0 * SAME_COVERAGE if rank < point.rank else 0.0
+                bar = max(bar, point.coverage - tie)
+        return bar
 
     def _look_at(self, ground: Ground, node: Node, tick: OnProgress) -> Point | None:
         bar = self.bar(node.usd, node.rank)
@@ -113,7 +140,7 @@ class Rising:
         able = ground.can_do(node, bar, tick)
         self.nodes += ground.nodes - before
         if able is not None:
-            for child in ground.children(able):
+            for child in ground.children(able, max(bar, NO_BAR)):
                 self._push(ground, child)
         return None
 
@@ -134,12 +161,31 @@ class Rising:
         if coverage is None or coverage <= bar:
             return None
         point = Point(node.usd, float(coverage), choice, problem, node.rank)
-        if self.points and abs(self.points[-1].usd - node.usd) < SAME_USD:
-            self.points.pop()
-        self.points.append(point)
+        self._keep(point)
         return point
+
+    def _keep(self, point: Point) -> None:
+        """Take a point in, and out what it leaves no gain to."""
+        kept = [one for one in self.points if one.usd < point.usd - SAME_USD
+                or (one.usd > point.usd + SAME_USD
+                    and one.coverage >= point.coverage + LEAST_GAIN - 2.0 * SAME_COVERAGE)]
+        self.points = sorted([*kept, point], key=lambda one: one.usd)
 
     def ceiling(self, point: Point) -> float:
         """Coverage that no plan of at most a point's cost beats."""
-        return max((bound for usd, bound in self.opened if usd <= point.usd + SAME_USD),
-                   default=point.coverage)
+        return max([point.coverage, *(min(1.0, bound) for usd, bound in self.opened
+                                      if usd <= point.usd + SAME_USD)])
+
+
+def risen(
+    problems: Sequence[Problem], tick: OnProgress, on_point: Callable[[Point], None],
+    goal: float | None = None,
+) -> Rising:
+    """Search some sizes, with more patience where nothing is found though something is open."""
+    rising = Rising(problems[0].limits, goal)
+    while True:
+        for point in rising.run(problems, tick):
+            on_point(point)
+        if rising.points or not rising.opened:
+            return rising
+        rising = Rising(rising.limits.longer(), goal, share=rising.share)

@@ -68,15 +68,29 @@ class Settling:
         now = ways.tolist()
         while True:
             was = list(now)
-            self._once(now)
+            self._together(now)
+            self._apart(now)
             if not all(now):
                 return False
             if now == was:
                 ways[:] = now
                 return True
 
-    def _once(self, ways: list[int]) -> None:
+    def _apart(self, ways: list[int]) -> None:
+        """Who stands before whom, who is never on with whom."""
         direct, module = BIT[DIRECT], BIT[MODULE]
+        for i, k in self.before:
+            if ways[k] == direct:
+                ways[i] &= ~module
+            if ways[i] == module:
+                ways[k] &= ~direct
+        for i, k in self.foes:
+            if ways[i] == direct:
+                ways[k] &= ~direct
+
+    def _together(self, ways: list[int]) -> None:
+        """What a load needs is connected as firmly."""
+        direct = BIT[DIRECT]
         for i, k in self.needs:
             if ways[i] == direct:
                 ways[k] &= direct
@@ -86,14 +100,6 @@ class Settling:
                 ways[i] &= ASIDE
             if not ways[k] & direct:
                 ways[i] &= ~direct
-        for i, k in self.before:
-            if ways[k] == direct:
-                ways[i] &= ~module
-            if ways[i] == module:
-                ways[k] &= ~direct
-        for i, k in self.foes:
-            if ways[i] == direct:
-                ways[k] &= ~direct
 
 
 class Prices:
@@ -110,6 +116,12 @@ class Prices:
         self.cheapest: Floats = np.array([
             [min((usd for bit, usd in mine.items() if way & bit), default=np.inf)
              for way in range(16)] for mine in prices])
+
+    def aside(self, ways: Ints, may: Bools) -> Floats:
+        """What each load that may be always connected costs more if it is not, shape (n,) [USD]."""
+        found: Floats = np.where(
+            may, self.cheapest[self.rows, ways & ~FIRM] - self.cheapest[self.rows, ways], 0.0)
+        return np.minimum(found, 1e7)
 
     def least(self, ways: Ints, soft: tuple[int, ...]) -> tuple[float, Rank]:
         """Least cost [USD], infinite if the book cannot build it, and best rank in a tie."""

@@ -205,7 +205,7 @@ def _wished(home: Home, place: dict[str, int], can: Bools) -> Bools:
     matrix = np.zeros((len(place), len(place)), dtype=np.bool_)
     for first, second in order_pairs(home):
         matrix[place[first], place[second]] = True
-    works_on = can.reshape(len(place), -1, SLOTS_PER_DAY).any(axis=2)
+    works_on = np.asarray(can.reshape(len(place), -1, SLOTS_PER_DAY).any(axis=2))
     for comfort in home.comforts:
         stages = [place[one] for one in comfort.loads if home.load(one).nature == "room"]
         for later, k in enumerate(stages):

@@ -239,7 +239,8 @@ def test_a_module_opens_when_its_load_no_longer_calls():
 def test_without_sight_of_calls_modules_close_ahead():
     """What would fit alone is closed, and what could not be picked up besides is opened again."""
     house = home(base(1.0), load("a", 3.0), load("b", 3.5), load("c", 5.0))
-    bench = Bench(plan_of(house, generator(10.0, 5000.0), "a", "b", "c", senses="current"), senses="as bought")
+    bench = Bench(plan_of(house, generator(10.0, 5000.0), "a", "b", "c", senses="current"),
+                  senses="as bought")
     bench.play(90, "base")
     assert bench.memory.closed.all()
     bench.play(3, "base", "a", "b")
@@ -251,7 +252,8 @@ def test_without_sight_of_calls_modules_close_ahead():
 def test_a_load_that_nobody_sees_is_tried_after_a_while():
     """The lower one makes room for the trial, and comes back when the higher one does not draw."""
     house = home(base(1.0), load("a", 6.0), load("b", 6.0))
-    bench = Bench(plan_of(house, generator(10.0, 5000.0), "a", "b", senses="current"), senses="as bought")
+    bench = Bench(plan_of(house, generator(10.0, 5000.0), "a", "b", senses="current"),
+                  senses="as bought")
     bench.play(60, "base", "b")
     assert bench.history[-1] == {"base"}
     bench.play(200, "base", "b")

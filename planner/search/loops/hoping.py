@@ -1,4 +1,4 @@
-"""What a comfort loses at least, whatever order the loads that are not placed yet come in. Compiled.
+"""What a comfort loses at least, whatever order the loads that wait come in. Compiled.
 
 Every load of it that is not placed runs in each slot in which it has room beside what is, at its
 full gain; a task is done if any start leads to its end. Room only shrinks along the order, so no
@@ -30,7 +30,7 @@ BROKEN = -1.0
 
 @compiled
 def least_loss(c: int, day: int, inputs: Inputs, state: State, space: Space) -> float:
-    """Give what comfort c loses on a design day at least; `BROKEN` if its promise cannot be kept."""
+    """Give what comfort c loses on a day at least; `BROKEN` if its promise cannot be kept."""
     kind = inputs.cares.kind[c]
     if kind == BY_LEVEL:
         return _by_level(c, day, inputs, state, space)
@@ -118,7 +118,8 @@ def _by_stretch(c: int, day: int, inputs: Inputs, state: State, space: Space) ->
                 last = day * SLOTS + SLOTS - 1
                 if cares.bound[c, day] + EMPTY < 1.0:
                     return BROKEN
-                return max(0.0, cares.weight[c, last] - cares.unlimited[c, last])
+                lost: float = max(0.0, cares.weight[c, last] - cares.unlimited[c, last])
+                return lost
     return 0.0
 
 
@@ -210,7 +211,7 @@ def surely_refused(i: int, inputs: Inputs, state: State, space: Space) -> bool:
                 return True
         return False
     go(i, spell, space.room[i], works, space.spare, space.called, space.ran, state.lost)
+    refused = False
     for t in range(space.spare.shape[0]):
-        if space.called[t] and space.ran[t] <= 0.0:
-            return True
-    return False
+        refused = refused or (space.called[t] and space.ran[t] <= 0.0)
+    return refused

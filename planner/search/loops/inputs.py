@@ -107,9 +107,10 @@ class Space(NamedTuple):
     """Room to work in; one row for each depth of the order where there is a first axis.
 
     `at` and `worth` hold single numbers; `member` the loads of the order, `waits` those not placed
-    yet, `room` where these have room. `kw` and `mean_kw` (N,) are what is on of the counted loads.
+    yet, `room` where these have room. `kw` (as rule 3 weighs it) and `mean_kw` (N,) are what is
+    on of the counted loads.
     `lost` (depth, C, D) is what the comforts lose at least. What a placing changed stands in
-    `slot`, `count` and all that begins with `was`; marks of room that went in `gone_load` and
+    `slot`, `filled` and all that begins with `was`; marks of room that went in `gone_load` and
     `gone_slot`. `seen` remembers states.
     """
 
@@ -136,7 +137,7 @@ class Space(NamedTuple):
     mark: Keys
     stamp: Keys
     seen: Keys
-    count: Ints
+    filled: Ints
     slot: IntRows
     was_sums: FloatBlocks
     was_ceiling: FloatRows

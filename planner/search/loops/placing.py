@@ -37,8 +37,8 @@ def put(i: int, depth: int, inputs: Inputs, asked: Asked, power: Power, state: S
     space.mark[depth] = space.mark[depth - 1] ^ inputs.load_keys[i]
     if asked.watched[i]:
         list_onsets(i, length, state, space)
-    for day in range(space.touched.shape[0]):
-        space.touched[day] = False
+    for n in range(space.touched.shape[0]):
+        space.touched[n] = False
     count = 0
     refused = False
     for t in range(slots):
@@ -52,7 +52,8 @@ def put(i: int, depth: int, inputs: Inputs, asked: Asked, power: Power, state: S
         space.was_ceiling[depth, count] = state.ceiling[t]
         space.was_kw[depth, count] = space.kw[t]
         space.was_mean[depth, count] = space.mean_kw[t]
-        first = t // length * wiring.rows
+        day = t // length
+        first = day * wiring.rows
         ran: float = space.ran[t]
         for a in range(wiring.needs.shape[1]):
             k = wiring.needs[i, a]
@@ -67,13 +68,13 @@ def put(i: int, depth: int, inputs: Inputs, asked: Asked, power: Power, state: S
                     state.sums[r, t] += wiring.draw[first + r, k]
                 state.ceiling[t] = min(state.ceiling[t], power.room_kw[k] + kw)
                 if asked.counted[i]:
-                    space.kw[t] += wiring.weighed[t // length, k]
+                    space.kw[t] += wiring.weighed[day, k]
             if ran > before:
                 state.share[k, t] = ran
                 if asked.counted[i]:
                     space.mean_kw[t] += kw * (ran - before)
         count += 1
-    space.count[depth] = count
+    space.filled[depth] = count
     space.waits[i] = False
     return not (refused and inputs.must_run[i])
 
@@ -86,7 +87,7 @@ def take_back(i: int, depth: int, inputs: Inputs, state: State, space: Space) ->
     if c >= 0:
         for t in range(space.ran.shape[0]):
             state.given[c, t] = space.was_given[depth, t]
-    for e in range(space.count[depth]):
+    for e in range(space.filled[depth]):
         t = space.slot[depth, e]
         for r in range(wiring.rows):
             state.sums[r, t] = space.was_sums[depth, r, e]
@@ -134,17 +135,20 @@ def narrow(i: int, depth: int, inputs: Inputs, power: Power, state: State, space
             continue
         c = works.comfort[b]
         went = False
-        for e in range(space.count[depth]):
+        for e in range(space.filled[depth]):
             t = space.slot[depth, e]
             if not space.room[b, t]:
                 continue
             day = t // length
-            if inputs.single[b]:
-                kw: float = state.sums[KW_ROW, t] + wiring.draw[day * wiring.rows, b]
+            if inputs.single[b] and state.share[b, t] <= 0.0:
+                first = day * wiring.rows
+                own_kw: float = wiring.draw[first, b]
+                kw: float = state.sums[KW_ROW, t] + own_kw
                 fits = (kw <= power.caps[KW_ROW] + LIMIT and kw <= state.ceiling[t] + LIMIT
-                        and state.sums[KW_ROW, t] <= power.room_kw[b] + LIMIT)
-                if not fits or wiring.rows > 1:
-                    fits = has_room(b, t, day, wiring, power, state)
+                        and kw <= power.room_kw[b] + own_kw + LIMIT)
+                for r in range(1, wiring.rows):
+                    fits = fits and (state.sums[r, t] + wiring.draw[first + r, b]
+                                     <= power.caps[r] + LIMIT)
             else:
                 fits = has_room(b, t, day, wiring, power, state)
             if not fits:
@@ -188,8 +192,10 @@ def list_onsets(i: int, length: int, state: State, space: Space) -> None:
 
 
 @compiled
-def is_picked_up(i: int, t: int, inputs: Inputs, power: Power, state: State, space: Space) -> bool:
-    """Rule 3 for a load that starts unannounced in slot t, beside what is on of the counted ones."""
+def is_picked_up(
+    i: int, t: int, inputs: Inputs, power: Power, state: State, space: Space
+) -> bool:
+    """Rule 3 for a load that starts unannounced in slot t, beside the counted ones that are on."""
     wiring = inputs.wiring
     day = t // (wiring.spell * SLOTS)
     looks_back = t % (wiring.spell * SLOTS) > 0
