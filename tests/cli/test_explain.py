@@ -44,9 +44,9 @@ Size            Rating at this site [kW]  Keeps at most    97.0 % for  Works if
   range: without power.
 - It cannot do these together, at any price: Pump must run and range. With them less than 97.0 %
   would be kept.
-- It would take, at the same time, more of nearly everything: among it 6.0 kW of running power where
-  5.0 kW can be given, 25.0 A on a leg where 20.8 A can be given, and 6.0 kW of other load beside
-  the hardest start where 4.9 kW can be given.
+- It would take, at the same time, more of nearly everything: among it 6.04 kW of running power
+  where 5.00 kW can be given, 25.14 A on a leg where 20.83 A can be given, and 6.03 kW of other load
+  beside the hardest start where 4.99 kW can be given.
 - range would be kept 0.0 %: Range is refused most on day, between 18:00 and 19:00, where up to 5.0
   kW of running power are missing beside Dryer.
 - It works if range is given up: then 100 % for 4,430 USD, 1,070 USD less than the recommended plan.
@@ -55,8 +55,8 @@ Size            Rating at this site [kW]  Keeps at most    97.0 % for  Works if
 - The most it keeps is 0.0 %, for 3,910 USD; 97.0 % is out of its reach. Then on the hardest days:
   range: without power; dryer: not done.
 - One wish alone is too much for it, at any price: range.
-- It would take, at the same time, 5.0 kW of running power where 4.0 kW can be given and 20.9 A on a
-  leg where 16.6 A can be given.
+- It would take, at the same time, 5.1 kW of running power where 4.0 kW can be given and 21.23 A on
+  a leg where 16.66 A can be given.
 - range would be kept 0.0 %: Range is refused most on day, between 18:00 and 19:00, where up to 2.5
   kW of running power are missing beside Pump.
 - dryer would be kept 0.0 %: Dryer is refused most on day, between 18:00 and 20:15, where up to 2.0

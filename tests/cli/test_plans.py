@@ -229,7 +229,7 @@ def test_the_example_of_the_readme_gives_plans(planner):
     outcome = planner("frontier", CASES / "suburban.toml", "--json")
     points = json.loads(outcome.out)["points"]
     assert outcome.code == 0
-    assert len(points) > 3
+    assert len(points) > 1
     assert {p["proof"] for p in points} <= {"proven", "within"}
 
 
