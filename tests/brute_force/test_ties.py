@@ -15,6 +15,7 @@ from planner.facts.home import CodeEntry
 from planner.facts.price_book import Controller, Module, SoftStarter, Transfer
 from planner.search.cheapest import cheapest_of
 from planner.search.frontier import frontier
+from planner.search.limits import USUAL_LIMITS, SearchLimits
 from planner.search.problem import problems_of
 from tests.homes import base, book, events, generator, home, load
 from tests.oracle.market import Market
@@ -64,10 +65,10 @@ def assert_smallest(one, sizes, plan):
     assert rank(plan) == pytest.approx(ties_of(one, sizes, plan.cost_usd, plan.coverage)[0])
 
 
-def plans_of(one, sizes):
+def plans_of(one, sizes, limits=USUAL_LIMITS):
     """Plans of the frontier; none where there is no plan."""
     try:
-        return frontier(one, sizes).points
+        return frontier(one, sizes, limits=limits).points
     except NoPlanError:
         return ()
 
@@ -89,6 +90,14 @@ def test_the_cheapest_for_a_goal_is_the_smallest_of_its_equals(seed):
         assert alone is not None
         assert alone.cost_usd == pytest.approx(plan.cost_usd)
         assert_smallest(one, sizes, alone)
+
+
+@pytest.mark.parametrize("seed", range(100, 140))
+def test_without_probing(seed):
+    """Where it is not asked whether any order can do, ties are settled alike."""
+    one, sizes = small(seed)
+    for plan in plans_of(one, sizes, SearchLimits(probe=1)):
+        assert_smallest(one, sizes, plan)
 
 
 def test_ties_happen():
