@@ -10,7 +10,7 @@ from tests.benchmarks.browser import wait_table, waits
 from tests.benchmarks.contest import WORDS, compete, nothing
 from tests.benchmarks.tables import answer_table, growth_table, side_table
 
-SIDE = ("planner", "plain", "plain-grid", "plain-shares", "plain-order", "constraints")
+SIDE = ("planner", "plain", "plain-grid", "plain-shares")
 GROWTH = (
     *(f"grown:{loads},3,6" for loads in (10, 20, 40, 80)),
     *(f"grown:20,{days},6" for days in (1, 2, 4)),

@@ -15,9 +15,7 @@ WORDS = {
     "planner": "the planner",
     "plain": "plain way, step by step",
     "plain-shares": "plain way, shares of a slot",
-    "plain-order": "plain way, order inside",
     "plain-grid": "plain way, ten coverages",
-    "constraints": "constraint solver",
 }
 
 

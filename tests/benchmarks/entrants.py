@@ -56,7 +56,7 @@ def judged(tables, size, choice, bound, solved, *, usd=math.nan):
     price = price_of(menu, choice)
     outcome = replay(tables.house, supply, choice)
     passes = direct_sheet(menu, choice).total_va <= 1000.0 * supply.derated_kw + 1e-6
-    if price is None or isinstance(outcome, Refusal) or outcome.unmet or not passes:
+    if price is None or isinstance(outcome, Refusal) or outcome.broken or not passes:
         return Step(usd, math.nan, bound, solved)
     return Step(price.usd, outcome.coverage, bound, solved)
 

@@ -36,16 +36,11 @@ def way_of(name):
     """Find a contender by its name."""
     if name == "planner":
         return planner_way
-    if name == "constraints":
-        from tests.benchmarks.constraint_way import constraint_frontier
-
-        return constraint_frontier
     from tests.benchmarks import plain_way
 
     ways = {
         "plain": plain_way.plain_frontier,
         "plain-shares": partial(plain_way.plain_frontier, whole_slots=False),
-        "plain-order": partial(plain_way.plain_frontier, order=True),
         "plain-grid": plain_way.plain_grid,
     }
     return ways[name]

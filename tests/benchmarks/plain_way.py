@@ -3,7 +3,7 @@
 The same rules and the same solver as the planner, without its decomposition by size, its walk, its
 search over orders or its bounds. What the model proposes is replayed as it stands. The model knows
 no order of turns, so its optimum is only a bound, and the order of a proposal is the one that its
-point suggests; with the order inside (`plain_order`) it is exact and far larger.
+point suggests.
 """
 
 from __future__ import annotations
@@ -16,15 +16,13 @@ import pulp
 
 from planner.model.build import build, maximise_coverage, minimise_cost, read_choice
 from planner.model.solver import solve
-from planner.service.choice import MODULE
 from tests.benchmarks.entrants import CENT, all_sizes, judged
-from tests.benchmarks.plain_order import add_the_order
 
 HAIR = 1e-4  # the next step must cover this much more
 COST_GAP = 1e-5  # of some thousand USD: less than any two prices of a book differ
 
 
-def plain_frontier(home, book, clock, *, gap=0.0, whole_slots=True, order=False):
+def plain_frontier(home, book, clock, *, gap=0.0, whole_slots=True):
     """Climb from the cheapest plan to the most that can be covered.
 
     Each step is the least cost for a coverage a hair above the last, then the most coverage for
@@ -39,7 +37,7 @@ def plain_frontier(home, book, clock, *, gap=0.0, whole_slots=True, order=False)
     clock.start()
     steps, finished = [], True
     for tables in all_sizes(home, book):
-        plain = _Plain(tables, clock, whole_slots, order)
+        plain = _Plain(tables, clock, whole_slots)
         goal = 0.0
         while goal <= 1.0:
             cheapest = plain.least_cost(goal)
@@ -64,7 +62,7 @@ def plain_grid(home, book, clock, *, parts=10, whole_slots=True):
     clock.start()
     steps, finished = [], True
     for tables in all_sizes(home, book):
-        plain = _Plain(tables, clock, whole_slots, False)
+        plain = _Plain(tables, clock, whole_slots)
         found, goals, first = [], [], 0.0
         for part in range(parts + 1):
             goals.append(first + (1.0 - first) * part / parts)
@@ -86,9 +84,8 @@ def plain_grid(home, book, clock, *, parts=10, whole_slots=True):
 class _Plain:
     """One model of every size, asked again and again; says whether the last solve was in time."""
 
-    def __init__(self, tables, clock, whole_slots, order):
+    def __init__(self, tables, clock, whole_slots):
         self.model = build(tables, whole_slots=whole_slots)
-        self.before = add_the_order(self.model) if order else None
         self.clock, self.in_time = clock, True
 
     @property
@@ -109,7 +106,7 @@ class _Plain:
 
     def most_coverage(self, budget_usd, gap):
         """Solve for the most coverage within the budget; None without a point in time."""
-        self._forget("goal", 0.0)
+        self._forget("goal", -1e9)
         maximise_coverage(self.model, budget_usd)
         return self._solve(gap)
 
@@ -141,10 +138,6 @@ class _Plain:
         """The order of the point, or the one that it suggests, changed only where a wish asks."""
         wished = self.model.tables.house.before
         left, done = list(proposed.order), []
-        if self.before is not None:
-            left = [i for i, how in enumerate(proposed.connection) if how == MODULE]
-            ahead_of = {i: sum(_value(self.before[i, k]) for k in left if k != i) for i in left}
-            left.sort(key=lambda i: -ahead_of[i])
         while left:
             free = next(i for i in left if not any(wished[k, i] for k in left if k != i))
             left.remove(free)

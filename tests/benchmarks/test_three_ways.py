@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import math
-from concurrent.futures import ProcessPoolExecutor
-from multiprocessing import get_context
 
 import pytest
 
@@ -16,31 +14,15 @@ from tests.benchmarks.tables import growth_table, side_table
 
 TINY = "grown:10,1,3"
 LIMITS = (60.0, 30.0)
-WAYS = ("planner", "plain", "plain-shares", "plain-grid", "plain-order")
+WAYS = ("planner", "plain", "plain-shares", "plain-grid")
 
 
 @pytest.fixture(scope="module")
 def answers():
-    """Ask all; the constraint solver in a process of its own, apart from the planner's."""
+    """Ask all."""
     from tests.benchmarks.one import run
 
-    with ProcessPoolExecutor(max_workers=1, mp_context=get_context("spawn")) as elsewhere:
-        there = elsewhere.submit(run, "constraints", TINY, *LIMITS)
-        here = {name: run(name, TINY, *LIMITS) for name in WAYS}
-        return {**here, "constraints": there.result()}
-
-
-@pytest.mark.solver
-@pytest.mark.parametrize("way", ["constraints", "plain-order"])
-def test_the_exact_ways_find_the_same_frontier(answers, way):
-    """Constraints, and the plain model with the order inside: the same costs and coverages."""
-    mine, others = answers["planner"], answers[way]
-    assert len(mine["points"]) >= 3
-    assert others["finished"]
-    assert [usd for usd, _ in others["points"]] == pytest.approx([usd for usd, _ in mine["points"]])
-    assert [c for _, c in others["points"]] == pytest.approx([c for _, c in mine["points"]],
-                                                            abs=1e-6)
-    assert others["widest_gap"] == pytest.approx(0.0, abs=1e-4)
+    return {name: run(name, TINY, *LIMITS) for name in WAYS}
 
 
 @pytest.mark.solver

@@ -193,5 +193,5 @@ def test_too_many_wishes_are_refused_with_their_numbers():
     with pytest.raises(NoPlanError) as refused:
         frontier(home_of("no_plan_power"), book())
     first = refused.value.findings[0]
-    assert "46.5 kW needed, 37.0 kW allowed" in first.sentence
+    assert "47.0 kW needed, 37.0 kW allowed" in first.sentence
     assert "allow it to be always connected" not in first.remedy

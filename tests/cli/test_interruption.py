@@ -59,7 +59,7 @@ def go_on(process, seconds):
 @pytest.mark.parametrize("number", [signal.SIGINT, signal.SIGTERM], ids=lambda one: one.name)
 @pytest.mark.parametrize("module", [
     "planner.cli.main", "click", "rich.console", "planner.cli.frontier", "numpy", "pydantic",
-    "planner.search.frontier", "numba", "pulp"])
+    "planner.search.frontier", "pulp"])
 def test_an_interruption_of_the_imports_is_a_word(home_file, number, module):
     """Whatever is being imported: "Interrupted.", code 130, nothing on standard output."""
     with started(sys.executable, "-c", AT_IMPORT, int(number), module, "frontier", home_file(),

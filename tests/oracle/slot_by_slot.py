@@ -52,7 +52,7 @@ def fits(live, kw, legs_a, room_kw, startable, apart, kw_cap, leg_cap_a, below, 
 
 
 @njit(cache=True)
-def wants_slot(t, start, length, wait, pauses, state, done, refused, ran, button):
+def wants_slot(t, start, state, ran, button):
     """Whether a task calls in slot t for a window in some state; `ran` in the slot before."""
     if t < start or state in (DONE, LOST):
         return False
@@ -126,9 +126,8 @@ def play(kind, clock, stays, need, gain, cap, theta, ahead, windows, button, mus
                                 and missing[i] >= theta[i, t] - 1e-12)
             elif kind[i] == TASK:
                 for w in range(windows.shape[1]):
-                    start, length, wait, pauses = windows[i, w]
-                    if length and wants_slot(t, start, length, wait, pauses, state[i, w],
-                                             done[i, w], refused[i, w], before, button[i]):
+                    if windows[i, w, 1] and wants_slot(t, windows[i, w, 0], state[i, w], before,
+                                                       button[i]):
                         called[t, i] = True
             # whether it gets it
             served = False
