@@ -51,7 +51,8 @@ def with_wish(text: str, comfort: Comfort, changes: Mapping[str, Value | None]) 
     if comfort.id not in named:
         if all(value is None for value in changes.values()):
             return text
-        found = with_items(text, SECTION, [{"id": comfort.id}])
+        apart = text if named else f"{text.rstrip()}\n\n"  # a new list stands apart
+        found = with_items(apart, SECTION, [{"id": comfort.id}])
     wanted: dict[tuple[str, ...], Value | None] = {
         (SECTION, comfort.id, key): value for key, value in changes.items()}
     if changes.get("must_run") is False:

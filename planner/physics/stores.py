@@ -51,7 +51,17 @@ SPARE_MILES = 10.0
 
 
 def tank_gal(kw: float) -> float:
-    """Give the usual tank of an element [gal] (common practice, no source)."""
+    """Give the usual tank of an element [gal].
+
+    Parameters
+    ----------
+    kw : float
+        Of the element [kW].
+
+    Notes
+    -----
+    A straight line between usual sizes (common practice, no source).
+    """
     return float(np.interp(kw, [1.5, 2.5, 4.5, 5.5], [10.0, 20.0, 50.0, 80.0]))
 
 
@@ -71,7 +81,12 @@ def tank_kwh(gal: float) -> float:
 
 
 def shower_kwh() -> float:
-    """Give the heat of a shower above the inlet [kWh] (derived)."""
+    """Give the heat of a shower above the inlet [kWh].
+
+    Notes
+    -----
+    Contents · heat capacity · (shower − inlet) (derived).
+    """
     return SHOWER_GAL * WATER_BTU_PER_GAL_DEGF * (SHOWER_DEGF - INLET_DEGF) / BTU_PER_KWH
 
 

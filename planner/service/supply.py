@@ -14,6 +14,7 @@ from planner.arrays import Bools, Floats
 from planner.facts.engine import COMES_UP_S, SOFT_START_TIMES
 from planner.facts.home import Home
 from planner.facts.price_book import Generator, PriceBook, SoftStarter
+from planner.physics.average import PERMITTED_AVERAGE
 from planner.physics.derate import derate_factor
 from planner.physics.engine import LEAST_SHARE, start_room_kw, weighed_pick_up_kw
 from planner.physics.motor_start import engine_start_kw, startable_kva
@@ -29,9 +30,6 @@ PICK_UP_DIP = 0.25
 """Dip at a start that nobody announced (design, section 6)."""
 FAST_LEVEL_S = 0.5
 """From the limit of the starts until the controller has opened all its modules (a choice) [s]."""
-USUAL_AVERAGE = 0.70
-"""Permitted average over 24 h where the maker does not state it, as a share of the rating
-(ISO 8528-1, as commonly quoted)."""
 FIRST_S = 1.0
 """What comes up slowly counts at a start with what it has come to by then (a choice) [s]."""
 LEAST_START_S = 0.05  # a start without seconds (a choice)
@@ -164,7 +162,7 @@ def supply_of(house: House, generator: Generator, book: PriceBook) -> Supply:
         pick_kva=startable_kva(kva, generator.reactance, PICK_UP_DIP),
         pick_kw=weighed_pick_up_kw(derated_kw, kva, inertia_s=generator.inertia_s,
                                    shed_s=FAST_LEVEL_S),
-        average_kw=derated_kw * (USUAL_AVERAGE if average is None else average),
+        average_kw=derated_kw * (PERMITTED_AVERAGE if average is None else average),
         start_kw=start_kw,
         start_kva=start_kva,
         room_kw=room_kw,

@@ -29,7 +29,7 @@ def test_its_first_hour_is_the_published_drift():
 
 
 def test_a_better_envelope_drifts_slower_and_an_unknown_floor_is_the_usual_one():
-    """Good insulation holds the heat longer than normal, normal longer than little."""
+    """Good insulation holds the heat longer than normal, normal longer than little (derived)."""
     levels = ("little", "normal", "good")
     hours = [house_time_constant_h(1800.0, ENVELOPES[name]) for name in levels]
     assert hours == sorted(hours)

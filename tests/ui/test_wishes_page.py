@@ -8,7 +8,7 @@ import tomllib
 import pytest
 
 from planner.report.family_comforts import like_sentence
-from planner.report.words import money, share
+from planner.report.words import instead_of, money, share
 from planner.study.own_order import in_own_order
 from planner.study.recommend import recommend
 from planner.wiring.promises import promise_text
@@ -180,8 +180,8 @@ def test_an_order_of_ones_own_shows_what_it_would_cover():
     settled(at, leaving=PRICES)
     assert not at.exception
     assert tried.plan is not None
-    now, then = share(tried.plan.coverage), share(plan_of(found).coverage)
-    assert f"covers {now} instead of {then}" in told(at).replace("*", "")
+    covers = instead_of(tried.plan.coverage, plan_of(found).coverage)
+    assert f"covers {covers}" in told(at).replace("*", "")
     at.button(key="order back").click().run()
     assert found.own_order == ()
     assert "This is the order that was found." in told(at)

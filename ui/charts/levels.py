@@ -20,7 +20,7 @@ from ui.charts.outage import (
 )
 
 FILL = "#2f70b0"
-STRIP_PX = 46
+STRIP_PX = 56
 HIGHEST = 1.25  # of the limit: what is beyond is cut off, and said
 TOUCH = 0.9  # of a strip's height
 

@@ -19,7 +19,8 @@ HOW: dict[Connection, str] = {
 def load_table(plan: Plan) -> Table[LoadPlan]:
     """One row per load: those always on, then by priority, then those without power."""
     woken = {load.id for load in plan.menu.house.home.loads if load.nature == "woken"}
-    remark: Column[LoadPlan] = text("remark", "Remark", lambda part: _remark(part, woken=part.id in woken))
+    remark: Column[LoadPlan] = text(
+        "remark", "Remark", lambda part: _remark(part, woken=part.id in woken))
     return Table("Loads on standby power", (*LOAD_COLUMNS, remark), sorted(plan.loads, key=_place))
 
 

@@ -25,14 +25,8 @@ from planner.search.loops.inputs import (
     Inputs,
     Space,
 )
-from planner.search.loops.placing import (
-    hope,
-    is_in_bounds,
-    list_onsets,
-    list_sure_onsets,
-    place,
-    take_back,
-)
+from planner.search.loops.placing import hope, place, take_back
+from planner.search.loops.watching import is_in_bounds, list_onsets, list_sure_onsets
 from planner.service.loops.going import go
 from planner.service.loops.inputs import (
     DIRECT,

@@ -75,7 +75,7 @@ def ends_of(home: Home, load: Load, assumption: Assumption) -> tuple[Changed, ..
         return ()
     found = []
     for growth in (-spread, spread):
-        for value, changed in _at(load, assumption, growth):
+        for value, changed in changed_by(load, assumption, growth):
             found.append(Changed(value, with_load(home, changed)))
     return tuple(found)
 
@@ -118,7 +118,8 @@ def reweighted(home: Home, day_id: str, growth: float) -> Changed:
 Ways = list[tuple[str, Load]]
 
 
-def _at(load: Load, assumption: Assumption, growth: float) -> Ways:
+def changed_by(load: Load, assumption: Assumption, growth: float) -> Ways:
+    """Change a value of a load, and what follows from it: text and load, one for each way."""
     way = WAYS.get(assumption.key)
     return [] if way is None else way(load, assumption, 1.0 + growth)
 

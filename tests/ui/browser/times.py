@@ -11,8 +11,8 @@ from tests.ui.browser.visitor import Visitor
 if TYPE_CHECKING:
     from playwright.sync_api import Browser
 
-LOAD = "Air conditioner, upstairs"
-CHOICES = ("Must always work", "Matters")  # each of them changes the plan of the other
+COMFORT = "Clean clothes"
+CHOICES = ("Must always work", "Nice to have")  # each of them changes the plan of the other
 PLAN = """() => {
   const main = document.querySelector("[data-testid=stMain]");
   const text = main.innerText;
@@ -43,14 +43,14 @@ def at_the_family_page(visitor: Visitor) -> Visitor:
 
 
 def changed_wish_s(visitor: Visitor, choice: str) -> float:
-    """Seconds from a click on what a load means to the family to another plan on the page.
+    """Seconds from a click on what a comfort means to the family to another plan on the page.
 
     The plan is another one when what would happen and what it costs reads otherwise, with nothing
     left from before and nothing marked as out of date.
     """
     page = visitor.page
     before = page.wait_for_function(PLAN).json_value()
-    button = page.get_by_role("radiogroup", name=LOAD).get_by_text(choice, exact=True)
+    button = page.get_by_role("radiogroup", name=COMFORT).get_by_text(choice, exact=True)
     begun = time.perf_counter()
     button.click()
     page.wait_for_function(f"before => !['', before].includes(({PLAN})())", arg=before, polling=20)

@@ -86,13 +86,13 @@ class Visitor:
         self.page.wait_for_url(str(link.get_attribute("href")))
         self.settled(working=working)
 
-    def choose(self, label: str, option: str) -> None:
+    def choose(self, label: str, option: str, *, working: bool = False) -> None:
         """Choose from a list that opens, by typing and by taking what is offered."""
         box = self.page.get_by_role("combobox", name=label, exact=True).first
         box.click()
         box.fill(option)
         self.page.get_by_role("option", name=option, exact=True).click()
-        self.settled()
+        self.settled(working=working)
 
     def bring_file(self, name: str, content: bytes) -> None:
         """Bring a home file on the page that offers the ways to begin."""

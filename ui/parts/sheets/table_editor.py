@@ -120,10 +120,10 @@ def _column(cell: Cell) -> Any:  # noqa: ANN401
     options = [UNSAID, *cell.options] if cell.kind == "choice" else list(cell.options)
     match cell.kind:
         case "truth":
-            return made.CheckboxColumn(cell.heading, help=cell.help)
+            return made.CheckboxColumn(cell.heading, help=cell.help, width="small")
         case "whole":
             return made.NumberColumn(cell.heading, help=cell.help, step=1, min_value=cell.low,
-                                     max_value=cell.high)
+                                     max_value=cell.high, width="small")
         case "number":
             return made.NumberColumn(cell.heading, help=cell.help)
         case "choice":

@@ -1,0 +1,226 @@
+"""What bounds the plans of one size before any order is tried; `planner.search.ground` asks."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from functools import cached_property
+
+import numpy as np
+
+from planner.arrays import Bools, Floats, Ints
+from planner.search.crowding import Crowding
+from planner.search.desk import Desk
+from planner.search.known import Failure, bits
+from planner.search.loops.hoping import BROKEN
+from planner.search.loops.inputs import Asked
+from planner.search.options import heaviest_kw, useful_starters
+from planner.search.problem import Problem
+from planner.search.ways import (
+    ASIDE,
+    BIT,
+    FIRM,
+    OPEN_START,
+    Node,
+    Prices,
+    Settling,
+)
+from planner.service.choice import BY_HAND, DIRECT, MODULE, NO_STARTER, OFF
+from planner.service.house import KW_ROW
+from planner.service.loops.inputs import Power
+from planner.service.supply import begins_kw
+from planner.tolerances import CODE_VA, LIMIT
+
+ROUNDING_USD = 1e-5  # a bound is never above the price that it bounds, for rounding of floats
+
+
+@dataclass
+class Table:
+    """What is known with one choice of soft starters (or with some open, at their gentlest)."""
+
+    power: Power
+    too_much: Bools
+    failures: list[Failure] = field(default_factory=list)
+    fits: dict[int, Bools | None] = field(default_factory=dict)
+
+
+@dataclass
+class Known:
+    """One size, and what bounds its plans: prices, powers, what comforts lose at least.
+
+    `nodes` counts prefixes of orders.
+    """
+
+    problem: Problem
+    desk: Desk
+    tables: dict[tuple[int, ...], Table] = field(default_factory=dict)
+    nodes: int = 0
+    @cached_property
+    def starters(self) -> list[list[int]]:
+        """Useful soft starters of each load."""
+        return useful_starters(self.problem)
+
+    @cached_property
+    def prices(self) -> Prices:
+        """What decisions cost."""
+        return Prices(self.problem)
+
+    @cached_property
+    def crowding(self) -> Crowding:
+        """What has to give way where not all can be always connected."""
+        return Crowding(self.problem, self.desk)
+
+    @cached_property
+    def settling(self) -> Settling:
+        """What follows from decisions."""
+        return Settling(self.problem.house)
+
+    @cached_property
+    def turn(self) -> list[int]:
+        """Loads in the order in which they are decided: what may be shed, what draws most first."""
+        kw = self.problem.house.draw[:, KW_ROW, :].max(axis=0)
+        may_be_shed = self.problem.menu.allowed[:, MODULE]
+        return sorted(range(len(kw)), key=lambda i: (not may_be_shed[i], -kw[i], i))
+
+    @cached_property
+    def needs(self) -> Bools:
+        """What each load needs, itself too, shape (n, n)."""
+        closure = self.problem.house.closure
+        mine: Bools = closure | np.eye(len(closure), dtype=np.bool_)
+        return mine
+
+    @cached_property
+    def pair_rows(self) -> tuple[Ints, Ints]:
+        """Pairs of which the first stands before the second among the modules."""
+        first, second = np.nonzero(self.problem.house.before)
+        return first, second
+
+    @cached_property
+    def ahead(self) -> Bools:
+        """``ahead[i, k]``: load k stands ahead of i in its comfort."""
+        works = self.problem.house.works
+        same = (works.comfort[:, None] == works.comfort[None, :]) & (works.comfort >= 0)[:, None]
+        found: Bools = same & (works.rank[None, :] < works.rank[:, None])
+        return found
+
+    @cached_property
+    def looked_at(self) -> list[tuple[int, Ints]]:
+        """Comforts that the coverage or a promise looks at, with their loads."""
+        cares = self.problem.house.cares
+        return [(int(c), cares.load[cares.load_first[c]:cares.load_first[c + 1]])
+                for c in np.flatnonzero(self.desk.inputs.matters.any(axis=1))]
+
+    def _hope(self, ways: Ints) -> float:
+        """Coverage that nothing beats, comfort by comfort; -1 if a promise cannot be kept."""
+        how = how_of(ways)
+        covered = self.desk.inputs.whole
+        for c, loads in self.looked_at:
+            lost = self._lost(c, how, loads)
+            if lost == BROKEN:
+                return -1.0
+            covered -= lost
+        return covered
+
+    def _value(self, ways: Ints, may: Bools) -> Floats:
+        """Coverage that each load costs at least if it gives way and is not played, shape (n,).
+
+        Where several of a comfort may give way, they share what the least of them costs.
+        """
+        how = how_of(ways)
+        value = np.zeros(len(ways))
+        for c, loads in self.looked_at:
+            mine = [int(i) for i in loads if may[i] and not ways[i] & BIT[MODULE]]
+            if not mine:
+                continue
+            lost = self._lost(c, how, loads)
+            for i in mine:
+                without = how.copy()
+                without[i] = OFF
+                less = self._lost(c, without, loads)
+                value[i] = 2.0 if less == BROKEN else max(0.0, less - lost)
+            value[mine] = min(value[mine]) / len(mine)
+        return value
+
+    def _lost(self, c: int, how: Ints, loads: Ints) -> float:
+        """Coverage that a comfort costs at least; `BROKEN` if its promise cannot be kept."""
+        key = (c, how[loads].tobytes())
+        found = self.desk.lost.get(key)
+        if found is None:
+            found = self.desk.lost[key] = self._lost_alone(c, how)
+        return found
+
+    def _lost_alone(self, c: int, how: Ints) -> float:
+        n = len(how)
+        none = np.zeros(n, dtype=np.bool_)
+        asked = Asked(how=how, counted=none, watched=none,
+                      before=np.zeros((n, n), dtype=np.bool_))
+        any_power = self.table(tuple(0 for _ in how)).power
+        return self.desk.lost_alone(c, asked, any_power)
+
+    def table(self, soft: tuple[int, ...]) -> Table:
+        """What is known with some soft starters."""
+        found = self.tables.get(soft)
+        if found is None:
+            power = self._power(soft)
+            found = self.tables[soft] = Table(power, self._too_much(power))
+        return found
+
+    def _too_much(self, power: Power) -> Bools:
+        """Loads whose start may be too much where nobody announced it."""
+        supply = self.problem.supply
+        start_kw = (power.begins_kw @ self.needs.T).max(axis=0)
+        start_kva = self.needs @ power.start_kva
+        found: Bools = ((start_kw + heaviest_kw(self.problem) > supply.pick_kw - LIMIT)
+                        | (start_kva > supply.pick_kva - LIMIT))
+        return found
+
+    def _power(self, soft: tuple[int, ...]) -> Power:
+        """Limits with the soft starters; where one is open, the gentlest of each figure."""
+        house, supply = self.problem.house, self.problem.supply
+        plain = supply.power(house, tuple(max(NO_STARTER, s) for s in soft))
+        opened = [i for i, s in enumerate(soft) if s == OPEN_START]
+        if not opened:
+            return plain
+        room, kw, kva = plain.room_kw.copy(), plain.start_kw.copy(), plain.start_kva.copy()
+        for i in opened:
+            mine = self.starters[i]
+            room[i] = supply.room_kw[i, mine].max()
+            kw[i], kva[i] = supply.start_kw[i, mine].min(), supply.start_kva[i, mine].min()
+        return plain._replace(
+            room_kw=room, start_kw=kw, start_kva=kva,
+            begins_kw=begins_kw(house, house.draw[:, KW_ROW, :], kw),
+            dip_ok=kva <= supply.startable_kva + LIMIT)
+
+    def fit(self, node: Node) -> Bools | None:
+        """Which loads fit beside those always connected, by rule 1 and the code; None: not these.
+
+        It is looked at those that may still be so only; what is opened by hand counts until then.
+        """
+        ways = node.ways
+        firm = (ways == BIT[DIRECT]) | (ways == BIT[BY_HAND])
+        asking = node.opened & ((ways & FIRM) != 0)
+        table = self.table(node.soft)
+        key = bits(firm) << len(ways) | bits(asking)
+        if key not in table.fits:
+            table.fits[key] = self._fit(firm, asking, table.power)
+        return table.fits[key]
+
+    def _fit(self, firm: Bools, asking: Bools, power: Power) -> Bools | None:
+        if not self._carries(firm.astype(np.float64)):
+            return None
+        fits = self.desk.which_fit(firm, asking, power)
+        if fits is not None:
+            for i in np.flatnonzero(asking & fits):
+                more = firm.astype(np.float64)
+                more[i] = 1.0
+                fits[i] = self._carries(more)
+        return fits
+
+    def _carries(self, firm: Floats) -> bool:
+        limit_va = 1000.0 * self.problem.supply.derated_kw + CODE_VA
+        return any(form.lower_va(firm) <= limit_va for form in self.problem.demand)
+
+
+def how_of(ways: Ints) -> Ints:
+    """What is played: `OFF` what is left aside, `DIRECT`, and `MODULE` for all that is open."""
+    found: Ints = np.where((ways & ~ASIDE) == 0, OFF, np.where(ways == BIT[DIRECT], DIRECT, MODULE))
+    return found

@@ -1,0 +1,5 @@
+"""In how many of the houses that fit the file a plan holds."""
+
+from planner.study.confidence.share import TO_ORDER, TO_QUOTE, Confidence, Matter, confidence_of
+
+__all__ = ["TO_ORDER", "TO_QUOTE", "Confidence", "Matter", "confidence_of"]
