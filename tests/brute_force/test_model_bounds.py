@@ -16,7 +16,8 @@ from planner.model.solver import solve
 from planner.plan.judged import judged
 from planner.search.problem import problems_of
 from tests.oracle.every_plan import true_frontier
-from tests.oracle.wild import random_choice, wild_book, wild_home
+from tests.oracle.random_choices import random_choice
+from tests.oracle.wild import wild_book, wild_home
 
 SAME = 2e-6
 CENT = 1e-2

@@ -9,15 +9,11 @@ from itertools import pairwise
 from planner.facts.comfort import Promise
 from planner.facts.home import CodeEntry, DesignDay, Limits, Panel, SurgeStep, Use
 from planner.facts.price_book import Module, SoftStarter
-from planner.service.choice import DIRECT, MODULE, OFF, Choice
 from tests.homes import USUAL_LOSS, base, book, generator, home, load
-from tests.oracle.verdict import Judge
 
 HOT, COLD = "summer", "winter"
 SORTS = ("clock", "clock", "task", "task", "task", "room", "room", "tank", "car", "box", "pit",
          "pressure", "pair", "blower")
-WORDS = ("off", "direct", "module", "by hand")
-CODES = {"off": OFF, "direct": DIRECT, "module": MODULE, "by hand": 3}
 
 
 def wild_home(seed, size):
@@ -262,53 +258,3 @@ def crowded_home(seed, size):
             allowed=frozenset({"module"}), nature="task" if wait_h else "clock", wait_h=wait_h,
             use={"every": Use(kind="events", events=((rng.randrange(70, 76) / 4.0, 2.0),))}))
     return home(*loads, limits=Limits(0.35, 1.0), spell_days=1)
-
-
-def random_ways(one, offered, rng):
-    """Words, places of soft starters (0 for none) and an order that the home's wishes allow."""
-    judge = Judge(one)
-    mostly = rng.choice(["module", "module", "direct"])
-    words = ["direct"]
-    for ld in one.loads[1:]:
-        word = mostly if rng.random() < 0.7 else rng.choice(WORDS[:3])
-        if ld.restarts == "must not" and word == "module":
-            word = "direct"
-        words.append("by hand" if "by hand" in ld.allowed and rng.random() < 0.3 else word)
-    order = _settled(one, judge, words, rng)
-    soft = [rng.randrange(0, len(offered.soft_starters) + 1) if ld.is_motor else 0
-            for ld in one.loads]
-    soft = [0 if word in {"off", "by hand"} else s for word, s in zip(words, soft, strict=True)]
-    return words, soft, order
-
-
-def _settled(one, judge, words, rng):
-    """Mend words until all that is needed is connected as firmly, and find an order that may be."""
-    firm = {"off": 0, "by hand": 0, "module": 1, "direct": 2}
-    changed = True
-    while changed:
-        changed = False
-        for i in range(len(words)):
-            for k in range(len(words)):
-                if judge.needs[i, k] and firm[words[i]] > firm[words[k]]:
-                    words[k], changed = words[i], True
-                late = (i, k) in judge.before and words[k] == "direct" and words[i] == "module"
-                if late:
-                    words[i], changed = "direct", True
-    order, waiting = [], [i for i, word in enumerate(words) if word == "module"]
-    while waiting:
-        ranks = [judge.rank(i) for i in waiting]
-        ready = [i for i in waiting if not any((k, i) in judge.before for k in waiting)
-                 and (one.order_rule != "importance" or judge.rank(i) == min(ranks))]
-        if not ready:  # the order by importance contradicts that within a comfort
-            words[:] = ["direct"] * len(words)
-            return []
-        pick = rng.choice(ready)
-        waiting.remove(pick)
-        order.append(pick)
-    return order
-
-
-def random_choice(house, offered, rng):
-    """`random_ways` as the planner's replay takes them."""
-    words, soft, order = random_ways(house.home, offered, rng)
-    return Choice(tuple(CODES[word] for word in words), tuple(soft), tuple(order))

@@ -21,7 +21,8 @@ from planner.search.problem import problems_of
 from planner.service.choice import MODULE
 from tests.oracle.counted import carried, counted_va
 from tests.oracle.market import Market, choices_of, equipment
-from tests.oracle.wild import random_choice, wild_book, wild_home
+from tests.oracle.random_choices import random_choice
+from tests.oracle.wild import wild_book, wild_home
 
 SEEDS = st.integers(10_000, 99_999)
 SIZES = st.integers(2, 4)

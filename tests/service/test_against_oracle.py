@@ -20,10 +20,11 @@ from planner.service.supply import supply_of
 from planner.service.unlimited import levels_of
 from tests.oracle.limits import limits_of
 from tests.oracle.market import Market
+from tests.oracle.random_choices import CODES, random_ways
 from tests.oracle.slot_by_slot import LOST, OPEN
 from tests.oracle.verdict import MODULE
 from tests.oracle.wants import Store, Task
-from tests.oracle.wild import CODES, random_ways, wild_book, wild_home
+from tests.oracle.wild import wild_book, wild_home
 
 SEEDS = 400
 SIZES_KW = (4.0, 7.0, 12.0, 20.0)

@@ -14,7 +14,8 @@ from planner.service.house import house_of
 from planner.service.replay import Refusal, Service, play, replay
 from planner.service.supply import supply_of
 from tests.homes import base, book, events, generator, home, load, task
-from tests.oracle.wild import random_choice, wild_book, wild_home
+from tests.oracle.random_choices import random_choice
+from tests.oracle.wild import wild_book, wild_home
 
 SEEDS = range(80)
 
