@@ -54,7 +54,7 @@ def test_nameplates_are_marked_as_invented_and_are_round(path):
 
 
 def coverages(plan):
-    """Give what every order of a plan's modules covers that keeps the wishes; 0 if it is no plan."""
+    """Give what every order that keeps the wishes covers; 0 where it is no plan."""
     choice, before, found = plan.choice, plan.menu.house.before, []
     for order in permutations(choice.order):
         if any(before[k, i] for place, i in enumerate(order) for k in order[place + 1:]):
