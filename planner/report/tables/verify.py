@@ -23,6 +23,7 @@ NAMES = {
     "use": "running time",
     "soft_start": "starting current that its soft starter leaves",
     "weight": "weight among the design days",
+    "time_constant": "how fast it drifts",
 }
 
 METER = "clamp ammeter on its circuit while it runs (live work: a qualified person)"
@@ -39,6 +40,7 @@ HOW = {
     "use": "ask those who live there; log its circuit for some days",
     "soft_start": "the maker of the motor consents in writing; record a start with its amperes",
     "weight": "the utility's outage records by season; ask when outages happened",
+    "time_constant": "switch heating or cooling off for some hours and log the room's temperature",
 }
 
 
