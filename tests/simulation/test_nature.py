@@ -11,7 +11,7 @@ from planner.facts.engine import SOFT_START_TIMES
 from planner.facts.home import CodeEntry, DesignDay
 from planner.service.answer import ELECTRONIC, MOTOR, RESISTIVE, nature_to_engine
 from planner.simulation import events, falls, tally
-from planner.simulation.circuits import CALL, CURRENT, NOTHING, circuits_of
+from planner.simulation.circuits import CALL, NOTHING, circuits_of
 from planner.simulation.controller import blank_memory
 from planner.simulation.faults import NO_FAULT
 from planner.simulation.generator import engine_of
@@ -67,10 +67,10 @@ def test_computers_ride_through_what_the_tolerance_curve_allows(volts, ticks, dr
 
 
 def test_modules_sense_what_the_price_book_says():
-    """A contactor its current while closed, unless the settings say that all see calls, or none."""
+    """The module of the test book sees calls, unless the settings say that none does."""
     plan = plan_of(home(base(1.0), load("a", 3.0)), generator(10.0, 5000.0), "a")
     place = plan.menu.house.ids.index("a")
-    for senses, code in (("as bought", CURRENT), ("calls", CALL), ("nothing", NOTHING)):
+    for senses, code in (("as bought", CALL), ("calls", CALL), ("nothing", NOTHING)):
         assert circuits_of(plan, NO_FAULT, Settings(senses=senses)).senses[place] == code
 
 
