@@ -44,7 +44,7 @@ class Table:
 
 
 @dataclass
-class Known:
+class Bounds:
     """One size, and what bounds its plans: prices, powers, what comforts lose at least.
 
     `nodes` counts prefixes of orders.
@@ -54,6 +54,7 @@ class Known:
     desk: Desk
     tables: dict[tuple[int, ...], Table] = field(default_factory=dict)
     nodes: int = 0
+
     @cached_property
     def starters(self) -> list[list[int]]:
         """Useful soft starters of each load."""

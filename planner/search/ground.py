@@ -14,7 +14,7 @@ import numpy as np
 
 from planner.arrays import Ints
 from planner.progress import OnProgress
-from planner.search.bounding import Known
+from planner.search.bounding import Bounds
 from planner.search.desk import Answer
 from planner.search.known import Failure, Played, bits
 from planner.search.loops.inputs import NODES, Asked
@@ -36,7 +36,7 @@ LEAST_PROBE = 400
 
 
 @dataclass
-class Ground(Known):
+class Ground(Bounds):
     """One size: open decisions, and what is known of them."""
 
     def root(self) -> Node | None:
