@@ -7,7 +7,10 @@ torque pulls it down within tenths of a second, and only what turns can help unt
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import exp, log
+
+import numpy as np
+
+from planner.arrays import Bools, Floats
 
 NOMINAL_HZ = 60.0
 KNEE_HZ = 57.0
@@ -15,6 +18,8 @@ KNEE_HZ = 57.0
 ALLOWED_FALL = 0.20
 """How far a start may pull the speed down, as a share: 48 Hz, for which the under-frequency
 protection must be slow enough (chosen)."""
+HALVINGS = 14
+"""Of the interval in which a start room lies: to a ten thousandth of the rating (a choice)."""
 LEAST_SHARE = 0.30
 """Least share of the rating that a stretch counts in an average of power (ISO 8528-1, edition not
 noted, as commonly quoted)."""
@@ -54,31 +59,62 @@ def start_room_kw(
     right side falls, so they are found by halving an interval. Confirmed on simulated engines by
     `tests/benchmarks/engine.py`.
     """
-    _need(start_kw > 0.0 and start_s > 0.0 and derated_kw > 0.0 and kva > 0.0
-          and inertia_s > 0.0 and governor_s > 0.0 and 0.0 <= allowed_fall < 1.0,
+    found = start_rooms_kw(np.array([start_kw]), np.array([start_s]), derated_kw, kva,
+                           inertia_s=inertia_s, governor_s=governor_s, allowed_fall=allowed_fall)
+    return float(found[0])
+
+
+def start_rooms_kw(
+    start_kw: Floats, start_s: Floats, derated_kw: float, kva: float, *,
+    inertia_s: float | Floats, governor_s: float | Floats, allowed_fall: float = ALLOWED_FALL,
+) -> Floats:
+    """Give `start_room_kw` for many starts at once, and for engines of which H is not sure [kW].
+
+    Parameters
+    ----------
+    start_kw, start_s : ndarray of float
+        Of one shape, each above 0 [kW, s].
+    derated_kw, kva : float
+        As there.
+    inertia_s, governor_s : float or ndarray of float
+        As there; of a shape that fits those of the starts.
+    allowed_fall : float
+        As there.
+
+    Raises
+    ------
+    ValueError
+        If an argument is out of range.
+    """
+    _need(bool(np.all(start_kw > 0.0) and np.all(start_s > 0.0) and np.all(inertia_s > 0.0)
+               and np.all(governor_s > 0.0)) and derated_kw > 0.0 and kva > 0.0
+          and 0.0 <= allowed_fall < 1.0,
           "a start, a rating, H and the lag are positive, the fall from 0 to below 1")
-    def fits(others_kw: float) -> bool:
-        fall = min(allowed_fall, 1.0 - others_kw / derated_kw)
+
+    def fits(others_kw: Floats) -> Bools:
+        fall = np.minimum(allowed_fall, 1.0 - others_kw / derated_kw)
         stored_kws = (1.0 - (1.0 - fall) ** 2) * inertia_s * kva
         left_kw = (1.0 - 0.5 * fall) * derated_kw - others_kw
-        return _drawn_kws(start_kw, start_s, left_kw, governor_s) <= stored_kws
+        return np.asarray(_drawn_kws(start_kw, start_s, left_kw, governor_s) <= stored_kws)
 
-    if not fits(0.0):
-        return -start_kw
-    low_kw, high_kw = 0.0, derated_kw
-    while high_kw - low_kw > 1e-4 * derated_kw:
+    shape = np.broadcast_shapes(start_kw.shape, np.shape(inertia_s), np.shape(governor_s))
+    low_kw, high_kw = np.zeros(shape), np.full(shape, derated_kw)
+    for _ in range(HALVINGS):
         middle_kw = 0.5 * (low_kw + high_kw)
-        low_kw, high_kw = (middle_kw, high_kw) if fits(middle_kw) else (low_kw, middle_kw)
-    return low_kw
+        here = fits(middle_kw)
+        low_kw, high_kw = np.where(here, middle_kw, low_kw), np.where(here, high_kw, middle_kw)
+    return np.where(fits(np.zeros(shape)), low_kw, -start_kw)
 
 
-def _drawn_kws(start_kw: float, start_s: float, left_kw: float, governor_s: float) -> float:
+def _drawn_kws(
+    start_kw: Floats, start_s: Floats, left_kw: Floats, governor_s: float | Floats
+) -> Floats:
     """Energy that a start takes from what turns before the engine gives as much [kW·s]."""
-    seconds = start_s
-    if start_kw < left_kw:
-        seconds = min(start_s, -governor_s * log(1.0 - start_kw / left_kw))
-    given_s = seconds - governor_s * (1.0 - exp(-seconds / governor_s))
-    return start_kw * seconds - left_kw * given_s
+    enough = start_kw < left_kw
+    part = np.where(enough, start_kw / np.where(enough, left_kw, 1.0), 0.0)
+    seconds = np.where(enough, np.minimum(start_s, -governor_s * np.log1p(-part)), start_s)
+    given_s = seconds - governor_s * -np.expm1(-seconds / governor_s)
+    return np.asarray(start_kw * seconds - left_kw * given_s)
 
 
 _RELIEF = 0.30  # of the rating, by heating elements and motors; fitted, see `pick_up_kw`

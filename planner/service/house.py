@@ -6,7 +6,8 @@ on each leg of each panel that could be overloaded. Every design day has draws o
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
@@ -20,7 +21,7 @@ from planner.service.loops.inputs import KW_ROW, L1_ROW, L2_ROW, STORE, Cares, W
 from planner.service.nature import Nature, nature_of
 from planner.service.relations import padded
 from planner.service.unlimited import with_unlimited
-from planner.wiring import exclusions, order_pairs, panel_rows, requires_closure
+from planner.wiring import PanelRow, exclusions, order_pairs, panel_rows, requires_closure
 
 
 @dataclass(frozen=True)
@@ -142,10 +143,11 @@ def house_of(home: Home) -> House:
     ids = tuple(load.id for load in home.loads)
     place = {load_id: i for i, load_id in enumerate(ids)}
     weights = np.array([day.weight for day in home.days], dtype=np.float64)
-    draw, caps, names = _rows(home, place)
+    draw, caps, names = _rows(home, place, panel_rows(home))
     exclusive = _exclusive(home, place)
     nature = with_unlimited(home, nature_of(home), exclusive)
     wished = _wished(home, place, nature.works.can)
+    starting_kva, starting_pf, start_s = _motors(home)
     return House(
         home=home,
         ids=ids,
@@ -154,9 +156,9 @@ def house_of(home: Home) -> House:
         draw=draw,
         panel_caps_a=caps,
         row_names=names,
-        starting_kva=np.array([ld.starting_kva if ld.is_motor else 0.0 for ld in home.loads]),
-        starting_pf=np.array([ld.starting_pf for ld in home.loads]),
-        start_s=np.array([sum(step.seconds for step in ld.surge) for ld in home.loads]),
+        starting_kva=starting_kva,
+        starting_pf=starting_pf,
+        start_s=start_s,
         closure=_closure(home, place),
         exclusive=exclusive,
         before=wished | _by_importance(home),
@@ -165,18 +167,49 @@ def house_of(home: Home) -> House:
     )
 
 
-def _rows(home: Home, place: dict[str, int]) -> tuple[Floats, Floats, tuple[str, ...]]:
+def house_like(house: House, home: Home, panels: Sequence[PanelRow]) -> House:
+    """Turn a home into arrays that has other values than the one of a house, and nothing else.
+
+    What needs, excludes or stands ahead of what stays as it is.
+
+    Parameters
+    ----------
+    house : House
+    home : Home
+        With the loads, comforts and design days of `house.home`, in the same order.
+    panels : sequence of PanelRow
+        Those of the home. Each is a row, so that all houses that are alike have the same rows.
+    """
+    place = {load_id: i for i, load_id in enumerate(house.ids)}
+    draw, caps, names = _rows(home, place, panels, all_panels=True)
+    starting_kva, starting_pf, start_s = _motors(home)
+    return replace(
+        house, home=home, nature=with_unlimited(home, nature_of(home), house.exclusive),
+        draw=draw, panel_caps_a=caps, row_names=names, starting_kva=starting_kva,
+        starting_pf=starting_pf, start_s=start_s)
+
+
+def _motors(home: Home) -> tuple[Floats, Floats, Floats]:
+    """Locked-rotor kVA at full voltage, power factors and seconds of all starts."""
+    return (np.array([ld.starting_kva if ld.is_motor else 0.0 for ld in home.loads]),
+            np.array([ld.starting_pf for ld in home.loads]),
+            np.array([sum(step.seconds for step in ld.surge) for ld in home.loads]))
+
+
+def _rows(
+    home: Home, place: dict[str, int], panels: Sequence[PanelRow], *, all_panels: bool = False
+) -> tuple[Floats, Floats, tuple[str, ...]]:
     legs = np.array([[leg_amperes(load.kva_on(day.id), load.leg) for load in home.loads]
                      for day in home.days])  # (D, n, 2)
     rows = [np.array([[load.kw_on(day.id) for load in home.loads] for day in home.days]),
             legs[:, :, 0], legs[:, :, 1]]
     names = ["running power", "leg L1", "leg L2"]
     caps: list[float] = []
-    for panel in panel_rows(home):
+    for panel in panels:
         below = np.zeros(len(place))
         below[[place[load_id] for load_id in panel.load_ids]] = 1.0
         for leg in range(2):
-            if float((legs[:, :, leg] @ below).max()) > panel.feeder_a:
+            if all_panels or float((legs[:, :, leg] @ below).max()) > panel.feeder_a:
                 rows.append(legs[:, :, leg] * below)
                 names.append(f"panel {panel.panel_id}, leg L{leg + 1}")
                 caps.append(panel.feeder_a)
@@ -227,4 +260,4 @@ def day_of(house: House, slot: int) -> DesignDay:
     return house.home.days[slot // SLOTS_PER_DAY]
 
 
-__all__ = ["KW_ROW", "L1_ROW", "L2_ROW", "STORE", "House", "day_of", "house_of"]
+__all__ = ["KW_ROW", "L1_ROW", "L2_ROW", "STORE", "House", "day_of", "house_like", "house_of"]

@@ -40,7 +40,7 @@ from planner.physics.stores import (
 )
 from planner.service.capacity import heat_btu_h
 from planner.service.stages import balance_of, loss_of
-from planner.service.use import cached_calls, shares_of, temperature_degf, use_on
+from planner.service.use import cached_calls, outdoor_degf, shares_of, use_on
 
 FREEZER, HEAT_TAPE = "freezer", "heat tape"
 PIPE_ABOVE_DEGF = 2.0  # set point of heat tape above its balance; common practice, no source
@@ -105,8 +105,7 @@ def _room(home: Home, comfort: Comfort, loads: list[Load], day: DesignDay) -> St
     if working[0].kind == HEAT_TAPE:
         set_degf = balance_degf + PIPE_ABOVE_DEGF
     set_degf = max(set_degf, balance_degf)
-    outdoor = np.array([temperature_degf(day, (slot + 0.5) * SLOT_H)
-                        for slot in range(SLOTS_PER_DAY)])
+    outdoor = outdoor_degf(day)
     keep = math.exp(-SLOT_H / comfort.time_constant_h)
     pull = outdoor - balance_degf if cooling else balance_degf - outdoor
     gains = np.array([(1.0 - keep) * heat_btu_h(load, direction, day, outdoor) / loss

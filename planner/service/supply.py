@@ -16,7 +16,7 @@ from planner.facts.home import Home
 from planner.facts.price_book import Generator, PriceBook, SoftStarter
 from planner.physics.average import PERMITTED_AVERAGE
 from planner.physics.derate import derate_factor
-from planner.physics.engine import LEAST_SHARE, start_room_kw, weighed_pick_up_kw
+from planner.physics.engine import LEAST_SHARE, start_rooms_kw, weighed_pick_up_kw
 from planner.physics.motor_start import engine_start_kw, startable_kva
 from planner.service.house import House
 from planner.service.loops.inputs import KW_ROW, NEVER_KW, Power
@@ -96,16 +96,12 @@ class Supply:
         kVA and kW grow alike: the safe side, since a deeper dip lowers the kW drawn per kVA.
         """
         start_kw = np.where(self.start_kva > 0.0, self.start_kw * factor, self.start_kw)
-        room_kw = self.room_kw.copy()
-        for i, column in zip(*np.nonzero(self.start_kva), strict=True):
-            room_kw[i, column] = self._room_kw(float(start_kw[i, column]),
-                                               float(self.start_s[i, column]))
+        room_kw, motors = self.room_kw.copy(), self.start_kva > 0.0
+        if motors.any():
+            room_kw[motors] = start_rooms_kw(
+                start_kw[motors], self.start_s[motors], self.derated_kw, self.kva,
+                inertia_s=self.generator.inertia_s, governor_s=self.generator.governor_s)
         return replace(self, start_kva=self.start_kva * factor, start_kw=start_kw, room_kw=room_kw)
-
-    def _room_kw(self, start_kw: float, start_s: float) -> float:
-        return start_room_kw(start_kw, start_s, self.derated_kw, self.kva,
-                             inertia_s=self.generator.inertia_s,
-                             governor_s=self.generator.governor_s)
 
     def power(self, house: House, soft_start: tuple[int, ...]) -> Power:
         """Give the limits with the soft starters that are chosen, for the loops."""
@@ -190,21 +186,37 @@ def _starts(
 ) -> tuple[Floats, Floats, Floats, Floats]:
     running_kw = house.draw[:, KW_ROW, :].max(axis=0)
     start_kw = np.repeat(running_kw[:, None], 1 + len(starters), axis=1)
-    start_kva = np.zeros_like(start_kw)
-    room_kw, start_s = np.full_like(start_kw, NEVER_KW), np.zeros_like(start_kw)
+    start_kva, start_s = np.zeros_like(start_kw), np.zeros_like(start_kw)
     for i in np.flatnonzero(house.starting_kva):
         for column, starter in enumerate([None, *starters]):
-            reduced_kva = float(house.starting_kva[i]) * (starter.factor if starter else 1.0)
-            drawn_kw = engine_start_kw(
-                reduced_kva, float(house.starting_pf[i]), generator.reactance, kva
-            )
-            start_kva[i, column] = reduced_kva
-            start_kw[i, column] = max(float(running_kw[i]), drawn_kw)
-            start_s[i, column] = _start_s(float(house.start_s[i]), starter)
-            room_kw[i, column] = start_room_kw(
-                float(start_kw[i, column]), float(start_s[i, column]), derated_kw, kva,
-                inertia_s=generator.inertia_s, governor_s=generator.governor_s)
+            start_kva[i, column], start_kw[i, column], start_s[i, column] = start_of(
+                house, int(i), starter, generator.reactance, kva)
+    room_kw, motors = np.full_like(start_kw, NEVER_KW), house.starting_kva > 0.0
+    if motors.any():
+        room_kw[motors] = start_rooms_kw(
+            start_kw[motors], start_s[motors], derated_kw, kva, inertia_s=generator.inertia_s,
+            governor_s=generator.governor_s)
     return start_kw, start_kva, room_kw, start_s
+
+
+def start_of(
+    house: House, i: int, starter: SoftStarter | None, reactance: float, kva: float
+) -> tuple[float, float, float]:
+    """Give what the start of a motor takes on a generator: kVA, kW of the engine, seconds.
+
+    Parameters
+    ----------
+    house : House
+    i : int
+        Place of a load that is a motor.
+    starter : SoftStarter or None
+    reactance, kva : float
+        X'd of the generator per unit, on its kVA at the site.
+    """
+    reduced_kva = float(house.starting_kva[i]) * (starter.factor if starter else 1.0)
+    drawn_kw = engine_start_kw(reduced_kva, float(house.starting_pf[i]), reactance, kva)
+    running_kw = float(house.draw[:, KW_ROW, i].max())
+    return reduced_kva, max(running_kw, drawn_kw), _start_s(float(house.start_s[i]), starter)
 
 
 def _start_s(own_s: float, starter: SoftStarter | None) -> float:

@@ -79,15 +79,28 @@ def cached_calls(use: Use, day: DesignDay) -> Bools:
     return calls
 
 
+@lru_cache(maxsize=512)
 def shares_of(use: Use, day: DesignDay) -> Floats:
     """Give the share of each slot that a load wants to run in, shape (96,) [0-1].
 
-    What `calls_of` makes whole slots of: a duty stays a duty.
+    What `calls_of` makes whole slots of: a duty stays a duty. Not to be changed.
     """
     if use.kind == "duty":
-        shares = [use.hours[int(slot * SLOT_H)] for slot in range(SLOTS_PER_DAY)]
-        return np.roll(np.array(shares, dtype=np.float64), use.offset_slots)
-    return cached_calls(use, day).astype(np.float64)
+        hours = [use.hours[int(slot * SLOT_H)] for slot in range(SLOTS_PER_DAY)]
+        shares = np.roll(np.array(hours, dtype=np.float64), use.offset_slots)
+    else:
+        shares = cached_calls(use, day).astype(np.float64)
+    shares.flags.writeable = False
+    return shares
+
+
+@lru_cache(maxsize=64)
+def outdoor_degf(day: DesignDay) -> Floats:
+    """Give the outdoor temperature in the middle of each slot [degF]; not to be changed."""
+    found = np.array([temperature_degf(day, (slot + 0.5) * SLOT_H)
+                      for slot in range(SLOTS_PER_DAY)])
+    found.flags.writeable = False
+    return found
 
 
 def _events(use: Use) -> Bools:

@@ -1,63 +1,114 @@
-"""Houses that fit the file: every assumed value drawn from its range.
+"""Houses that fit a file: every assumed value drawn from its range.
 
 Values are independent and uniform, but for shared causes: the loads of the base load are draws of
-one guess, and so are twins, which the same words were assumed of. What the price book assumes of
-an engine is drawn too. Use and weather are the design day, and are not drawn.
+one guess, and so are twins, which the same words were assumed of. Use and weather are the design
+day, and are not drawn.
+
+What belongs together, a comfort with its loads, is drawn in `FORMS` forms, in which every value
+takes each part of its range once; a house takes one form of each. So a house is put together
+instead of worked out, and a plan is played in a thousand of them in a fraction of a second.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from functools import cached_property
 
-from planner.facts.engine import GOVERNOR_S, INERTIA_S, Usual
+import numpy as np
+
+from planner.arrays import Floats, Ints
 from planner.facts.home import Home, Load
-from planner.facts.price_book import Generator
+from planner.service.house import House, house_like, house_of
+from planner.study.confidence.guesses import (
+    IN_TURN,
+    Groups,
+    Guess,
+    Where,
+    groups_of,
+    guesses_of,
+)
 from planner.study.verify.ends import changed_by, spread_of
 from planner.study.wishes import with_comfort
+from planner.wiring import panel_rows
 
-BASE = frozenset({"general", "small-appliance", "laundry"})  # categories of the base load
-IN_TURN = ("size", "running", "power_factor", "nameplate", "motor", "locked_rotor",
-           "start_power_factor", "start_seconds")
-"""Keys that are drawn, each before those that follow from it."""
-ENGINE: Mapping[str, Usual] = {"inertia": INERTIA_S, "governor_lag": GOVERNOR_S}
-Where = tuple[str, str]  # id of a load, a comfort or the generator; key
+HOUSES, FORMS = 1000, 64
+SEED = 20_240
 
 
-@dataclass(frozen=True, slots=True)
-class Guess:
-    """One thing that is not known, and all values that hang on it."""
+@dataclass(frozen=True, eq=False)
+class Houses:
+    """Houses that fit the file of a home.
 
-    label: str
-    key: str
-    value: str
-    places: tuple[Where, ...]
+    Attributes
+    ----------
+    home : Home
+    guesses : tuple of Guess
+        What is not known of it.
+    groups : Groups
+    place : ndarray of float, shape (F, G)
+        Where in its range each guess lies in each form, from -1 to 1; 0 is as assumed.
+    form : ndarray of int, shape (H, groups)
+        Form of each group in each house.
+    seed : int
+    """
+
+    home: Home
+    guesses: tuple[Guess, ...]
+    groups: Groups
+    place: Floats
+    form: Ints
+    seed: int
+
+    @property
+    def count(self) -> int:
+        """How many houses."""
+        return len(self.form)
+
+    @cached_property
+    def places(self) -> Floats:
+        """Where each guess lies in each house, shape (H, G)."""
+        return np.asarray(self.place[self.form[:, self.groups.guess],
+                                     np.arange(len(self.guesses))[None, :]])
+
+    @cached_property
+    def forms(self) -> tuple[House, ...]:
+        """The homes of all forms as arrays."""
+        plain, panels = house_of(self.home), panel_rows(self.home)
+        return tuple(house_like(plain, drawn_home(self.home, self._at(row)), panels)
+                     for row in self.place)
+
+    def house(self, number: int) -> House:
+        """One of the houses as arrays, worked out by itself."""
+        home = drawn_home(self.home, self._at(self.places[number]))
+        return house_like(house_of(self.home), home, panel_rows(self.home))
+
+    def _at(self, row: Floats) -> dict[Where, float]:
+        return {place: float(value) for guess, value in zip(self.guesses, row, strict=True)
+                for place in guess.places}
 
 
-def guesses_of(home: Home, generator: Generator) -> tuple[Guess, ...]:
-    """List what is not known of a home and of a generator, shared causes once."""
-    found: dict[tuple[str, str, str], Guess] = {}
+def houses_like(home: Home, count: int = HOUSES, *, seed: int = SEED, forms: int = FORMS) -> Houses:
+    """Draw houses that fit a home's file.
 
-    def add(cause: tuple[str, str, str], label: str, value: str, place: Where) -> None:
-        known = found.get(cause)
-        places = (*known.places, place) if known else (place,)
-        found[cause] = Guess(known.label if known else label, place[1], value, places)
-
-    for load in home.loads:
-        for one in load.assumed:
-            if one.key in IN_TURN and spread_of(one) > 0.0:
-                base = load.code.category in BASE
-                cause = ("base load", one.key, "") if base else (load.kind, one.key, one.text)
-                add(cause, load.label, one.text, (load.id, one.key))
-    for comfort in home.comforts:
-        for one in comfort.assumed:
-            if one.key == "time_constant" and one.spread > 0.0:
-                add(("rooms", one.key, one.text), comfort.label, one.text, (comfort.id, one.key))
-    for key, usual in ENGINE.items():
-        if key in generator.unstated:
-            add((generator.id, key, ""), generator.label, f"{usual.value:g} s",
-                (generator.id, key))
-    return tuple(found.values())
+    Parameters
+    ----------
+    home : Home
+    count, forms : int
+        How many houses, and in how many forms what belongs together is drawn.
+    seed : int
+        Same seed, same houses.
+    """
+    guesses = guesses_of(home)
+    groups = groups_of(home, guesses)
+    draws = np.random.default_rng(seed)
+    parts = np.array([draws.permutation(forms) for _ in guesses]).reshape(len(guesses), forms).T
+    within = draws.uniform(size=parts.shape)
+    place = 2.0 * (parts + within) / forms - 1.0 if guesses else np.zeros((1, 0))
+    rounds = -(-count // len(place))
+    form = np.array([np.concatenate([draws.permutation(len(place)) for _ in range(rounds)])[:count]
+                     for _ in range(groups.count)]).reshape(groups.count, count).T
+    return Houses(home, guesses, groups, place, np.ascontiguousarray(form, dtype=np.int64), seed)
 
 
 def drawn_home(home: Home, at: Mapping[Where, float]) -> Home:
@@ -82,15 +133,3 @@ def _drawn(load: Load, at: Mapping[Where, float]) -> Load:
             ways = changed_by(load, one, place * spread_of(one))
             load = ways[0][1] if ways else load
     return load
-
-
-def drawn_generator(generator: Generator, at: Mapping[Where, float]) -> Generator:
-    """The generator with what its maker does not state at a place of its range, from -1 to 1."""
-    def drawn(key: str, stated: float) -> float:
-        place, usual = at.get((generator.id, key)), ENGINE[key]
-        if place is None:
-            return stated
-        return (usual.low + usual.high) / 2.0 + place * (usual.high - usual.low) / 2.0
-
-    return replace(generator, inertia_s=drawn("inertia", generator.inertia_s),
-                   governor_s=drawn("governor_lag", generator.governor_s))

@@ -1,0 +1,1 @@
+"""Playing a plan in many houses, compiled."""
