@@ -71,6 +71,8 @@ def fix(model: Model, choice: Choice) -> None:
     for i, how in enumerate(choice.connection):
         for way, place in ways.items():
             _pin(model, place[i], 1.0 if way == how else 0.0)
+        if i in chosen.sensing:
+            _pin(model, chosen.sensing[i], float(i in choice.sensing))
         for s in chosen.starters.get(i, []):
             _pin(model, chosen.soft[i, s], 1.0 if choice.soft_start[i] == s else 0.0)
         if choice.soft_start[i] and (i, choice.soft_start[i]) not in chosen.soft:
@@ -107,6 +109,9 @@ def _cost(tables: Tables, chosen: Variables) -> pulp.LpAffineExpression:
     for i in range(tables.house.count):
         if tables.allowed[i, MODULE]:
             terms.append((chosen.module[i], float(menu.module_cost[i])))
+        if i in chosen.sensing:
+            more_usd = float(menu.sensing_cost[i] - menu.module_cost[i])
+            terms.append((chosen.sensing[i], more_usd))
         if tables.allowed[i, OFF]:
             terms.append((chosen.off[i], float(menu.off_cost[i])))
     terms += [(term, float(menu.soft_cost[i, s])) for (i, s), term in chosen.soft.items()]
@@ -134,7 +139,9 @@ def read_choice(model: Model) -> Choice:
     kept = kept_in(tables, chosen)
     modules.sort(key=lambda i: (-round(kept.get(int(tables.house.works.comfort[i]), 0.0), 3),
                                 bool(tables.is_store[i]), tables.house.home.loads[i].wait_h, i))
-    return Choice(tuple(connection), tuple(soft), _wished(tables, modules))
+    sensing = frozenset(i for i, term in chosen.sensing.items()
+                        if connection[i] == MODULE and value(term) > 0.5)
+    return Choice(tuple(connection), tuple(soft), _wished(tables, modules), sensing)
 
 
 def _wished(tables: Tables, modules: Sequence[int]) -> tuple[int, ...]:

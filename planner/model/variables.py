@@ -24,6 +24,8 @@ class Variables:
         1 if bought.
     direct[i], module[i], hand[i], off[i]
         Connection of load i.
+    sensing[i]
+        1 if load i gets the module that senses its call in the place of the cheapest.
     soft[i, s]
         1 if load i gets soft starter s (1 …).
     starters[i]
@@ -61,6 +63,7 @@ class Variables:
     module: dict[int, Term] = field(default_factory=dict)
     hand: dict[int, Term] = field(default_factory=dict)
     off: dict[int, Term] = field(default_factory=dict)
+    sensing: dict[int, Term] = field(default_factory=dict)
     soft: dict[tuple[int, int], Term] = field(default_factory=dict)
     soft_firm: dict[tuple[int, int], Term] = field(default_factory=dict)
     starters: dict[int, list[int]] = field(default_factory=dict)
@@ -140,6 +143,8 @@ def _declare_connections(problem: pulp.LpProblem, tables: Tables, chosen: Variab
                 place[i] = problem.add_variable(f"{word}_{name}", 0, 1, "Binary")
             else:
                 place[i] = 0.0
+        if tables.allowed[i, MODULE] and tables.menus[0].sensing_kind[i] is not None:
+            chosen.sensing[i] = problem.add_variable(f"sensing_{name}", 0, 1, "Binary")
         for s in range(1, costs.shape[1]):
             if costs[i, s] < float("inf"):
                 chosen.starters.setdefault(i, []).append(s)

@@ -85,7 +85,7 @@ def binding_of(plan: Plan, there: Service, growth: float, *, starts: bool) -> Bi
     i = _loses_most(plan, there)
     label = plan.loads[i].label
     if starts:
-        power = supply.power(house, plan.choice.soft_start)
+        power = supply.power(house, plan.choice.soft_start, plan.choice.sensing)
         if not meets(float(power.start_kva[i]) * (1.0 + growth), supply.startable_kva):
             return Binding(label, "starting kVA", float(power.start_kva[i]), supply.startable_kva)
         rooms = np.where([how == OFF for how in plan.choice.connection], np.inf, power.room_kw)

@@ -75,6 +75,8 @@ def _unfit(menu: Menu, choice: Choice) -> list[str]:
             found.append(_closed(menu, i, how))
         if menu.soft_cost[i, choice.soft_start[i]] == np.inf:
             found.append(f"the soft starter does not fit: {load.label}")
+        if i in choice.sensing and menu.sensing_kind[i] is None:
+            found.append(f"no dearer module that senses its call fits: {load.label}")
     return found
 
 

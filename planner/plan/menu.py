@@ -1,7 +1,7 @@
 """What each decision costs and whether it is open: the price book seen from one home.
 
-The cheapest module kind that suits a load is the one it gets: kinds differ in price and fit only,
-so no plan is better with a more expensive one.
+A load gets the cheapest module kind that suits it, or, where that one does not sense its call, the
+cheapest that does: kinds differ in price, fit and in what they sense, and nothing else counts.
 """
 
 from __future__ import annotations
@@ -15,8 +15,9 @@ import numpy as np
 from planner.arrays import Bools, Floats, Ints
 from planner.facts.home import Home, Load, TransferKind
 from planner.facts.price_book import Controller, Generator, Module, PriceBook, SoftStarter, Transfer
+from planner.service.choice import MODULE, Choice
 from planner.service.house import House
-from planner.service.module_fit import cheapest_module
+from planner.service.module_fit import cheapest_module, cheapest_sensing_module
 
 NEVER = float("inf")
 
@@ -38,8 +39,11 @@ class Menu:
         do.
     module_kind : tuple of Module or None, length n
         The cheapest shedding module that suits each load.
-    module_cost, off_cost : ndarray of float, shape (n,)
-        Price with installation of that module; price of leaving the load off standby power [USD].
+    sensing_kind : tuple of Module or None, length n
+        The cheapest that senses its call, where the cheapest of all does not.
+    module_cost, sensing_cost, off_cost : ndarray of float, shape (n,)
+        Price with installation of these modules, infinite without one; price of leaving the load
+        off standby power [USD].
     soft_cost : ndarray of float, shape (n, 1 + soft starters)
         Price with installation; column 0 is none (0 USD), infinite where the starter does not fit.
     poles : ndarray of int, shape (n,)
@@ -55,10 +59,22 @@ class Menu:
     controllers: tuple[Controller, ...]
     allowed: Bools
     module_kind: tuple[Module | None, ...]
+    sensing_kind: tuple[Module | None, ...]
     module_cost: Floats
+    sensing_cost: Floats
     off_cost: Floats
     soft_cost: Floats
     poles: Ints
+
+    def module_of(self, choice: Choice, i: int) -> Module | None:
+        """The module kind of a load behind one; None for any other."""
+        if choice.connection[i] != MODULE:
+            return None
+        return (self.sensing_kind if i in choice.sensing else self.module_kind)[i]
+
+    def module_usd(self, choice: Choice, i: int) -> float:
+        """What the module of a load behind one costs, installed [USD]."""
+        return float((self.sensing_cost if i in choice.sensing else self.module_cost)[i])
 
     def controller_for(self, modules: int) -> Controller | None:
         """The cheapest controller for so many modules; None if there is none, or no need of one."""
@@ -83,7 +99,10 @@ def menu_of(house: House, book: PriceBook, generator: Generator, kind: TransferK
     if not transfers:
         return None
     kinds = tuple(cheapest_module(load, book, home.fault_current_a) for load in home.loads)
-    module_cost = np.array([k.installed_usd if k else NEVER for k in kinds])
+    sensing = tuple(
+        None if kind is None or kind.senses == "call"
+        else cheapest_sensing_module(load, book, home.fault_current_a)
+        for load, kind in zip(home.loads, kinds, strict=True))
     controllers = _steps(book.controllers, [c.modules for c in book.controllers])
     selected = kind == "selected-circuits"
     allowed = np.array([_allowed(load, kind_, controller=bool(controllers), selected=selected)
@@ -98,11 +117,17 @@ def menu_of(house: House, book: PriceBook, generator: Generator, kind: TransferK
         controllers=controllers,
         allowed=allowed,
         module_kind=kinds,
-        module_cost=module_cost,
+        sensing_kind=sensing,
+        module_cost=_installed_usd(kinds),
+        sensing_cost=_installed_usd(sensing),
         off_cost=np.full(house.count, 0.0 if selected else book.relocation),
         soft_cost=np.array([_soft_costs(load, book.soft_starters) for load in home.loads]),
         poles=np.array([load.poles if selected else 0 for load in home.loads], dtype=np.int64),
     )
+
+
+def _installed_usd(kinds: Sequence[Module | None]) -> Floats:
+    return np.array([kind.installed_usd if kind else NEVER for kind in kinds])
 
 
 def suitable_transfers(

@@ -9,7 +9,6 @@ from planner.facts.home import Load
 from planner.facts.price_book import Module
 from planner.physics.branch import Branch, branch_circuit
 from planner.plan.plan import Plan
-from planner.service.choice import MODULE
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,13 +27,10 @@ class ModuleLine:
 
 def module_lines(plan: Plan) -> tuple[ModuleLine, ...]:
     """List the modules of a plan, in the order of its loads."""
-    loads, kinds = plan.menu.house.home.loads, plan.menu.module_kind
-    found = []
-    for i, how in enumerate(plan.choice.connection):
-        kind = kinds[i]
-        if how == MODULE and kind is not None:
-            found.append(ModuleLine(loads[i], kind, branch_circuit(loads[i])))
-    return tuple(found)
+    loads = plan.menu.house.home.loads
+    kinds = [plan.menu.module_of(plan.choice, i) for i in range(len(loads))]
+    return tuple(ModuleLine(load, kind, branch_circuit(load))
+                 for load, kind in zip(loads, kinds, strict=True) if kind is not None)
 
 
 def to_verify_of_modules(plan: Plan) -> tuple[Finding, ...]:

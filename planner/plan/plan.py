@@ -13,7 +13,7 @@ from planner.plan.judged import CONNECTIONS, judged
 from planner.plan.menu import Menu
 from planner.plan.price import Price
 from planner.plan.proof import Proof
-from planner.service.choice import MODULE, Choice
+from planner.service.choice import Choice
 from planner.service.kept import Kept
 from planner.service.replay import Refusal, Service
 from planner.service.supply import Supply
@@ -164,7 +164,7 @@ def _load_plans(plan: Plan, service: Service) -> tuple[LoadPlan, ...]:
     parts = []
     for i, load in enumerate(menu.house.home.loads):
         soft = choice.soft_start[i]
-        kind = menu.module_kind[i] if choice.connection[i] == MODULE else None
+        kind = menu.module_of(choice, i)
         parts.append(LoadPlan(
             id=load.id,
             label=load.label,

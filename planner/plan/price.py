@@ -62,12 +62,12 @@ def price_of(menu: Menu, choice: Choice) -> Price | None:
 def _module_lines(menu: Menu, choice: Choice) -> list[PriceLine]:
     counts: dict[str, tuple[str, int, float]] = {}
     for i in np.flatnonzero(choice.connection_array() == MODULE):
-        kind = menu.module_kind[i]
+        kind = menu.module_of(choice, int(i))
         if kind is None:
             msg = f"no module kind suits {menu.house.ids[i]}"
             raise ValueError(msg)
         _, number, usd = counts.get(kind.id, (kind.label, 0, 0.0))
-        counts[kind.id] = (kind.label, number + 1, usd + float(menu.module_cost[i]))
+        counts[kind.id] = (kind.label, number + 1, usd + menu.module_usd(choice, int(i)))
     return [PriceLine(f"{label}, installed", number, usd)
             for _, (label, number, usd) in sorted(counts.items())]
 

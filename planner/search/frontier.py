@@ -112,10 +112,20 @@ def frontier_by_size(
     for number, generator in enumerate(sizes):
         tick = part_of(tell, number / len(sizes), (number + 1) / len(sizes))
         mine = [p for p in problems if p.menu.generator.id == generator]
-        points = _explore(mine, None, tick)
+        points = plans_of(mine, tick)
         if points:
             found[generator] = Frontier(points)
     return found
+
+
+def plans_of(
+    problems: list[Problem], on_progress: OnProgress | None = None
+) -> tuple[Plan, ...]:
+    """Give the plans of the common frontier of some sizes; none where they cannot serve the home.
+
+    Unlike `frontier_of` it does not look for the reason.
+    """
+    return _explore(problems, None, on_progress)
 
 
 def frontier_of(
@@ -154,4 +164,4 @@ def _explore(
     return tuple(plans)
 
 
-__all__ = ["Frontier", "frontier", "frontier_by_size", "frontier_of"]
+__all__ = ["Frontier", "frontier", "frontier_by_size", "frontier_of", "plans_of"]

@@ -26,17 +26,23 @@ class Choice:
         `NO_STARTER`, else 1 + the place of the soft starter in the price book.
     order : tuple of int
         The module loads, priority 1 first.
+    sensing : frozenset of int
+        Module loads that get a dearer module than the cheapest, one that senses their call.
     """
 
     connection: tuple[int, ...]
     soft_start: tuple[int, ...]
     order: tuple[int, ...]
+    sensing: frozenset[int] = frozenset()
 
     def __post_init__(self) -> None:
-        """Refuse an order that is not exactly the module loads (ValueError)."""
+        """Refuse an order that is not exactly the modules, or others that sense (ValueError)."""
         modules = [i for i, how in enumerate(self.connection) if how == MODULE]
         if sorted(self.order) != modules:
             msg = f"the order {self.order} must hold each module load once: {modules}"
+            raise ValueError(msg)
+        if not self.sensing <= set(modules):
+            msg = f"{sorted(self.sensing)} have modules that sense, and {modules} have modules"
             raise ValueError(msg)
 
     def is_firm(self, i: int) -> bool:

@@ -107,6 +107,15 @@ def cheapest_module(
     return min(fitting, key=lambda m: (m.installed_usd, m.id), default=None)
 
 
+def cheapest_sensing_module(
+    load: Load, book: PriceBook, fault_current_a: float | None = None
+) -> Module | None:
+    """Give the cheapest module kind that may switch a load and senses its call; None if none."""
+    fitting = [m for m in book.modules
+               if m.senses == "call" and not why_not(m, load, fault_current_a)]
+    return min(fitting, key=lambda m: (m.installed_usd, m.id), default=None)
+
+
 def closest_reason(load: Load, book: PriceBook, fault_current_a: float | None = None) -> str:
     """Say why the module that comes closest may not switch a load; empty if one may."""
     if cheapest_module(load, book, fault_current_a) is not None:

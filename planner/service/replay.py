@@ -106,7 +106,7 @@ def replay(house: House, supply: Supply, choice: Choice) -> Service | Refusal:
         If a connected load needs one that is not connected, or a direct load one that is shed.
     """
     check_wakes(house, choice)
-    power = supply.power(house, choice.soft_start)
+    power = supply.power(house, choice.soft_start, choice.sensing)
     firm = np.zeros(house.count, dtype=np.bool_)
     connection = choice.connection_array()
     reason, slot, which = rules.direct_fits(connection, house.works, house.wiring, power, firm)

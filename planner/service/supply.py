@@ -6,6 +6,7 @@ both are tabled here per load and per soft starter.
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -63,7 +64,7 @@ class Supply:
     start_s : ndarray of float, shape (n, 1 + soft starters)
         How long each start takes [s].
     blind : ndarray of bool, shape (n,)
-        Whether the module that a load would get does not sense its call.
+        Whether the cheapest module that suits a load does not sense its call.
     """
 
     generator: Generator
@@ -103,15 +104,22 @@ class Supply:
                 inertia_s=self.generator.inertia_s, governor_s=self.generator.governor_s)
         return replace(self, start_kva=self.start_kva * factor, start_kw=start_kw, room_kw=room_kw)
 
-    def power(self, house: House, soft_start: tuple[int, ...]) -> Power:
-        """Give the limits with the soft starters that are chosen, for the loops."""
+    def power(
+        self, house: House, soft_start: tuple[int, ...], sensing: Collection[int] = ()
+    ) -> Power:
+        """Give the limits with the soft starters and the modules that are chosen, for the loops.
+
+        `sensing`: loads whose module senses their call though the cheapest does not.
+        """
+        unannounced = self.blind.copy()
+        unannounced[list(sensing)] = False
         rows, columns = np.arange(house.count), np.array(soft_start, dtype=np.int64)
         kva, start = self.start_kva[rows, columns], self.start_kw[rows, columns]
         running = house.draw[:, KW_ROW, :]
         return Power(
             caps=self.caps(house), room_kw=self.room_kw[rows, columns], start_kw=start,
             start_kva=kva, begins_kw=begins_kw(house, running, start),
-            dip_ok=kva <= self.startable_kva + LIMIT, unannounced=self.blind,
+            dip_ok=kva <= self.startable_kva + LIMIT, unannounced=unannounced,
             takeover_kva=self.takeover_kva, pick_kva=self.pick_kva, pick_kw=self.pick_kw,
             average_kw=self.average_kw, floor_kw=LEAST_SHARE * self.derated_kw)
 

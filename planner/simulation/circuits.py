@@ -153,8 +153,8 @@ def _senses(plan: Plan, settings: Settings) -> Ints:
     if settings.senses != "as bought":
         code = CALL if settings.senses == "calls" else NOTHING
         return np.full(plan.menu.house.count, code, dtype=np.int64)
-    return np.array([SENSES[kind.senses] if kind else NOTHING for kind in plan.menu.module_kind],
-                    dtype=np.int64)
+    kinds = [plan.menu.module_of(plan.choice, i) for i in range(plan.menu.house.count)]
+    return np.array([SENSES[kind.senses] if kind else NOTHING for kind in kinds], dtype=np.int64)
 
 
 def _start_rooms_kw(supply: Supply, start_kw: Floats, start_s: Floats) -> Floats:

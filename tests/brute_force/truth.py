@@ -32,11 +32,13 @@ def assert_honest(plans, one, sizes, truth):
         connection = tuple(part.connection for part in plan.loads)
         starters = {each.id: each for each in sizes.soft_starters} | {None: None}
         soft = tuple(starters[part.soft_starter] for part in plan.loads)
+        blind = tuple(one and how == "module" for one, how in zip(
+            market.blind(plan.choice.sensing), connection, strict=True))
         (way,) = (way for way in market.ways([plan.supply.generator], [plan.menu.kind])
-                  if way.connection == connection and way.soft == soft)
+                  if (way.connection, way.soft, way.blind) == (connection, soft, blind))
         assert plan.cost_usd == pytest.approx(way.usd)
         verdict = market.judge.judge(market.limits[plan.supply.generator.id], connection, soft,
-                                     plan.choice.order, market.blind)
+                                     plan.choice.order, blind)
         assert verdict.is_plan
         assert plan.coverage == pytest.approx(verdict.coverage, abs=SAME)
         assert plan.coverage <= most_at(truth, plan.cost_usd) + SAME

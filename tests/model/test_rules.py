@@ -265,6 +265,15 @@ def test_a_module_that_senses_the_call_announces_it():
     assert least_usd(tables, 1.0) == near(3250.0)
 
 
+def test_modules_that_sense_are_modules():
+    """The heater takes turns behind the dearer module: 2900 + 310 + 100.
+
+    Behind the cheaper one, or always connected, its start counts 4/3 · 5.3 = 7.07 kW of 5.68. A
+    module that senses and is none would take that away from a heater that is always connected.
+    """
+    assert costs("modules_that_sense_are_modules") == near((3310.0, 2960.0))
+
+
 def test_day_stays_within_the_average():
     """One piece of work, 1/2: 92 slots count 1.5 kW, 138 of 148.8 kW · slots.
 

@@ -129,6 +129,17 @@ def must_run_is_never_refused():
         book(engine(5.0)))
 
 
+def modules_that_sense_are_modules():
+    """A heater for an hour beside a kiln; a module that senses its call costs 60 USD more."""
+    sizes = sensing(book(engine(6.0, inertia_s=0.1)), "current")
+    dearer = tuple(replace(one, id="sensing", senses="call", price=one.price + 60.0)
+                   for one in sizes.modules)
+    return tables_of(
+        house(work("kiln", 3.0, 40, 41, allowed=ALL),
+              load("heater", 2.3, use=at(41, 42, 43, 44), nature="clock", allowed=ALL)),
+        replace(sizes, modules=(*sizes.modules, *dearer)))
+
+
 def soft_starter_needs_a_connected_motor():
     """Two motors that cannot take turns; both starts at once take 18 kVA of 17.1."""
     return tables_of(
@@ -284,7 +295,8 @@ def connected_loads_pass_the_calculation():
 
 TINY = {make.__name__: make for make in (
     one_generator, every_load_has_one_connection, woken_loads_are_connected,
-    direct_loads_stand_ahead, must_run_is_never_refused, soft_starter_needs_a_connected_motor,
+    direct_loads_stand_ahead, must_run_is_never_refused, modules_that_sense_are_modules,
+    soft_starter_needs_a_connected_motor,
     controller_drives_modules, positions_hold_circuits, turns_are_taken_by_module,
     tasks_are_done_in_time, wakes, direct_loads_fit_together, rows_hold_what_is_on,
     never_on_together, takeover_starts_all_direct_motors, direct_motors_start_beside_the_rest,

@@ -15,7 +15,7 @@ from ortools.sat.python import cp_model
 from planner.service.answer import ELECTRONIC, nature_to_engine
 from tests.oracle.counted import carried, counted_va
 from tests.oracle.limits import COUNTED_AT_LEAST, PICK_UP_DIP, TAKEOVER_DIP, limits_of
-from tests.oracle.market import choices_of, module_of
+from tests.oracle.market import choices_of, module_of, sensing_module_of
 from tests.oracle.slot_by_slot import DAY
 from tests.oracle.verdict import Judge
 
@@ -47,6 +47,7 @@ class Turns:
         self.ways = {word: [self.model.new_bool_var(f"{word} {i}") for i in self.places]
                      for word in WORDS}
         self.direct, self.module = self.ways["direct"], self.ways["module"]
+        self.sensing = [self.model.new_bool_var(f"sensing {i}") for i in self.places]
         self.firm = [self._any([self.direct[i], self.ways["by hand"][i]]) for i in self.places]
         self.before = {(i, k): self.model.new_bool_var(f"{i} before {k}")
                        for i, k in permutations(self.places, 2)}
@@ -88,7 +89,7 @@ class Turns:
     def _connections(self):
         for i, ld in enumerate(self.home.loads):
             self.model.add_exactly_one(self.ways[word][i] for word in WORDS)
-            allowed = {word for word, _, _ in choices_of(ld, self.book, "whole-house")}
+            allowed = {word for word, *_ in choices_of(ld, self.book, "whole-house")}
             if self.judge.must_run[i] and self.calls[i].any():
                 allowed -= {"off", "by hand"}
             for word in set(WORDS) - allowed:
@@ -165,9 +166,10 @@ class Turns:
         weight = np.array([4.0 / 3.0 if nature_to_engine(ld) == ELECTRONIC else 1.0
                            for ld in self.home.loads])
         for b, ld in enumerate(self.home.loads):
-            module = module_of(ld, self.book)
-            blind = module is not None and module.senses != "call"
-            says = self._any([self.direct[b], self.module[b]]) if blind else self.direct[b]
+            says = self.direct[b]
+            if self._is_blind(ld):
+                unseen = self._all([self.module[b], ~self.sensing[b]])
+                says = self._any([self.direct[b], unseen])
             for t in np.flatnonzero(self.calls[b]):
                 if t and self.calls[b, t - 1]:
                     continue
@@ -178,6 +180,10 @@ class Turns:
                                  for k in self.places if k != b and self.calls[k, then])
                     self.model.add(others + _whole(self.start_kw[b] * weight[b])
                                    <= _cap(self.limits.pick_up_kw)).only_enforce_if(says)
+
+    def _is_blind(self, ld):
+        module = module_of(ld, self.book)
+        return module is not None and module.senses != "call"
 
     def _average(self):
         """Rule 4: each slot counts at least a share of the rating."""
@@ -214,6 +220,13 @@ class Turns:
             module = module_of(ld, self.book)
             if module is not None:
                 usd += round(100 * (module.price + module.installation)) * self.module[i]
+            sensing = sensing_module_of(ld, self.book)
+            if self._is_blind(ld) and sensing is not None:
+                self.model.add_implication(self.sensing[i], self.module[i])
+                usd += round(100 * (sensing.price + sensing.installation - module.price
+                                    - module.installation)) * self.sensing[i]
+            else:
+                self.model.add(self.sensing[i] == 0)
             usd += round(100 * self.book.relocation) * self.ways["off"][i]
         return usd
 

@@ -9,12 +9,13 @@ Settled here:
 - what nobody cares for may be opened by hand at no price with whole-house transfer, if it is not
   medical; with selected circuits it is simply left out. What serves no comfort is not of these;
 - nobody buys a soft starter for what is opened by hand;
-- a task that may wait less than half an hour gets a module that senses its call, where one fits.
+- a task that may wait less than half an hour gets a module that senses its call, where one fits;
+- any other may have the cheapest that fits, or the cheapest that fits and senses its call.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import permutations, product
 
 from planner.physics.branch import branch_circuit
@@ -36,13 +37,17 @@ class Offer:
 
 @dataclass(frozen=True)
 class Way:
-    """One way to connect everything with a generator; `soft` are soft starters or None."""
+    """One way to connect everything with a generator; `soft` are soft starters or None.
+
+    `blind`: behind a module that does not sense its call.
+    """
 
     generator: object
     kind: str
     usd: float
     connection: tuple[str, ...]
     soft: tuple[object, ...]
+    blind: tuple[bool, ...]
 
 
 class Market:
@@ -53,9 +58,13 @@ class Market:
         self.home, self.book, self.judge = home, book, Judge(home)
         self.limits = {one.id: limits_of(home, one) for one in book.generators
                        if home.fuel in one.ratings}
-        modules = [module_of(ld, book) for ld in home.loads]
-        self.blind = [one is not None and one.senses != "call" for one in modules]
         self.passes, self.orders = {}, {}
+
+    def blind(self, sensing=()):
+        """What is blind behind its cheapest module, without what has one that senses (places)."""
+        modules = [module_of(ld, self.book) for ld in self.home.loads]
+        return tuple(one is not None and one.senses != "call" and i not in sensing
+                     for i, one in enumerate(modules))
 
     def ways(self, generators=None, kinds=None):
         """Every way that can be built and that the code allows, the cheapest first."""
@@ -75,7 +84,8 @@ class Market:
             equipment_usd = equipment(self.home, self.book, size, kind, connection)
             if equipment_usd is not None and self._passes(size, kind, connection):
                 usd = equipment_usd + sum(one[2] for one in pick)
-                yield Way(size, kind, usd, connection, tuple(one[1] for one in pick))
+                yield Way(size, kind, usd, connection, tuple(one[1] for one in pick),
+                          tuple(one[3] for one in pick))
 
     def _passes(self, size, kind, connection):
         firm = frozenset(ld.id for ld, how in zip(self.home.loads, connection, strict=True)
@@ -103,7 +113,7 @@ class Market:
             return -1.0
         best = -1.0
         for order in self.orders_of(way.connection):
-            verdict = self.judge.played(limits, starts, way.connection, order, self.blind)
+            verdict = self.judge.played(limits, starts, way.connection, order, way.blind)
             if verdict.is_plan:
                 best = max(best, verdict.coverage)
             if best >= most - 1e-12:
@@ -161,8 +171,14 @@ def module_of(ld, book):
     return min(fitting, key=lambda m: (m.price + m.installation, m.id), default=None)
 
 
+def sensing_module_of(ld, book):
+    """Give the cheapest module that may switch a load and senses its call."""
+    senses = replace(book, modules=tuple(m for m in book.modules if m.senses == "call"))
+    return module_of(ld, senses)
+
+
 def choices_of(ld, book, kind):
-    """(connection, soft starter or None, USD) of a load."""
+    """(connection, soft starter or None, USD, whether its module does not sense it) of a load."""
     starters = [None]
     if ld.soft_start_fits and ld.starting_kva > ld.running_kva:
         sort = "compressor" if ld.compressor else "pump"
@@ -170,18 +186,20 @@ def choices_of(ld, book, kind):
                      if s.amperes >= ld.plate_a and sort in s.suits]
     module, nobody_cares = module_of(ld, book), bool(
         ld.comfort and not ld.importance and not ld.must_run)
-    ways = {}
+    ways = []
     if "direct" in ld.allowed:
-        ways["direct"] = 0.0
+        ways.append(("direct", 0.0, False))
     if ("module" in ld.allowed and module is not None and book.controllers
             and ld.restarts != "must not"):
-        ways["module"] = module.price + module.installation
-    found = [(how, starter, usd + (starter.price + starter.installation if starter else 0.0))
-             for how, usd in ways.items() for starter in starters]
+        sensing = sensing_module_of(ld, book)
+        ways += [("module", one.price + one.installation, one.senses != "call")
+                 for one in dict.fromkeys([module, sensing]) if one is not None]
+    found = [(how, starter, usd + (starter.price + starter.installation if starter else 0.0),
+              blind) for how, usd, blind in ways for starter in starters]
     if nobody_cares and kind == "whole-house" and not ld.is_medical:
-        found.append(("by hand", None, 0.0))
+        found.append(("by hand", None, 0.0, False))
     if not ld.must_run and ("off" in ld.allowed or kind == "selected-circuits" or nobody_cares):
-        found.append(("off", None, book.relocation if kind == "whole-house" else 0.0))
+        found.append(("off", None, book.relocation if kind == "whole-house" else 0.0, False))
     return found
 
 

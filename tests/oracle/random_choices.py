@@ -5,6 +5,7 @@ from __future__ import annotations
 from planner.service.choice import BY_HAND, DIRECT, MODULE, OFF, Choice
 from tests.oracle.verdict import Judge
 
+SENSES = 0.1  # of the modules, whether the book has one or not
 WORDS = ("off", "direct", "module", "by hand")
 CODES = {"off": OFF, "direct": DIRECT, "module": MODULE, "by hand": BY_HAND}
 
@@ -56,4 +57,5 @@ def _settled(one, judge, words, rng):
 def random_choice(house, offered, rng):
     """`random_ways` as the planner's replay takes them."""
     words, soft, order = random_ways(house.home, offered, rng)
-    return Choice(tuple(CODES[word] for word in words), tuple(soft), tuple(order))
+    sensing = frozenset(i for i in order if rng.random() < SENSES)
+    return Choice(tuple(CODES[word] for word in words), tuple(soft), tuple(order), sensing)

@@ -42,15 +42,17 @@ def must_not_be_shown(problem, choice):
     market, size = Market(home, menu.book), menu.generator
     words = tuple(CONNECTIONS[how] for how in choice.connection)
     soft = [menu.book.soft_starters[s - 1] if s else None for s in choice.soft_start]
-    barred = any((word, starter) not in [(how, one) for how, one, _ in choices_of(
-        ld, menu.book, menu.kind)] for ld, word, starter in zip(home.loads, words, soft,
-                                                                strict=True))
+    blind = market.blind(choice.sensing)
+    barred = any((word, starter, unseen and word == "module") not in [
+        (how, one, unsensed) for how, one, _, unsensed in choices_of(ld, menu.book, menu.kind)]
+        for ld, word, starter, unseen in zip(home.loads, words, soft, blind, strict=True))
+    barred = barred or any(menu.sensing_kind[i] is None for i in choice.sensing)
     unbuilt = equipment(home, menu.book, size, menu.kind, words) is None
     firm = [ld.id for ld, word in zip(home.loads, words, strict=True)
             if word in {"direct", "by hand"}]
     heavy = not carried(counted_va(home, firm, menu.kind, "off" in words),
                         market.limits[size.id].derated_kw)
-    verdict = market.judge.judge(market.limits[size.id], words, soft, choice.order, market.blind)
+    verdict = market.judge.judge(market.limits[size.id], words, soft, choice.order, blind)
     return barred or unbuilt or heavy or not verdict.is_plan
 
 
@@ -77,6 +79,7 @@ def test_a_price_is_the_sum_of_its_lines(seed, size):
     rng = random.Random(seed)
     problem = rng.choice(problems_of(home, book))
     choice = random_choice(problem.house, book, rng)
+    assume(all(problem.menu.sensing_kind[i] for i in choice.sensing))
     price = price_of(problem.menu, choice)
     assume(price is not None)
     assert price.usd == pytest.approx(sum(line.usd for line in price.lines))

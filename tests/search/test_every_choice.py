@@ -54,7 +54,15 @@ def choices_of(problem):
             orders = orders_of(house, connection)
             for soft in product(*(fitting[i] if how in (DIRECT, MODULE) else [0]
                                   for i, how in enumerate(connection))):
-                yield [Choice(connection, soft, order) for order in orders]
+                for sensing in sensing_sets(menu, connection):
+                    yield [Choice(connection, soft, order, sensing) for order in orders]
+
+
+def sensing_sets(menu, connection):
+    """Every set of modules that could be of the dearer kind that senses its call."""
+    may = [i for i, how in enumerate(connection)
+           if how == MODULE and menu.sensing_kind[i] is not None]
+    return [frozenset(some) for size in range(len(may) + 1) for some in combinations(may, size)]
 
 
 def most_of(problem, choices):

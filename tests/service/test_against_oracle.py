@@ -27,6 +27,7 @@ from tests.oracle.wants import Store, Task
 from tests.oracle.wild import wild_book, wild_home
 
 SEEDS = 400
+SENSES = 0.2  # of the modules
 SIZES_KW = (4.0, 7.0, 12.0, 20.0)
 NATURES = ("room", "tank", "box", "battery", "pressure", "pit", "task", "clock")
 CORNERS = (
@@ -43,11 +44,13 @@ def played(seed):
     words, soft, order = random_ways(one, sizes, rng)
     size = rng.choice(sizes.generators)
     house = house_of(one)
-    choice = Choice(tuple(CODES[word] for word in words), tuple(soft), tuple(order))
+    sensing = frozenset(i for i in order if rng.random() < SENSES)
+    choice = Choice(tuple(CODES[word] for word in words), tuple(soft), tuple(order), sensing)
     ours = replay(house, supply_of(house, size, sizes), choice)
     market = Market(one, sizes)
     starters = [sizes.soft_starters[s - 1] if s else None for s in soft]
-    plain = market.judge.judge(limits_of(one, size), words, starters, order, market.blind)
+    plain = market.judge.judge(limits_of(one, size), words, starters, order,
+                               market.blind(sensing))
     return house, words, ours, plain, market.judge
 
 

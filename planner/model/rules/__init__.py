@@ -16,6 +16,7 @@ from planner.model.rules.comforts import (
 from planner.model.rules.connect import (
     direct_loads_stand_ahead,
     every_load_has_one_connection,
+    modules_that_sense_are_modules,
     must_run_is_never_refused,
     one_generator,
     soft_starter_needs_a_connected_motor,
@@ -43,6 +44,7 @@ RULES = (
     woken_loads_are_connected,
     direct_loads_stand_ahead,
     must_run_is_never_refused,
+    modules_that_sense_are_modules,
     soft_starter_needs_a_connected_motor,
     controller_drives_modules,
     positions_hold_circuits,

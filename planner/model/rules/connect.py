@@ -42,6 +42,18 @@ def every_load_has_one_connection(
         problem += row, f"connection_{short(tables.house.ids[i])}"
 
 
+def modules_that_sense_are_modules(
+    problem: pulp.LpProblem, tables: Tables, chosen: Variables
+) -> None:
+    """A dearer module that senses its call stands where a load has a module.
+
+    sensing_i ≤ module_i.
+    """
+    for i, sensing in chosen.sensing.items():
+        row = total([(chosen.module[i], 1.0), (sensing, -1.0)]) >= 0
+        problem += row, f"sensing_{short(tables.house.ids[i])}"
+
+
 def woken_loads_are_connected(problem: pulp.LpProblem, tables: Tables, chosen: Variables) -> None:
     """What a load needs is connected at least as firmly as the load itself.
 

@@ -25,9 +25,9 @@ def unannounced_starts_are_picked_up(
     second, Σ_i weighed_i · on_it + B ≤ pick_g over all other loads i, and the same with on_i(t−1);
     weighed is the kW, of electronics by a third more;
     Σ_k v_kg ≤ pick_kva_g for the starting kVA of b and all it needs. Soft starters take off their
-    part; slack · (1 − direct_b − module_b) frees what is neither. (Known is every call of a direct
-    load, the clock's, the first of a store in a spell, the beginning of a task; the others of a
-    load behind a module hang on what was refused.)
+    part; slack · (1 − direct_b − module_b + sensing_b) frees what is neither. (Known is every call
+    of a direct load, the clock's, the first of a store in a spell, the beginning of a task; the
+    others of a load behind a module hang on what was refused.)
     """
     for g, supply in enumerate(tables.supplies):
         begins = _begins(tables, supply)
@@ -54,8 +54,9 @@ def _begins(tables: Tables, supply: Supply) -> Floats:
 
 def _starting(chosen: Variables, b: int, by_itself: bool, behind: bool) -> list[Pair]:
     """Terms whose sum is 1 when load b may start unannounced."""
-    ways = [(chosen.direct[b], by_itself), (chosen.module[b], behind)]
-    return [(term, 1.0) for term, may in ways if may]
+    ways = [(chosen.direct[b], 1.0, by_itself), (chosen.module[b], 1.0, behind),
+            (chosen.sensing.get(b, 0.0), -1.0, behind)]
+    return [(term, sign) for term, sign, may in ways if may]
 
 
 def _dips(

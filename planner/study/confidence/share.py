@@ -26,6 +26,9 @@ TO_QUOTE, TO_ORDER = 0.75, 0.90
 """Shares from which on a plan is quoted, and ordered after the site was seen (a choice)."""
 NEAR = 0.4  # of its range around what is assumed: there a value counts as known
 TICKS = 50  # houses between two tellings of progress
+FIRST, SPREADS = 100, 3.5
+"""After so many houses a plan is given up that is so many standard errors below what is asked:
+of plans that hold often enough it would give up one in four thousand (derived)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +64,8 @@ class Confidence:
 
 
 def confidence_of(
-    plan: Plan, houses: Houses | None = None, *, on_progress: OnProgress | None = None
+    plan: Plan, houses: Houses | None = None, *, least: float = 0.0,
+    on_progress: OnProgress | None = None,
 ) -> Confidence:
     """Play a plan in houses that fit the file.
 
@@ -76,6 +80,9 @@ def confidence_of(
     houses : Houses, optional
         Of the home that the plan is for; drawn if they are not given. Whoever asks about several
         plans of a home draws them once.
+    least : float
+        What is asked for, 0-1: a plan that will not reach it is given up early, and its share is
+        that of the houses it was played in.
     on_progress : callable, optional
         Told the share done, 0-1; what it raises ends the work.
     """
@@ -85,11 +92,12 @@ def confidence_of(
     if not drawn.guesses and not of_book:
         return Confidence(1.0, 1, ())
     at = places_of(drawn, of_book)
-    held = held_in(plan, drawn, of_book, at, on_progress)
-    matters = [Matter(guess, _share(held, np.abs(column) <= NEAR)) for guess, column in (
-        *zip(drawn.guesses, drawn.places.T, strict=True),
-        *zip((one.guess for one in of_book), at.T, strict=True))]
-    return Confidence(float(held.mean()), drawn.count,
+    held = held_in(plan, drawn, of_book, at, least=least, on_progress=on_progress)
+    matters = [Matter(guess, _share(held, np.abs(column[:len(held)]) <= NEAR))
+               for guess, column in (
+                   *zip(drawn.guesses, drawn.places.T, strict=True),
+                   *zip((one.guess for one in of_book), at.T, strict=True))]
+    return Confidence(float(held.mean()), len(held),
                       tuple(sorted(matters, key=lambda one: -one.share_if_known)))
 
 
@@ -106,10 +114,10 @@ def starters_of(plan: Plan) -> tuple[SoftStarter | None, ...]:
 
 
 def held_in(
-    plan: Plan, houses: Houses, of_book: tuple[Range, ...], at: Floats,
+    plan: Plan, houses: Houses, of_book: tuple[Range, ...], at: Floats, *, least: float = 0.0,
     on_progress: OnProgress | None = None,
 ) -> Bools:
-    """Tell for each house whether the plan holds in it, shape (H,).
+    """Tell for each house whether the plan holds in it, shape (H,), or fewer where it is given up.
 
     `at` (H, len(of_book)): where in its range each value of the book lies, from -1 to 1.
     """
@@ -121,13 +129,13 @@ def held_in(
     first = houses.forms[0]
     said = _Book(plan, of_book, at)
     room_kw = _rooms_kw(plan, houses, starts, said)
-    power = supply.power(first, (0,) * first.count)._replace(
+    power = supply.power(first, (0,) * first.count, choice.sensing)._replace(
         caps=np.concatenate([[supply.derated_kw],
                              np.full(2, supply.leg_a / first.home.limits.largest_share),
                              first.panel_caps_a]),
         start_kw=np.zeros(first.count), start_kva=np.zeros(first.count),
         begins_kw=np.zeros((len(first.weights), first.count)),
-        dip_ok=np.zeros(first.count, dtype=np.bool_), unannounced=supply.blind)
+        dip_ok=np.zeros(first.count, dtype=np.bool_))
     works = first.works._replace(**{name: getattr(first.works, name).copy() for name in (
         "can", "gain", "threshold", "need", "keep", "full")})
     cares = first.cares._replace(**{name: getattr(first.cares, name).copy() for name in (
@@ -141,11 +149,22 @@ def held_in(
     for number, forms in enumerate(houses.form):
         if number % TICKS == 0:
             tell(number / houses.count)
+            if _given_up(held[:number], houses.count, least):
+                return held[:number]
         here: Power = power._replace(room_kw=room_kw[number], pick_kw=said.pick_kw[number])
         held[number] = holds(forms, connection, order, drawn, works, cares, wiring, here, state,
                              scratch)
     tell(1.0)
     return held
+
+
+def _given_up(held: Bools, count: int, least: float) -> bool:
+    """Whether a plan will not reach a share after the houses in which it was played."""
+    done = len(held)
+    if done < FIRST or least <= 0.0:
+        return False
+    few = held.mean() < least - SPREADS * np.sqrt(least * (1.0 - least) / done)
+    return bool(few or (~held).sum() > (1.0 - least) * count)
 
 
 class _Book:

@@ -88,7 +88,7 @@ def waiting_of(plan: Plan, most: int = 3) -> tuple[Waiting, ...]:
 
 def _refused(plan: Plan, i: int, comfort: Kept) -> Waiting | None:
     house = plan.menu.house
-    power = plan.supply.power(house, plan.choice.soft_start)
+    power = plan.supply.power(house, plan.choice.soft_start, plan.choice.sensing)
     state = _ahead_of(plan, i, power)
     marks = plan.service.marks[i]
     tried = np.flatnonzero((marks == WAITING) | (marks == DROPPED))
