@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from planner.errors import NoPlanError
 from planner.facts.home import Home
@@ -14,9 +14,13 @@ from planner.progress import OnProgress, part_of, unheard
 from planner.search.cheapest import cheapest_of
 from planner.search.frontier import Frontier, frontier, frontier_of
 from planner.search.problem import problems_of
+from planner.study.candidates import Candidates
+from planner.study.confidence import TO_QUOTE, Confidence, Houses, confidence_of, houses_like
 from planner.tolerances import ceiled, floored, reaches
 
 ALONE = 0.5  # of the time, a guess, for the cheapest plan alone
+MOST_COMPARED = 400
+"""Plans among which one that holds in enough houses is looked for (a choice)."""
 
 
 @dataclass(frozen=True)
@@ -30,11 +34,29 @@ class Recommendation:
         What it was made for, 0-1; everything that is asked about it is asked for the same.
     starving : Plan or None
         A cheaper plan that reaches the goal too, but leaves something that matters without power.
+    confidence : Confidence or None
+        In how many of the houses that fit the file the plan holds; None where that was not asked.
+    asked : float
+        The share of houses that was asked for, 0-1.
+    frail : Plan or None
+        A cheaper plan that reaches the goal in the house as it is assumed to be, but holds in fewer
+        houses than were asked for.
+    frail_confidence : Confidence or None
+        In how many that one holds.
     """
 
     plan: Plan
     coverage: float
     starving: Plan | None = None
+    confidence: Confidence | None = None
+    asked: float = 0.0
+    frail: Plan | None = None
+    frail_confidence: Confidence | None = None
+
+    @property
+    def holds(self) -> bool:
+        """Whether it holds in as many houses as were asked for."""
+        return self.confidence is None or self.confidence.share >= self.asked
 
 
 def recommend(
@@ -46,11 +68,15 @@ def recommend(
     none_starved: bool = True,
     known: Frontier | None = None,
     quickly: bool = False,
+    share: float = TO_QUOTE,
+    houses: Houses | None = None,
     on_progress: OnProgress | None = None,
 ) -> Recommendation:
     """Recommend the cheapest plan that reaches a coverage, or the best that a budget buys.
 
-    Every plan keeps all promises and must-haves.
+    Every plan keeps all promises and must-haves, and it holds in enough of the houses that fit the
+    file: it is the cheapest of those that are compared (`planner.study.candidates`). Where none of
+    them holds in enough, the one that holds in most is taken.
 
     Parameters
     ----------
@@ -68,6 +94,11 @@ def recommend(
     quickly : bool
         Whether to look for that plan alone instead of the whole frontier; nothing is then known of
         how good it is among plans of its cost.
+    share : float
+        Of the houses that fit the file, in which the plan has to hold, 0-1; 0: it is not asked. A
+        budget buys what covers most whatever it holds in.
+    houses : Houses, optional
+        These houses, if they are drawn already.
     on_progress : callable, optional
         Told the share done, 0-1; what it raises ends the work.
 
@@ -90,16 +121,49 @@ def recommend(
     if budget_usd is not None:
         points = whole()
         bought = points.within(budget_usd) or _too_little(home, points, budget_usd)
-        return Recommendation(bought, bought.coverage)
+        found = Recommendation(bought, bought.coverage, asked=share)
+        return found if share <= 0.0 else replace(
+            found, confidence=confidence_of(bought, houses or houses_like(home)))
     cheapest = (cheapest_of(problems_of(home, book), home, book, coverage,
                             part_of(tell, 0.0, ALONE)) if alone else whole().covering(coverage))
     plan = cheapest or _out_of_reach(home, whole(), coverage)
-    if not none_starved or not starved(plan):
-        return Recommendation(plan, coverage)
-    better = next((one for one in whole().points
-                   if reaches(one.coverage, plan.coverage) and not starved(one)), None)
-    return Recommendation(better, better.coverage, plan) if better else Recommendation(
-        plan, coverage)
+    found = Recommendation(plan, coverage)
+    if none_starved and starved(plan):
+        better = next((one for one in whole().points
+                       if reaches(one.coverage, plan.coverage) and not starved(one)), None)
+        found = Recommendation(better, better.coverage, plan) if better else found
+    if share <= 0.0:
+        return found
+    drawn = houses or houses_like(home)
+    found = replace(found, confidence=confidence_of(found.plan, drawn), asked=share)
+    if found.holds:
+        return found
+    search = Candidates(whole(), problems_of(home, book), found.coverage, later)
+    return _sturdier(found, search, drawn, none_starved=none_starved and not starved(found.plan))
+
+
+def _sturdier(
+    found: Recommendation, search: Candidates, houses: Houses, *, none_starved: bool
+) -> Recommendation:
+    """The cheapest of the plans compared that holds in enough houses, else that holds in most."""
+    first = found.confidence
+    best, most = found.plan, first.share if first else 0.0
+    for number, plan in enumerate(search):
+        if number >= MOST_COMPARED:
+            break
+        if none_starved and starved(plan):
+            continue
+        played = confidence_of(plan, houses, least=found.asked)
+        if played.share >= found.asked and played.houses == houses.count:
+            return replace(found, plan=plan, confidence=played, frail=found.plan,
+                           frail_confidence=first)
+        if played.share > most:
+            best, most = plan, played.share
+            search.strengthen(plan)
+    if best is found.plan:
+        return found
+    return replace(found, plan=best, confidence=confidence_of(best, houses), frail=found.plan,
+                   frail_confidence=first)
 
 
 def smallest(
@@ -124,7 +188,7 @@ def smallest(
         mine = [p for p in problems if p.supply.derated_kw == size_kw]
         tick = part_of(tell, number / len(sizes_kw), (number + 1) / len(sizes_kw))
         try:
-            found = recommend(home, book, coverage, none_starved=none_starved,
+            found = recommend(home, book, coverage, none_starved=none_starved, share=0.0,
                               known=frontier_of(mine, home, book, on_progress=tick))
         except NoPlanError:
             continue
