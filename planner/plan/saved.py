@@ -11,7 +11,7 @@ from typing import TypeVar
 from planner.errors import CaseError, Finding, Severity, VerificationError
 from planner.facts.home import Home
 from planner.facts.price_book import Generator, PriceBook, Transfer
-from planner.plan.menu import menu_of
+from planner.plan.menu import Menu, menu_of
 from planner.plan.plan import CONNECTIONS, Plan
 from planner.plan.schema import SCHEMA
 from planner.quoting import MOST_QUOTED, quoted
@@ -98,20 +98,20 @@ def saved_plan(data: object, home: Home, book: PriceBook, where: str) -> Plan:
                      "no transfer equipment of that kind suits generator and service")
     try:
         return Plan(menu, supply_of(house, generator, book),
-                    _choice(loads, house.ids, book, where))
+                    _choice(loads, menu, where))
     except (VerificationError, ValueError) as problem:
         raise _wrong(f"{where}: loads", f"this home cannot have it: {problem}") from problem
 
 
-def _choice(loads: Mapping[str, object], ids: tuple[str, ...], book: PriceBook, where: str
-            ) -> Choice:
+def _choice(loads: Mapping[str, object], menu: Menu, where: str) -> Choice:
+    ids, book = menu.house.ids, menu.book
     known = frozenset(ids)
     findings = [_finding(f"{where}: loads", f"no word about load {quoted(one)}")
                 for one in ids if one not in loads]
     findings += [_finding(f"{where}: loads", f"the home has no load {quoted(one)}",
                           _hint(one, ids)) for one in loads if one not in known]
     starters = {starter.id: number for number, starter in enumerate(book.soft_starters, start=1)}
-    connection, soft, turns = [], [], []
+    connection, soft, turns, sensing = [], [], [], set()
     for i, load_id in enumerate(ids):
         entry = loads.get(load_id, {"connection": "off"})
         part: Mapping[str, object] = entry if isinstance(entry, Mapping) else {}
@@ -135,12 +135,16 @@ def _choice(loads: Mapping[str, object], ids: tuple[str, ...], book: PriceBook, 
         soft.append(number or 0)
         if connection[-1] == MODULE:
             turns.append((turn or 0, i))
+            kind = menu.sensing_kind[i]
+            if kind is not None and part.get("module") == kind.id:
+                sensing.add(i)
     if not findings:
         findings += _taken_twice(turns, ids, where)
     if findings:
         message = f"{where} is no plan for this home."
         raise CaseError(message, findings)
-    return Choice(tuple(connection), tuple(soft), tuple(i for _, i in sorted(turns)))
+    return Choice(tuple(connection), tuple(soft), tuple(i for _, i in sorted(turns)),
+                  frozenset(sensing))
 
 
 def _taken_twice(

@@ -19,6 +19,7 @@ from planner.search.ways import (
     ASIDE,
     BIT,
     FIRM,
+    MODULES,
     OPEN_START,
     Node,
     Prices,
@@ -129,7 +130,7 @@ class Bounds:
         how = how_of(ways)
         value = np.zeros(len(ways))
         for c, loads in self.looked_at:
-            mine = [int(i) for i in loads if may[i] and not ways[i] & BIT[MODULE]]
+            mine = [int(i) for i in loads if may[i] and not ways[i] & MODULES]
             if not mine:
                 continue
             lost = self._lost(c, how, loads)

@@ -18,10 +18,12 @@ from planner.search.bounding import Bounds
 from planner.search.desk import Answer
 from planner.search.known import Failure, Played, bits
 from planner.search.loops.inputs import NODES, Asked
+from planner.search.options import SENSING
 from planner.search.ways import (
     ASIDE,
     BIT,
     FIRM,
+    MODULES,
     OPEN_START,
     PRICE_DIGITS,
     Node,
@@ -47,7 +49,8 @@ class Ground(Bounds):
 
     def node_of(self, choice: Choice) -> Node | None:
         """The leaf of a choice; None if what is connected contradicts itself or does not fit."""
-        ways = np.array([BIT[how] for how in choice.connection], dtype=np.int64)
+        ways = np.array([BIT[SENSING if i in choice.sensing else how]
+                         for i, how in enumerate(choice.connection)], dtype=np.int64)
         node = Node(ways, choice.soft_start)
         able = self.settling.settle(ways) and self.fit(node) is not None
         return node if able else None
@@ -131,7 +134,8 @@ class Ground(Bounds):
         if before.any():
             may_be_first = (ways & BIT[DIRECT]) != 0
             before = (house.wished | (before & ~may_be_first[None, :])) & ~unsure[:, None]
-        watched = (firm | (blind & ~may_be_aside)) & self.table(node.soft).too_much
+        unseen = blind & ~may_be_aside & ((ways & BIT[SENSING]) == 0)
+        watched = (firm | unseen) & self.table(node.soft).too_much
         return Asked(how=how, counted=counted, before=before, watched=watched)
 
     def _played(self, asked: Asked) -> Played:
@@ -195,7 +199,7 @@ class Ground(Bounds):
 
         An order in which it stands in between says nothing then; what is hoped for does.
         """
-        return bool((node.opened & ((node.ways & BIT[MODULE]) == 0)).any())
+        return bool((node.opened & ((node.ways & MODULES) == 0)).any())
 
     def _known_order(self, asked: Asked, node: Node) -> tuple[int, ...]:
         """The order known for a node, if it is one of what is now asked; else empty."""
@@ -220,9 +224,10 @@ class Ground(Bounds):
 
     def choice(self, node: Node, order: tuple[int, ...]) -> Choice:
         """The choice of a leaf with an order; loads that never call stand at its end."""
-        back = {bit: how for how, bit in BIT.items()}
+        back = {bit: how for how, bit in BIT.items()} | {BIT[SENSING]: MODULE}
         connection = tuple(back[int(way)] for way in node.ways)
+        sensing = frozenset(np.flatnonzero(node.ways == BIT[SENSING]).tolist())
         rest = [i for i, how in enumerate(connection) if how == MODULE and i not in order]
         soft = tuple(s if connection[i] in (DIRECT, MODULE) else NO_STARTER
                      for i, s in enumerate(node.soft))
-        return Choice(connection, soft, (*order, *rest))
+        return Choice(connection, soft, (*order, *rest), sensing)

@@ -19,6 +19,8 @@ from planner.service.house import KW_ROW
 from planner.service.supply import begins_kw
 from planner.tolerances import LIMIT
 
+SENSING = 4
+"""Behind a module that senses its call, where the cheapest does not: in the search a connection."""
 WAYS = (DIRECT, BY_HAND, MODULE, OFF)
 """Connections, in the order in which they are tried where nothing else tells them apart."""
 
@@ -39,6 +41,8 @@ def ways_of(problem: Problem, i: int) -> tuple[int, ...]:
 
 def way_usd(problem: Problem, i: int, how: int) -> float:
     """What a connection of a load costs, without what all loads share [USD]."""
+    if how == SENSING:
+        return float(problem.menu.sensing_cost[i])
     if how == MODULE:
         return float(problem.menu.module_cost[i])
     return float(problem.menu.off_cost[i]) if how == OFF else 0.0
@@ -92,14 +96,26 @@ def heaviest_kw(problem: Problem) -> float:
     return problem.supply.capacity_kw * float(problem.house.weight.max())
 
 
+def sensing_pays(problem: Problem) -> Bools:
+    """Loads behind whose cheapest module a start may be too much, and a dearer one senses; (n,)."""
+    offered = np.array([kind is not None for kind in problem.menu.sensing_kind], dtype=np.bool_)
+    return np.asarray(_too_much(problem) & offered & problem.menu.allowed[:, MODULE])
+
+
 def _may_be_too_much(problem: Problem) -> Bools:
     """Loads part of a start, without soft starter, that may be too much unannounced, shape (n,)."""
+    house = problem.house
+    needs = house.closure | np.eye(house.count, dtype=np.bool_)
+    found: Bools = needs[_too_much(problem)].any(axis=0)
+    return found
+
+
+def _too_much(problem: Problem) -> Bools:
+    """Loads whose start, without soft starter, may be too much where nobody announced it, (n,)."""
     house, supply = problem.house, problem.supply
     needs = house.closure | np.eye(house.count, dtype=np.bool_)
     begins = begins_kw(house, house.draw[:, KW_ROW, :], supply.start_kw[:, NO_STARTER]).max(axis=0)
     unannounced = problem.menu.allowed[:, DIRECT] | supply.blind
-    too_much = unannounced & (
+    return np.asarray(unannounced & (
         (needs @ begins + heaviest_kw(problem) > supply.pick_kw - LIMIT)
-        | (needs @ supply.start_kva[:, NO_STARTER] > supply.pick_kva - LIMIT))
-    found: Bools = needs[too_much].any(axis=0)
-    return found
+        | (needs @ supply.start_kva[:, NO_STARTER] > supply.pick_kva - LIMIT)))

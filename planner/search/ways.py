@@ -9,12 +9,13 @@ import numpy as np
 from planner.arrays import Bools, Floats, Ints
 from planner.search.known import Played
 from planner.search.limits import USUAL_LIMITS
-from planner.search.options import way_usd, ways_of
+from planner.search.options import SENSING, sensing_pays, way_usd, ways_of
 from planner.search.problem import Problem
 from planner.service.choice import BY_HAND, DIRECT, MODULE, NO_STARTER, OFF
 from planner.service.house import House
 
-BIT = {OFF: 1, DIRECT: 2, MODULE: 4, BY_HAND: 8}
+BIT = {OFF: 1, DIRECT: 2, MODULE: 4, BY_HAND: 8, SENSING: 16}
+MODULES = BIT[MODULE] | BIT[SENSING]
 ASIDE = BIT[OFF] | BIT[BY_HAND]  # connections in which a load is not played
 FIRM = BIT[DIRECT] | BIT[BY_HAND]  # connections that count in rule 1 and by the code
 OPEN_START = -1
@@ -78,11 +79,11 @@ class Settling:
 
     def _apart(self, ways: list[int]) -> None:
         """Who stands before whom, who is never on with whom."""
-        direct, module = BIT[DIRECT], BIT[MODULE]
+        direct = BIT[DIRECT]
         for i, k in self.before:
             if ways[k] == direct:
-                ways[i] &= ~module
-            if ways[i] == module:
+                ways[i] &= ~MODULES
+            if ways[i] and not ways[i] & ~MODULES:
                 ways[k] &= ~direct
         for i, k in self.foes:
             if ways[i] == direct:
@@ -108,14 +109,15 @@ class Prices:
     def __init__(self, problem: Problem) -> None:
         self.problem = problem
         self.house = problem.house
-        n = self.house.count
-        prices = [{BIT[how]: way_usd(problem, i, how) for how in ways_of(problem, i)}
+        n, senses = self.house.count, sensing_pays(problem)
+        prices = [{BIT[how]: way_usd(problem, i, how)
+                   for how in (*ways_of(problem, i), *([SENSING] if senses[i] else []))}
                   for i in range(n)]
         self.open_ways: Ints = np.array([sum(mine) for mine in prices], dtype=np.int64)
         self.rows = np.arange(n)
         self.cheapest: Floats = np.array([
             [min((usd for bit, usd in mine.items() if way & bit), default=np.inf)
-             for way in range(16)] for mine in prices])
+             for way in range(2 * BIT[SENSING])] for mine in prices])
 
     def aside(self, ways: Ints, may: Bools) -> Floats:
         """What each load that may be always connected costs more if it is not, shape (n,) [USD]."""
@@ -126,7 +128,7 @@ class Prices:
     def least(self, ways: Ints, soft: tuple[int, ...]) -> tuple[float, Rank]:
         """Least cost [USD], infinite if the book cannot build it, and best rank in a tie."""
         menu = self.problem.menu
-        modules = int((ways == BIT[MODULE]).sum())
+        modules = int(((ways & ~MODULES) == 0).sum())
         positions = int(menu.poles[(ways & BIT[OFF]) == 0].sum())
         usd = menu.base + menu.equipment_usd(modules, positions)
         usd += float(self.cheapest[self.rows, ways].sum())
