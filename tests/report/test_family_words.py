@@ -143,7 +143,7 @@ def test_what_waits_is_said_with_how_long():
     problem = problems_of(house, OFFERED)[0]
     found = problem.plan(Choice((DIRECT, MODULE, MODULE), (0,) * 3, (1, 2)))
     assert family_comforts.happens_sentences(found)[family_comforts.WAITS] == (
-        "Clothes dryer: up to 1 h",)
+        "Clothes dryer: done up to 1 h later",)
     assert family_comforts.differs_sentences(found) == ()
 
 

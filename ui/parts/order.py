@@ -70,7 +70,7 @@ def _show_tried(plan: Plan, tried: OwnOrder) -> None:
     if tried.plan is None:
         st.error(f"**✖** This order does not work: {plain(tried.refusal)}")
         return
-    text = ("With this order the same equipment covers "
+    text = ("With this order the same equipment keeps "
             f"{instead_of(tried.plan.coverage, plan.coverage)}.")
     (st.warning if tried.plan.coverage < plan.coverage else st.success)(text)
     points([turn_sentence(tried.plan, part) for part in taking_turns(tried.plan)])

@@ -64,7 +64,7 @@ def _show_choosing(case: Case) -> None:
     size = size_place.selectbox("Generator", list(labels), format_func=labels.__getitem__,
                                 index=None, key="size to pin", placeholder="Choose a size",
                                 help="Pins its cheapest plan for the goal, else the one that "
-                                     "covers most.")
+                                     "keeps most.")
 
     def pin() -> None:
         found.pin(PlanKey(str(size), found.goal.coverage))
@@ -128,7 +128,7 @@ def _show_hours_on(case: Case, named: dict[str, Plan]) -> None:
     short = where_short(named, day)
     if short.items:
         show_table(short, key="hours")
-    aside(f"Fully served in every plan: {', '.join(fully_served(named, day)) or 'none'}.")
+    aside(f"All that they ask for, in every plan: {', '.join(fully_served(named, day)) or 'none'}.")
 
 
 def _show_card(name: str, plan: Plan, first: str, base: Plan) -> None:

@@ -184,8 +184,8 @@ def _show_results(results: Results) -> None:
             show_table(settings_table(results.plan, Settings()), key="settings")
     show_findings(to_verify_of_generator(results.plan))
     st.caption(plain(weights_sentence(results)))
-    st.caption("Simulated: energy delivered, as a share of what the same outage would have used "
-               "with unlimited power, at most 100 %. ±: 95 % interval of the mean.")
+    st.caption("Energy it got: of what the same outage would have used with unlimited power, at "
+               "most 100 %. ±: 95 % interval of the mean.")
 
 
 def _wish(found: Session, **changes: Any) -> None:  # noqa: ANN401

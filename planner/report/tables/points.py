@@ -6,7 +6,8 @@ from collections.abc import Sequence
 
 from planner.plan.plan import Plan
 from planner.report import words
-from planner.report.comfort_words import comfort_sentence, is_as_usual
+from planner.report.comfort_words import is_as_usual
+from planner.report.missed_words import told
 from planner.report.tables.column import Column, Table, figure, text
 
 MOST_TOLD = 4  # comforts of one plan, those that weigh most
@@ -27,7 +28,7 @@ def less_than_usual(plan: Plan) -> str:
     less = sorted((one for one in plan.comforts
                    if one.comfort.importance > 0 and not is_as_usual(one)),
                   key=lambda one: -one.comfort.importance * (1.0 - one.kept))
-    said = [comfort_sentence(one, plan.menu.house) for one in less[:MOST_TOLD]]
+    said = [f"{one.comfort.label}: {told(one, plan)}" for one in less[:MOST_TOLD]]
     if len(less) > MOST_TOLD:
         said.append(f"and {len(less) - MOST_TOLD} more")
     return "; ".join(said) or "nothing, everything as usual"

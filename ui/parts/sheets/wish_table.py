@@ -42,7 +42,7 @@ def show_wishes(found: Session) -> None:
                  put=lambda text, edits: with_wishes(text, comforts, edits))
     show_findings(called(_about_wishes(reading.findings), names_of(found.home_text),
                          {one.id: one.label for one in comforts}))
-    st.caption("Must-have: served whenever it calls, at any price. Promise: what every plan keeps "
+    st.caption("Must-have: never has to wait, at any price. Promise: what every plan keeps "
                "on every design day. Importance: 0 does not matter, 5 matters most; coverage "
                "counts by it. What the file does not say is filled in with what is usual.")
     with st.expander("How long things may wait"):
