@@ -5,7 +5,7 @@ from __future__ import annotations
 from planner.facts.comfort import Comfort
 from planner.facts.home import Home
 from planner.plan.plan import Plan
-from planner.report.comfort_words import NO_USE, comfort_phrase
+from planner.report.comfort_words import NO_USE, comfort_phrase, hardest_day
 from planner.report.missed_words import seasons
 from planner.report.promise_words import NOTHING_LOST
 from planner.report.smaller_words import listed
@@ -85,5 +85,11 @@ def happens_sentences(plan: Plan) -> dict[str, tuple[str, ...]]:
 
 
 def like_sentence(kept: Kept, plan: Plan) -> str:
-    """Say what a comfort is like on its hardest day; of a room in the heat and in the cold."""
-    return f"{kept.comfort.label}: {seasons(kept, plan)}"
+    """Say what a comfort is like on its hardest day; of a room in the heat and in the cold.
+
+    Where something is missed, the day is named.
+    """
+    house = plan.menu.house
+    day = ("" if kept.comfort.kind == "room" or is_as_usual(kept, plan) or len(house.weights) < 2
+           else f", {house.home.days[hardest_day(kept, house)].label}")
+    return f"{kept.comfort.label}: {seasons(kept, plan)}{day}"

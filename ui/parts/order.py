@@ -23,8 +23,8 @@ def show_order(case: Case, known: Recommendation) -> None:
     turns = taking_turns(plan)
     if not turns:
         return
-    st.header("Priority order", anchor=False)
-    ours, own = st.columns(2, gap="large")
+    place = st.expander("Priority order: why this one, and one of your own")
+    ours, own = place.columns(2, gap="large")
     with ours:
         st.subheader("Why this order was found", anchor=False)
         show_answer(reasons(case, known), "Why this order",

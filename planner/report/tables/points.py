@@ -44,7 +44,7 @@ def _less_than_usual(plan: Plan) -> int:
 
 COLUMNS: tuple[Column[Plan], ...] = (
     figure("cost_usd", "Cost", lambda plan: plan.cost_usd, words.money),
-    figure("coverage", "Coverage", lambda plan: plan.coverage, words.share),
+    figure("coverage", "Kept", lambda plan: plan.coverage, words.share),
     Column("proof", "Proof", lambda plan: plan.proof.kind, lambda plan: words.proof(plan.proof)),
     text("generator", "Generator", lambda plan: plan.supply.generator.label),
     figure("capacity_kw", "kW", lambda plan: plan.supply.capacity_kw, words.rating),
