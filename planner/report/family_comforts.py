@@ -91,5 +91,5 @@ def like_sentence(kept: Kept, plan: Plan) -> str:
     """
     house = plan.menu.house
     day = ("" if kept.comfort.kind == "room" or is_as_usual(kept, plan) or len(house.weights) < 2
-           else f", {house.home.days[hardest_day(kept, house)].label}")
+           else f" on {house.home.days[hardest_day(kept, house)].label}")
     return f"{kept.comfort.label}: {seasons(kept, plan)}{day}"
