@@ -36,10 +36,11 @@ def _cost_words(size: SmallerSize) -> str:
 
 
 def _limit(size: SmallerSize) -> str:
-    """Say the first of the limits that would have to move, with its numbers."""
+    """Say the first of the limits that would have to move, with its numbers; whether others too."""
     if size.binding is None or not size.binding.shortages:
         return ""
-    return shortage_words(size.binding.shortages[0])
+    more = "; and more" if size.binding.together and len(size.binding.shortages) > 1 else ""
+    return f"{shortage_words(size.binding.shortages[0])}{more}"
 
 
 def _remedy(size: SmallerSize) -> str:
