@@ -16,8 +16,8 @@ CAUTIONS: tuple[str, ...] = (
     "Medical equipment needs a backup plan of its own.",
 )
 
-IN_A_LINE = ("Estimates only. Backfeed and exhaust kill: transfer equipment and licensed trades "
-             "always, the engine outdoors only. Open all cautions.")
+IN_A_LINE = ("Before anyone acts on this: estimates only. Backfeed and exhaust kill: transfer "
+             "equipment and licensed trades always, the engine outdoors only. All cautions.")
 """For a screen: it opens all of them."""
 
 
