@@ -14,6 +14,7 @@ from planner.simulation.outage import Outage, simulate
 from planner.simulation.results import Results
 from planner.simulation.run import outages
 from planner.study.compare import plan_of_size
+from planner.study.confidence import TO_QUOTE, houses_like
 from planner.study.options import Options, options
 from planner.study.order_reasons import OrderReasons, order_reasons
 from planner.study.owning import owning_frontier, unbeaten_by
@@ -26,6 +27,7 @@ from ui.state import PlanKey, Session
 from ui.work import Answer, Work
 
 AT_ONCE_S = 1.5  # how long a page waits for a quick answer before it shows progress
+A_MOMENT_S = 0.3  # for one that seldom comes at once
 SEEDS = 10  # outages on each design day
 MOST_ANEW = 12  # assumed values for which the home is planned anew
 
@@ -50,17 +52,26 @@ class Case:
 
 
 def recommended(case: Case) -> Answer[Recommendation]:
-    """Ask for the plan that is recommended for the goal, or that the budget buys."""
+    """Ask for the plan that is recommended for the goal, or that the budget buys.
+
+    The cheapest in the house as it is assumed to be is known first; it is given, with the work that
+    still goes on, until it is known what holds in enough of the houses that fit the file.
+    """
     goal, known = case.session.goal, case.known_curve()
 
-    def find(work: Work) -> Recommendation:
+    def find(work: Work, share: float) -> Recommendation:
         return recommend(case.home, case.book, goal.coverage,
                          budget_usd=goal.budget_usd if goal.by == "budget" else None,
                          none_starved=goal.none_starved, known=known, quickly=True,
-                         on_progress=work.tick)
+                         share=share, on_progress=work.tick)
 
-    return case.session.desk.ask("recommended", (case.key, goal, known is not None), find,
-                                 AT_ONCE_S)
+    first = case.session.desk.ask("provisional", (case.key, goal, known is not None),
+                                  lambda work: find(work, 0.0), AT_ONCE_S)
+    if first.value is None or first.stale:
+        return first
+    sure = case.session.desk.ask("recommended", (case.key, goal),
+                                 lambda work: find(work, TO_QUOTE), A_MOMENT_S)
+    return replace(first, work=sure.work) if sure.value is None or sure.stale else sure
 
 
 def curve(case: Case) -> Answer[Frontier]:
@@ -89,15 +100,18 @@ def of_size(
     """
     home, book = case.home, case.book
     known = {key_of(plan): plan for plan in (case.known_curve() or Frontier(())).points}
+    found = recommended(case).value
+    if found is not None:
+        known[key_of(found.plan)] = found.plan
 
     def find(work: Work) -> tuple[Plan | None, ...]:
-        found = []
+        plans: list[Plan | None] = []
         for place, point in enumerate(points):
             mine = part_of(work.tick, place / len(points), (place + 1) / len(points))
             mine(0.0)
-            found.append(known.get(point) or plan_of_size(
+            plans.append(known.get(point) or plan_of_size(
                 home, book, point.generator, point.coverage, on_progress=mine))
-        return tuple(found)
+        return tuple(plans)
 
     return case.session.desk.ask(name, (case.key, points, bool(known)), find, AT_ONCE_S)
 
@@ -123,7 +137,7 @@ def choices(case: Case) -> Answer[Options]:
 
 def prices_of_wishes(case: Case, found: Recommendation) -> Answer[tuple[WishCost, ...]]:
     """Ask what each wish costs, for the same coverage."""
-    plan, coverage = found.plan, found.coverage
+    plan, coverage = found.cheapest, found.coverage
     return case.session.desk.ask(
         "wishes", (case.key, coverage, plan.cost_usd),
         lambda work: wish_costs(case.home, case.book, plan, coverage, on_progress=work.tick), 0.1)
@@ -143,7 +157,8 @@ def smaller(case: Case, found: Recommendation) -> Answer[tuple[SmallerSize, ...]
     plan, coverage = found.plan, found.coverage
     return case.session.desk.ask(
         "smaller", (case.key, coverage, plan.choice),
-        lambda work: why_not_smaller(case.home, case.book, plan, coverage, on_progress=work.tick),
+        lambda work: why_not_smaller(case.home, case.book, plan, coverage,
+                                     houses=houses_like(case.home), on_progress=work.tick),
         0.3)
 
 

@@ -12,6 +12,7 @@ from planner.plan.findings import findings_of_plan
 from planner.plan.plan import Plan
 from planner.report.cautions import price_notice
 from planner.report.comfort_words import beyond_promise_sentences
+from planner.report.confidence_words import confidence_sentences
 from planner.report.plan_words import (
     bearing_sentences,
     by_hand,
@@ -46,6 +47,7 @@ def show_plan(
     say(price_sentence(plan, of_its_size=of_its_size))
     for sentence in (capacity_sentence(plan), calculated_sentence(plan),
                      *bearing_sentences(plan, goal), *warning_sentences(plan, found.starving),
+                     *confidence_sentences(found),
                      *beyond_promise_sentences(plan.menu.house)):
         say(sentence)
     say()

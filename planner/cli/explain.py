@@ -8,7 +8,7 @@ from textwrap import fill
 import click
 
 from planner.cli.output import console, draw, emit, say, show_cautions, show_findings
-from planner.cli.pricing import covering, priced, read_priced
+from planner.cli.pricing import confident, covering, priced, read_priced
 from planner.cli.progress import progress
 from planner.cli.state import State, common
 from planner.facts.home import Home, OrderRule
@@ -16,6 +16,7 @@ from planner.facts.price_book import PriceBook
 from planner.plan.goal import USUAL_COVERAGE
 from planner.plan.plan import Plan
 from planner.report.cautions import price_notice
+from planner.report.confidence_words import confidence_sentences
 from planner.report.explain_data import explanation_data
 from planner.report.order_words import order_sentences
 from planner.report.plan_words import keeps
@@ -46,12 +47,13 @@ UNBROKEN = "\N{NO-BREAK SPACE}"
 @click.argument("home_file", metavar="HOME")
 @covering("Least share of what the family wants that the plan keeps; 97 % if not given.",
           USUAL_COVERAGE)
+@confident
 @priced
 @common
 @click.pass_obj
 def command(
-    state: State, *, home_file: str, coverage: float, allow_unserved: bool, book: str | None,
-    order: OrderRule | None,
+    state: State, *, home_file: str, coverage: float, confidence: float, allow_unserved: bool,
+    book: str | None, order: OrderRule | None,
 ) -> None:
     """Say why no smaller generator is recommended, what each wish costs, what to verify on site.
 
@@ -60,7 +62,8 @@ def command(
     """
     home, offered, findings = read_priced(home_file, book, order)
     show_findings(findings)
-    found = explain(home, offered, coverage, none_starved=not allow_unserved, step=progress)
+    found = explain(home, offered, coverage, none_starved=not allow_unserved, share=confidence,
+                    step=progress)
     if state.as_json:
         emit(explanation_data(home, offered, found))
         return
@@ -80,9 +83,9 @@ def _show_recommended(home: Home, found: Recommendation) -> None:
         f"{rating(supply.derated_kw)} kW on this site, with {plan.price.transfer.label}.")
     say(f"Installed cost {money(plan.cost_usd, currency)}; {keeps(plan)}.")
     say(f"Less than usual, each on its hardest day: {less_than_usual(plan)}.")
-    for sentence in warning_sentences(plan, found.starving):
+    for sentence in (*warning_sentences(plan, found.starving), *confidence_sentences(found)):
         say(sentence)
-    if plan.proof.kind != "proven":
+    if plan.proof.kind != "proven" and found.frail is None:
         say(NOT_ALL_TRIED)
     if found.starving is not None:
         say(raised_goal_sentence(found.coverage))

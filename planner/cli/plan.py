@@ -6,7 +6,7 @@ import click
 
 from planner.cli.answer import show_plan
 from planner.cli.output import emit, say, show_findings
-from planner.cli.pricing import affordable, covering, priced, read_priced
+from planner.cli.pricing import affordable, confident, covering, priced, read_priced
 from planner.cli.progress import progress
 from planner.cli.state import State, common
 from planner.facts.home import OrderRule
@@ -22,6 +22,7 @@ from planner.study.recommend import recommend, smallest
 @covering("Least share of what the family wants that is kept (coverage); 97 % if neither this nor "
           "a budget is given.")
 @affordable
+@confident
 @click.option("--smallest", "want_smallest", is_flag=True,
               help="Prefer the smallest generator to the least cost.")
 @priced
@@ -29,13 +30,14 @@ from planner.study.recommend import recommend, smallest
 @click.pass_obj
 def command(
     state: State, *, home_file: str, coverage: float | None, budget: float | None,
-    allow_unserved: bool, want_smallest: bool, book: str | None, order: OrderRule | None,
+    confidence: float, allow_unserved: bool, want_smallest: bool, book: str | None, order: OrderRule | None,
 ) -> None:
     """Choose generator, modules and priorities for one goal.
 
     The goal is the least cost for a share of what the family wants (coverage), or with --smallest
     the smallest generator for it, or with --budget the most coverage for an installed cost. Every
-    plan keeps what is promised.
+    plan keeps what is promised; the cheapest is one that holds in enough of the houses that fit the
+    file.
     """
     if budget is not None and (coverage is not None or want_smallest):
         message = "--budget asks for the most coverage; give it without --coverage and --smallest."
@@ -48,7 +50,8 @@ def command(
         found = (smallest(home, offered, goal, none_starved=not allow_unserved, on_progress=tick)
                  if want_smallest
                  else recommend(home, offered, goal, budget_usd=budget,
-                                none_starved=not allow_unserved, on_progress=tick))
+                                none_starved=not allow_unserved, share=confidence,
+                                on_progress=tick))
     if state.as_json:
         emit(single_data(home, offered, found, held, of_its_size=want_smallest))
         show_findings(findings_of_plan(found.plan))

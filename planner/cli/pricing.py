@@ -20,6 +20,7 @@ from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
 from planner.plan.saved import plan_data, saved_plan
 from planner.service.module_fit import module_findings
+from planner.study.confidence import TO_QUOTE
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 
@@ -43,6 +44,14 @@ def affordable(command: Command) -> Command:
     return click.option(
         "--budget", metavar='"9000 USD"', type=QuantityOption(BUDGET, "USD"),
         help="Largest installed cost; the plan keeps as much as it can buy.")(command)
+
+
+def confident(command: Command) -> Command:
+    """Give a command the option for the share of houses in which a plan has to hold."""
+    return click.option(
+        "--confidence", metavar='"75 %"', default=TO_QUOTE, type=QuantityOption(COVERAGE, "1"),
+        help="Share of the houses that fit the file in which the plan has to hold; 75 % if not "
+             "given (to order, after the site visit: 90 %), 0 % asks for none.")(command)
 
 
 def priced(command: Command) -> Command:

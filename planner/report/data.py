@@ -56,7 +56,20 @@ def single_data(
     """
     among = ITS_SIZE if of_its_size else ALL_SIZES
     return {**_head(home, book), "proof_among": among, "plan": plan_data(found.plan, goal),
-            "cheaper": cheaper_data(found), **_tail(book)}
+            "cheaper": cheaper_data(found), "confidence": confidence_data(found), **_tail(book)}
+
+
+def confidence_data(found: Recommendation) -> Data | None:
+    """Give in how many houses the recommended plan holds, and the cheaper one that it replaces."""
+    if found.confidence is None:
+        return None
+    frail = None if found.frail is None or found.frail_confidence is None else {
+        "plan": plan_data(found.frail), "share": round(found.frail_confidence.share, 4)}
+    return {"share": round(found.confidence.share, 4), "asked": found.asked,
+            "houses": found.confidence.houses, "cheaper": frail,
+            "verify": [{"label": one.guess.label, "key": one.guess.key, "value": one.guess.value,
+                        "share_if_known": round(one.share_if_known, 4)}
+                       for one in found.confidence.matters]}
 
 
 def cheaper_data(found: Recommendation) -> Data | None:

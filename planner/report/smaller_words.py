@@ -68,7 +68,10 @@ def _hopeless_sentences(sizes: Sequence[SmallerSize]) -> tuple[str, ...]:
 def smaller_sentences(size: SmallerSize, plan: Plan, goal: float) -> tuple[str, ...]:
     """Explain one smaller size against the recommended plan, a sentence or two per idea."""
     if size.enough is not None:
-        return (dearer_sentence(size.enough, plan),)
+        lines = [dearer_sentence(size.enough, plan)]
+        if size.confidence is not None and size.confidence.matters:
+            lines.append(f"It holds in {size.confidence.of_100} of 100 houses like this.")
+        return tuple(lines)
     lines = [_most(size, goal)]
     if size.conflict is not None and size.binding is not None:
         lines.append(conflict_sentence(size.conflict, goal))
@@ -92,7 +95,10 @@ def dearer_sentence(enough: Plan, plan: Plan) -> str:
     dearer = [f"{more} more of \"{text.removesuffix(', installed')}\" ({money(usd, currency)})"
               for usd, more, text in sorted(extra, reverse=True) if usd > DOLLAR]
     price = (f"for {money(enough.cost_usd, currency)}, {money(more_usd, currency)} more"
-             if more_usd > DOLLAR else f"at the same price, {money(enough.cost_usd, currency)}")
+             if more_usd > DOLLAR else
+             f"for {money(enough.cost_usd, currency)}, {money(-more_usd, currency)} less, in the "
+             "house as it is assumed" if more_usd < -DOLLAR else
+             f"at the same price, {money(enough.cost_usd, currency)}")
     saves = f" The generator itself saves {money(machine_usd, currency)}"
     why = saves if machine_usd > DOLLAR else ""
     if dearer:

@@ -106,8 +106,7 @@ def _may_be_too_much(problem: Problem) -> Bools:
     """Loads part of a start, without soft starter, that may be too much unannounced, shape (n,)."""
     house = problem.house
     needs = house.closure | np.eye(house.count, dtype=np.bool_)
-    found: Bools = needs[_too_much(problem)].any(axis=0)
-    return found
+    return np.asarray(needs[_too_much(problem)].any(axis=0))
 
 
 def _too_much(problem: Problem) -> Bools:
@@ -115,7 +114,7 @@ def _too_much(problem: Problem) -> Bools:
     house, supply = problem.house, problem.supply
     needs = house.closure | np.eye(house.count, dtype=np.bool_)
     begins = begins_kw(house, house.draw[:, KW_ROW, :], supply.start_kw[:, NO_STARTER]).max(axis=0)
-    unannounced = problem.menu.allowed[:, DIRECT] | supply.blind
+    unannounced: Bools = np.asarray(problem.menu.allowed[:, DIRECT] | supply.blind)
     return np.asarray(unannounced & (
         (needs @ begins + heaviest_kw(problem) > supply.pick_kw - LIMIT)
         | (needs @ supply.start_kva[:, NO_STARTER] > supply.pick_kva - LIMIT)))

@@ -18,6 +18,7 @@ from planner.search.cheapest import cheapest_of
 from planner.search.frontier import Frontier, frontier, frontier_of
 from planner.search.problem import sized
 from planner.study.comfort_changes import ComfortChange, comfort_changes
+from planner.study.confidence import TO_QUOTE
 from planner.study.recommend import recommend
 from planner.study.reference import everything_direct
 
@@ -120,7 +121,8 @@ def compare(
     begun = 0.0 if wanted else SHARE_OF_ALL
     if not wanted:
         whole = frontier(home, book, on_progress=part_of(tell, 0.0, SHARE_OF_ALL))
-        chosen = _recommended(home, book, coverage, whole, none_starved=none_starved)
+        chosen = _recommended(home, book, coverage, whole, none_starved=none_starved,
+                              share=TO_QUOTE)
         wanted = _around(whole, chosen)
         plans[chosen.supply.generator.id] = chosen
     for number, name in enumerate(wanted):
@@ -161,16 +163,26 @@ def plan_of_size(
 
 
 def _recommended(
-    home: Home, book: PriceBook, coverage: float, known: Frontier, *, none_starved: bool
+    home: Home, book: PriceBook, coverage: float, known: Frontier, *, none_starved: bool,
+    share: float = 0.0,
 ) -> Plan:
-    """What would be recommended of these plans; what covers most where none reaches the goal."""
+    """What would be recommended of these plans; what covers most where none reaches the goal.
+
+    Where a `share` is asked for, it may be one that stands beside them.
+    """
     if known.covering(coverage) is None:
         return known.points[-1]
-    return recommend(home, book, coverage, none_starved=none_starved, known=known).plan
+    return recommend(home, book, coverage, none_starved=none_starved, known=known,
+                     share=share).plan
 
 
 def _around(whole: Frontier, chosen: Plan) -> list[str]:
     """Ids of the size of a plan and of its neighbours on the frontier, by rising cost."""
     on_frontier = list(dict.fromkeys(plan.supply.generator.id for plan in whole.points))
-    place = on_frontier.index(chosen.supply.generator.id)
+    mine = chosen.supply.generator.id
+    if mine not in on_frontier:
+        cheaper = {plan.supply.generator.id for plan in whole.points
+                   if plan.cost_usd < chosen.cost_usd}
+        on_frontier.insert(len([one for one in on_frontier if one in cheaper]), mine)
+    place = on_frontier.index(mine)
     return on_frontier[max(0, place - SIZES_BELOW) : place + 1 + SIZES_ABOVE]

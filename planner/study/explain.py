@@ -12,6 +12,7 @@ from planner.plan.goal import USUAL_COVERAGE
 from planner.plan.margin import Margin, margin_of
 from planner.plan.plan import Plan
 from planner.progress import OnProgress, unheard
+from planner.study.confidence import TO_QUOTE, houses_like
 from planner.study.order_reasons import OrderReasons, order_reasons
 from planner.study.recommend import Recommendation, recommend
 from planner.study.verify import Doubt, to_verify
@@ -71,13 +72,13 @@ class Explanation:
 
 def explain(
     home: Home, book: PriceBook, coverage: float = USUAL_COVERAGE, *, none_starved: bool = True,
-    step: Step | None = None,
+    share: float = TO_QUOTE, step: Step | None = None,
 ) -> Explanation:
     """Explain the recommended plan; every answer is found by planning with one thing changed.
 
     Parameters
     ----------
-    home, book, coverage, none_starved
+    home, book, coverage, none_starved, share
         As for `planner.study.recommend.recommend`.
     step : callable, optional
         From the name of a step to a context that yields the function to tell its progress (0-1).
@@ -89,14 +90,17 @@ def explain(
     """
     begin = step or _silent
     with begin("Looking for the plan") as tick:
-        found = recommend(home, book, coverage, none_starved=none_starved, on_progress=tick)
+        found = recommend(home, book, coverage, none_starved=none_starved, share=share,
+                          on_progress=tick)
     plan, goal = found.plan, found.coverage
     with begin("Trying smaller sizes") as tick:
-        smaller = why_not_smaller(home, book, plan, goal, most_sizes=MOST_SIZES, on_progress=tick)
+        smaller = why_not_smaller(home, book, plan, goal, most_sizes=MOST_SIZES,
+                                  houses=houses_like(home) if found.asked else None,
+                                  on_progress=tick)
     with begin("Playing other orders") as tick:
         order = order_reasons(home, book, plan, goal, tick)
     with begin("Pricing wishes") as tick:
-        wishes = wish_costs(home, book, plan, goal, on_progress=tick)
+        wishes = wish_costs(home, book, found.cheapest, goal, on_progress=tick)
     with begin("Changing what is assumed") as tick:
         verify = to_verify(home, book, plan, goal, tick, most_anew=MOST_ANEW)
     return Explanation(found, smaller, order, wishes, margin_of(plan, coverage), verify)

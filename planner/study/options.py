@@ -16,7 +16,14 @@ from planner.search.frontier import Frontier, frontier
 from planner.search.problem import problems_of
 from planner.service.kept import Kept
 from planner.study.cheaper import cheaper_of
-from planner.study.recommend import recommend
+from planner.study.confidence import (
+    TO_QUOTE,
+    Confidence,
+    Houses,
+    confidence_of,
+    houses_like,
+)
+from planner.study.recommend import Recommendation, recommend
 from planner.study.reference import ShedsNothing, sheds_nothing
 from planner.study.wishes import Wish
 from planner.tolerances import reaches
@@ -45,12 +52,15 @@ class Option:
     plan : Plan
     given_up : tuple of Wish
         Must-haves and promises, the most important first; empty but for a cheaper option.
+    confidence : Confidence or None
+        In how many houses that fit the file it holds; None where that was not asked.
     """
 
     name: OptionName
     home: Home
     plan: Plan
     given_up: tuple[Wish, ...] = ()
+    confidence: Confidence | None = None
 
     @property
     def missing(self) -> tuple[Kept, ...]:
@@ -89,7 +99,7 @@ class Options:
 
 def options(
     home: Home, book: PriceBook, coverage: float = USUAL_COVERAGE, *,
-    known: Frontier | None = None, none_starved: bool = True,
+    known: Frontier | None = None, none_starved: bool = True, share: float = TO_QUOTE,
     on_progress: OnProgress | None = None,
 ) -> Options:
     """Plan the options of a home.
@@ -102,7 +112,7 @@ def options(
         The goal, 0-1.
     known : Frontier, optional
         The frontier of the home, if it is known already.
-    none_starved : bool
+    none_starved, share
         As for `planner.study.recommend.recommend`.
     on_progress : callable, optional
         Told the share done, 0-1; what it raises ends the work.
@@ -114,30 +124,41 @@ def options(
     """
     tell = on_progress or unheard
     whole = known or frontier(home, book, on_progress=part_of(tell, 0.0, WHOLE))
+    at_start = part_of(tell, WHOLE, WHOLE)
     reached = whole.covering(coverage) is not None
-    plan = recommend(home, book, coverage, none_starved=none_starved,
-                     known=whole).plan if reached else whole.points[-1]
-    found = [Option("recommended", home, plan)]
+    houses = houses_like(home)
+    best = recommend(home, book, coverage if reached else whole.points[-1].coverage, houses=houses,
+                     none_starved=none_starved, known=whole, share=share, on_progress=at_start)
+    plan = best.plan
+    found = [Option("recommended", home, plan, (), best.confidence)]
     cheaper = cheaper_of(home, book, whole, (1.0 - LESS) * plan.cost_usd,
                          part_of(tell, WHOLE, CHEAPER))
     if cheaper is not None:
-        found.insert(0, Option("cheaper", *cheaper))
-    everything = _everything(home, book, whole, part_of(tell, CHEAPER, EVERYTHING))
-    if everything is not None and not reaches(plan.coverage, 1.0):
-        found.append(Option("everything", home, everything))
+        found.insert(0, _with_confidence(Option("cheaper", *cheaper), share))
+    everything = None if reaches(plan.coverage, 1.0) else _everything(
+        home, book, whole, houses, share, part_of(tell, CHEAPER, EVERYTHING))
+    if everything is not None:
+        found.append(Option("everything", home, everything.plan, (), everything.confidence))
     at_end = part_of(tell, EVERYTHING, REFERENCE)
     return Options(tuple(found), reached, sheds_nothing(home, book, at_end),
                    _air_cooled(home, book, coverage, at_end))
 
 
 def _everything(
-    home: Home, book: PriceBook, whole: Frontier, tick: OnProgress
-) -> Plan | None:
+    home: Home, book: PriceBook, whole: Frontier, houses: Houses, share: float, tick: OnProgress
+) -> Recommendation | None:
     """The cheapest plan in which nothing is missed, which may stand within a step of the last."""
-    known = whole.covering(1.0)
-    if known is not None:
-        return known
-    return cheapest_of(problems_of(home, book), home, book, 1.0, tick)
+    first = whole.covering(1.0) or cheapest_of(problems_of(home, book), home, book, 1.0, tick)
+    if first is None:
+        return None
+    known = Frontier((*(one for one in whole.points if one.cost_usd < first.cost_usd), first))
+    return recommend(home, book, 1.0, known=known, none_starved=False, share=share, houses=houses,
+                     on_progress=tick)
+
+
+def _with_confidence(option: Option, share: float) -> Option:
+    return option if share <= 0.0 else replace(option, confidence=confidence_of(
+        option.plan, houses_like(option.home)))
 
 
 def _air_cooled(

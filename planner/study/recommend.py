@@ -54,6 +54,11 @@ class Recommendation:
     frail_confidence: Confidence | None = None
 
     @property
+    def cheapest(self) -> Plan:
+        """The cheapest plan for the goal in the house as it is assumed to be."""
+        return self.frail or self.plan
+
+    @property
     def holds(self) -> bool:
         """Whether it holds in as many houses as were asked for."""
         return self.confidence is None or self.confidence.share >= self.asked

@@ -9,6 +9,7 @@ import streamlit as st
 from planner.plan.plan import Plan
 from planner.plan.starved import starved
 from planner.report.choice_words import CALLED, air_cooled_sentence, given_up_sentence
+from planner.report.confidence_words import holds_in
 from planner.report.family_comforts import differs_sentences
 from planner.report.plan_words import left_off, taking_turns
 from planner.report.starved import starving_sentence
@@ -22,9 +23,13 @@ from ui.state import Session
 
 
 def show_options(
-    found: Options, said: Callable[[Plan], tuple[str, ...]], held: Callable[[ShedsNothing], str]
+    found: Options, said: Callable[[Plan], tuple[str, ...]], held: Callable[[ShedsNothing], str], *,
+    sure: bool = False,
 ) -> None:
-    """Draw the options as cards; `said` gives the sentences about each, `held` the reference's."""
+    """Draw the options as cards; `said` gives the sentences about each, `held` the reference's.
+
+    `sure`: whether to say in how many houses each holds, which is for an estimator.
+    """
     reference, currency = found.sheds_nothing, found.choices[0].plan.menu.book.currency
     cards: list[Option | ShedsNothing] = [*found.choices,
                                           *([] if reference is None else [reference])]
@@ -34,6 +39,8 @@ def show_options(
                 _show_reference(card, currency, held)
             else:
                 _show_option(card, said)
+                if sure and card.confidence is not None:
+                    aside(f"It {holds_in(card.confidence)}.")
 
 
 def _show_option(option: Option, said: Callable[[Plan], tuple[str, ...]]) -> None:

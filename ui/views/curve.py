@@ -95,7 +95,7 @@ def _show_curve(case: Case, plans: Frontier) -> None:
 
 def _show_choices(case: Case, ways: Options) -> None:
     strong(in_a_sentence(ways))
-    show_options(ways, in_brief, reference_sentence)
+    show_options(ways, in_brief, reference_sentence, sure=True)
     with st.container(horizontal=True, vertical_alignment="center"):
         show_air_cooled(ways)
         show_pin_button(case.session, ways)

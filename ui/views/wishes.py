@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import streamlit as st
 
+from planner.report.confidence_words import confidence_sentences
 from planner.report.starved import raised_goal_sentence
 from planner.report.tables.wishes import free_sentences, how_it_counts, wish_sentences
 from planner.study.recommend import Recommendation
@@ -54,6 +55,7 @@ def _show_answer(case: Case) -> None:
     if known is not None and not answer.stale:
         show_starved(known.plan)
         show_starving(case, known)
+        aside(*confidence_sentences(known))
         show_hardest(known.plan)
         with st.expander("What is always on, takes turns, is off"):
             show_groups(known.plan)

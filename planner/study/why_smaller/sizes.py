@@ -10,6 +10,7 @@ from planner.plan.plan import Plan
 from planner.progress import OnProgress, part_of, unheard
 from planner.search.frontier import frontier_of
 from planner.search.problem import problems_of
+from planner.study.confidence import Confidence, Houses, confidence_of
 from planner.study.quick import can_reach, quick_problems
 from planner.study.why_smaller.conflict import Conflict, conflict_of
 from planner.study.why_smaller.limits import Binding, binding_of
@@ -37,6 +38,8 @@ class SmallerSize:
         The rule that stands in the way of these; None where it reaches the goal.
     waiting : tuple of Waiting
         The loads by which most is lost in its best plan.
+    confidence : Confidence or None
+        In how many houses that fit the file `enough` holds; None where that was not asked.
     remedies : tuple of Remedy
         Single changes with which it reaches the goal, cheapest first.
     """
@@ -49,11 +52,12 @@ class SmallerSize:
     binding: Binding | None
     waiting: tuple[Waiting, ...]
     remedies: tuple[Remedy, ...]
+    confidence: Confidence | None = None
 
 
 def why_not_smaller(
     home: Home, book: PriceBook, plan: Plan, coverage: float, *, most_sizes: int | None = None,
-    on_progress: OnProgress | None = None,
+    houses: Houses | None = None, on_progress: OnProgress | None = None,
 ) -> tuple[SmallerSize, ...]:
     """Explain each size below that of a plan, the largest first.
 
@@ -67,6 +71,8 @@ def why_not_smaller(
         The goal that it was made for, 0-1.
     most_sizes : int, optional
         How many of the sizes next below are explained; all if not given.
+    houses : Houses, optional
+        Houses that fit the file, in which a plan of a smaller size is played that reaches the goal.
     on_progress : callable, optional
         Told the share done, 0-1; what it raises ends the work.
     """
@@ -75,7 +81,7 @@ def why_not_smaller(
     found = []
     for place, (generator, derated_kw) in enumerate(smaller):
         tick = part_of(tell, place / len(smaller), (place + 1) / len(smaller))
-        found.append(_explained(home, book, generator, derated_kw, coverage, tick))
+        found.append(_explained(home, book, generator, derated_kw, coverage, houses, tick))
         tick(1.0)
     return tuple(found)
 
@@ -88,12 +94,13 @@ def _smaller(home: Home, book: PriceBook, size_kw: float) -> list[tuple[Generato
 
 def _explained(
     home: Home, book: PriceBook, generator: Generator, derated_kw: float, coverage: float,
-    tick: OnProgress,
+    houses: Houses | None, tick: OnProgress,
 ) -> SmallerSize:
     enough, most = _reach(home, book, generator.id, coverage, part_of(tick, 0.0, 0.2))
     waiting = waiting_of(most) if most else ()
     if enough is not None:
-        return SmallerSize(generator, derated_kw, enough, most, None, None, waiting, ())
+        return SmallerSize(generator, derated_kw, enough, most, None, None, waiting, (),
+                           confidence_of(enough, houses) if houses else None)
     goal = coverage if most else 0.0
     conflict = conflict_of(home, book, generator.id, goal, part_of(tick, 0.2, 0.6))
     binding = binding_of(conflict, book, generator.id, part_of(tick, 0.6, 0.7))

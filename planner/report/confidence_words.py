@@ -1,0 +1,69 @@
+"""In how many houses like this a plan holds, in words."""
+
+from __future__ import annotations
+
+from planner.plan.plan import Plan
+from planner.report.smaller_words import listed
+from planner.report.words import money
+from planner.study.confidence import Confidence, Matter
+from planner.study.recommend import Recommendation
+
+MOST_TOLD = 3  # things to verify first
+LEAST_GAIN = 0.01  # of the share, that knowing a value has to bring so that it is named
+
+KEYS = {
+    "size": "size", "running": "draw", "power_factor": "power factor", "nameplate": "nameplate",
+    "motor": "motor", "locked_rotor": "starting current", "start_power_factor":
+    "power factor of its start", "start_seconds": "seconds of a start",
+    "time_constant": "how fast it drifts", "inertia": "inertia", "governor_lag": "governor lag",
+}
+
+
+def holds_in(confidence: Confidence) -> str:
+    """Say ``holds in 83 of 100 houses like this``; rounded down."""
+    return f"holds in {confidence.of_100} of 100 houses like this"
+
+
+def confidence_sentences(found: Recommendation) -> tuple[str, ...]:
+    """Say how well the recommended plan stands what is assumed, and the cheaper one that does not.
+
+    Empty where that was not asked, or nothing is assumed.
+    """
+    confidence = found.confidence
+    if confidence is None or not (confidence.matters or found.frail):
+        return ()
+    lines = [f"If what is assumed about this house is off, it still {holds_in(confidence)}"
+             f"{_asked(found)}."]
+    lines += [_frail(found.frail, found.frail_confidence, found.plan)] if (
+        found.frail and found.frail_confidence) else []
+    if not found.holds:
+        lines.append("None of the plans that were compared holds in as many as were asked for; "
+                     "this one holds in most.")
+    first = verify_first(confidence)
+    if first:
+        named = listed([matter_words(one) for one in first])
+        lines.append(f"Verify first, it raises that most: {named}.")
+    return tuple(lines)
+
+
+def verify_first(confidence: Confidence) -> tuple[Matter, ...]:
+    """What raises the share most if it turns out as assumed, at most three things."""
+    return tuple(one for one in confidence.matters[:MOST_TOLD]
+                 if one.share_if_known >= confidence.share + LEAST_GAIN)
+
+
+def matter_words(matter: Matter) -> str:
+    """Name what is not known, with the value that is assumed."""
+    guess = matter.guess
+    return f"{guess.label}, {KEYS.get(guess.key, guess.key)} ({guess.value})"
+
+
+def _asked(found: Recommendation) -> str:
+    return f" ({100.0 * found.asked:.0f} were asked for)" if found.asked > 0.0 else ""
+
+
+def _frail(frail: Plan, confidence: Confidence, plan: Plan) -> str:
+    less_usd = plan.cost_usd - frail.cost_usd
+    return (f"{money(less_usd, plan.menu.book.currency)} less would do in the house as it is "
+            f"assumed, with the {frail.supply.generator.label}, but that plan "
+            f"{holds_in(confidence)}.")
