@@ -30,7 +30,8 @@ from planner.study.recommend import recommend, smallest
 @click.pass_obj
 def command(
     state: State, *, home_file: str, coverage: float | None, budget: float | None,
-    confidence: float, allow_unserved: bool, want_smallest: bool, book: str | None, order: OrderRule | None,
+    confidence: float, allow_unserved: bool, want_smallest: bool, book: str | None,
+    order: OrderRule | None,
 ) -> None:
     """Choose generator, modules and priorities for one goal.
 

@@ -52,6 +52,12 @@ class Frontier:
         """Largest coverage that might still be won at any point."""
         return max((plan.proof.gap for plan in self.points), default=0.0)
 
+    def bound_at(self, usd: float) -> float | None:
+        """What no plan of at most this cost covers more than; None if that is not known."""
+        known = [plan.bound for plan in self.points if costs_at_most(plan.cost_usd, usd)]
+        bounds = [one for one in known if one is not None]
+        return max(bounds) if known and len(bounds) == len(known) else None
+
     def covering(self, coverage: float) -> Plan | None:
         """The cheapest plan that covers at least this much; None if none does."""
         return next((p for p in self.points if reaches(p.coverage, coverage)), None)

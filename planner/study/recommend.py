@@ -144,7 +144,10 @@ def recommend(
     if found.holds:
         return found
     search = Candidates(whole(), problems_of(home, book), found.coverage, later)
-    return _sturdier(found, search, drawn, none_starved=none_starved and not starved(found.plan))
+    best = _sturdier(found, search, drawn, none_starved=none_starved and not starved(found.plan))
+    bound = whole().bound_at(best.plan.cost_usd)
+    return best if best.plan.bound is not None else replace(
+        best, plan=replace(best.plan, bound=bound))
 
 
 def _sturdier(
