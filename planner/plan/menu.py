@@ -16,7 +16,7 @@ from planner.arrays import Bools, Floats, Ints
 from planner.facts.home import Home, Load, TransferKind
 from planner.facts.price_book import Controller, Generator, Module, PriceBook, SoftStarter, Transfer
 from planner.service.house import House
-from planner.service.module_fit import cheapest_module
+from planner.service.module_fit import modules_for
 
 NEVER = float("inf")
 
@@ -82,7 +82,7 @@ def menu_of(house: House, book: PriceBook, generator: Generator, kind: TransferK
     transfers = suitable_transfers(home, book, generator, kind)
     if not transfers:
         return None
-    kinds = tuple(cheapest_module(load, book, home.fault_current_a) for load in home.loads)
+    kinds = modules_for(home, book)
     module_cost = np.array([k.installed_usd if k else NEVER for k in kinds])
     controllers = _steps(book.controllers, [c.modules for c in book.controllers])
     selected = kind == "selected-circuits"
