@@ -104,7 +104,8 @@ def circuits_of(plan: Plan, fault: Fault, settings: Settings) -> Circuits:
     caps = supply.caps(house)
     shed_caps = caps.copy()
     shed_caps[0] = settings.overload_share * supply.derated_kw
-    shed_caps[LEGS] = settings.overload_share * rated_leg_a(supply, house.home)
+    shed_caps[LEGS] = np.maximum(
+        caps[LEGS], settings.overload_share * rated_leg_a(supply, house.home))
     caps[0] = min(caps[0], settings.admitted_share * supply.derated_kw)
     loads = house.home.loads
     motors = house.starting_kva > 0.0

@@ -22,9 +22,9 @@ def shed_by_frequency(
     """Look at the frequency once a hundredth of a second; whether a module was opened.
 
     `tick` counts hundredths of a second from the loss of the utility, `before` is the frequency a
-    hundredth ago. First level: the last priorities that draw (`shed_last`), again after each further
-    time; time in which the frequency comes back by itself does not count. Second level: all modules, a
-    while after it was crossed, even if the frequency has come back by then.
+    hundredth ago. First level: the last priorities that draw (`shed_last`), again after each
+    further time; time in which the frequency comes back by itself does not count. Second level: all
+    modules, a while after it was crossed, even if the frequency has come back by then.
     """
     ticks = memory.ticks
     second = tick // STEPS
