@@ -42,9 +42,10 @@ class Settings:
         Amperes above that, as a share of it, which breaker and windings stand for longer: up to
         the rating of a leg; and for how long [s].
     slow_frequency, slow_s, slow_next_s : float
-        First level of shedding: the last priority that draws is opened when the frequency (per
-        unit) has stood below this for `slow_s`, and one more each `slow_next_s` [s]. The droop that
-        ISO 8528-5 allows in class G2 is 5 % (from memory); the times are chosen by simulation.
+        First level of shedding: when the frequency (per unit) has stood below this for `slow_s`,
+        the last priority that draws is opened, and more until the measured load stands within
+        `overload_share`; again each `slow_next_s` [s]. The droop that ISO 8528-5 allows in class G2
+        is 5 % (from memory); the times are chosen by simulation.
     recovering : float
         A frequency that rises by at least this in a second (per unit) comes back by itself, as
         after a start or the step of a range: the first level does not count meanwhile. Chosen by
