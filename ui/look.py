@@ -18,7 +18,7 @@ _STYLE = """
 [data-baseweb="textarea"]:focus-within {
   outline: 3px solid light-dark(#7a3b12, #e9a66f); outline-offset: 2px; }
 [data-stale="true"] { opacity: 1 !important; }  /* what is out of date is said in words */
-.st-key-only-on-paper { display: none; }
+[class*="st-key-only-on-paper"] { display: none; }
 .st-key-family p, .st-key-family li { font-size: 1.2rem; }
 @media print {
   [data-testid="stProgress"], [data-testid="stAlert"] button,
@@ -29,7 +29,7 @@ _STYLE = """
     position: static !important; overflow: visible !important; height: auto !important;
     min-height: 0 !important; }
   html, body, #root { height: auto !important; min-height: 0 !important; }
-  .st-key-only-on-paper { display: block !important; }
+  [class*="st-key-only-on-paper"] { display: block !important; }
 }
 </style>
 """

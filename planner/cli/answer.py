@@ -11,7 +11,6 @@ from planner.facts.price_book import PriceBook
 from planner.plan.findings import findings_of_plan
 from planner.plan.plan import Plan
 from planner.report.cautions import price_notice
-from planner.report.comfort_changes import change_sentences_of
 from planner.report.comfort_words import beyond_promise_sentences
 from planner.report.plan_words import (
     bearing_sentences,
@@ -23,6 +22,7 @@ from planner.report.plan_words import (
 )
 from planner.report.smaller_words import listed
 from planner.report.starved import warning_sentences
+from planner.report.step_words import step_sentence
 from planner.report.tables.comforts import comfort_table, how_kept
 from planner.report.tables.comparison import alike, comparison_table, named_plans
 from planner.report.tables.plan import WAITS_OF_A_PLAN, load_table, price_table
@@ -30,9 +30,6 @@ from planner.report.tables.points import point_sentence, point_table
 from planner.report.words import count, money, share
 from planner.study.compare import Comparison
 from planner.study.recommend import Recommendation
-from planner.tolerances import same_dollar
-
-MOST_CHANGES = 4  # said of one step, those that weigh most
 
 
 def show_plan(
@@ -72,7 +69,8 @@ def show_comparison(
         "that keeps most.")
     say()
     draw(comparison_table(plans), footnote=price_notice(book))
-    _show_steps(found, book)
+    for step in found.steps():
+        say(step_sentence(found.plans[step.smaller], found.plans[step.larger]))
     same = alike(plans)
     if same and len(plans) > 1:
         say(f"The same in all: {listed(same)}.")
@@ -82,18 +80,6 @@ def show_comparison(
         say(f"No plan at all with {', '.join(found.missing)}.")
     say()
     show_cautions()
-
-
-def _show_steps(found: Comparison, book: PriceBook) -> None:
-    """Write what each larger size does for the comforts, and what it costs."""
-    for step in found.steps():
-        smaller, larger = found.plans[step.smaller], found.plans[step.larger]
-        change = change_sentences_of(step.changes, smaller.menu.house, MOST_CHANGES)
-        usd = abs(step.more_usd)
-        price = ("at the same price" if same_dollar(usd) else
-                 f"for {money(usd, book.currency)} {'more' if step.more_usd > 0.0 else 'less'}")
-        say(f"From the {smaller.supply.generator.label} to the {larger.supply.generator.label}, "
-            f"{price}: {'; '.join(change) or 'nothing that a family would notice'}.")
 
 
 def show_points(home: Home, book: PriceBook, plans: Sequence[Plan], *, complete: bool) -> None:

@@ -46,7 +46,8 @@ SECONDS = QuantityOption(ENGINE_CALL, "s")
 
 @click.command(name="simulate", short_help="Put a plan through many outages, second by second.")
 @click.argument("home_file", metavar="HOME")
-@covering("Least coverage of the plan; 97 % if nothing else is asked for.")
+@covering("Least share of what the family wants that is kept (coverage); 97 % if nothing "
+          "else is asked for.")
 @affordable
 @click.option("--plan", "plan_file", metavar="FILE",
               help="Play this plan, as plan --json wrote it.")
@@ -160,17 +161,17 @@ def _show(home: Home, results: Results, settings: Settings, *, complete: bool,
               f"{count(len(home.days), 'design day')}")
     say(f"{home.label}: {results.plan.supply.generator.label}, {played}"
         f"{'' if complete else '; interrupted, these are the ones that were played'}.")
-    say(f"Coverage planned {share(gap.planned)}, simulated {interval(gap.simulated)}"
+    say(f"Kept by importance: planned {share(gap.planned)}, simulated {interval(gap.simulated)}"
         f"{' under the fault' if fault else ''}.")
     say(certainty(results))
     for sentence in verdict_sentences(results, fault=fault):
         say(sentence)
     say()
     draw(lived_table(results), footnote=LIVED)
-    draw(outage_table(results), footnote=f"{weights_sentence(results)} Planned: share of the calls "
-         "on the last day of each spell; simulated: energy served of the energy wanted in the "
-         "same outage with unlimited power, at most 100 %; what a thermostat makes up later counts "
-         "as served. ±: 95 % interval of the mean. Longest wait: of all outages. Given up: uses.")
+    draw(outage_table(results), footnote=f"{weights_sentence(results)} Energy it got: of what "
+         "it wanted in the same outage with unlimited power, at most 100 %; what a thermostat "
+         "makes up later counts. ±: 95 % interval of the mean. Longest wait: of all outages; what "
+         "keeps a level may wait long and lack nothing. Given up: uses.")
     if comfort_table(results).items:
         draw(comfort_table(results), footnote="Warmest and coldest: of all outages. Too warm: "
              "above what the food is with the utility.")

@@ -16,6 +16,10 @@ CAUTIONS: tuple[str, ...] = (
     "Medical equipment needs a backup plan of its own.",
 )
 
+IN_A_LINE = ("Before anyone acts on this: estimates only. Backfeed and exhaust kill: transfer "
+             "equipment and licensed trades always, the engine outdoors only. All cautions.")
+"""For a screen: it opens all of them."""
+
 
 def price_notice(book: PriceBook) -> str:
     """Say what the prices are worth; shown wherever a price is shown."""

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from planner.plan.plan import LoadPlan, Plan
 from planner.report.comfort_changes import change_sentences_of
 from planner.report.smaller_words import listed
+from planner.report.waits import longest_wait_h
 from planner.report.words import money, span
 from planner.study.comfort_changes import comfort_changes
 
@@ -32,11 +33,12 @@ class Phrase:
 
 @dataclass(frozen=True, slots=True)
 class Change:
-    """One load in the one plan and in the other; `is_task` if it does pieces of work."""
+    """One load in the one plan and in the other, and how late its work is done at most."""
 
     before: LoadPlan
     after: LoadPlan
-    is_task: bool = False
+    late_before_h: float = 0.0
+    late_after_h: float = 0.0
 
     @property
     def rank(self) -> int:
@@ -73,9 +75,8 @@ def change_sentences(plan: Plan, other: Plan) -> tuple[str, ...]:
     KeyError
         If the plans are not of the same loads.
     """
-    home = plan.menu.house.home
-    changes = [Change(part, other.load(part.id), home.load(part.id).nature == "task")
-               for part in plan.loads]
+    changes = [Change(part, other.load(part.id), longest_wait_h(plan, part.id),
+                      longest_wait_h(other, part.id)) for part in plan.loads]
     comforts = change_sentences_of(comfort_changes(plan, other), plan.menu.house)
     lines = [*_equipment(plan, other), *(f"{one}." for one in comforts),
              *_load_sentences(changes), *_order(changes)]
@@ -145,12 +146,12 @@ def _soft_start(change: Change) -> list[Phrase]:
 
 def _wait(change: Change) -> list[Phrase]:
     """Say a longest wait that changes, of what does a piece of work."""
-    before_h, after_h = change.before.longest_wait_h, change.after.longest_wait_h
-    if before_h == after_h or change.after.connection != "module" or not change.is_task:
+    before_h, after_h = change.late_before_h, change.late_after_h
+    if before_h == after_h or change.after.connection != "module":
         return []
     if not after_h:
         return [Phrase("no longer waits", "no longer wait")]
-    most = f"{span(after_h)} at most{f' instead of {span(before_h)}' if before_h else ''}"
+    most = f"up to {span(after_h)}{f' instead of {span(before_h)}' if before_h else ''}"
     return [Phrase(f"waits {most}", f"each wait {most}")]
 
 

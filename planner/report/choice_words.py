@@ -7,7 +7,7 @@ from typing import Literal
 from planner.facts.home import Home
 from planner.report.smaller_words import listed
 from planner.report.words import count, money, number, rating
-from planner.study.options import Option, OptionName
+from planner.study.options import Option, OptionName, Options
 from planner.study.reference import ShedsNothing
 from planner.study.wishes import Wish
 
@@ -25,6 +25,22 @@ def given_up_sentence(option: Option) -> str:
     return f"Gives up: {listed(said)}." if said else ""
 
 
+def in_a_sentence(found: Options) -> str:
+    """Say what is recommended, and what it saves against the size without any shedding."""
+    option = next((one for one in found.choices if one.name == "recommended"), found.choices[0])
+    plan, currency = option.plan, option.plan.menu.book.currency
+    modules = sum(part.connection == "module" for part in plan.loads)
+    tail = f" with {count(modules, 'module')}" if modules else ""
+    said = f"{plan.supply.generator.label}{tail}: {money(plan.cost_usd, currency)}."
+    held = found.sheds_nothing
+    if held is None or held.cost_usd <= plan.cost_usd:
+        return said
+    against = ("with which nothing waits" if held.nothing_waits
+               else "that the code calculation asks for without modules")
+    return (f"{said} It saves {money(held.cost_usd - plan.cost_usd, currency)} against the "
+            f"generator {against}.")
+
+
 def reference_sentence(found: ShedsNothing) -> str:
     """Say what the size without any shedding is, and whether it works."""
     sums = (f"It carries the whole calculated load of {number(found.calculated_kva)} kVA and every "
@@ -37,8 +53,8 @@ def reference_sentence(found: ShedsNothing) -> str:
 def in_plain_words(found: ShedsNothing) -> str:
     """Say the same to the family."""
     return ("Nothing waits." if found.nothing_waits else
-            "So large is a generator by the rules of the trade when nothing takes turns; even "
-            "it could not do everything at once.")
+            "The size by the rules of the trade when nothing takes turns; even it could not do "
+            "everything at once.")
 
 
 def air_cooled_sentence(option: Option) -> str:

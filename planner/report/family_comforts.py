@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from planner.facts.comfort import Comfort
 from planner.facts.home import Home
-from planner.plan.plan import LoadPlan, Plan
-from planner.report.comfort_words import NO_USE, comfort_phrase, day_phrase, shown_days
+from planner.plan.plan import Plan
+from planner.report.comfort_words import NO_USE, comfort_phrase, hardest_day
+from planner.report.missed_words import seasons
 from planner.report.promise_words import NOTHING_LOST
 from planner.report.smaller_words import listed
-from planner.report.words import count, span
+from planner.report.waits import wait_words, waiting
+from planner.report.words import count
 from planner.service.kept import Kept
 
 MATTERS = ("We can do without", "Nice to have", "Matters", "Matters most", "Must always work")
@@ -68,13 +70,6 @@ def is_as_usual(kept: Kept, plan: Plan) -> bool:
     return comfort_phrase(kept, plan.menu.house) in {NO_USE, *NOTHING_LOST.values()}
 
 
-def waiting(plan: Plan) -> tuple[LoadPlan, ...]:
-    """What is done later than it was begun, in the order of the file."""
-    home = plan.menu.house.home
-    return tuple(part for part in plan.loads if part.connection == "module"
-                 and part.longest_wait_h > 0.0 and home.load(part.id).nature == "task")
-
-
 def happens_sentences(plan: Plan) -> dict[str, tuple[str, ...]]:
     """Say what happens when the power fails, under headings; a heading may be empty."""
     mind = [one for one in plan.comforts if one.comfort.importance > 0 or one.comfort.must_run]
@@ -82,7 +77,7 @@ def happens_sentences(plan: Plan) -> dict[str, tuple[str, ...]]:
     return {
         LIKE: tuple(like_sentence(one, plan) for one in told),
         ALWAYS: tuple(one.comfort.label for one in mind if one not in told),
-        WAITS: tuple(f"{part.label}: up to {span(part.longest_wait_h)}"
+        WAITS: tuple(f"{part.label}: done {wait_words(plan, part.id)} later"
                      for part in waiting(plan)),
         BY_HAND: tuple(part.label for part in plan.loads if part.connection == "by hand"),
         OFF: tuple(part.label for part in plan.loads if part.connection == "off"),
@@ -90,7 +85,11 @@ def happens_sentences(plan: Plan) -> dict[str, tuple[str, ...]]:
 
 
 def like_sentence(kept: Kept, plan: Plan) -> str:
-    """Say what a comfort is like on its hardest day; of a room in the heat and in the cold."""
+    """Say what a comfort is like on its hardest day; of a room in the heat and in the cold.
+
+    Where something is missed, the day is named.
+    """
     house = plan.menu.house
-    said = [day_phrase(kept, house, day) for day in shown_days(kept, house)]
-    return f"{kept.comfort.label}: {', '.join(said)}"
+    day = ("" if kept.comfort.kind == "room" or is_as_usual(kept, plan) or len(house.weights) < 2
+           else f" on {house.home.days[hardest_day(kept, house)].label}")
+    return f"{kept.comfort.label}: {seasons(kept, plan)}{day}"

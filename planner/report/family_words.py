@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from planner.facts.home import Home
 from planner.report.smaller_words import comfort_label, listed
-from planner.report.tables.wishes import any_of, is_free, price_change_usd, promise_of
+from planner.report.tables.wishes import is_free, price_change_usd, promise_of
 from planner.report.words import money
 from planner.study.picks import PickName
 from planner.study.wish_cost import Direction, WishCost, grouped
@@ -46,7 +46,7 @@ def not_in_the_price(home: Home) -> str:
 
 def _said(group: Sequence[WishCost]) -> str:
     cost = group[0]
-    change_usd, change = price_change_usd(cost), any_of([_change(one) for one in group])
+    change_usd, change = price_change_usd(cost), _changes(group)
     if change_usd is None:
         return f"None of the generators can do it if {change}."
     currency = cost.before.menu.book.currency
@@ -54,18 +54,36 @@ def _said(group: Sequence[WishCost]) -> str:
     return f"{money(abs(change_usd), currency)} {more} if {change}."
 
 
-def _change(cost: WishCost) -> str:
-    """Say one change as a clause after "if"."""
+def _changes(group: Sequence[WishCost]) -> str:
+    """Say changes of which each does the same as clauses after "if"; those of a kind in one."""
+    alike: dict[str, list[str]] = {}
+    for cost in group:
+        head, name = _change(cost)
+        alike.setdefault(head, []).append(name)
+    return ", or if ".join(_clause(head, names) for head, names in alike.items())
+
+
+def _clause(head: str, names: Sequence[str]) -> str:
+    if not any(names):
+        return head
+    one_of = "one of these" if len(names) > 1 else "this"
+    return f"{head.format(one_of)}: {listed(names, 'or')}"
+
+
+def _change(cost: WishCost) -> tuple[str, str]:
+    """Say one change as a clause with a place for "this", and what it is about."""
     labels = [cost.home.load(load_id).label for load_id in cost.wish.load_ids]
     name, first = comfort_label(cost.home, cost.wish), [*labels, "", ""]
-    words: dict[tuple[WishKind, Direction], str] = {
-        ("must-run", "give up"): f"this need not always work: {name}",
-        ("must-run", "add"): f"this must always work: {name}",
-        ("promise", "give up"): f"this need not be so: {name} {promise_of(cost)}",
-        ("promise", "add"): f"this is promised: {name} {promise_of(cost)}",
-        ("comfort", "give up"): f"you do without this: {name}",
-        ("never-before", "give up"): f"{first[0]} may go ahead of {first[1]}",
-        ("order", "add"): "what matters more always goes first",
-        ("order", "give up"): "the order need not follow what matters more",
+    is_room = any(one.id == cost.wish.comfort and one.kind == "room" for one in cost.home.comforts)
+    without = "{} may get as hot or cold as it will" if is_room else "you do without {}"
+    words: dict[tuple[WishKind, Direction], tuple[str, str]] = {
+        ("must-run", "give up"): ("{} need not always work", name),
+        ("must-run", "add"): ("{} must always work", name),
+        ("promise", "give up"): ("{} need not be so", f"{name} {promise_of(cost)}"),
+        ("promise", "add"): ("{} is promised", f"{name} {promise_of(cost)}"),
+        ("comfort", "give up"): (without, name),
+        ("never-before", "give up"): (f"{first[0]} may go ahead of {first[1]}", ""),
+        ("order", "add"): ("what matters more always goes first", ""),
+        ("order", "give up"): ("the order need not follow what matters more", ""),
     }
     return words[cost.wish.kind, cost.direction]

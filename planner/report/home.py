@@ -5,7 +5,17 @@ from __future__ import annotations
 from planner.facts.assumption import Assumption
 from planner.facts.comfort import Comfort
 from planner.facts.home import SLOT_H, Home
+from planner.report.words import count
 from planner.wiring.promises import promise_text
+
+
+def home_sentence(home: Home) -> str:
+    """Say a home in a line: its service, area and fuel, what is in it, what was assumed."""
+    assumed = (len(home.assumed) + sum(len(one.assumed) for one in home.loads)
+               + sum(len(one.assumed) for one in home.comforts))
+    return (f"{home.service_a:g} A service, {home.floor_area_ft2:,.0f} ft², {home.fuel}; "
+            f"{count(len(home.loads), 'load')} for {count(len(home.comforts), 'comfort')}; "
+            f"{count(assumed, 'value')} assumed.")
 
 
 def home_data(home: Home) -> dict[str, object]:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from planner.plan.plan import LoadPlan, Plan
 from planner.report.comfort_changes import change_sentences_of
-from planner.report.comfort_words import comfort_phrase
-from planner.report.words import instead_of, money, share, span
+from planner.report.missed_words import told
+from planner.report.waits import wait_words
+from planner.report.words import instead_of, money, share
 from planner.study.order_reasons import OrderReasons, OtherRule, Swap
 from planner.tolerances import same_dollar
 
@@ -76,9 +77,9 @@ def _because(swap: Swap, plan: Plan) -> str:
 
 
 def _last(load: LoadPlan, plan: Plan) -> str:
-    wait = (f", waiting {span(load.longest_wait_h)} at most" if load.longest_wait_h
-            else "")
-    return (f"{load.label} comes last: it takes the room that the others leave{wait}"
+    late = wait_words(plan, load.id)
+    return (f"{load.label} comes last: it takes the room that the others leave"
+            f"{f', done {late} later' if late else ''}"
             f"{_makes(load, plan)}.")
 
 
@@ -87,7 +88,7 @@ def _makes(load: LoadPlan, plan: Plan) -> str:
     if not load.comfort:
         return ""
     kept = plan.comfort(load.comfort)
-    return f"; {kept.comfort.label}: {comfort_phrase(kept, plan.menu.house)}"
+    return f"; {kept.comfort.label}: {told(kept, plan)}"
 
 
 def other_rule_sentence(plan: Plan, other: OtherRule, goal: float) -> str:

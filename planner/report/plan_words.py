@@ -6,9 +6,10 @@ from planner.plan.average import average_of
 from planner.plan.code import always_connected
 from planner.plan.margin import Growth, margin_of
 from planner.plan.plan import LoadPlan, Plan
-from planner.report.comfort_words import comfort_phrase
+from planner.report.missed_words import told
 from planner.report.smaller_words import listed
 from planner.report.tables.verify import down, margin_sentences
+from planner.report.waits import wait_words
 from planner.report.words import (
     CONVENTION,
     money,
@@ -16,7 +17,6 @@ from planner.report.words import (
     rating,
     share,
     share_at_most,
-    span,
     watts,
 )
 from planner.service.supply import hottest_degf
@@ -141,13 +141,15 @@ def by_hand_sentence(plan: Plan) -> str:
 def turn_sentence(plan: Plan, part: LoadPlan) -> str:
     """Say what taking turns means for one load."""
     if part.called_h == 0.0:
-        return f"{part.label}: does not run on these days."
-    if part.service == 0.0:
-        return f"{part.label}: never runs."
-    if reaches(part.service, 1.0) and part.longest_wait_h == 0.0:
-        return f"{part.label}: runs whenever it wants to."
-    wait = f"waits {span(part.usual_wait_h)} as a rule, {span(part.longest_wait_h)} at most"
-    return f"{part.label}: {wait}{_makes(plan, part)}."
+        return f"{part.label}: not used on these days."
+    if part.served_h == 0.0:
+        return f"{part.label}: never runs{_makes(plan, part)}."
+    late = wait_words(plan, part.id)
+    if late:
+        return f"{part.label}: done {late} later{_makes(plan, part)}."
+    if reaches(part.service, 1.0):
+        return f"{part.label}: runs whenever it is wanted."
+    return f"{part.label}: takes turns{_makes(plan, part)}."
 
 
 def _makes(plan: Plan, part: LoadPlan) -> str:
@@ -155,4 +157,4 @@ def _makes(plan: Plan, part: LoadPlan) -> str:
     if not part.comfort:
         return ""
     kept = plan.comfort(part.comfort)
-    return f"; {kept.comfort.label}: {comfort_phrase(kept, plan.menu.house)}"
+    return f"; {kept.comfort.label}: {told(kept, plan)}"

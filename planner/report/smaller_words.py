@@ -130,6 +130,12 @@ def promise_sentence(one: PromiseShort) -> str:
     if one.unit in ("degF", "miles"):
         return (f"{one.label} would reach {number(one.reached, 0)} {one.unit} on {one.day}, where "
                 f"{number(one.promised, 0)} {one.unit} are promised.")
+    if one.unit == "lost":
+        lost = f"{one.reached:.0f} of them would be" if one.reached > 1.0 else "one would be"
+        return f"{one.label}: {lost} cut or not done on {one.day}, where none may be."
+    if one.unit == "cold showers":
+        return (f"{one.label}: {number(ceiled(one.reached, 0.1))} cold showers on {one.day}, where "
+                f"{number(one.promised, 0)} are promised at most.")
     return f"{one.label} would not be as promised on {one.day}."
 
 
@@ -163,7 +169,7 @@ def comfort_label(home: Home, wish: Wish) -> str:
 def binding_sentence(binding: Binding, conflict: Conflict) -> str:
     """Say which limit stands in the way, with its numbers."""
     shown = binding.shortages[:MOST_LIMITS] if binding.together else binding.shortages
-    numbers = [_shortage(one) for one in shown]
+    numbers = [shortage_words(one) for one in shown]
     starts = any(one.key in {"start-power", "start-dip"} for one in binding.shortages)
     if not numbers:
         text = "No larger limit of the generator alone would help."
@@ -175,7 +181,8 @@ def binding_sentence(binding: Binding, conflict: Conflict) -> str:
     if starts and firm(conflict):
         text += " What is always connected may start all at once when the generator takes over."
     if binding.patience_helps:
-        text += " It also works if washes and all other work may wait as long as it takes."
+        text += (" These fit together if meals, washes and all other work may wait as long as it "
+                 "takes.")
     return text
 
 
@@ -186,7 +193,8 @@ def firm(conflict: Conflict) -> bool:
     return all("module" not in load.allowed for load in loads)
 
 
-def _shortage(one: Shortage) -> str:
+def shortage_words(one: Shortage) -> str:
+    """Say one limit: what it would take, and what can be given."""
     tenths = ceiled(one.needed, 0.1)
     digits = 1 if abs(tenths - one.needed) < 1e-6 and tenths > round(one.given, 1) else 2
     needed, given = number(one.needed, digits), number(floored(one.given, 10.0 ** -digits), digits)

@@ -7,11 +7,13 @@ import numpy as np
 from planner.facts.home import SLOTS_PER_DAY
 from planner.plan.plan import NEXT_TO_NOTHING, Plan
 from planner.plan.starved import HALF, MATTERS, hard_start, starved
-from planner.report.comfort_words import comfort_phrase, hardest_day
+from planner.report.comfort_words import hardest_day
+from planner.report.missed_words import told
 from planner.report.smaller_words import listed
 from planner.report.words import money, number, share
 from planner.service.kept import Kept
-from planner.service.timeline import QUIET, RUNNING, WOKEN
+from planner.service.timeline import DROPPED, RUNNING, WAITING, WOKEN
+from planner.tolerances import reaches
 
 
 def starved_sentences(plan: Plan) -> tuple[str, ...]:
@@ -63,20 +65,27 @@ def _like(kept: Kept, plan: Plan) -> str:
     house = plan.menu.house
     day = house.home.days[hardest_day(kept, house)].label
     return (f"{kept.comfort.label} would be kept only {share(kept.kept)}: "
-            f"{comfort_phrase(kept, house)} on {day}")
+            f"{told(kept, plan)} on {day}")
 
 
 def _first_in_vain(plan: Plan) -> tuple[str, ...]:
-    """Say on which days the load of priority 1 asks for power and gets none."""
-    if not plan.choice.order:
+    """Say on which days the load of priority 1 is refused so that its comfort lacks something."""
+    if not plan.choice.order or not plan.loads[plan.choice.order[0]].comfort:
         return ()
-    house, first = plan.menu.house, plan.choice.order[0]
-    marks = plan.service.marks[first].reshape(-1, SLOTS_PER_DAY)
-    days = [day.label for day, row in zip(house.home.days, marks, strict=True)
-            if (row != QUIET).any() and not np.isin(row, (RUNNING, WOKEN)).any()]
-    if not days:
-        return ()
-    return (f"{plan.loads[first].label} has priority 1 and yet gets no power on {listed(days)}.",)
+    house, first = plan.menu.house, plan.loads[plan.choice.order[0]]
+    kept = plan.comfort(first.comfort)
+    marks = plan.service.marks[plan.choice.order[0]].reshape(-1, SLOTS_PER_DAY)
+    refused = [d for d, row in enumerate(marks) if np.isin(row, (WAITING, DROPPED)).any()
+               and not reaches(float(kept.by_day[d]), 1.0)]
+    none = [d for d in refused if not np.isin(marks[d], (RUNNING, WOKEN)).any()]
+    lines = [f"{first.label} has priority 1 and yet gets no power on "
+             f"{listed([house.home.days[d].label for d in none])}."] if none else []
+    if len(refused) > len(none):
+        worst = min((d for d in refused if d not in none), key=lambda d: float(kept.by_day[d]))
+        lines.append(f"{first.label} has priority 1, and yet there is not always room for it "
+                     f"beside what is always on: {kept.comfort.label}: {told(kept, plan, worst)} "
+                     f"on {house.home.days[worst].label}.")
+    return tuple(lines)
 
 
 def _why(plan: Plan, kept: Kept) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from planner.report.words import number, share, span
+from planner.report.words import number, span
 from planner.simulation.results import LoadResult, Results
 
 SELDOM = 0.005  # a day; less often is not said, since it would be written 0.00
@@ -30,5 +30,4 @@ def _broken(results: Results, one: LoadResult) -> str:
         said.append(f"is given up {number(one.missed, 2)} times")
     if not said:
         return ""
-    return (f"{one.label} (must run) {', '.join(said)} (served {share(one.service.value)}, planned "
-            f"{share(one.planned)})")
+    return (f"{one.label} (must run) {', '.join(said)}")

@@ -25,6 +25,7 @@ AIR_MOVERS = frozenset({AIR_HANDLER, "furnace blower", "gas furnace", "electric 
 HEAT_PUMPS = frozenset({"heat pump", "inverter heat pump"})
 BACK_UP = "heat pump back-up heat"
 NOT_LIVED_IN = frozenset({"heat tape", "attic fan"})
+ALL_ROOMS = "House"  # where one thermostat holds all
 THERMAL = ("cooling", "heating")
 
 
@@ -99,7 +100,7 @@ def rooms_by_rule(home: Home) -> tuple[Room, ...]:
     found: dict[str, list[Load]] = {}
     for load in thermal.values():
         found.setdefault(_room_id(load, thermal), []).append(load)
-    return tuple(_room(key, found[key]) for key in sorted(found))
+    return tuple(_room(key, found[key], alone=len(found) == 1) for key in sorted(found))
 
 
 def _room_id(load: Load, thermal: dict[str, Load]) -> str:
@@ -127,11 +128,11 @@ def _mover(load: Load, thermal: dict[str, Load]) -> Load | None:
     return thermal[through[0]] if through else None
 
 
-def _room(key: str, loads: list[Load]) -> Room:
+def _room(key: str, loads: list[Load], *, alone: bool) -> Room:
     stages = in_stages(loads)
     named = any(load.room == key for load in loads)
-    label = key if named else _label(key, stages)
     lived_in = any(load.kind not in NOT_LIVED_IN for load in loads)
+    label = key if named else ALL_ROOMS if alone and lived_in else _label(key, stages)
     return Room(key, label, tuple(load.id for load in stages), lived_in)
 
 

@@ -29,7 +29,7 @@ def test_check_shows_what_the_family_would_miss(planner, home_file):
     assert "Comforts" in outcome.out
     assert rows["Hot"] == "Hot water Heater 4*"
     assert rows["Light"] == "Light and outlets Lights 2"
-    assert "Rooms of Blower Air 5* 82 degF* summer*" in " ".join(outcome.out.split())
+    assert "House Air 5* 82 degF* summer*" in " ".join(outcome.out.split())
     data = planner("check", path, "--json").data
     room = data["comforts"]["blower"]
     assert (room["kind"], room["loads"], room["importance"]) == ("room", ["air"], 5)

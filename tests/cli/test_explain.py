@@ -34,10 +34,14 @@ Installed cost 5,500 USD; 100 % of what the family wants is kept, by importance.
 Less than usual, each on its hardest day: nothing, everything as usual.
 
 Why not smaller
-Size            Rating at this site [kW]  Keeps at most    97.0 % for  Works if
-────────────────────────────────────────────────────────────────────────────────────────
-5 kW generator                       5.0         33.3 %  out of reach  range is given up
-4 kW generator                       4.0          0.0 %  out of reach
+Size            kW here  Keeps at most    97.0 % for  What stands in the way       Works if
+────────────────────────────────────────────────────────────────────────────────────────────────────
+5 kW generator      5.0         33.3 %  out of reach  6.04 kW of running power     range is given up
+                                                      where 5.00 kW can be given;
+                                                      and more
+4 kW generator      4.0          0.0 %  out of reach  5.1 kW of running power
+                                                      where 4.0 kW can be given;
+                                                      and more
 
 5 kW generator, 5.0 kW here
 - The most it keeps is 33.3 %, for 4,500 USD; 97.0 % is out of its reach. Then on the hardest days:
@@ -66,7 +70,7 @@ Size            Rating at this site [kW]  Keeps at most    97.0 % for  Works if
 Why this order
 - Range goes ahead of Dryer. The other way round: range: without power instead of as always on day;
   33.3 % instead of 100 % would be kept.
-- Dryer comes last: it takes the room that the others leave, waiting 1 h at most; dryer: all done.
+- Dryer comes last: it takes the room that the others leave, done up to 1 h later; dryer: all done.
 - With priorities strictly in order of importance the same equipment would keep as much; a plan that
   keeps 97.0 % would then cost the same.
 
@@ -80,7 +84,7 @@ With every change everything else is kept as well as 97.0 % asks for today, and 
 of it. What is given up counts as missing nothing.
 Prices from test book: Invented prices.
 
-Nothing would be saved by giving up any one of these: Pump (must run) and pump.
+Nothing would be saved by giving up any one of these: pump.
 Nothing more would be paid for any one of these: Range (must run) and dryer (all done).
 
 Safety margin

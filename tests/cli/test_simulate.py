@@ -43,7 +43,7 @@ def simulated(planner, *arguments):
 
 
 def test_the_answer_sets_plan_and_simulation_side_by_side(planner, small):
-    """Coverage planned, simulated and their difference; loads, generator, plan, cautions."""
+    """What is kept, planned, simulated and their difference; loads, generator, plan, cautions."""
     data = simulated(planner, "--json").data
     assert (data["case"], data["seeds"], data["hours"], data["complete"]) == ("test", 2, 24.0, True)
     coverage = data["coverage"]
@@ -91,7 +91,8 @@ def test_the_screen_shows_tables_log_and_cautions(planner, small):
     """What is planned, what was simulated, and what to beware of."""
     outcome = simulated(planner, "--log")
     assert outcome.code == 0
-    for words in ("Coverage planned", "Loads in the simulated outage", "Deepest voltage dip",
+    for words in ("Kept by importance: planned", "Loads in the simulated outage",
+                  "Deepest voltage dip",
                   "00:00:00 the utility is lost", "Cautions"):
         assert words in outcome.out
 

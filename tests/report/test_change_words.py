@@ -64,7 +64,7 @@ def test_turns_instead_of_always_on_with_their_wait():
     assert change_sentences(before, after) == (
         "It costs 1,750 USD less, 4,500 USD in all.",
         "The generator is the 6 kW generator instead of the 14 kW generator.",
-        "Air conditioner takes turns instead of being always on, and waits 1 h at most.")
+        "Air conditioner takes turns instead of being always on, and waits up to 1 h.")
 
 
 def test_another_order_says_who_waits_now():
@@ -73,10 +73,10 @@ def test_another_order_says_who_waits_now():
     assert change_sentences(before, after) == (
         "It costs the same.",
         "Air conditioner no longer waits.",
-        "Clothes dryer waits 30 min at most.",
+        "Clothes dryer waits up to 30 min.",
         "The order in which loads take turns changes.")
     assert change_sentences(after, before)[1:3] == (
-        "Air conditioner waits 1 h at most.", "Clothes dryer no longer waits.")
+        "Air conditioner waits up to 1 h.", "Clothes dryer no longer waits.")
 
 
 def test_an_order_without_effect_is_still_a_change():

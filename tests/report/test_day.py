@@ -95,10 +95,10 @@ def test_strips_say_who_runs_waits_drops_and_is_without_power(plan):
     assert spans_of(found, "base") == [(0.0, 24.0, "running")]
     assert spans_of(found, "dryer")[1] == (6.0, 7.0, "running")
     assert spans_of(found, "range")[1:4] == [
-        (6.0, 7.0, "dropped"), (7.0, 12.0, "not calling"), (12.0, 13.0, "running")]
+        (6.0, 7.0, "dropped"), (7.0, 12.0, "not wanted"), (12.0, 13.0, "running")]
     assert spans_of(found, "tub") == [
-        (0.0, 6.0, "not calling"), (6.0, 7.0, "waiting"), (7.0, 9.0, "running"),
-        (9.0, 24.0, "not calling")]
+        (0.0, 6.0, "not wanted"), (6.0, 7.0, "waiting"), (7.0, 9.0, "running"),
+        (9.0, 24.0, "not wanted")]
     assert (20.0, 21.0, "without power") in spans_of(found, "spa")
 
 
@@ -143,5 +143,5 @@ def test_a_home_at_rest_has_an_empty_demand():
     found = plan_of(house, generator(6.0, 1.0))
     assert list(demand_frame(found, house.days[0]).columns) == ["hour", "load", "load_id", "kw"]
     assert len(demand_frame(found, house.days[0])) == 0
-    assert spans_of(strip_frame(found, house.days[0]), "lamp") == [(0.0, 24.0, "not calling")]
+    assert spans_of(strip_frame(found, house.days[0]), "lamp") == [(0.0, 24.0, "not wanted")]
     assert np.all(found.service.load_kw == 0.0)

@@ -107,8 +107,7 @@ def test_equal_prices_share_a_sentence(plan):
     """Two things that each save the same are told together."""
     same = [changed(plan, "comfort", "give up", (load_id,), -100.0) for load_id in ("dryer", "fan")]
     assert family.price_of_wishes(same) == (
-        "100 USD less if any one of these: you do without this: Clothes dryer; you do without "
-        "this: Fan.",)
+        "100 USD less if you do without one of these: Clothes dryer or Fan.",)
 
 
 def test_prices_of_a_real_home_stand_in_the_order_of_their_costs(costs):
@@ -143,7 +142,7 @@ def test_what_waits_is_said_with_how_long():
     problem = problems_of(house, OFFERED)[0]
     found = problem.plan(Choice((DIRECT, MODULE, MODULE), (0,) * 3, (1, 2)))
     assert family_comforts.happens_sentences(found)[family_comforts.WAITS] == (
-        "Clothes dryer: up to 1 h",)
+        "Clothes dryer: done up to 1 h later",)
     assert family_comforts.differs_sentences(found) == ()
 
 

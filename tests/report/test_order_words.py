@@ -31,8 +31,8 @@ def test_each_load_is_told_with_what_the_swap_would_do(plan):
     assert said[0] == (
         "Television goes ahead of Washer. The other way round: tv: without power for 1 h of 2 h "
         "instead of as always on day; 66.6 % instead of 100 % would be kept.")
-    assert said[1] == ("Washer comes last: it takes the room that the others leave, waiting 2 h at "
-                       "most; washer: all done.")
+    assert said[1] == ("Washer comes last: it takes the room that the others leave, done up to 2 "
+                       "h later; washer: all done.")
 
 
 @pytest.mark.parametrize(("kind", "why", "said"), [

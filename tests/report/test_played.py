@@ -87,7 +87,7 @@ def test_strips_follow_the_seconds_of_every_minute(plan, outage):
             assert (inside["b_run_s"] > 0).all()
         elif state == "waiting":
             assert ((inside["b_wait_s"] > 0) & (inside["b_run_s"] == 0)).all()
-        elif state == "not calling":
+        elif state == "not wanted":
             assert ((inside["b_wait_s"] == 0) & (inside["b_run_s"] == 0)).all()
 
 

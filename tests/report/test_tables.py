@@ -34,10 +34,12 @@ def test_loads_stand_in_the_order_in_which_they_get_their_turn(plan):
         ("base", "always on", None), ("air", "takes turns", 1), ("dryer", "takes turns", 2)]
 
 
-def test_what_is_missed_is_shown(plan):
-    """The dryer meets the air in the evening and gets half its calls."""
-    row = next(row for row in load_table(plan).records if row["load"] == "dryer")
-    assert row["service"] == pytest.approx(0.5)
+def test_what_is_missed_is_shown_by_its_comfort(plan):
+    """The dryer meets the air in the evening, and is refused; what is always on says no more."""
+    rows = {row["load"]: row for row in load_table(plan).records}
+    assert rows["dryer"]["comfort"] == "dryer: without power for 1 h of 2 h"
+    assert rows["air"]["comfort"] == "air: as always"
+    assert rows["base"]["comfort"] == ""
 
 
 def test_price_lines_add_up_to_the_price(plan):

@@ -7,6 +7,7 @@ import tomllib
 
 import pytest
 
+from planner.report.cautions import IN_A_LINE
 from planner.report.family_comforts import ALWAYS, IMPORTANCE, MATTERS, MUST, TOLD
 from planner.report.family_words import HOW_WISHES_ARE_PRICED
 from tests.ui.opening import SMALL, left, on_the_table, opened, settled, told, turned, two_plans
@@ -19,12 +20,12 @@ JARGON = ("kva", "kvar", "ampere", "amperes", "amps", "coverage", "module", "mod
           "proven", "priority", "must-run", "locked rotor", "power factor", "calculated load",
           "slot", "direct", "nameplate", "btu/h", "knee", "dominated", "constraint", "optimal",
           "mip")
-CAUTIONED = "Before anyone acts on this"
+CAUTIONED = IN_A_LINE
 
 
 def choice(at, comfort_id):
     """Give the control of one comfort."""
-    return next(one for one in at.get("button_group") if one.key == f"matters {comfort_id}")
+    return at.selectbox(key=f"matters {comfort_id}")
 
 
 def wish(found, comfort_id):
@@ -109,24 +110,24 @@ def usd(text):
     return float(text.removesuffix(" USD").replace(",", ""))
 
 
-def test_a_choice_that_is_taken_off_changes_nothing():
-    """Clicking the chosen word again leaves the wish as it was."""
+def test_a_choice_that_is_made_again_changes_nothing():
+    """Choosing the word that stands there leaves the file as it was."""
     found = on_the_table(SMALL)
     at = settled(opened(found, "family"), leaving=PRICES)
     before = found.home_text
-    group = next(one for one in at.get("button_group") if str(one.key).startswith("matters "))
+    group = next(one for one in at.selectbox if str(one.key).startswith("matters "))
     word = group.value
-    group.set_value(None).run()
+    group.set_value(word).run()
     assert not at.exception
     assert found.home_text == before
-    assert next(one for one in at.get("button_group") if one.key == group.key).value == word
+    assert at.selectbox(key=group.key).value == word
 
 
 def test_the_wishes_page_shows_what_the_family_chose():
     """A choice of the family is the same wish on the estimator's page."""
     found = on_the_table(SMALL)
     at = settled(opened(found, "family"), leaving=PRICES)
-    group = next(one for one in at.get("button_group") if str(one.key).startswith("matters "))
+    group = next(one for one in at.selectbox if str(one.key).startswith("matters "))
     comfort_id = str(group.key).removeprefix("matters ")
     group.set_value(MUST).run()
     settled(turned(at, "wishes"), leaving=PRICES)

@@ -181,7 +181,7 @@ def test_an_order_of_ones_own_shows_what_it_would_cover():
     assert not at.exception
     assert tried.plan is not None
     covers = instead_of(tried.plan.coverage, plan_of(found).coverage)
-    assert f"covers {covers}" in told(at).replace("*", "")
+    assert f"keeps {covers}" in told(at).replace("*", "")
     at.button(key="order back").click().run()
     assert found.own_order == ()
     assert "This is the order that was found." in told(at)

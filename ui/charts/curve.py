@@ -71,7 +71,7 @@ def curve_chart(
     sizes = list(dict.fromkeys(frame["size"]))
     cost = alt.X("cost_usd:Q", title=cost_title, scale=alt.Scale(zero=False, nice=True, padding=30),
                  axis=alt.Axis(format=",.0f"))
-    covered = alt.Y("coverage_percent:Q", title="Coverage [%]",
+    covered = alt.Y("coverage_percent:Q", title="Kept, by importance [%]",
                     scale=alt.Scale(
                         domain=[min(frame["coverage_percent"].min(), 100.0 * (goal or 1.0)) - 2.0,
                                 101.0], nice=False))

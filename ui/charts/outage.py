@@ -44,7 +44,7 @@ STRIPS: dict[str, tuple[str, float, str]] = {
     WAITS: ("#b07d00", 0.46, "waiting (half height)"),
     DROPPED: ("#c8321f", 0.2, "dropped (cross)"),
     NO_POWER: ("#7c7c7c", 0.86, "without power (hollow)"),
-    REST: ("#b3b3b3", 0.07, "not calling (thin line)"),
+    REST: ("#b3b3b3", 0.07, "not wanted (thin line)"),
 }
 
 
@@ -291,5 +291,5 @@ def _strip_words(spans: pd.DataFrame) -> str:
                          for label, spent in hours.items()) or "none"
 
     return (f"When each of {spans['name'].nunique()} loads runs, and when it does not. "
-            f"Waiting: {who(WAITS)}. With calls dropped: {who(DROPPED)}. "
+            f"Waiting: {who(WAITS)}. Refused and lost: {who(DROPPED)}. "
             f"Without power: {who(NO_POWER)}.")

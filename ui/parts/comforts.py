@@ -11,11 +11,10 @@ from planner.report.tables.comforts import comfort_table
 from planner.report.tables.levels import level_frame, telling
 from ui.charts.levels import level_chart
 from ui.parts.drawing import draw
-from ui.parts.said import aside, plain, points
+from ui.parts.said import aside, plain, points, strong
 from ui.parts.tables import show_frame, show_table
 
-ABOUT_STRIPS = ("Each strip is a comfort: the higher, the further from as usual; the broken line "
-                "is its limit. The last day of the outage that the plan is made for.")
+ABOUT_STRIPS = "The higher, the further from as usual; the broken line is the limit."
 
 
 def show_comforts(plan: Plan, key: str) -> None:
@@ -23,11 +22,12 @@ def show_comforts(plan: Plan, key: str) -> None:
     show_table(comfort_table(plan), key=f"{key} comforts")
 
 
-def show_hardest(plan: Plan) -> None:
-    """Say of each comfort what it is like on its hardest day."""
+def show_hardest(plan: Plan, *, all_of_them: bool = True) -> None:
+    """Say what comforts are like on their hardest day; `all_of_them`: which are as always, too."""
     said = happens_sentences(plan)
+    strong("On the hardest day")
     points(said[LIKE])
-    if said[ALWAYS]:
+    if said[ALWAYS] and all_of_them:
         aside(f"As always: {', '.join(said[ALWAYS])}.")
 
 

@@ -1,4 +1,4 @@
-"""The goal: how much is to be covered, or what may be spent; to drag or to type."""
+"""The goal: how much is to be kept, or what may be spent; to drag or to type."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ import streamlit as st
 from planner.report.words import from_percent, in_percent
 from ui.state import Session, bound, heard
 
-NAMES = {"coverage": "Cover at least", "budget": "Spend at most"}
+NAMES = {"coverage": "Keep at least", "budget": "Spend at most"}
 MOST_USD = 60_000.0  # of the slider; more can be typed
 DEAREST_USD = 1_000_000.0
 ALL = 100.0
@@ -22,7 +22,7 @@ def show_goal(found: Session) -> None:
         "Goal", list(NAMES), format_func=NAMES.__getitem__, key=bound("goal by", goal.by),
         on_change=heard("goal by", lambda by: found.set_goal(by=by or goal.by)))
     if goal.by == "coverage":
-        _slide_or_type("coverage", "Coverage [%]", ALL, 0.5, in_percent(goal.coverage),
+        _slide_or_type("coverage", "Kept, by importance [%]", ALL, 0.5, in_percent(goal.coverage),
                        lambda percent: found.set_goal(coverage=from_percent(percent)))
     else:
         most_usd = max(MOST_USD, goal.budget_usd)

@@ -23,8 +23,8 @@ def show_order(case: Case, known: Recommendation) -> None:
     turns = taking_turns(plan)
     if not turns:
         return
-    st.header("Priority order", anchor=False)
-    ours, own = st.columns(2, gap="large")
+    place = st.expander("Priority order: why this one, and one of your own")
+    ours, own = place.columns(2, gap="large")
     with ours:
         st.subheader("Why this order was found", anchor=False)
         show_answer(reasons(case, known), "Why this order",
@@ -70,7 +70,7 @@ def _show_tried(plan: Plan, tried: OwnOrder) -> None:
     if tried.plan is None:
         st.error(f"**✖** This order does not work: {plain(tried.refusal)}")
         return
-    text = ("With this order the same equipment covers "
+    text = ("With this order the same equipment keeps "
             f"{instead_of(tried.plan.coverage, plan.coverage)}.")
     (st.warning if tried.plan.coverage < plan.coverage else st.success)(text)
     points([turn_sentence(tried.plan, part) for part in taking_turns(tried.plan)])

@@ -10,7 +10,7 @@ from planner.plan.plan import Plan
 from planner.plan.starved import starved
 from planner.report.choice_words import CALLED, air_cooled_sentence, given_up_sentence
 from planner.report.family_comforts import differs_sentences
-from planner.report.plan_words import left_off, room_sentence, taking_turns
+from planner.report.plan_words import left_off, taking_turns
 from planner.report.starved import starving_sentence
 from planner.report.words import count, money, share
 from planner.study.options import Option, Options
@@ -79,10 +79,9 @@ def show_starving(case: Case, known: Recommendation) -> None:
 def in_brief(plan: Plan) -> tuple[str, ...]:
     """Say what a plan does, for an estimator: what is not as usual, what takes turns."""
     off = left_off(plan)
-    return (*differs_sentences(plan), f"Coverage {share(plan.coverage)}; "
+    return (*differs_sentences(plan), f"{share(plan.coverage)} kept; "
             f"{count(len(taking_turns(plan)), 'load takes', 'loads take')} turns, "
-            f"{count(len(off), 'is', 'are') if off else 'none is'} not on standby power.",
-            room_sentence(plan))
+            f"{count(len(off), 'is', 'are') if off else 'none is'} not on standby power.")
 
 
 def show_pin_button(found: Session, options: Options) -> None:

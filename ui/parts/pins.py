@@ -17,7 +17,7 @@ def show_pins(case: Case) -> None:
     pins = case.session.pins
     st.markdown(f"**Pinned for the comparison: {len(pins)} of {MOST_PINS}**")
     if not pins:
-        st.caption("Nothing yet. Show a plan and pin it; two to four can stand side by side.")
+        st.caption("Nothing yet.")
         return
     show_answer(of_size(case, pins), "The pinned plans", lambda plans: _list(case, pins, plans))
 

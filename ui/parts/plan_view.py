@@ -22,36 +22,31 @@ from planner.report.plan_words import (
 from planner.report.starved import poor_sentences, starved_sentences
 from planner.report.tables.plan import WAITS_OF_A_PLAN, load_table, price_table
 from planner.report.words import money, rating, share
-from ui.parts.comforts import show_comforts, show_hardest
+from ui.parts.comforts import show_comforts
 from ui.parts.plan_demand import show_plan_demand
-from ui.parts.said import aside, plain, points
+from ui.parts.said import aside, plain, points, strong
 from ui.parts.tables import show_table
 
-COVERAGE = "Share of the comforts that is kept, weighted by importance: 100 % is as usual."
+KEPT = "Coverage: the share of the comforts that is kept, by importance; 100 % is as usual."
 
 
-def show_headline(plan: Plan, *, of_its_size: bool = False) -> None:
+def show_headline(plan: Plan) -> None:
     """Write what a plan is and costs in a few large figures."""
     supply = plan.supply
     st.markdown(f"### {plain(supply.generator.label)}")
-    st.markdown(plain(f"Rating at this site {rating(supply.derated_kw)} kW, "
-                      f"{plan.price.transfer.label}"))
-    st.markdown(f"#### {plain(money(plan.cost_usd, plan.menu.book.currency))} installed")
-    st.markdown(f"#### {plain(share(plan.coverage))} coverage", help=COVERAGE)
+    st.markdown(f"#### {plain(money(plan.cost_usd, plan.menu.book.currency))} installed, "
+                f"{plain(share(plan.coverage))} kept", help=KEPT)
+    aside(f"Rating at this site {rating(supply.derated_kw)} kW, {plan.price.transfer.label}")
     if is_tight(plan):
         said = room_sentence(plan).partition(": ")[2].capitalize()
         st.warning(f"**▲ Small safety margin.** {plain(said)}")
-    else:
-        aside(room_sentence(plan))
     if not average_of(plan).is_kept:
         st.warning(f"**▲** {plain(average_sentence(plan))}")
-    if plan.proof.bound is not None:
-        aside(f"Proof: {proof_words(plan, of_its_size=of_its_size)}.")
 
 
-def show_details(plan: Plan, key: str) -> None:
+def show_details(plan: Plan, key: str, *, of_its_size: bool = False) -> None:
     """Draw the tables of a plan; `key` tells it from other plans on the page."""
-    with st.expander("Comfort by comfort", expanded=True):
+    with st.expander("Comfort by comfort"):
         show_comforts(plan, key)
     with st.expander("Load by load"):
         show_table(load_table(plan), key=f"{key} loads")
@@ -59,29 +54,29 @@ def show_details(plan: Plan, key: str) -> None:
     with st.expander("Price, line by line"):
         show_table(price_table(plan), key=f"{key} price")
         aside(f"Total {money(plan.cost_usd, plan.menu.book.currency)}.")
-    with st.expander("Safety margin"):
+    with st.expander("Safety margin and proof"):
         points([capacity_sentence(plan), calculated_sentence(plan), *bearing_sentences(plan)])
+        if plan.proof.bound is not None:
+            aside(f"Proof: {proof_words(plan, of_its_size=of_its_size)}.")
     show_plan_demand(plan, key)
 
 
 def show_groups(plan: Plan) -> None:
-    """Say what the comforts are like, which loads are always on, take turns, or are off."""
+    """Say which loads are always on, take turns, or are off."""
     on, turns, off = always_on(plan), taking_turns(plan), left_off(plan)
     by_hand = tuple(part for part in plan.loads if part.connection == "by hand")
-    st.subheader("On the hardest day", anchor=False)
-    show_hardest(plan)
-    st.subheader("Always on", anchor=False)
+    strong("Always on")
     st.markdown(_names(on) or "Nothing.")
-    st.subheader("Take turns, in this order" if turns else "Takes turns", anchor=False)
+    strong("Take turns, in this order" if turns else "Takes turns")
     if turns:
         st.markdown("\n".join(f"{place}. {plain(turn_sentence(plan, part))}"
                               for place, part in enumerate(turns, start=1)))
     else:
         st.markdown("Nothing.")
     if by_hand:
-        st.subheader("Switched off by hand", anchor=False)
+        strong("Switched off by hand")
         st.markdown(_names(by_hand))
-    st.subheader("Not on standby power", anchor=False)
+    strong("Not on standby power")
     st.markdown(_names(off) or "Nothing is left off.")
 
 

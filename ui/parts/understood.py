@@ -21,10 +21,10 @@ from ui.state import Session
 def show_understood(found: Session, home: Home) -> None:
     """Draw the loads as understood, and the assumed values, ranked where asked for."""
     assumed = assumption_table(home)
-    st.header("What the planner understands", anchor=False)
-    show_table(load_table(home), key="understood")
-    aside(f"{ASSUMED} assumed, because the file does not say it: "
-          f"{count(len(assumed.items), 'value')} in all.")
+    with st.expander("What the planner understands: draws, starts, legs, what may wait"):
+        show_table(load_table(home), key="understood")
+        aside(f"{ASSUMED} assumed, because the file does not say it: "
+              f"{count(len(assumed.items), 'value')} in all.")
     with st.expander("Every assumed value with its source"):
         show_table(assumed, key="assumed", height=420)
     if st.toggle("Rank the assumed values by how much they matter: verify the first on site",

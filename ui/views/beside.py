@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import streamlit as st
 
 from planner.facts.home import DesignDay
 from planner.plan.plan import Plan
 from planner.report.change_words import change_sentences
 from planner.report.smaller_words import smaller_sections
+from planner.report.step_words import step_sentence
 from planner.report.tables.comparison import alike, comparison_table, told_apart
 from planner.report.tables.hours import fully_served, hardest_day, where_short
 from planner.report.tables.smaller import smaller_table
@@ -17,16 +20,18 @@ from ui.answers import Case, key_of, of_size, recommended, reference, smaller
 from ui.parts.cautions import show_cautions
 from ui.parts.comforts import show_hardest
 from ui.parts.frame import begin
+from ui.parts.next_step import show_next
 from ui.parts.pins import show_pins
-from ui.parts.plan_view import show_groups, show_headline, show_starved
+from ui.parts.plan_view import show_headline, show_starved
 from ui.parts.ready import what_can_be_planned
-from ui.parts.said import aside, plain, points, say
+from ui.parts.said import aside, plain, points, say, strong
 from ui.parts.tables import show_table
 from ui.parts.waiting import show_answer
 from ui.state import PlanKey, bound
 
 PER_ROW = {1: 1, 2: 2, 3: 3, 4: 2, 5: 3}  # no card gets too narrow to read
 ALL_DAYS = "All design days, by their weights"
+UNSHED = "No load shedding: "
 NO_REFERENCE = "No load shedding: no generator of the price book carries the whole house."
 
 
@@ -52,7 +57,7 @@ def show() -> None:
         _show_smaller(case, known.value)
     elif found.pins:
         show_answer(known, "The recommended plan", lambda _: None)
-    st.page_link("views/outage.py", label="Next: what the outage is like")
+    show_next("views/outage.py", "Next: what the outage is like")
     show_cautions(case.book)
 
 
@@ -64,19 +69,18 @@ def _show_choosing(case: Case) -> None:
     size = size_place.selectbox("Generator", list(labels), format_func=labels.__getitem__,
                                 index=None, key="size to pin", placeholder="Choose a size",
                                 help="Pins its cheapest plan for the goal, else the one that "
-                                     "covers most.")
+                                     "keeps most. A fifth plan replaces the oldest.")
 
     def pin() -> None:
         found.pin(PlanKey(str(size), found.goal.coverage))
         bound("size to pin", None)
 
-    button_place.button("Pin", key="pin size", type="primary", on_click=pin, disabled=size is None,
+    button_place.button("Pin", key="pin size", on_click=pin, disabled=size is None,
                         width="stretch")
     known = recommended(case).value
     if known is not None and key_of(known.plan) not in found.pins:
         st.button("Pin the recommended plan", key="pin recommended",
                   on_click=found.pin, args=(key_of(known.plan),))
-    st.caption("Two to four plans compare best; a fifth replaces the oldest.")
 
 
 def _show_plans(case: Case, plans: tuple[Plan | None, ...]) -> None:
@@ -97,6 +101,8 @@ def _show_plans(case: Case, plans: tuple[Plan | None, ...]) -> None:
         say(NO_REFERENCE)
     if len(named) > 1:
         st.header("What changes", anchor=False)
+        points([step_sentence(one, other, (_said(name), _said(following)))
+                for (name, one), (following, other) in pairwise(named.items())])
         show_table(comparison_table(named), key="comparison")
         same = alike(named)
         if same:
@@ -110,6 +116,11 @@ def _base(case: Case, named: dict[str, Plan]) -> tuple[str, Plan]:
     return next(((name, plan) for name, plan in named.items()
                  if known is not None and key_of(plan) == key_of(known.plan)),
                 next(iter(named.items())))
+
+
+def _said(name: str) -> str:
+    bare = name.removeprefix(UNSHED)
+    return bare if bare == name else f"{bare} without load shedding"
 
 
 def _show_hours(case: Case, named: dict[str, Plan]) -> None:
@@ -128,37 +139,34 @@ def _show_hours_on(case: Case, named: dict[str, Plan]) -> None:
     short = where_short(named, day)
     if short.items:
         show_table(short, key="hours")
-    aside(f"Fully served in every plan: {', '.join(fully_served(named, day)) or 'none'}.")
+    aside(f"All that they ask for, in every plan: {', '.join(fully_served(named, day)) or 'none'}.")
 
 
 def _show_card(name: str, plan: Plan, first: str, base: Plan) -> None:
-    if name.startswith("No load shedding"):
+    if name.startswith(UNSHED):
         st.caption("For comparison, with no load shedding")
-    show_headline(plan, of_its_size=True)
+    show_headline(plan)
     show_starved(plan)
-    if plan is base:
-        show_groups(plan)
-    else:
-        show_hardest(plan)
-        st.markdown(f"**Against {plain(first)}**")
-        points(change_sentences(base, plan))
+    show_hardest(plan, all_of_them=False)
+    if plan is not base:
+        with st.expander(f"Against {plain(first)}"):
+            points(change_sentences(base, plan))
 
 
 def _show_smaller(case: Case, known: Recommendation) -> None:
-    st.header("Why not smaller", anchor=False)
     plan, goal = known.plan, known.coverage
 
     def explained(sizes: tuple[SmallerSize, ...]) -> None:
         if not sizes:
             st.markdown("The recommended one is the smallest generator of the price book.")
             return
-        say(f"Sizes below the recommended {plan.supply.generator.label}.")
         show_table(smaller_table(sizes, goal), key="smaller")
         for heading, sentences in smaller_sections(sizes, plan, goal):
-            with st.expander(plain(heading)):
-                points(sentences)
+            strong(heading)
+            points(sentences)
 
-    show_answer(smaller(case, known), "Smaller sizes", explained)
+    with st.expander("Why not smaller"):
+        show_answer(smaller(case, known), "Smaller sizes", explained)
 
 
 show()

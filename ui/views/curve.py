@@ -5,7 +5,7 @@ from __future__ import annotations
 import streamlit as st
 
 from planner.plan.plan import Plan
-from planner.report.choice_words import reference_sentence
+from planner.report.choice_words import in_a_sentence, reference_sentence
 from planner.report.tables.points import point_table
 from planner.report.words import money, share
 from planner.search.frontier import Frontier
@@ -13,15 +13,17 @@ from planner.study.options import Options
 from ui.answers import Case, choices, curve, curve_so_far, key_of, of_size, recommended
 from ui.charts.curve import PICK, curve_chart, curve_frame
 from ui.parts.cautions import show_cautions
+from ui.parts.comforts import show_hardest
 from ui.parts.drawing import draw, ink
 from ui.parts.frame import begin
 from ui.parts.goal import show_goal
+from ui.parts.next_step import show_next
 from ui.parts.owning import show_basis, show_owning
 from ui.parts.picks import in_brief, show_air_cooled, show_options, show_pin_button
 from ui.parts.pins import show_pins
 from ui.parts.plan_view import show_details, show_groups, show_headline, show_starved
 from ui.parts.ready import what_can_be_planned
-from ui.parts.said import aside
+from ui.parts.said import aside, strong
 from ui.parts.tables import show_table
 from ui.parts.waiting import show_answer
 from ui.state import PlanKey, bound, heard, widget
@@ -46,7 +48,7 @@ def show() -> None:
     if answer.value is None and answer.work is not None and answer.work.found:
         st.caption("Found so far; others may beat these.")
         show_table(point_table(curve_so_far(answer.work)), key="so far")
-    st.page_link("views/beside.py", label="Next: the pinned plans side by side")
+    show_next("views/beside.py", "Next: the pinned plans side by side")
     show_cautions(case.book)
 
 
@@ -73,10 +75,10 @@ def _show_curve(case: Case, plans: Frontier) -> None:
     left, right = st.columns([3, 2], gap="large")
     with left:
         draw(chart, "curve", select=(PICK, picked))
-        st.caption("Every mark is a plan that no other beats on both counts; shape and colour tell "
-                   "the generator. Solid ring: shown beside. Broken ring: pinned. Broken line: the "
-                   "goal. Click a mark to read its plan.")
-        with st.expander("The same as a table", expanded=True):
+        st.caption("Every mark is a plan that no other beats on both counts. Solid ring: shown "
+                   "beside. Broken ring: pinned. Broken line: the goal. Click a mark to read its "
+                   "plan.")
+        with st.expander("The same as a table"):
             show_table(point_table(plans.points), key="points", numbered="Plan")
         if basis is not None:
             aside(OF_OWNING)
@@ -86,13 +88,17 @@ def _show_curve(case: Case, plans: Frontier) -> None:
             _show_picked(case, plans, shown)
     if shown is not None:
         st.header("The plan shown, in full", anchor=False)
+        with st.expander("What is always on, takes turns, is off"):
+            show_groups(shown)
         show_details(shown, "shown")
 
 
 def _show_choices(case: Case, ways: Options) -> None:
+    strong(in_a_sentence(ways))
     show_options(ways, in_brief, reference_sentence)
-    show_air_cooled(ways)
-    show_pin_button(case.session, ways)
+    with st.container(horizontal=True, vertical_alignment="center"):
+        show_air_cooled(ways)
+        show_pin_button(case.session, ways)
 
 
 def _shown(case: Case, plans: Frontier) -> Plan | None:
@@ -120,11 +126,11 @@ def _show_picked(case: Case, plans: Frontier, shown: Plan) -> None:
     if here in found.pins:
         st.button("Unpin this plan", key="unpin shown", on_click=lambda: found.unpin(here))
     else:
-        st.button("Pin this plan for the comparison", key="pin shown", type="primary",
+        st.button("Pin this plan for the comparison", key="pin shown",
                   on_click=lambda: found.pin(here))
     show_headline(shown)
     show_starved(shown)
-    show_groups(shown)
+    show_hardest(shown, all_of_them=False)
     if found.basis is not None:
         show_owning(shown, found.basis)
 

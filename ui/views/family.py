@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from itertools import cycle
+
 import streamlit as st
+from streamlit.delta_generator import DeltaGenerator
 
 from planner.errors import PlannerError
 from planner.facts.comfort import Comfort
@@ -12,7 +15,6 @@ from planner.report.family_comforts import (
     ALWAYS,
     BY_HAND,
     IMPORTANCE,
-    LIKE,
     MATTERS,
     MUST,
     OFF,
@@ -33,6 +35,7 @@ from planner.report.family_words import (
 from planner.report.tables.hours import hardest_day
 from planner.report.words import money
 from planner.study.options import Options
+from planner.study.recommend import Recommendation
 from planner.study.wish_cost import WishCost
 from ui.answers import Case, choices, prices_of_wishes, recommended
 from ui.comfort_edits import with_rank
@@ -46,8 +49,11 @@ from ui.parts.ready import what_can_be_planned
 from ui.parts.said import aside, plain, points
 from ui.parts.waiting import show_answer
 from ui.state import bound, heard
+from ui.work import Answer
 
 IN_A_ROW = (ALWAYS, BY_HAND, OFF)
+MOST_WISHES = 5  # at first sight, the dearest
+MOST_TOLD = 3  # on a card, of what is less than usual
 
 
 def show() -> None:
@@ -57,43 +63,56 @@ def show() -> None:
         case = what_can_be_planned(found)
         if case is None:
             return
-        with st.container(key="not-on-paper"):
-            _show_choices(case)
-        with st.container(key="only-on-paper"):
-            st.header("What matters to you", anchor=False)
-            points(said_sentences(case.home))
+        like, asked = st.columns([3, 2], gap="large")
         answer = recommended(case)
-        if answer.error is not None:
-            _show_no_plan(answer.error)
-            show_cautions()
-            return
-        show_answer(answer, "Your plan", lambda known: _show_plan(known.plan))
-        if answer.value is not None and not answer.stale:
-            ways = choices(case)  # asked for first: it is there before the prices of all wishes
+        with like:
+            if answer.error is not None:
+                _show_no_plan(answer.error)
+            else:
+                show_answer(answer, "Your plan", lambda known: _show_plan(known.plan))
+        with asked:
+            if answer.value is not None:
+                _show_price(answer.value.plan)
+            with st.container(key="not-on-paper"):
+                _show_choices(case)
+            with st.container(key="only-on-paper"):
+                st.header("What matters to you", anchor=False)
+                points(said_sentences(case.home))
+        if answer.error is None:
+            _show_rest(case, answer, asked)
+        show_cautions(None if answer.error is not None else case.book)
+
+
+def _show_rest(case: Case, answer: Answer[Recommendation], beside: DeltaGenerator) -> None:
+    if answer.value is not None and not answer.stale:
+        ways = choices(case)  # asked for first: it is there before the prices of all wishes
+        with beside:
             st.header("What your wishes cost", anchor=False)
             show_answer(prices_of_wishes(case, answer.value), "What your wishes cost",
                         _show_wishes)
-            st.header("Ways to do it", anchor=False)
-            show_answer(ways, "Other ways to do it", _show_ways)
-        with st.container(key="not-on-paper-either"):
-            show_print_button()
-        show_cautions(case.book)
+        st.header("Ways to do it", anchor=False)
+        show_answer(ways, "Other ways to do it", _show_ways)
+    with st.container(key="not-on-paper-either", horizontal=True):
+        show_print_button()
+        if st.button("Watch an outage", key="watch"):
+            st.switch_page("views/outage.py")
 
 
 def _show_no_plan(problem: PlannerError) -> None:
     st.markdown("## No plan is possible yet")
-    st.markdown("Nothing in the price book can do what was asked for. Ask for a little less above, "
-                "or let your estimator look into it.")
+    st.markdown("Nothing in the price book can do what was asked for. Ask for a little less beside "
+                "this, or let your estimator look into it.")
     with st.expander("For the estimator"):
         show_problem(problem)
 
 
 def _show_choices(case: Case) -> None:
     st.header("What matters to you?", anchor=False)
-    for comfort in can_be_chosen(case.home):
-        _show_choice(case, comfort)
+    for comfort, place in zip(can_be_chosen(case.home), cycle(st.columns(2)), strict=False):
+        with place:
+            _show_choice(case, comfort)
     if recommended(case).value is not None:
-        st.caption("Everything else in the house works as always.")
+        st.caption("Everything else works as always.")
 
 
 def _show_choice(case: Case, comfort: Comfort) -> None:
@@ -104,8 +123,8 @@ def _show_choice(case: Case, comfort: Comfort) -> None:
             text, comfort, IMPORTANCE.get(word, comfort.importance), must_run=word == MUST))
 
     key = f"matters {comfort.id}"
-    st.segmented_control(plain(comfort.label), MATTERS,
-                         key=bound(key, matters(case.home, comfort)), on_change=heard(key, take))
+    st.selectbox(plain(comfort.label), MATTERS, key=bound(key, matters(case.home, comfort)),
+                 on_change=heard(key, take))
 
 
 def _show_plan(plan: Plan) -> None:
@@ -118,10 +137,12 @@ def _show_plan(plan: Plan) -> None:
                 st.markdown(plain(", ".join(lines)))
             else:
                 points(lines)
-        if lines and heading == LIKE:
-            show_levels(plan, hardest_day([plan]), "family", folded=False)
         if lines and heading == BY_HAND:
             aside(SOMEBODY)
+    show_levels(plan, hardest_day([plan]), "family", folded=False)
+
+
+def _show_price(plan: Plan) -> None:
     st.header("What it would cost", anchor=False)
     st.markdown(f"## {plain(money(plan.cost_usd, plan.menu.book.currency))}")
     st.markdown(plain(f"With the {plan.supply.generator.label}, installed. "
@@ -129,17 +150,21 @@ def _show_plan(plan: Plan) -> None:
 
 
 def _show_wishes(costs: tuple[WishCost, ...]) -> None:
-    points(price_of_wishes(costs) or ("No single wish changes the price.",))
-    aside(HOW_WISHES_ARE_PRICED)
+    said = price_of_wishes(costs) or ("No single wish changes the price.",)
+    points(said[:MOST_WISHES])
     free = free_wishes(costs)
-    if free:
-        st.markdown(plain(free))
+    with st.expander("How wishes are priced" if len(said) <= MOST_WISHES else
+                     "More, and how wishes are priced"):
+        if said[MOST_WISHES:]:
+            points(said[MOST_WISHES:])
+        aside(HOW_WISHES_ARE_PRICED)
+        if free:
+            st.markdown(plain(free))
 
 
 def _show_ways(found: Options) -> None:
-    show_options(found, lambda plan: (in_short(plan), *differs_sentences(plan)), in_plain_words)
-    with st.container(key="not-on-paper-at-all"):
-        st.caption("What you choose above changes these, too.")
+    show_options(found, lambda plan: (in_short(plan), *differs_sentences(plan)[:MOST_TOLD]),
+                 in_plain_words)
 
 
 show()

@@ -35,6 +35,7 @@ from ui.parts.comforts import show_levels
 from ui.parts.drawing import draw
 from ui.parts.findings import show_findings
 from ui.parts.frame import begin
+from ui.parts.next_step import show_next
 from ui.parts.plan_view import show_headline, show_starved
 from ui.parts.ready import what_can_be_planned
 from ui.parts.said import plain, points
@@ -55,6 +56,7 @@ def show() -> None:
         return
     show_answer(recommended(case), "The recommended plan",
                 lambda known: _show_chosen(case, known.plan))
+    show_next("views/family.py", "Next: the page for the family")
     show_cautions(case.book)
 
 
@@ -101,7 +103,7 @@ def _show_chosen(case: Case, plan: Plan) -> None:
 
 
 def _show_plan(case: Case, plan: Plan, day: DesignDay) -> None:
-    show_headline(plan, of_its_size=True)
+    show_headline(plan)
     show_starved(plan)
     as_planned, as_played, often = st.tabs(
         ["The day as planned", "One outage, second by second", "Many outages"])
@@ -118,9 +120,9 @@ def _show_planned(plan: Plan, day: DesignDay) -> None:
     st.subheader("Demand under the generator's limit", anchor=False)
     draw(demand_chart(demand, plan.supply.capacity_kw), "planned demand")
     show_levels(plan, day, "planned")
-    st.subheader("Load by load", anchor=False)
-    draw(strip_chart(strips), "planned strips")
-    st.caption(STRIPS)
+    with st.expander("Load by load"):
+        draw(strip_chart(strips), "planned strips")
+        st.caption(STRIPS)
     with st.expander("The same as tables"):
         show_frame(planned.demand_frame(plan, day), "planned demand table")
         show_frame(strips, "planned strips table")
@@ -184,8 +186,8 @@ def _show_results(results: Results) -> None:
             show_table(settings_table(results.plan, Settings()), key="settings")
     show_findings(to_verify_of_generator(results.plan))
     st.caption(plain(weights_sentence(results)))
-    st.caption("Simulated: energy delivered, as a share of what the same outage would have used "
-               "with unlimited power, at most 100 %. ±: 95 % interval of the mean.")
+    st.caption("Energy it got: of what the same outage would have used with unlimited power, at "
+               "most 100 %. ±: 95 % interval of the mean.")
 
 
 def _wish(found: Session, **changes: Any) -> None:  # noqa: ANN401

@@ -50,8 +50,8 @@ def show() -> None:
     show_fields(BOOK, found.book_text, found.book_name, found.edit_book, reading.findings,
                 columns=2)
     for section, (heading, cells) in SECTIONS.items():
-        st.header(heading, anchor=False)
-        table_editor(section, cells, found.book_text, found.edit_book, label=heading)
+        with st.expander(heading, expanded=section == "generators"):
+            table_editor(section, cells, found.book_text, found.edit_book, label=heading)
     with st.expander("The file as text"):
         _show_text(found)
     show_cautions(reading.facts)

@@ -10,8 +10,10 @@ from planner.study.recommend import Recommendation
 from planner.study.wish_cost import WishCost
 from ui.answers import Case, prices_of_wishes, recommended
 from ui.parts.cautions import show_cautions
+from ui.parts.comforts import show_hardest
 from ui.parts.frame import begin
 from ui.parts.goal import show_goal
+from ui.parts.next_step import show_next
 from ui.parts.order import show_order
 from ui.parts.picks import show_starving
 from ui.parts.plan_view import show_groups, show_headline, show_starved
@@ -37,7 +39,7 @@ def show() -> None:
             known = recommended(case)
             if known.value is not None and not known.stale:
                 show_order(case, known.value)
-            st.page_link("views/curve.py", label="Next: what every dollar buys")
+            show_next("views/curve.py", "Next: what every dollar buys")
             show_cautions(case.book)
     else:
         what_can_be_planned(found)
@@ -52,7 +54,8 @@ def _show_answer(case: Case) -> None:
     if known is not None and not answer.stale:
         show_starved(known.plan)
         show_starving(case, known)
-        with st.expander("What it does", expanded=True):
+        show_hardest(known.plan)
+        with st.expander("What is always on, takes turns, is off"):
             show_groups(known.plan)
         st.header("What each wish costs", anchor=False)
         show_answer(prices_of_wishes(case, known), "Prices of the wishes",
@@ -63,8 +66,8 @@ def _show_costs(known: Recommendation, costs: tuple[WishCost, ...]) -> None:
     points(wish_sentences(costs) or ("No single wish changes the price.",))
     if known.starving is not None:
         aside(raised_goal_sentence(known.coverage))
-    aside(how_it_counts(known.coverage))
-    with st.expander("Wishes that cost nothing"):
+    with st.expander("How it is counted; wishes that cost nothing"):
+        aside(how_it_counts(known.coverage))
         points(free_sentences(costs) or ("Every wish costs something.",))
 
 

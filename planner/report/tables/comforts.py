@@ -6,13 +6,13 @@ from dataclasses import dataclass
 
 from planner.plan.plan import Plan
 from planner.report.comfort_words import (
-    day_phrase,
     importance_words,
     is_as_usual,
     is_used,
     promise_words,
     shown_days,
 )
+from planner.report.missed_words import told
 from planner.report.tables.column import Column, Table, figure, text
 from planner.report.words import share
 from planner.service.kept import Kept
@@ -39,7 +39,7 @@ class ComfortRow:
     @property
     def phrase(self) -> str:
         """What it is like on that day."""
-        return day_phrase(self.kept, self.plan.menu.house, self.day)
+        return told(self.kept, self.plan, self.day)
 
     @property
     def day_label(self) -> str:

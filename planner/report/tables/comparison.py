@@ -129,7 +129,7 @@ def _cell_of(name: str) -> Callable[[Row], str]:
 
 WHOLE: tuple[tuple[str, Callable[[Plan], str]], ...] = (
     ("Installed cost", lambda plan: words.money(plan.cost_usd, plan.menu.book.currency)),
-    ("Coverage", lambda plan: words.share(plan.coverage)),
+    ("Kept, by importance", lambda plan: words.share(plan.coverage)),
     ("Proof, for its size", lambda plan: words.proof(plan.proof)),
     ("Capacity", lambda plan: f"{words.rating(plan.supply.capacity_kw)} kW"),
     ("Transfer", lambda plan: plan.menu.kind.replace("-", " ")),

@@ -22,7 +22,7 @@ from planner.service.timeline import RUNNING, WAITING, WOKEN
 RUNS = "running"
 WAITS = "waiting"
 DROPPED = "dropped"
-REST = "not calling"
+REST = "not wanted"
 NO_POWER = "without power"
 
 DEMAND_COLUMNS = ("hour", "load", "load_id", "kw")
@@ -79,7 +79,7 @@ def strip_frame(plan: Plan, day: DesignDay) -> pd.DataFrame:
     -------
     pandas.DataFrame, shape (spans, 5)
         ``load`` (label), ``load_id``, ``start_h``, ``end_h``, ``state``: ``running`` (also because
-        another load needs it), ``waiting``, ``dropped``, ``not calling``, or ``without power`` for
+        another load needs it), ``waiting``, ``dropped``, ``not wanted``, or ``without power`` for
         a load that might run but is off standby power or switched off by hand. Loads stand as in
         the table of the plan; the spans of each cover 0-24 without a gap.
 

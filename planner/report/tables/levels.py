@@ -12,9 +12,11 @@ from planner.facts.comfort import Comfort, ComfortKind
 from planner.facts.home import SLOT_H, SLOTS_PER_DAY, DesignDay, Home
 from planner.plan.plan import Plan
 from planner.report.words import number
+from planner.service.house import House
 from planner.service.nature import HUGE
 from planner.service.stores import Store
 from planner.service.unlimited import levels_of
+from planner.tolerances import ceiled
 
 COLUMNS = ("comfort", "comfort_id", "hour", "behind", "reads", "limit")
 SAID: dict[ComfortKind, str] = {
@@ -57,12 +59,12 @@ def level_frame(plan: Plan, day: DesignDay) -> pd.DataFrame:
     rows: list[tuple[str, str, float, float, str, str]] = []
     for c, comfort in enumerate(house.home.comforts):
         store = house.nature.levels[c][d]
-        if not store.loads:
+        if not store.loads or _needs_nothing(house, comfort, c, d):
             continue
         bound = float(house.cares.bound[c, d])
         limit = _limit(comfort, store, bound)
         minded = comfort.kind == "room" and bound >= HUGE
-        said = (MINDED if minded else SAID[comfort.kind]).format(_reads(comfort, store, limit))
+        said = (MINDED if minded else SAID[comfort.kind]).format(_bound(comfort, store, limit))
         rows += [(comfort.label, comfort.id, place * SLOT_H,
                   float(level) / max(limit, NEXT_TO_NOTHING),
                   _reads(comfort, store, float(level)), said)
@@ -83,6 +85,18 @@ def _limit(comfort: Comfort, store: Store, bound: float) -> float:
     if comfort.kind == "room" and bound < HUGE:
         return bound
     return float(np.min(store.low))
+
+
+def _needs_nothing(house: House, comfort: Comfort, c: int, d: int) -> bool:
+    """Whether a car goes through the whole spell without a charge."""
+    return comfort.kind == "car" and float(house.nature.losable_by_day[c, d]) <= 0.0
+
+
+def _bound(comfort: Comfort, store: Store, limit: float) -> str:
+    """Say a limit as it is read; miles that are wanted never less than they are."""
+    if comfort.kind == "car":
+        return f"{number(ceiled(store.full - limit, 1.0), 0)} miles"
+    return _reads(comfort, store, limit)
 
 
 def _reads(comfort: Comfort, store: Store, level: float) -> str:

@@ -141,8 +141,7 @@ def _unless(nothing: bool, shown: str) -> str:
 
 LOAD_COLUMNS: tuple[Column[LoadResult], ...] = (
     text("load", "Load", lambda one: one.label),
-    figure("planned", "Planned", lambda one: one.planned, share),
-    Column("service", "Simulated", lambda one: one.service.value,
+    Column("service", "Energy it got", lambda one: one.service.value,
            lambda one: share(one.service.value), right=True),
     figure("service_half", "±", lambda one: one.service.half,
            lambda half: f"{100.0 * half:.1f} %"),

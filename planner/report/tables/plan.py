@@ -5,12 +5,15 @@ from __future__ import annotations
 from planner.facts.home import Connection
 from planner.plan.plan import LoadPlan, Plan
 from planner.plan.price import PriceLine
+from planner.report.missed_words import told
 from planner.report.tables.column import Column, Table, figure, text
-from planner.report.words import money, number, share, span
+from planner.report.waits import longest_wait_h
+from planner.report.words import money, number, span
 
 WAITS_OF_A_PLAN = (
-    "Waits and what is served are planned in steps of 15 min, on the last day of each outage, so a "
-    "wait of less is none; an outage simulated second by second may show longer ones.")
+    "Done late: how much later than with the utility work is done, planned in steps of 15 min; an "
+    "outage simulated second by second may show more. Rooms, tanks and batteries catch up: what "
+    "their turns mean is told by the comfort that they serve.")
 HOW: dict[Connection, str] = {
     "direct": "always on", "module": "takes turns", "by hand": "you switch it off yourself",
     "off": "off"}
@@ -19,9 +22,14 @@ HOW: dict[Connection, str] = {
 def load_table(plan: Plan) -> Table[LoadPlan]:
     """One row per load: those always on, then by priority, then those without power."""
     woken = {load.id for load in plan.menu.house.home.loads if load.nature == "woken"}
-    remark: Column[LoadPlan] = text(
-        "remark", "Remark", lambda part: _remark(part, woken=part.id in woken))
-    return Table("Loads on standby power", (*LOAD_COLUMNS, remark), sorted(plan.loads, key=_place))
+    columns: tuple[Column[LoadPlan], ...] = (
+        *LOAD_COLUMNS,
+        figure("late_h", "Done late", lambda part: longest_wait_h(plan, part.id),
+               lambda hours: f"up to {span(hours)}" if hours else ""),
+        text("comfort", "Comfort on its hardest day", lambda part: _comfort(plan, part)),
+        text("remark", "Remark", lambda part: _remark(part, woken=part.id in woken)),
+    )
+    return Table("Loads on standby power", columns, sorted(plan.loads, key=_place))
 
 
 def price_table(plan: Plan) -> Table[PriceLine]:
@@ -48,22 +56,21 @@ def _remark(part: LoadPlan, *, woken: bool) -> str:
         "must run" if part.must_run else "",
         "soft starter" if part.soft_starter else "",
         "runs for others" if woken else "",
-        "never calls" if part.called_h == 0.0 and _is_on(part) and not woken else "",
+        "not used" if part.called_h == 0.0 and _is_on(part) and not woken else "",
     ]
     return ", ".join(remark for remark in remarks if remark)
 
 
-def _wait(part: LoadPlan) -> str:
-    if part.longest_wait_h == 0.0:
-        return "none" if _is_on(part) else ""
-    return f"{span(part.usual_wait_h)}, at most {span(part.longest_wait_h)}"
+def _comfort(plan: Plan, part: LoadPlan) -> str:
+    """Say what the comfort of a load is like that may be refused."""
+    if part.connection == "direct" or not part.comfort:
+        return ""
+    kept = plan.comfort(part.comfort)
+    return f"{kept.comfort.label}: {told(kept, plan)}"
 
 
 LOAD_COLUMNS: tuple[Column[LoadPlan], ...] = (
     text("load", "Load", lambda part: part.label),
     text("connection", "Connection", lambda part: HOW[part.connection]),
     figure("priority", "Priority", lambda part: part.priority, lambda n: number(n, 0)),
-    figure("importance", "Importance", lambda part: part.importance, lambda n: number(n, 0)),
-    figure("service", "Served", lambda part: part.service if _is_on(part) else None, share),
-    Column("longest_wait_h", "Usual wait", lambda part: part.longest_wait_h, _wait),
 )

@@ -107,7 +107,7 @@ def strip_frame(plan: Plan, outage: Outage) -> pd.DataFrame:
     A minute is ``dropped`` if the log says that the load gives up in it, else ``running`` if it ran
     for any second of it, else ``without power`` if the house is dark at its end or the load is off
     standby power and the utility is away (whether it calls then is not known), else ``waiting`` if
-    it waited for any second, else ``not calling``. Beyond 25 h minutes are taken together, so that
+    it waited for any second, else ``not wanted``. Beyond 25 h minutes are taken together, so that
     a load has at most 1,500 spans, by the same rule with any second of the group; dark then means
     dark at the end of all its minutes. The log stops at its capacity; what is given up later shows
     as waiting only.

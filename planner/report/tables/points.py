@@ -6,7 +6,8 @@ from collections.abc import Sequence
 
 from planner.plan.plan import Plan
 from planner.report import words
-from planner.report.comfort_words import comfort_sentence, is_as_usual
+from planner.report.comfort_words import is_as_usual
+from planner.report.missed_words import told
 from planner.report.tables.column import Column, Table, figure, text
 
 MOST_TOLD = 4  # comforts of one plan, those that weigh most
@@ -27,7 +28,7 @@ def less_than_usual(plan: Plan) -> str:
     less = sorted((one for one in plan.comforts
                    if one.comfort.importance > 0 and not is_as_usual(one)),
                   key=lambda one: -one.comfort.importance * (1.0 - one.kept))
-    said = [comfort_sentence(one, plan.menu.house) for one in less[:MOST_TOLD]]
+    said = [f"{one.comfort.label}: {told(one, plan)}" for one in less[:MOST_TOLD]]
     if len(less) > MOST_TOLD:
         said.append(f"and {len(less) - MOST_TOLD} more")
     return "; ".join(said) or "nothing, everything as usual"
@@ -43,7 +44,7 @@ def _less_than_usual(plan: Plan) -> int:
 
 COLUMNS: tuple[Column[Plan], ...] = (
     figure("cost_usd", "Cost", lambda plan: plan.cost_usd, words.money),
-    figure("coverage", "Coverage", lambda plan: plan.coverage, words.share),
+    figure("coverage", "Kept", lambda plan: plan.coverage, words.share),
     Column("proof", "Proof", lambda plan: plan.proof.kind, lambda plan: words.proof(plan.proof)),
     text("generator", "Generator", lambda plan: plan.supply.generator.label),
     figure("capacity_kw", "kW", lambda plan: plan.supply.capacity_kw, words.rating),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from planner.report.smaller_words import remedy_words
+from planner.report.smaller_words import remedy_words, shortage_words
 from planner.report.tables.column import Column, Table, figure, text
 from planner.report.words import money, rating, share
 from planner.study.why_smaller import SmallerSize
@@ -14,10 +14,12 @@ def smaller_table(sizes: Sequence[SmallerSize], goal: float) -> Table[SmallerSiz
     """One row per smaller size, the largest first: what it reaches and what would help."""
     columns: tuple[Column[SmallerSize], ...] = (
         text("generator", "Size", lambda size: size.generator.label),
-        figure("derated_kw", "Rating at this site [kW]", lambda size: size.derated_kw, rating),
-        figure("most_coverage", "Keeps at most",
-               lambda size: size.most.coverage if size.most else None, share),
+        figure("derated_kw", "kW here", lambda size: size.derated_kw, rating),
+        Column("most_coverage", "Keeps at most", lambda size: size.most and size.most.coverage,
+               lambda size: share(size.most.coverage) if size.most else "not what is promised",
+               right=True),
         Column("cost_usd", f"{share(goal)} for", _cost, _cost_words, right=True),
+        text("limit", "What stands in the way", _limit),
         text("remedy", "Works if", _remedy),
     )
     return Table("Why not smaller", columns, sizes)
@@ -29,8 +31,16 @@ def _cost(size: SmallerSize) -> float | None:
 
 def _cost_words(size: SmallerSize) -> str:
     if size.enough is None:
-        return "out of reach" if size.most else "no plan"
+        return "out of reach"
     return money(size.enough.cost_usd, size.enough.menu.book.currency)
+
+
+def _limit(size: SmallerSize) -> str:
+    """Say the first of the limits that would have to move, with its numbers; whether others too."""
+    if size.binding is None or not size.binding.shortages:
+        return ""
+    more = "; and more" if size.binding.together and len(size.binding.shortages) > 1 else ""
+    return f"{shortage_words(size.binding.shortages[0])}{more}"
 
 
 def _remedy(size: SmallerSize) -> str:

@@ -84,7 +84,7 @@ def effect_sentence(doubt: Doubt, currency: str = "USD") -> str:
     parts = [f"the plan is refused: {end.stand.refusal}"] if end.stand.refusal else []
     parts += _instead(end, currency)
     if end.effect == "coverage":
-        parts.append(f"coverage {share(end.stand.coverage or 0.0)} instead of "
+        parts.append(f"{share(end.stand.coverage or 0.0)} is kept instead of "
                      f"{share((end.stand.coverage or 0.0) - end.coverage_change)}")
     if not end.solved:
         parts.append("not planned anew")

@@ -32,14 +32,14 @@ def wish_table(costs: Sequence[WishCost]) -> Table[WishCost]:
         text("change", "If", lambda cost: any_of([change_words(one) for one in others[id(cost)]])),
         Column("price_change_usd", "Price", price_change_usd, _price, right=True),
         Column("size_change_kw", "Generator", size_change_kw, _generator),
-        text("then", "Then", then_words),
+        text("then", "Then", lambda cost: _then(others[id(cost)])),
     )
     return Table("What each wish costs", columns, [group[0] for group in groups])
 
 
 def any_of(changes: Sequence[str]) -> str:
-    """Say several changes of which each does the same: ``any one of these: a; b``."""
-    return changes[0] if len(changes) == 1 else f"any one of these: {'; '.join(changes)}"
+    """Say several changes of which each does the same: ``a or b``."""
+    return listed(changes, "or")
 
 
 def then_words(cost: WishCost) -> str:
@@ -48,6 +48,14 @@ def then_words(cost: WishCost) -> str:
     if missed is None or cost.plan is None:
         return ""
     return comfort_phrase(missed, cost.plan.menu.house)
+
+
+def _then(group: Sequence[WishCost]) -> str:
+    """Say the same of several, each by its name."""
+    said = [(cost.missed.comfort.label, then_words(cost)) for cost in group if cost.missed]
+    if len(group) == 1:
+        return said[0][1] if said else ""
+    return "; ".join(f"{label}: {words}" for label, words in said if words)
 
 
 def is_free(cost: WishCost) -> bool:
@@ -73,6 +81,10 @@ def _in_words(group: Sequence[WishCost]) -> str:
 def free_sentences(costs: Sequence[WishCost]) -> tuple[str, ...]:
     """Name the wishes that cost nothing: those that are kept, those that could be added."""
     free = [one for one in costs if is_free(one)]
+    whole = {one.wish.about for one in free
+             if one.direction == "give up" and one.wish.kind == "comfort"}
+    free = [one for one in free if one.direction == "add" or one.wish.kind == "comfort"
+            or one.wish.about not in whole]
     kept = [_short(one) for one in free if one.direction == "give up"]
     added = [_short(one) for one in free if one.direction == "add" and one.wish.kind != "order"]
     lines = []
@@ -107,8 +119,14 @@ def promise_of(cost: WishCost) -> str:
 
 
 def price_change_usd(cost: WishCost) -> float | None:
-    """Change of the installed cost if the wish is changed [USD]; None if there is no plan then."""
-    return cost.plan.cost_usd - cost.before.cost_usd if cost.plan else None
+    """Change of the installed cost if the wish is changed [USD]; None if there is no plan then.
+
+    What is given up never costs more, and what is added never saves.
+    """
+    price_usd = cost.price_usd
+    if price_usd is None:
+        return None
+    return (price_usd if cost.direction == "add" else -price_usd) + 0.0
 
 
 def size_change_kw(cost: WishCost) -> float | None:

@@ -35,9 +35,7 @@ def add_loads(visitor):
 def mark_must_haves(visitor):
     """Mark hot water in the family's words, take it back in the table, mark meals there."""
     visitor.go("For the family", working=True)
-    water = visitor.page.get_by_role("radiogroup", name="Hot water")
-    water.get_by_text("Must always work", exact=True).click()
-    visitor.settled(working=True)
+    visitor.choose("Hot water", "Must always work", working=True)
     visitor.go("What matters", working=True)
     wishes = visitor.table("Wishes about each comfort")
     for row, comfort in ((HOT_WATER, "Hot water"), (MEALS, "Meals")):

@@ -60,7 +60,7 @@ def test_axes_have_units_and_the_picture_is_said_in_words(plans):
     chart = curve_chart(curve_frame(plans, None, []), 1, cost_title="Installed cost [USD]")
     marks = marks_of(chart)["encoding"]
     assert marks["x"]["title"] == "Installed cost [USD]"
-    assert marks["y"]["title"] == "Coverage [%]"
+    assert marks["y"]["title"] == "Kept, by importance [%]"
     assert chart.to_dict()["description"].startswith(f"Cost against coverage, {len(plans)} plans")
     assert marks["description"]["field"] == "spoken"
     assert PICK in str(chart.to_dict()["params"])

@@ -163,7 +163,7 @@ def test_the_picture_is_said_in_words(small):
         "6.0 kW; rating here 6.6 kW.")
     strips = strip_chart(day.strip_frame(small, HOT)).to_dict()
     assert strips["description"] == (
-        "When each of 4 loads runs, and when it does not. Waiting: none. With calls dropped: "
+        "When each of 4 loads runs, and when it does not. Waiting: none. Refused and lost: "
         "range. Without power: spa 1 h.")
 
 
@@ -209,7 +209,7 @@ def test_the_legend_has_the_states_that_occur(small):
     """What does not occur needs no legend; what does is said in words with its shape."""
     frame = day.strip_frame(small, HOT)
     colour = layers_of(strip_chart(frame).to_dict(), "bar")[0]["encoding"]["color"]
-    assert colour["scale"]["domain"] == ["running", "dropped", "without power", "not calling"]
+    assert colour["scale"]["domain"] == ["running", "dropped", "without power", "not wanted"]
     for word in ("full height", "cross", "hollow", "thin line"):
         assert word in colour["legend"]["labelExpr"]
     assert "half height" not in colour["legend"]["labelExpr"]

@@ -65,7 +65,7 @@ def _by_kind(found: Session) -> None:
     name_place.text_input("Name", key="new name", persist_state="session",
                           placeholder="As the family calls it")
     wanted = known is not None and (bool(size) or known.covers_floor)
-    button_place.button("Add", type="primary", key="add load", on_click=_take_kind, args=(found,),
+    button_place.button("Add", key="add load", on_click=_take_kind, args=(found,),
                         disabled=not wanted, width="stretch")
 
 
@@ -126,7 +126,7 @@ def _by_nameplate(found: Session) -> None:
         else:
             place.text_input(line.label, key=key, persist_state="session",
                              placeholder=line.example)
-    st.button("Add by nameplate", type="primary", key="add plate", on_click=_take_plate,
+    st.button("Add by nameplate", key="add plate", on_click=_take_plate,
               args=(found,), disabled=not widget("plate kind"))
 
 
@@ -150,4 +150,4 @@ def _many(found: Session) -> None:
 
         guarded(act)
 
-    st.button("Add these", type="primary", key="add many", on_click=add)
+    st.button("Add these", key="add many", on_click=add)

@@ -15,12 +15,14 @@ from planner.editing.items import items, names_of, without_items
 from planner.editing.new_home import assumed_follow
 from planner.errors import CaseError, Finding, Severity
 from planner.facts.home import CodeEdition, CodeMethod, Fuel, Home, TransferKind
+from planner.report.home import home_sentence
 from planner.report.words import count
 from ui.edits import Cell
 from ui.parts.cautions import show_cautions
 from ui.parts.demand_sheet import show_demand
 from ui.parts.findings import about, called, show_findings, show_problem
-from ui.parts.said import aside, plain
+from ui.parts.next_step import show_next
+from ui.parts.said import aside, plain, strong
 from ui.parts.sheets.add_load import show_adding
 from ui.parts.sheets.fields import Field, show_fields
 from ui.parts.sheets.load_cells import DAY_CELLS, PANEL_CELLS, day_cells, load_cells
@@ -75,20 +77,30 @@ def show_sheet(found: Session) -> None:
         return
     reading = home_of(found)
     _show_state(reading)
-    st.header("The house", anchor=False)
-    show_fields(HOUSE, found.home_text, found.home_name,
-                lambda edit: found.edit_home(lambda text: assumed_follow(edit(text))),
-                reading.findings, columns=3)
-    st.header("Add loads", anchor=False)
-    show_adding(found)
+    _show_house(found, reading)
     st.header("Loads", anchor=False)
+    show_adding(found)
     _show_loads(found, reading.findings)
     if reading.facts is not None:
         show_understood(found, reading.facts)
         show_demand(reading.facts)
     _show_rest(found, reading)
-    st.page_link("views/wishes.py", label="Next: what matters to the family")
+    show_next("views/wishes.py", "Next: what matters to the family")
     show_cautions(book_of(found).facts)
+
+
+def _show_house(found: Session, reading: Reading[Home]) -> None:
+    """Draw what is asked of the house itself; open while it has no loads, or something is wrong."""
+    home = reading.facts
+    wrong = any(about([one], field.table, field.key) for one in reading.findings
+                for field in HOUSE if one.severity is Severity.ERROR)
+    if home is not None:
+        strong(home_sentence(home))
+    with st.expander("The house: service, area, fuel, place, design temperatures, set points",
+                     expanded=wrong or not items(found.home_text, "loads")):
+        show_fields(HOUSE, found.home_text, found.home_name,
+                    lambda edit: found.edit_home(lambda text: assumed_follow(edit(text))),
+                    reading.findings, columns=5)
 
 
 def _show_file_buttons(found: Session) -> None:
@@ -116,8 +128,7 @@ def _show_loads(found: Session, findings: tuple[Finding, ...]) -> None:
     ids = [str(row.get("id")) for row in loads]
     panels = [str(row.get("id")) for row in items(found.home_text, "panels")]
     kinds_said = [str(row["kind"]) for row in loads if "kind" in row]
-    st.caption("As the file has them. Change any cell; a new row may be written below the last. A "
-               "blank cell is assumed.")
+    st.caption("Change any cell; a new row may be written below the last; a blank cell is assumed.")
     labels = names_of(found.home_text)
     mine = [one for one in findings if ": load" in one.where and one.severity is not Severity.NOTE]
     show_findings(called(mine, labels))

@@ -42,9 +42,8 @@ def show_wishes(found: Session) -> None:
                  put=lambda text, edits: with_wishes(text, comforts, edits))
     show_findings(called(_about_wishes(reading.findings), names_of(found.home_text),
                          {one.id: one.label for one in comforts}))
-    st.caption("Must-have: served whenever it calls, at any price. Promise: what every plan keeps "
-               "on every design day. Importance: 0 does not matter, 5 matters most; coverage "
-               "counts by it. What the file does not say is filled in with what is usual.")
+    st.caption("Importance: 0 does not matter, 5 matters most. Promise: every plan keeps it on "
+               "every design day. Must-have: never has to wait.")
     with st.expander("How long things may wait"):
         _show_waits(found, home)
 
@@ -84,8 +83,12 @@ def show_pairs(found: Session) -> None:
     wishes = _wishes(found.home_text)
     if wishes is None:  # an error of the file, said beside the answer
         return
+    with st.expander("Who goes first"):
+        _show_rule_and_pairs(found, wishes)
+
+
+def _show_rule_and_pairs(found: Session, wishes: dict[str, Any]) -> None:
     names = names_of(found.home_text)
-    st.header("Who goes first", anchor=False)
     written = wishes.get("order")
     rule = written if isinstance(written, str) and written in RULES else "free"
     st.radio("Priorities", list(get_args(OrderRule)), format_func=RULES.__getitem__,
