@@ -8,7 +8,7 @@ from math import isnan
 import numpy as np
 
 from planner.facts.comfort import Comfort, Promise
-from planner.report.comfort_words import AS_UTILITY, NO_USE, PHRASES
+from planner.report.comfort_words import AS_UTILITY, NO_USE, PHRASES, miles_phrase
 from planner.report.promise_words import promise_words
 from planner.report.words import beyond
 from planner.service.house import House
@@ -42,10 +42,11 @@ def lived_phrase(one: ComfortResult, day: ComfortDay, said: Kept, house: House) 
     worst, kind = day.worst, one.comfort.kind
     if kind not in {"room", "car"} and worst < LEAST:
         worst = 0.0
-    phrase = PHRASES[kind](
+    missed = worst > 0.0 if kind not in {"room", "car"} else day.kept < 1.0
+    in_words = miles_phrase if kind == "car" and missed else PHRASES[kind]
+    phrase = in_words(
         replace(said, worst=np.where(np.arange(len(said.worst)) == place, worst, said.worst)),
         house, place)
-    missed = worst > 0.0 if kind not in {"room", "car"} else day.kept < 1.0
     return f"{phrase}{AS_UTILITY}" if missed and abs(worst - day.utility) < LEAST else phrase
 
 
