@@ -9,11 +9,13 @@ import numpy as np
 
 from planner.facts.comfort import Comfort, Promise
 from planner.report.comfort_words import AS_UTILITY, NO_USE, PHRASES, miles_phrase
+from planner.report.promise_words import promise_words
 from planner.report.words import beyond
 from planner.service.house import House
 from planner.service.kept import Kept
 from planner.simulation.comforts import ComfortDay, ComfortResult
 from planner.simulation.results import Results
+from planner.tolerances import floored
 
 LEAST = 0.05  # of a shower, an hour, a task a day: less is said as none (a choice)
 ROUNDED_DEGF = 1.0  # a promise about a room is held within (a choice)
@@ -65,12 +67,19 @@ def _broken(results: Results, one: ComfortResult, day: ComfortDay, said: Kept) -
     slack = {"room": ROUNDED_DEGF, "car": ROUNDED_MILES * limit}.get(kind, LEAST)
     place = results.plan.comforts.index(said)
     played = [each.comforts[place] for each in results.summaries if each.day == day.day]
-    times = sum(sign * each.worst > max(sign * limit, sign * each.utility_worst) + slack
-                for each in played)
+    by_hour = kind == "car" and promise is not None and promise.by_h is not None
+    lived = [(each.by_hour, each.utility_by_hour) if by_hour else (each.worst, each.utility_worst)
+             for each in played]
+    times = sum(sign * value > max(sign * limit, sign * utility) + slack
+                for value, utility in lived)
     if not times:
         return ""
-    worst = (f"{beyond(day.worst, limit)} degF" if kind == "room"
-             else lived_phrase(one, day, said, results.plan.menu.house))
+    if by_hour:
+        fewest = floored(min(value for value, _ in lived), 1.0)
+        worst = f"{fewest:.0f} of {promise_words(one.comfort)}"
+    else:
+        worst = (f"{beyond(day.worst, limit)} degF" if kind == "room"
+                 else lived_phrase(one, day, said, results.plan.menu.house))
     return f"{one.label}, {day.label}: {worst}, in {times} of {len(played)} outages"
 
 
@@ -79,7 +88,7 @@ def limit_of(comfort: Comfort, promise: Promise, day: ComfortDay) -> float | Non
     if comfort.kind == "room":
         return promise.warmest_degf if day.cooled else promise.coldest_degf
     if comfort.kind == "car":
-        return promise.miles if promise.by_h is None else None
+        return promise.miles
     if comfort.kind == "hot water":
         return promise.cold_showers
     if comfort.kind in {"meals", "task"}:
