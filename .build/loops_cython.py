@@ -1,6 +1,7 @@
 """Write the loops down for the compiler: each marked function as a C function with typed arguments.
 
-Beside each stands a door of the same name: what Python calls, with arrays and named tuples.
+Beside each stands a door of the same name: what Python calls, with arrays and named tuples, or with
+views of named tuples that were made before.
 """
 
 from __future__ import annotations
@@ -67,8 +68,8 @@ def _door(name: str, kinds: dict[str, str], gives: str) -> str:
     """Write what Python calls: arguments become C's, other threads may run meanwhile."""
     taken = ", ".join(arg if kind.startswith("View_") else f"{kind} {arg}"
                       for arg, kind in kinds.items())
-    views = [f"    cdef {kind} c_{arg} = {kind}({arg})" for arg, kind in kinds.items()
-             if kind.startswith("View_")]
+    views = [f"    cdef {kind} c_{arg} = {arg} if type({arg}) is {kind} else {kind}({arg})"
+             for arg, kind in kinds.items() if kind.startswith("View_")]
     passed = ", ".join(f"c_{arg}" if kind.startswith("View_") else arg
                        for arg, kind in kinds.items())
     answer = "" if gives == "void" else "answer = "

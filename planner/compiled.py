@@ -24,6 +24,7 @@ from planner.errors import LoopsError
 
 P = ParamSpec("P")
 R = TypeVar("R")
+T = TypeVar("T")
 
 UNCOMPILED = "PLANNER_UNCOMPILED"
 EXTENSION = "planner._loops"
@@ -48,6 +49,19 @@ def compiled(function: Callable[P, R]) -> Callable[P, R]:
                    f"written. {REMEDY}")
         raise LoopsError(message)
     return cast("Callable[P, R]", found)
+
+
+def view(arrays: T) -> T:
+    """Give what the compiled loops see of a named tuple of arrays, for loops alone to look at.
+
+    It is made anew whenever a loop is called with the named tuple itself, which takes longer than
+    many a loop. The arrays are the same.
+    """
+    if os.environ.get(UNCOMPILED, "") not in {"", "0"}:
+        return arrays
+    kind = type(arrays)
+    made = getattr(loops(), f"View_{name_in_extension(f'{kind.__module__}.{kind.__name__}')}")
+    return cast("T", made(arrays))
 
 
 def name_in_extension(name: str) -> str:

@@ -7,6 +7,7 @@ torque pulls it down within tenths of a second, and only what turns can help unt
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 
 import numpy as np
 
@@ -25,6 +26,7 @@ LEAST_SHARE = 0.30
 noted, as commonly quoted)."""
 
 
+@lru_cache(maxsize=8192)
 def start_room_kw(
     start_kw: float, start_s: float, derated_kw: float, kva: float, *, inertia_s: float,
     governor_s: float, allowed_fall: float = ALLOWED_FALL,

@@ -17,6 +17,7 @@ from functools import lru_cache
 from planner.facts.home import Home
 from planner.physics.demand import DemandSheet, calculated_load, why_not_optional
 from planner.plan.menu import Menu
+from planner.remembered import Itself
 from planner.service.choice import OFF, Choice
 
 WHOLE = "whole-house"
@@ -69,27 +70,14 @@ def direct_demand(
     home: Home, direct: frozenset[str], *, whole_area: bool, entire: bool
 ) -> AlwaysConnected:
     """Calculated load of a set of loads; remembered, since searches ask again and again."""
-    return _remembered(_Key(home), direct, whole_area, entire)
-
-
-class _Key:
-    """Identity of a home as a cache key: homes hold mappings and cannot be hashed by value."""
-
-    def __init__(self, home: Home) -> None:
-        self.home = home
-
-    def __hash__(self) -> int:
-        return id(self.home)
-
-    def __eq__(self, other: object) -> bool:
-        return isinstance(other, _Key) and self.home is other.home
+    return _remembered(Itself(home), direct, whole_area, entire)
 
 
 @lru_cache(maxsize=8192)
 def _remembered(
-    key: _Key, direct: frozenset[str], whole_area: bool, entire: bool
+    key: Itself[Home], direct: frozenset[str], whole_area: bool, entire: bool
 ) -> AlwaysConnected:
-    home = key.home
+    home = key.it
     return AlwaysConnected(
         calculated_load(home, direct, whole_area=whole_area, method="standard"),
         calculated_load(home, direct, whole_area=whole_area, method="optional"),

@@ -17,7 +17,7 @@ from planner.facts.home import Home, Load, TransferKind
 from planner.facts.price_book import Controller, Generator, Module, PriceBook, SoftStarter, Transfer
 from planner.service.choice import MODULE, Choice
 from planner.service.house import House
-from planner.service.module_fit import cheapest_module, cheapest_sensing_module
+from planner.service.module_fit import modules_for, sensing_modules_for
 
 NEVER = float("inf")
 
@@ -98,11 +98,7 @@ def menu_of(house: House, book: PriceBook, generator: Generator, kind: TransferK
     transfers = suitable_transfers(home, book, generator, kind)
     if not transfers:
         return None
-    kinds = tuple(cheapest_module(load, book, home.fault_current_a) for load in home.loads)
-    sensing = tuple(
-        None if kind is None or kind.senses == "call"
-        else cheapest_sensing_module(load, book, home.fault_current_a)
-        for load, kind in zip(home.loads, kinds, strict=True))
+    kinds, sensing = modules_for(home, book), sensing_modules_for(home, book)
     controllers = _steps(book.controllers, [c.modules for c in book.controllers])
     selected = kind == "selected-circuits"
     allowed = np.array([_allowed(load, kind_, controller=bool(controllers), selected=selected)

@@ -140,11 +140,15 @@ def _task(kept: Kept, house: House, day: int) -> str:
 
 
 def _car(kept: Kept, house: House, day: int) -> str:
-    c = place_of(kept, house)
-    store, miles = house.nature.levels[c][day], float(kept.worst[day])
-    wanted = store.full - float(store.low.min())
-    if house.nature.losable_by_day[c, day] <= 0.0:
+    if house.nature.losable_by_day[place_of(kept, house), day] <= 0.0:
         return f"needs no charge within {house.spell} days"
+    return miles_phrase(kept, house, day)
+
+
+def miles_phrase(kept: Kept, house: House, day: int) -> str:
+    """Say how many of the wanted miles a car has when it leaves."""
+    store, miles = house.nature.levels[place_of(kept, house)][day], float(kept.worst[day])
+    wanted = store.full - float(store.low.min())
     by = hour((int(np.argmax(store.weight)) + 1) * SLOT_H)
     if miles >= wanted - 1e-6:
         return f"all {ceiled(wanted, 1.0):.0f} miles by {by}"

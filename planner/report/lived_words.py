@@ -8,12 +8,14 @@ from math import isnan
 import numpy as np
 
 from planner.facts.comfort import Comfort, Promise
-from planner.report.comfort_words import AS_UTILITY, NO_USE, PHRASES
+from planner.report.comfort_words import AS_UTILITY, NO_USE, PHRASES, miles_phrase
+from planner.report.promise_words import promise_words
 from planner.report.words import beyond
 from planner.service.house import House
 from planner.service.kept import Kept
 from planner.simulation.comforts import ComfortDay, ComfortResult
 from planner.simulation.results import Results
+from planner.tolerances import floored
 
 LEAST = 0.05  # of a shower, an hour, a task a day: less is said as none (a choice)
 ROUNDED_DEGF = 1.0  # a promise about a room is held within (a choice)
@@ -40,10 +42,11 @@ def lived_phrase(one: ComfortResult, day: ComfortDay, said: Kept, house: House) 
     worst, kind = day.worst, one.comfort.kind
     if kind not in {"room", "car"} and worst < LEAST:
         worst = 0.0
-    phrase = PHRASES[kind](
+    missed = worst > 0.0 if kind not in {"room", "car"} else day.kept < 1.0
+    in_words = miles_phrase if kind == "car" and missed else PHRASES[kind]
+    phrase = in_words(
         replace(said, worst=np.where(np.arange(len(said.worst)) == place, worst, said.worst)),
         house, place)
-    missed = worst > 0.0 if kind not in {"room", "car"} else day.kept < 1.0
     return f"{phrase}{AS_UTILITY}" if missed and abs(worst - day.utility) < LEAST else phrase
 
 
@@ -64,12 +67,19 @@ def _broken(results: Results, one: ComfortResult, day: ComfortDay, said: Kept) -
     slack = {"room": ROUNDED_DEGF, "car": ROUNDED_MILES * limit}.get(kind, LEAST)
     place = results.plan.comforts.index(said)
     played = [each.comforts[place] for each in results.summaries if each.day == day.day]
-    times = sum(sign * each.worst > max(sign * limit, sign * each.utility_worst) + slack
-                for each in played)
+    by_hour = kind == "car" and promise is not None and promise.by_h is not None
+    lived = [(each.by_hour, each.utility_by_hour) if by_hour else (each.worst, each.utility_worst)
+             for each in played]
+    times = sum(sign * value > max(sign * limit, sign * utility) + slack
+                for value, utility in lived)
     if not times:
         return ""
-    worst = (f"{beyond(day.worst, limit)} degF" if kind == "room"
-             else lived_phrase(one, day, said, results.plan.menu.house))
+    if by_hour:
+        fewest = floored(min(value for value, _ in lived), 1.0)
+        worst = f"{fewest:.0f} of {promise_words(one.comfort)}"
+    else:
+        worst = (f"{beyond(day.worst, limit)} degF" if kind == "room"
+                 else lived_phrase(one, day, said, results.plan.menu.house))
     return f"{one.label}, {day.label}: {worst}, in {times} of {len(played)} outages"
 
 
@@ -78,7 +88,7 @@ def limit_of(comfort: Comfort, promise: Promise, day: ComfortDay) -> float | Non
     if comfort.kind == "room":
         return promise.warmest_degf if day.cooled else promise.coldest_degf
     if comfort.kind == "car":
-        return promise.miles if promise.by_h is None else None
+        return promise.miles
     if comfort.kind == "hot water":
         return promise.cold_showers
     if comfort.kind in {"meals", "task"}:

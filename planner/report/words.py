@@ -5,6 +5,8 @@ from __future__ import annotations
 from planner.plan.proof import Proof
 from planner.tolerances import ceiled, floored
 
+WIDE = 0.5  # of all; a wider interval of a share says nothing (a choice)
+
 
 def money(usd: float, currency: str = "USD") -> str:
     """Write an amount with thousands separated: ``9,350 USD``."""
@@ -24,6 +26,11 @@ def share_at_most(value: float) -> str:
     """Write a share of 1 in percent, never rounded down: nothing is above it."""
     percent = min(100.0, ceiled(100.0 * value, 0.1))
     return f"{percent:.1f} %" if percent < 100.0 else "100 %"
+
+
+def half_width(half: float) -> str:
+    """Write half of an interval of a share: ``2.5 %``; beyond half of all it says nothing."""
+    return f"{100.0 * half:.1f} %" if half <= WIDE else "over 50 %"
 
 
 def in_percent(value: float) -> float:

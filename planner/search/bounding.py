@@ -8,7 +8,10 @@ from functools import cached_property
 import numpy as np
 
 from planner.arrays import Bools, Floats, Ints
-from planner.search.crowding import Crowding
+from planner.compiled import view
+from planner.plan.code import WHOLE
+from planner.search.calculated import Calculated, Rows
+from planner.search.crowding import Crowding, gives_way
 from planner.search.desk import Desk
 from planner.search.known import Failure, bits
 from planner.search.loops.hoping import BROKEN
@@ -19,7 +22,6 @@ from planner.search.ways import (
     ASIDE,
     BIT,
     FIRM,
-    MODULES,
     OPEN_START,
     Node,
     Prices,
@@ -36,9 +38,13 @@ ROUNDING_USD = 1e-5  # a bound is never above the price that it bounds, for roun
 
 @dataclass
 class Table:
-    """What is known with one choice of soft starters (or with some open, at their gentlest)."""
+    """What is known with one choice of soft starters (or with some open, at their gentlest).
+
+    `seen` is what the loops see of `power`.
+    """
 
     power: Power
+    seen: Power
     too_much: Bools
     failures: list[Failure] = field(default_factory=list)
     fits: dict[int, Bools | None] = field(default_factory=dict)
@@ -70,6 +76,16 @@ class Bounds:
     def crowding(self) -> Crowding:
         """What has to give way where not all can be always connected."""
         return Crowding(self.problem, self.desk)
+
+    @cached_property
+    def calculated(self) -> Calculated:
+        """The calculated load of what is always connected."""
+        return self.desk.calculated(whole_house=self.problem.menu.kind == WHOLE)
+
+    @property
+    def limit_va(self) -> float:
+        """Largest calculated load [VA]."""
+        return 1000.0 * self.problem.supply.derated_kw + CODE_VA
 
     @cached_property
     def settling(self) -> Settling:
@@ -114,6 +130,13 @@ class Bounds:
     def _hope(self, ways: Ints) -> float:
         """Coverage that nothing beats, comfort by comfort; -1 if a promise cannot be kept."""
         how = how_of(ways)
+        key = how.tobytes()
+        found = self.desk.memory.hopes.get(key)
+        if found is None:
+            found = self.desk.memory.hopes[key] = self._covered(how)
+        return found
+
+    def _covered(self, how: Ints) -> float:
         covered = self.desk.inputs.whole
         for c, loads in self.looked_at:
             lost = self._lost(c, how, loads)
@@ -123,14 +146,21 @@ class Bounds:
         return covered
 
     def _value(self, ways: Ints, may: Bools) -> Floats:
-        """Coverage that each load costs at least if it gives way and is not played, shape (n,).
+        """Coverage that each load takes at least if it is not played, of those that may be; (n,).
 
-        Where several of a comfort may give way, they share what the least of them costs.
+        Where several of a comfort may not be played, they share what the least of them takes.
         """
         how = how_of(ways)
-        value = np.zeros(len(ways))
+        key = how.tobytes() + may.tobytes()
+        found = self.desk.memory.values.get(key)
+        if found is None:
+            found = self.desk.memory.values[key] = self._taken(how, may)
+        return found
+
+    def _taken(self, how: Ints, may: Bools) -> Floats:
+        value = np.zeros(len(how))
         for c, loads in self.looked_at:
-            mine = [int(i) for i in loads if may[i] and not ways[i] & MODULES]
+            mine = [int(i) for i in loads if may[i]]
             if not mine:
                 continue
             lost = self._lost(c, how, loads)
@@ -145,9 +175,9 @@ class Bounds:
     def _lost(self, c: int, how: Ints, loads: Ints) -> float:
         """Coverage that a comfort costs at least; `BROKEN` if its promise cannot be kept."""
         key = (c, how[loads].tobytes())
-        found = self.desk.lost.get(key)
+        found = self.desk.memory.lost.get(key)
         if found is None:
-            found = self.desk.lost[key] = self._lost_alone(c, how)
+            found = self.desk.memory.lost[key] = self._lost_alone(c, how)
         return found
 
     def _lost_alone(self, c: int, how: Ints) -> float:
@@ -155,7 +185,7 @@ class Bounds:
         none = np.zeros(n, dtype=np.bool_)
         asked = Asked(how=how, counted=none, watched=none,
                       before=np.zeros((n, n), dtype=np.bool_))
-        any_power = self.table(tuple(0 for _ in how)).power
+        any_power = self.table(tuple(0 for _ in how)).seen
         return self.desk.lost_alone(c, asked, any_power)
 
     def table(self, soft: tuple[int, ...]) -> Table:
@@ -163,7 +193,7 @@ class Bounds:
         found = self.tables.get(soft)
         if found is None:
             power = self._power(soft)
-            found = self.tables[soft] = Table(power, self._too_much(power))
+            found = self.tables[soft] = Table(power, view(power), self._too_much(power))
         return found
 
     def _too_much(self, power: Power) -> Bools:
@@ -203,23 +233,40 @@ class Bounds:
         table = self.table(node.soft)
         key = bits(firm) << len(ways) | bits(asking)
         if key not in table.fits:
-            table.fits[key] = self._fit(firm, asking, table.power)
+            table.fits[key] = self._fit(node.ways, firm, asking, table.seen)
         return table.fits[key]
 
-    def _fit(self, firm: Bools, asking: Bools, power: Power) -> Bools | None:
-        if not self._carries(firm.astype(np.float64)):
+    def _fit(self, ways: Ints, firm: Bools, asking: Bools, power: Power) -> Bools | None:
+        by_code = np.zeros(len(ways), dtype=np.bool_)
+        for rows in self.sheets(ways, firm, asking):
+            by_code |= (rows.constant_va[:, None] + rows.added_va <= self.limit_va).all(axis=0)
+        if not by_code.any():
             return None
         fits = self.desk.which_fit(firm, asking, power)
-        if fits is not None:
-            for i in np.flatnonzero(asking & fits):
-                more = firm.astype(np.float64)
-                more[i] = 1.0
-                fits[i] = self._carries(more)
-        return fits
+        return None if fits is None else fits & (by_code | ~asking)
 
-    def _carries(self, firm: Floats) -> bool:
-        limit_va = 1000.0 * self.problem.supply.derated_kw + CODE_VA
-        return any(form.lower_va(firm) <= limit_va for form in self.problem.demand)
+    def sheets(self, ways: Ints, firm: Bools, may: Bools) -> list[Rows]:
+        """The calculated load by each method that may be permitted."""
+        entire = not (ways == BIT[OFF]).any()
+        return self.calculated.methods(firm, may, entire=bool(entire))
+
+    def gives_way(self, ways: Ints, firm: Bools, may: Bools, price: Floats) -> float:
+        """Give the least price of what must give way where not all can be always connected.
+
+        Parameters
+        ----------
+        ways, firm, may
+            What is decided; always connected by it; those that may still be.
+        price : ndarray of float, shape (n,)
+            What each costs if it gives way; at least 0.
+        """
+        if not price.any():
+            return 0.0
+        by_code = min(
+            gives_way(rows.added_va, rows.constant_va + rows.added_va.sum(axis=1) - self.limit_va,
+                      may, price)
+            for rows in self.sheets(ways, firm, may))
+        return max(by_code, self.crowding.least(firm, may, price))
 
 
 def how_of(ways: Ints) -> Ints:

@@ -14,7 +14,7 @@ from planner.search.rising import risen
 
 def cheapest_of(
     problems: Sequence[Problem], home: Home, book: PriceBook, coverage: float,
-    tick: OnProgress = unheard,
+    tick: OnProgress = unheard, below_usd: float = float("inf"),
 ) -> Plan | None:
     """Find the cheapest plan that covers at least this much; None if there is none.
 
@@ -32,9 +32,12 @@ def cheapest_of(
         The goal, 0-1.
     tick : callable, optional
         Told the share done; what it raises ends the search.
+    below_usd : float
+        Only a plan that costs less is looked for [USD].
     """
     del home, book
     if not problems:
         return None
-    found = risen(problems, tick, lambda point: None, goal=coverage).points
+    found = risen(problems, tick, lambda point: None, goal=coverage,
+                  below_usd=below_usd).points
     return found[0].problem.found(found[0].choice) if found else None

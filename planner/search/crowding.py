@@ -37,20 +37,35 @@ class Crowding:
         price : ndarray of float, shape (n,)
             What each costs if it gives way; at least 0.
         """
-        if not self.caps.size:
+        if not self.caps.size or not price.any():
             return 0.0
-        places = np.flatnonzero(opened)
-        excess = self.drawn @ (firm | opened) - self.caps - LIMIT
-        tight = excess > 0.0
-        if not tight.any():
-            return 0.0
-        here, excess = self.drawn[np.ix_(tight, places)], excess[tight]
-        paid = price[places]
-        with np.errstate(divide="ignore", invalid="ignore"):
-            per_unit = np.where(here > 0.0, paid[None, :] / here, np.inf)
-        order = np.argsort(per_unit, axis=1, kind="stable")
-        here = np.take_along_axis(here, order, axis=1)
-        cost = np.where(here > 0.0, paid[order], 0.0)
-        before = np.cumsum(here, axis=1) - here
-        share = np.clip((excess[:, None] - before) / np.where(here > 0.0, here, 1.0), 0.0, 1.0)
-        return float((share * cost).sum(axis=1).max())
+        return gives_way(self.drawn, self.drawn @ (firm | opened) - self.caps - LIMIT, opened,
+                         price)
+
+
+def gives_way(drawn: Floats, excess: Floats, opened: Bools, price: Floats) -> float:
+    """Give the least price of the opened loads that must give way, by the row that asks most.
+
+    Parameters
+    ----------
+    drawn : ndarray of float, shape (rows, n)
+        What each load takes of each row.
+    excess : ndarray of float, shape (rows,)
+        What is over with all of them.
+    opened : ndarray of bool, shape (n,)
+    price : ndarray of float, shape (n,)
+    """
+    tight = excess > 0.0
+    if not tight.any():
+        return 0.0
+    places = np.flatnonzero(opened)
+    here, excess = drawn[np.ix_(tight, places)], excess[tight]
+    paid = price[places]
+    with np.errstate(divide="ignore", invalid="ignore"):
+        per_unit = np.where(here > 0.0, paid[None, :] / here, np.inf)
+    order = np.argsort(per_unit, axis=1, kind="stable")
+    here = np.take_along_axis(here, order, axis=1)
+    cost = np.where(here > 0.0, paid[order], 0.0)
+    before = np.cumsum(here, axis=1) - here
+    share = np.clip((excess[:, None] - before) / np.where(here > 0.0, here, 1.0), 0.0, 1.0)
+    return float((share * cost).sum(axis=1).max())

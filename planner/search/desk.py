@@ -7,6 +7,9 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from planner.arrays import Bools, Floats, Ints
+from planner.compiled import view
+from planner.remembered import remembered
+from planner.search.calculated import Calculated
 from planner.search.loops import alone, walking
 from planner.search.loops.inputs import (
     BAR,
@@ -22,7 +25,7 @@ from planner.search.loops.inputs import (
     Inputs,
     Space,
 )
-from planner.service.house import House
+from planner.service.house import HOUSES, House
 from planner.service.loops.inputs import CLOCK, KW_ROW, SLOTS, STORE, WOKEN, Power, State
 from planner.service.nature import HUGE
 from planner.service.state import empty_state
@@ -61,10 +64,24 @@ class Answer:
 
 
 @dataclass
+class Memory:
+    """What is remembered of a home, whatever the size: for all searches and questions about it.
+
+    `lost`, `hopes` and `values` are what comforts cost at least, `sheets` the calculated load.
+    """
+
+    lost: dict[tuple[int, bytes], float] = field(default_factory=dict)
+    hopes: dict[bytes, float] = field(default_factory=dict)
+    values: dict[bytes, Floats] = field(default_factory=dict)
+    sheets: dict[bool, Calculated] = field(default_factory=dict)
+
+
+@dataclass
 class Desk:
     """A home's arrays for the compiled search, and the room that it works in.
 
-    `lost` remembers what a comfort costs at least. Not to be shared by two searches at a time.
+    `seen` is what the loops see of inputs, state and space. Not to be shared by two searches at a
+    time.
     """
 
     house: House
@@ -73,21 +90,27 @@ class Desk:
     space: Space
     marks: np.random.Generator
     live: Bools
-    lost: dict[tuple[int, bytes], float] = field(default_factory=dict)
+    memory: Memory
+    seen: tuple[Inputs, State, Space] = field(init=False)
+
+    def __post_init__(self) -> None:
+        """Make the views."""
+        self.seen = view(self.inputs), view(self.state), view(self.space)
 
     def look(
         self, asked: Asked, power: Power, bar: float, *, first: bool, nodes: int
     ) -> tuple[bool, float]:
         """Begin a search, and walk a slice of it: whether it paused, and what no order beats."""
         self.space.stamp[0] = self.marks.integers(1, 2**63, dtype=np.uint64)
-        ended, most = walking.look(bar, min(nodes, SLICE), first, self.inputs, asked, power,
-                                   self.state, self.space)
+        inputs, state, space = self.seen
+        ended, most = walking.look(bar, min(nodes, SLICE), first, inputs, asked, power, state,
+                                   space)
         return ended == PAUSED, most
 
     def go_on(self, asked: Asked, power: Power, *, first: bool, nodes: int) -> bool:
         """Walk another slice; whether it paused."""
-        return walking.walk(min(nodes, SLICE), first, self.inputs, asked, power, self.state,
-                            self.space) == PAUSED
+        inputs, state, space = self.seen
+        return walking.walk(min(nodes, SLICE), first, inputs, asked, power, state, space) == PAUSED
 
     def answer(self, *, paused: bool, most: float) -> Answer:
         """Read what a walk found."""
@@ -95,7 +118,7 @@ class Desk:
         found = bool(at[FOUND]) and most > -1.0
         bound = float(worth[BAR])
         if paused:
-            bound = most if at[DEPTH] == 0 and at[FRESH] else walking.still_open(self.space)
+            bound = most if at[DEPTH] == 0 and at[FRESH] else walking.still_open(self.seen[2])
         order = tuple(self.space.found[: at[MEMBERS]].tolist()) if found else None
         return Answer(order, float(worth[BAR]), bound, int(at[NODES]), bool(at[REFUSED]),
                       most)
@@ -105,34 +128,46 @@ class Desk:
         members = [i for i in order if not self.inputs.idle[i]]
         if any(asked.before[i, k] for place, i in enumerate(members) for k in members[:place]):
             return -1.0
-        walking.begin(self.inputs, asked, power, self.state, self.space)
+        inputs, state, space = self.seen
+        walking.begin(inputs, asked, power, state, space)
         self.space.path[: len(members)] = members
-        return float(walking.follow_order(bar, len(members), self.inputs, asked, power, self.state,
-                                          self.space))
-
+        return float(walking.follow_order(bar, len(members), inputs, asked, power, state, space))
 
     def lost_alone(self, c: int, asked: Asked, power: Power) -> float:
         """Coverage that a comfort costs at least; below 0 if its promise cannot be kept."""
-        return float(alone.lost_alone(c, self.inputs, asked, power, self.state, self.space))
+        inputs, state, space = self.seen
+        return float(alone.lost_alone(c, inputs, asked, power, state, space))
+
+    def calculated(self, *, whole_house: bool) -> Calculated:
+        """The calculated load behind one kind of transfer equipment."""
+        sheets = self.memory.sheets
+        if whole_house not in sheets:
+            sheets[whole_house] = Calculated(self.house.home, whole_house=whole_house)
+        return sheets[whole_house]
 
     def which_fit(self, firm: Bools, asking: Bools, power: Power) -> Bools | None:
         """Which loads fit beside those that are firm; None if these do not fit by themselves."""
         fits = np.zeros(len(firm), dtype=np.bool_)
-        able = alone.which_fit(firm, asking, self.inputs, power, self.live, fits)
+        able = alone.which_fit(firm, asking, self.seen[0], power, self.live, fits)
         return fits if able else None
 
 
 def desk_of(house: House) -> Desk:
     """Lay out the arrays for a home."""
-    rng = np.random.default_rng(SEED)
-    inputs = inputs_of(house, rng)
+    inputs, memory = _known(house)
     state = empty_state(house.works, len(house.home.comforts), house.wiring.rows, house.spell)
-    return Desk(house, inputs, state, _space(inputs, state), rng,
-                np.zeros(house.count, dtype=np.bool_))
+    return Desk(house, inputs, state, _space(inputs, state), np.random.default_rng(SEED + 1),
+                np.zeros(house.count, dtype=np.bool_), memory)
 
 
-def inputs_of(house: House, rng: np.random.Generator) -> Inputs:
+@remembered(HOUSES)
+def _known(house: House) -> tuple[Inputs, Memory]:
+    return inputs_of(house), Memory()
+
+
+def inputs_of(house: House) -> Inputs:
     """Give what the search knows of a home whatever is chosen."""
+    rng = np.random.default_rng(SEED)
     works, cares, wiring = house.works, house.cares, house.wiring
     n, slots = house.count, house.slots * house.spell
     share = cares.share

@@ -13,6 +13,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from planner.arrays import Ints
+from planner.plan.code import direct_sheet
 from planner.progress import OnProgress
 from planner.search.bounding import Bounds
 from planner.search.desk import Answer
@@ -46,6 +47,12 @@ class Ground(Bounds):
         soft = tuple(NO_STARTER if len(mine) == 1 else OPEN_START for mine in self.starters)
         return self._node(self.prices.open_ways.copy(), soft, Node(self.prices.open_ways, soft),
                           NO_BAR)
+
+    def before_root(self, probe: int) -> Node:
+        """What stands in the queue for a size until it is looked at: no soft starters, a price."""
+        menu = self.problem.menu
+        usd = round(menu.base + menu.transfers[0].installed_usd, PRICE_DIGITS)
+        return Node(np.zeros(0, dtype=np.int64), (), usd - ROUNDING_USD, probe=probe)
 
     def node_of(self, choice: Choice) -> Node | None:
         """The leaf of a choice; None if what is connected contradicts itself or does not fit."""
@@ -95,21 +102,32 @@ class Ground(Bounds):
             if not barred.any():
                 break
             ways[barred] &= ~FIRM
-        usd, rank = self.prices.least(ways, soft)
-        if usd == float("inf"):
-            return None
         opened = (ways & (ways - 1)) != 0
+        hope_alone = self._hope(ways)
+        may = opened & ((ways & FIRM) != 0)
+        aside = self.prices.aside(ways, may)
+        usd_aside = 0.0
+        losses = self._value(ways, opened & ((ways & ASIDE) != 0))
         if opened.any():
-            may = opened & ((ways & FIRM) != 0)
             firm = ((ways & FIRM) != 0) & ~opened
-            least = self.crowding.least(firm, may, self.prices.aside(ways, may))
-            usd = max(parent.usd, usd + max(0.0, least - ROUNDING_USD))
-            hope = min(hope, self._hope(ways) - self.crowding.least(
-                firm, may, self._value(ways, may)))
+            usd_aside = max(0.0, self.gives_way(ways, firm, may, aside) - ROUNDING_USD)
+            values = self._value(ways, may & ((ways & MODULES) == 0))
+            hope = min(hope, hope_alone - self.gives_way(ways, firm, may, values))
             if hope <= bar + SAME_COVERAGE:
                 return None
-        return replace(parent, ways=ways, soft=soft, usd=round(usd, PRICE_DIGITS), rank=rank,
-                       hope=hope)
+        paying = self.prices.paying(ways, soft, hope_alone, losses, aside)
+        paying = replace(paying, usd=paying.usd + usd_aside)
+        usd = max(parent.usd, round(self.prices.usd(paying, bar), PRICE_DIGITS))
+        if usd == float("inf"):
+            return None
+        return replace(parent, ways=ways, soft=soft, usd=usd, rank=self.prices.rank(ways),
+                       hope=hope, paying=paying)
+
+    def usd(self, node: Node, bar: float) -> float:
+        """Least cost of what a node can become that beats a bar [USD]."""
+        if node.paying is None or node.is_leaf:
+            return node.usd
+        return max(node.usd, round(self.prices.usd(node.paying, bar), PRICE_DIGITS))
 
     def asked(self, node: Node) -> Asked:
         """What is asked about orders: whatever is not decided stands behind a module."""
@@ -151,7 +169,7 @@ class Ground(Bounds):
         nodes: int,
     ) -> Answer:
         """Search the orders of what is asked."""
-        power = self.table(soft).power
+        power = self.table(soft).seen
         paused, most = self.desk.look(asked, power, bar, first=first, nodes=nodes)
         left = nodes
         while paused:
@@ -173,7 +191,7 @@ class Ground(Bounds):
         if any(one.disproves(played, bar) for one in table.failures):
             return None
         if OPEN_START in node.soft or self._is_only_first_or_off(node):
-            _, most = self.desk.look(asked, table.power, 2.0, first=True, nodes=0)
+            _, most = self.desk.look(asked, table.seen, 2.0, first=True, nodes=0)
             return None if most <= bar + SAME_COVERAGE else replace(
                 node, hope=min(node.hope, most))
         return self._probed(node, asked, bar, tick)
@@ -182,7 +200,7 @@ class Ground(Bounds):
         """`can_do` by searching the orders."""
         table, played = self.table(node.soft), self._played(asked)
         order = self._known_order(asked, node)
-        if order and self.desk.follow(asked, table.power, order, bar) > bar + SAME_COVERAGE:
+        if order and self.desk.follow(asked, table.seen, order, bar) > bar + SAME_COVERAGE:
             return replace(node, order=order, played=played)
         found = self.search(asked, node.soft, bar, tick, first=True, nodes=node.probe)
         hope = min(node.hope, found.most)
@@ -212,7 +230,7 @@ class Ground(Bounds):
 
     def best(self, node: Node, bar: float, tick: OnProgress, nodes: int) -> Answer:
         """Search the best order of a leaf above a bar; the order that is known for it first."""
-        asked, power = self.asked(node), self.table(node.soft).power
+        asked, power = self.asked(node), self.table(node.soft).seen
         order = self._known_order(asked, node)
         if order:
             known = self.desk.follow(asked, power, order, bar)
@@ -221,6 +239,11 @@ class Ground(Bounds):
                 return found if found.order is not None else replace(
                     found, order=order, coverage=known)
         return self.search(asked, node.soft, bar, tick, first=False, nodes=nodes)
+
+    def plainness(self, node: Node) -> tuple[int, float]:
+        """How many loads a leaf leaves off, and its calculated load [VA], which settle ties."""
+        sheet = direct_sheet(self.problem.menu, self.choice(node, ()))
+        return int((node.ways == BIT[OFF]).sum()), round(sheet.total_va, PRICE_DIGITS)
 
     def choice(self, node: Node, order: tuple[int, ...]) -> Choice:
         """The choice of a leaf with an order; loads that never call stand at its end."""

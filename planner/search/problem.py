@@ -10,9 +10,8 @@ from functools import cached_property
 
 from planner.facts.home import Home, TransferKind
 from planner.facts.price_book import PriceBook
-from planner.model.demand import DemandForm, demand_forms
 from planner.model.tables import Tables
-from planner.plan.code import WHOLE, direct_sheet
+from planner.plan.code import direct_sheet
 from planner.plan.menu import Menu, menu_of
 from planner.plan.plan import Plan
 from planner.search.believable_order import in_believable_order
@@ -49,11 +48,6 @@ class Problem:
     def tables(self) -> Tables:
         """Tables of the model with this generator only."""
         return Tables(self.house, (self.menu,), (self.supply,))
-
-    @cached_property
-    def demand(self) -> tuple[DemandForm, ...]:
-        """Lower linear form of the calculated load of the direct loads, by each method."""
-        return demand_forms(self.house.home, self.menu.kind == WHOLE)
 
     def passes_code(self, choice: Choice) -> bool:
         """Whether the calculated load of the direct loads is within the derated generator."""

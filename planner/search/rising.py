@@ -22,6 +22,7 @@ from planner.tolerances import SAME_COVERAGE, SAME_USD
 
 SHORTER = 40  # times less patience, where a size is looked at by itself at the end
 COUNTED = 10  # prefixes of orders that a node of the queue counts for, by its time
+Plainness = tuple[int, float]  # of a plan: loads left off, calculated load [VA]
 EVERY = 16  # nodes of the queue between two words about how far it is
 
 
@@ -34,6 +35,7 @@ class Point:
     choice: Choice
     problem: Problem
     rank: Rank
+    plainness: Plainness = (0, 0.0)
 
 
 @dataclass
@@ -45,6 +47,8 @@ class Rising:
     limits : SearchLimits
     goal : float or None
         Coverage that is looked for; None for the whole frontier.
+    below_usd : float
+        Plans are looked for that cost less [USD].
     points : list of Point
         The frontier so far, by rising cost.
     opened : list of (float, float)
@@ -57,6 +61,7 @@ class Rising:
 
     limits: SearchLimits
     goal: float | None = None
+    below_usd: float = float("inf")
     points: list[Point] = field(default_factory=list)
     opened: list[tuple[float, float]] = field(default_factory=list)
     nodes: int = 0
@@ -71,17 +76,16 @@ class Rising:
         Where patience ends before the queue does, every size is looked at shortly by itself.
         """
         desk: Desk | None = None
-        roots: list[tuple[Ground, Node]] = []
+        grounds = []
         for problem in problems:
             desk = desk if desk and desk.house is problem.house else desk_of(problem.house)
-            ground = Ground(problem, desk)
-            root = ground.root() if problem.menu.allowed.any(axis=1).all() else None
-            if root is not None:
-                roots.append((ground, replace(root, probe=self.limits.probe)))
-        for ground, root in roots:
-            self._push(ground, root)
+            if problem.menu.allowed.any(axis=1).all():
+                grounds.append(Ground(problem, desk))
+        for ground in grounds:
+            self._push(ground, ground.before_root(self.limits.probe))
         yield from self._rise(self.limits.all_nodes, tick)
         if self.opened and self.spent >= self.limits.all_nodes:
+            roots = [(ground, root) for ground in grounds if (root := ground.root()) is not None]
             for ground, root in sorted(roots, key=lambda one: one[1].usd):
                 self._push(ground, replace(root, probe=self.limits.probe // SHORTER))
                 yield from self._rise(self.spent + self.limits.all_nodes // SHORTER, tick)
@@ -97,6 +101,8 @@ class Rising:
             usd, _, _, _, _, ground, node = heapq.heappop(self.queue)
             if self._is_over(usd):
                 self.queue.clear()
+            elif node.is_before_root:
+                self._begin(ground, node)
             elif self.spent >= until:
                 self.opened += [(usd, node.hope), *((one[0], one[-1].hope) for one in self.queue)]
                 self.queue.clear()
@@ -109,30 +115,46 @@ class Rising:
                 if point is not None:
                     yield point
 
+    def _begin(self, ground: Ground, node: Node) -> None:
+        """Look at a size at last, once nothing cheaper is left."""
+        root = ground.root()
+        if root is not None:
+            self._push(ground, replace(root, probe=node.probe))
+
     def _push(self, ground: Ground, node: Node) -> None:
         heapq.heappush(self.queue, (node.usd, node.rank[0], -node.hope, node.rank,
                                     -next(self.number), ground, node))
 
     def _is_over(self, usd: float) -> bool:
-        """Whether nothing of this cost or more can be a point any more."""
+        """Whether nothing of this cost or more can be a point any more, or is asked for."""
+        if usd >= self.below_usd:
+            return True
         cheaper = [point for point in self.points if point.usd < usd - SAME_USD]
         return bool(cheaper) and (self.goal is not None or cheaper[-1].coverage + LEAST_GAIN
                                   > 1.0 + SAME_COVERAGE)
 
-    def bar(self, usd: float, rank: Rank) -> float:
-        """Coverage that a plan of this cost has to beat to be a point, or to win a tie."""
+    def bar(self, usd: float, rank: Rank, plainness: Plainness | None = None) -> float:
+        """Coverage that a plan of this cost has to beat to be a point, or to win a tie.
+
+        A plan that is there already wins a tie of rank by leaving less off, and counting less.
+        """
         bar = -1.0 if self.goal is None else self.goal - 2.0 * SAME_COVERAGE
         for point in self.points:
             if point.usd < usd - SAME_USD:
                 bar = max(bar, point.coverage + LEAST_GAIN - 2.0 * SAME_COVERAGE)
             elif point.usd < usd + SAME_USD:
-                tie = 2.0 * SAME_COVERAGE if rank < point.rank else 0.0
-                bar = max(bar, point.coverage - tie)
+                wins = rank < point.rank or (
+                    rank == point.rank and plainness is not None and plainness < point.plainness)
+                bar = max(bar, point.coverage - (2.0 * SAME_COVERAGE if wins else 0.0))
         return bar
 
     def _look_at(self, ground: Ground, node: Node, tick: OnProgress) -> Point | None:
-        bar = self.bar(node.usd, node.rank)
+        bar = self.bar(node.usd, node.rank, ground.plainness(node) if node.is_leaf else None)
         if node.hope <= bar + SAME_COVERAGE:
+            return None
+        usd = ground.usd(node, bar)
+        if usd > node.usd + SAME_USD:
+            self._push(ground, replace(node, usd=usd))
             return None
         if node.is_leaf:
             return self._leaf(ground, node, bar, tick)
@@ -160,7 +182,8 @@ class Rising:
         coverage = problem.coverage(choice)
         if coverage is None or coverage <= bar:
             return None
-        point = Point(node.usd, float(coverage), choice, problem, node.rank)
+        point = Point(node.usd, float(coverage), choice, problem, node.rank,
+                      ground.plainness(node))
         self._keep(point)
         return point
 
@@ -179,13 +202,16 @@ class Rising:
 
 def risen(
     problems: Sequence[Problem], tick: OnProgress, on_point: Callable[[Point], None],
-    goal: float | None = None,
+    goal: float | None = None, below_usd: float = float("inf"),
 ) -> Rising:
-    """Search some sizes, with more patience where nothing is found though something is open."""
-    rising = Rising(problems[0].limits, goal)
+    """Search some sizes, with more patience where nothing is found though something is open.
+
+    Not if less than a price is looked for: then there is something, at that price.
+    """
+    rising = Rising(problems[0].limits, goal, below_usd)
     while True:
         for point in rising.run(problems, tick):
             on_point(point)
-        if rising.points or not rising.opened:
+        if rising.points or not rising.opened or below_usd < float("inf"):
             return rising
         rising = Rising(rising.limits.longer(), goal, share=rising.share)

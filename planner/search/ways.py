@@ -10,6 +10,7 @@ from planner.arrays import Bools, Floats, Ints
 from planner.search.known import Played
 from planner.search.limits import USUAL_LIMITS
 from planner.search.options import SENSING, sensing_pays, way_usd, ways_of
+from planner.search.paying import Paying
 from planner.search.problem import Problem
 from planner.service.choice import BY_HAND, DIRECT, MODULE, NO_STARTER, OFF
 from planner.service.house import House
@@ -41,12 +42,18 @@ class Node:
     order: tuple[int, ...] = ()
     played: Played | None = None
     probe: int = field(default=USUAL_LIMITS.probe)
+    paying: Paying | None = None
 
     @property
     def opened(self) -> Bools:
         """Loads whose connection is not decided, shape (n,)."""
         found: Bools = (self.ways & (self.ways - 1)) != 0
         return found
+
+    @property
+    def is_before_root(self) -> bool:
+        """Whether it only stands for a size that nobody has looked at."""
+        return not self.rank[3]
 
     @property
     def is_leaf(self) -> bool:
@@ -125,14 +132,47 @@ class Prices:
             may, self.cheapest[self.rows, ways & ~FIRM] - self.cheapest[self.rows, ways], 0.0)
         return np.minimum(found, 1e7)
 
-    def least(self, ways: Ints, soft: tuple[int, ...]) -> tuple[float, Rank]:
-        """Least cost [USD], infinite if the book cannot build it, and best rank in a tie."""
+    def rank(self, ways: Ints) -> Rank:
+        """How plans with what is decided would win a tie at best."""
         menu = self.problem.menu
         modules = int(((ways & ~MODULES) == 0).sum())
-        positions = int(menu.poles[(ways & BIT[OFF]) == 0].sum())
-        usd = menu.base + menu.equipment_usd(modules, positions)
-        usd += float(self.cheapest[self.rows, ways].sum())
-        usd += sum(float(menu.soft_cost[i, s]) for i, s in enumerate(soft) if s > NO_STARTER)
-        rank = (round(self.problem.supply.derated_kw, 9), modules,
+        return (round(self.problem.supply.derated_kw, 9), modules,
                 int((ways == BIT[BY_HAND]).sum()), menu.generator.id, menu.kind)
-        return round(usd, PRICE_DIGITS), rank
+
+    def paying(
+        self, ways: Ints, soft: tuple[int, ...], hope: float, losses: Floats, aside: Floats
+    ) -> Paying:
+        """What plans cost that leave aside what the bar lets go.
+
+        Parameters
+        ----------
+        ways, soft
+            What is decided.
+        hope : float
+            Coverage that nothing beats.
+        losses : ndarray of float, shape (n,)
+            Coverage that each open load takes at least if it is left aside.
+        aside : ndarray of float, shape (n,)
+            What is counted elsewhere of its cost [USD].
+        """
+        menu = self.problem.menu
+        connected = ways & ~ASIDE
+        usd = self.cheapest[self.rows, ways]
+        may = (connected != 0) & (connected != ways)
+        more = np.where(may, np.maximum(
+            self.cheapest[self.rows, connected] - usd - aside, 0.0), 0.0)
+        total = menu.base + float(usd.sum()) + float(more.sum()) + sum(
+            float(menu.soft_cost[i, s]) for i, s in enumerate(soft) if s > NO_STARTER)
+        needs_module = (connected != 0) & ((connected & ~MODULES) == 0)
+        poles = np.where((ways & ~BIT[OFF]) != 0, menu.poles, 0)
+        places = np.flatnonzero(may)
+        return Paying(
+            hope, total, int(needs_module.sum()), int(poles.sum()),
+            tuple(losses[places].tolist()),
+            tuple(zip(more[places].tolist(), needs_module[places].tolist(),
+                      np.where((ways & BIT[OFF]) != 0, poles, 0)[places].tolist(), strict=True)))
+
+    def usd(self, paying: Paying, bar: float) -> float:
+        """Least cost of what beats a bar [USD]; infinite if the book cannot build it."""
+        usd, modules, positions = paying.least(bar)
+        return usd + self.problem.menu.equipment_usd(modules, positions)

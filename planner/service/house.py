@@ -16,12 +16,16 @@ from planner.arrays import Bools, Floats
 from planner.facts.home import SLOTS_PER_DAY, DesignDay, Home
 from planner.physics.draw import leg_amperes
 from planner.physics.engine import ELECTRONIC_MORE
+from planner.remembered import remembered
 from planner.service.answer import ELECTRONIC, nature_to_engine
 from planner.service.loops.inputs import KW_ROW, L1_ROW, L2_ROW, STORE, Cares, Wiring, Works
 from planner.service.nature import Nature, nature_of
 from planner.service.relations import padded
 from planner.service.unlimited import with_unlimited
 from planner.wiring import PanelRow, exclusions, order_pairs, panel_rows, requires_closure
+
+HOUSES = 32
+"""Homes that are remembered as arrays: a question asks of the same one again and again."""
 
 
 @dataclass(frozen=True)
@@ -132,8 +136,9 @@ class House:
         return ((day + 1) * self.spell - 1) * SLOTS_PER_DAY + rest
 
 
+@remembered(HOUSES)
 def house_of(home: Home) -> House:
-    """Turn a validated home into arrays.
+    """Turn a validated home into arrays; those of the last homes are remembered.
 
     Parameters
     ----------

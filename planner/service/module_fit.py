@@ -7,12 +7,18 @@ circuit of a compressor and carries none of its current.
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from planner.errors import Finding, Severity
 from planner.facts.home import Home, Load
 from planner.facts.price_book import Module, PriceBook
 from planner.physics.branch import branch_circuit
 from planner.physics.motor_tables import FULL_LOAD_A, full_load_a
+from planner.remembered import Itself
 from planner.tolerances import meets
+
+HOMES = 32
+"""Homes whose modules are remembered, each with its book."""
 
 REMEDY = ('Write breaker = "... A" as it stands in the panel if it is smaller, or offer a larger '
           "module in the price book.")
@@ -114,6 +120,34 @@ def cheapest_sensing_module(
     fitting = [m for m in book.modules
                if m.senses == "call" and not why_not(m, load, fault_current_a)]
     return min(fitting, key=lambda m: (m.installed_usd, m.id), default=None)
+
+
+def modules_for(home: Home, book: PriceBook) -> tuple[Module | None, ...]:
+    """Give the cheapest module kind that may switch each load, in the order of the home."""
+    return _modules_for(Itself(home), Itself(book))
+
+
+@lru_cache(maxsize=HOMES)
+def _modules_for(
+    home: Itself[Home], book: Itself[PriceBook]
+) -> tuple[Module | None, ...]:
+    one = home.it
+    return tuple(cheapest_module(load, book.it, one.fault_current_a) for load in one.loads)
+
+
+def sensing_modules_for(home: Home, book: PriceBook) -> tuple[Module | None, ...]:
+    """Give for each load the cheapest kind that senses its call; None where the cheapest does."""
+    return _sensing_modules_for(Itself(home), Itself(book))
+
+
+@lru_cache(maxsize=HOMES)
+def _sensing_modules_for(
+    home: Itself[Home], book: Itself[PriceBook]
+) -> tuple[Module | None, ...]:
+    one = home.it
+    return tuple(None if kind is None or kind.senses == "call"
+                 else cheapest_sensing_module(load, book.it, one.fault_current_a)
+                 for load, kind in zip(one.loads, modules_for(one, book.it), strict=True))
 
 
 def closest_reason(load: Load, book: PriceBook, fault_current_a: float | None = None) -> str:

@@ -21,7 +21,7 @@ from planner.physics.engine import LEAST_SHARE, start_rooms_kw, weighed_pick_up_
 from planner.physics.motor_start import engine_start_kw, startable_kva
 from planner.service.house import House
 from planner.service.loops.inputs import KW_ROW, NEVER_KW, Power
-from planner.service.module_fit import cheapest_module
+from planner.service.module_fit import modules_for
 from planner.tolerances import LIMIT, meets
 
 TAKEOVER_DIP = 0.30
@@ -154,7 +154,7 @@ def supply_of(house: House, generator: Generator, book: PriceBook) -> Supply:
     start_kw, start_kva, room_kw, start_s = _starts(
         house, generator, book.soft_starters, derated_kw, kva)
     average = generator.permitted_average
-    modules = [cheapest_module(load, book, home.fault_current_a) for load in home.loads]
+    modules = modules_for(home, book)
     return Supply(
         generator=generator,
         derated_kw=derated_kw,

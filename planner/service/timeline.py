@@ -71,12 +71,9 @@ def timeline_of(house: House, choice: Choice, state: State) -> Timeline:
 
 def _waits(refused: Bools) -> tuple[float, float]:
     """Median and longest stretch of refused slots [h]; a stretch ends with its day."""
-    stretches, running = [], 0
-    for slot, mark in enumerate(refused):
-        running = running + 1 if mark else 0
-        last = slot + 1 == refused.size or (slot + 1) % SLOTS_PER_DAY == 0 or not refused[slot + 1]
-        if mark and last:
-            stretches.append(running)
-            running = 0
-    return (float(np.median(stretches)) * SLOT_H, max(stretches) * SLOT_H) if stretches else (0.0,
-                                                                                             0.0)
+    if not refused.any():
+        return 0.0, 0.0
+    days = np.pad(refused.reshape(-1, SLOTS_PER_DAY), ((0, 0), (1, 1))).astype(np.int8)
+    edges = np.diff(days, axis=1)
+    lengths = np.nonzero(edges < 0)[1] - np.nonzero(edges > 0)[1]
+    return float(np.median(lengths)) * SLOT_H, int(lengths.max()) * SLOT_H

@@ -15,8 +15,10 @@ from planner.service.answer import ELECTRONIC, nature_to_engine
 from planner.service.choice import DIRECT, NO_STARTER
 from planner.service.supply import Supply
 from planner.simulation.faults import Fault
+from planner.simulation.generator import rated_leg_a
 from planner.simulation.settings import Settings
 
+LEGS = slice(1, 3)  # rows of the generator's legs, behind that of the kW
 NOTHING: Final = 0
 CURRENT: Final = 1
 CALL: Final = 2
@@ -102,6 +104,8 @@ def circuits_of(plan: Plan, fault: Fault, settings: Settings) -> Circuits:
     caps = supply.caps(house)
     shed_caps = caps.copy()
     shed_caps[0] = settings.overload_share * supply.derated_kw
+    shed_caps[LEGS] = np.maximum(
+        caps[LEGS], settings.overload_share * rated_leg_a(supply, house.home))
     caps[0] = min(caps[0], settings.admitted_share * supply.derated_kw)
     loads = house.home.loads
     motors = house.starting_kva > 0.0

@@ -38,7 +38,8 @@ HOT = 4
 CURRENT = 4  # its place in the list of events
 LOST = 5  # demand given up for good, as seconds of running (0 for rooms, boxes, followers)
 MISSED = 6  # how often: events, cold draws, dry taps, overflows, cars that left uncharged
-WORST = 7  # room: worst error; box: warmest food; tank: coldest draw, at most the tap [degF]
+WORST = 7  # room: worst error; box: warmest food; tank: coldest draw, at most the tap [degF];
+# vehicle: most that was missing at the hour of its promise [kWh]
 DISCOMFORT = 8  # room: degree-hours beyond the comfort band; box: degree-hours too warm
 
 # state, by machine
@@ -77,6 +78,7 @@ KEEP, AROUND, HEAT, TAP = 8, 9, 10, 11  # tank: share kept a tick, degF around, 
 START_AT, FULL_AT = 3, 4  # store: need at which it starts, need beyond which it is lost
 PUMP, DRAWDOWN = 3, 4  # pressure tank: gal/s, gal
 BATTERY, WANTED_KWH = 3, 4  # vehicle: full, wanted when it leaves [kWh]
+BY_S = 5  # vehicle: second of a day, from the loss of the utility, that is promised; below 0 none
 PARAMETERS = 21
 
 # columns of `minute` that every machine may read

@@ -28,7 +28,7 @@ SLOW_FOR, FAST_FOR, OPEN_AT = range(3)
 
 
 class Habits(NamedTuple):
-    """Settings of the controller, compiled; whole seconds."""
+    """Settings of the controller, compiled; whole seconds, and hundredths (`_ticks`, `_tick`)."""
 
     spacing_s: int
     averaging_s: float
@@ -38,6 +38,7 @@ class Habits(NamedTuple):
     slow_frequency: float
     slow_ticks: int
     slow_next_ticks: int
+    recovering_tick: float
     fast_frequency: float
     fast_after_ticks: int
     fast_act_ticks: int
@@ -111,6 +112,7 @@ def habits_of(settings: Settings) -> Habits:
         slight_s=round(settings.slight_s), slow_frequency=settings.slow_frequency,
         slow_ticks=round(settings.slow_s * STEPS),
         slow_next_ticks=round(settings.slow_next_s * STEPS),
+        recovering_tick=settings.recovering / STEPS,
         fast_frequency=settings.fast_frequency,
         fast_after_ticks=round(settings.fast_after_s * STEPS),
         fast_act_ticks=round((settings.fast_s - settings.fast_after_s) * STEPS),

@@ -49,12 +49,17 @@ class Engine(NamedTuple):
     full_load_btu_h: float
 
 
+def rated_leg_a(supply: Supply, home: Home) -> float:
+    """Give what a leg of the generator may carry [A]: a plan uses only the largest share of it."""
+    return supply.leg_a / home.limits.largest_share
+
+
 def engine_of(supply: Supply, home: Home, settings: Settings) -> Engine:
     """Collect what the simulation needs to know of a generator."""
     generator = supply.generator
     rating = generator.ratings[home.fuel]
     return Engine(
-        derated_kw=supply.derated_kw, kva=supply.kva, leg_a=supply.leg_a,
+        derated_kw=supply.derated_kw, kva=supply.kva, leg_a=rated_leg_a(supply, home),
         reactance=generator.reactance, inertia_s=generator.inertia_s, droop=generator.droop,
         governor_s=generator.governor_s, knee=settings.knee,
         stall_frequency=settings.stall_frequency,

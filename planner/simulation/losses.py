@@ -41,6 +41,7 @@ from planner.simulation.columns import (
     STORE,
     VEHICLE,
     WANTED_KWH,
+    WORST,
 )
 from planner.simulation.outage import Outage
 
@@ -68,6 +69,9 @@ class ComfortOutage:
         wanted; NaN for others.
     cooled : bool
         Of a room: whether it is cooled or heated.
+    by_hour, utility_by_hour : float
+        Fewest miles in a car at the hour by which they are promised, and with the utility; NaN
+        where no hour is promised.
     """
 
     id: str
@@ -77,6 +81,8 @@ class ComfortOutage:
     utility_worst: float
     beside: float = nan
     cooled: bool = False
+    by_hour: float = nan
+    utility_by_hour: float = nan
 
 
 def comforts_in(outage: Outage) -> tuple[ComfortOutage, ...]:
@@ -151,5 +157,10 @@ def _by_depth(
                              set_degf + sign * float(utility[i]), set_degf, sign > 0.0)
     i = max(found, key=lambda one: depth[one])
     full, wanted = parameters[i, BATTERY], float(parameters[i, WANTED_KWH])
+    by_hour, utility_by_hour = (
+        nan if comfort.promise is None or comfort.promise.by_h is None
+        else float(min(parameters[k, BATTERY] - state[k, WORST] for k in found)) / KWH_PER_MILE
+        for state in (outage.state, outage.with_utility))
     return ComfortOutage(comfort.id, lost, losable, float(full - depth[i]) / KWH_PER_MILE,
-                         float(full - utility[i]) / KWH_PER_MILE, wanted / KWH_PER_MILE)
+                         float(full - utility[i]) / KWH_PER_MILE, wanted / KWH_PER_MILE,
+                         by_hour=by_hour, utility_by_hour=utility_by_hour)

@@ -12,6 +12,7 @@ from planner.simulation.appliances import vehicle as car
 from planner.simulation.build import Part, Setting
 from planner.simulation.columns import (
     BATTERY,
+    BY_S,
     DRAWDOWN,
     FULL_AT,
     LEAVES,
@@ -25,6 +26,7 @@ from planner.simulation.columns import (
     WANTED_KWH,
 )
 from planner.simulation.schedule import (
+    DAY_S,
     Events,
     events_of,
     in_order,
@@ -83,6 +85,7 @@ def vehicle(setting: Setting) -> Part:
     row[BATTERY] = max(BATTERY_KWH, *(run.length_s / 3600.0 * kw * 1.5 for run in runs))
     of_day_kwh = sum(run.length_s for run in runs) / 3600.0 * kw
     row[WANTED_KWH] = min(row[BATTERY], of_day_kwh + SPARE_MILES * KWH_PER_MILE)
+    row[BY_S] = _promised_s(setting)
     state[LEAVES] = -np.inf
     dice = setting.numbers("trips")
     events = events_of(runs, dice, span.first_s, span.until_s)
@@ -93,6 +96,14 @@ def vehicle(setting: Setting) -> Part:
     stay_s = np.minimum(planned_s * (1.0 + slack) + wait_s + UNPLUG_S, LARGEST_STAY_S)
     return Part(VEHICLE, row, Events(events.start_s, np.maximum(stay_s, planned_s), kwh).since(
         span.warm_s), state=state)
+
+
+def _promised_s(setting: Setting) -> float:
+    """Give the second of a day, from the loss of the utility, by which miles are promised."""
+    promise = setting.comfort.promise if setting.comfort else None
+    if promise is None or promise.by_h is None:
+        return car.NOTHING_PROMISED
+    return round(3600.0 * promise.by_h - 60.0 * setting.span.start_min) % DAY_S
 
 
 def _share_of_minutes(setting: Setting) -> Floats:

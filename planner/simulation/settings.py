@@ -36,15 +36,20 @@ class Settings:
         Time constant of the measured load [s]; a falling load is believed slowly, a rising one at
         once.
     overload_share, overload_s : float
-        How long the measured load may stand above this share of the rating before the last priority
-        that draws is shed [s]; one more each 2 s.
+        How long the measured load, in kW or on a leg, may stand above this share of the rating
+        before the last priority that draws is shed [s]; one more each 2 s.
     slight_share, slight_s : float
-        Amperes above the rating of a leg, as a share of it, that breaker and windings stand for
-        longer, and for how long [s].
+        Amperes above that, as a share of it, which breaker and windings stand for longer: up to
+        the rating of a leg; and for how long [s].
     slow_frequency, slow_s, slow_next_s : float
-        First level of shedding: the last priority that draws is opened when the frequency (per
-        unit) has stood below this for `slow_s`, and one more each `slow_next_s` [s]. The droop that
-        ISO 8528-5 allows in class G2 is 5 % (from memory); the times are chosen by simulation.
+        First level of shedding: when the frequency (per unit) has stood below this for `slow_s`,
+        the last priority that draws is opened, and more until the measured load stands within
+        `overload_share`; again each `slow_next_s` [s]. The droop that ISO 8528-5 allows in class G2
+        is 5 % (from memory); the times are chosen by simulation.
+    recovering : float
+        A frequency that rises by at least this in a second (per unit) comes back by itself, as
+        after a start or the step of a range: the first level does not count meanwhile. Chosen by
+        simulation.
     fast_frequency, fast_after_s, fast_s : float
         Second level: all modules are opened when the frequency has stood below this, the limit of
         the starts, for `fast_after_s`; they are open `fast_s` after it was crossed [s]. Chosen by
@@ -107,6 +112,7 @@ class Settings:
     slow_frequency: float = 0.95
     slow_s: float = 0.5
     slow_next_s: float = 0.5
+    recovering: float = 1.0 / 60.0
     fast_frequency: float = 0.80
     fast_after_s: float = 0.2
     fast_s: float = 0.5
@@ -120,7 +126,7 @@ class Settings:
     admitted_share: float = 0.90
     steady_s: float = 10.0
     spread_s: float = 5.0
-    trial_s: float = 900.0
+    trial_s: float = 600.0
     idle_s: float = 180.0
     by_hand_h: float = 12.0
     knee: float = 0.95

@@ -182,8 +182,10 @@ def _without(
     tick: OnProgress,
 ) -> Plan:
     """The cheapest plan without a wish, if it saves anything; else the plan with it."""
-    found = _cheapest(changed, book, goal, generator, tick, plan.cost_usd)
-    return found if found is not None and found.cost_usd < plan.cost_usd - SAME_USD else plan
+    less_usd = plan.cost_usd - SAME_USD
+    problems = quick_problems(changed, book, generator, less_usd)
+    found = cheapest_of(problems, changed, book, goal, tick, less_usd) if problems else None
+    return found or plan
 
 
 def _cheapest(

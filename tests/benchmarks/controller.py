@@ -16,27 +16,13 @@ from pathlib import Path
 import numpy as np
 from scipy.stats import binomtest
 
-from planner.case.book.read import read_book
-from planner.case.read import read_home
-from planner.plan.saved import plan_data, saved_plan
 from planner.simulation import events, falls, tally
 from planner.simulation.outage import simulate
 from planner.simulation.settings import Settings
-from planner.study.recommend import recommend
-from tests.benchmarks.agreement import CASES, HOMES
+from tests.benchmarks.agreement import HOMES, plan_for
 
 HEADINGS = ("home", "day", "stalls, % of outages", "trips", "dips beyond the limit", "causes",
             "lowest Hz", "all modules opened, a day", "made room, a day", "served, %")
-
-
-def plan_for(name, coverage, kept):
-    """Recommend a plan, or read the one that is kept."""
-    home, _ = read_home(CASES / f"{name}.toml")
-    book, _ = read_book(home.price_book)
-    file = kept / f"{name}.json" if kept else None
-    if file and file.exists():
-        return saved_plan(plan_data(file.read_text("utf-8"), file.name), home, book, file.name)
-    return recommend(home, book, coverage).plan
 
 
 def with_interval(count, of):

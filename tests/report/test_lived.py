@@ -15,7 +15,7 @@ from planner.report.tables.lived import lived_table
 from planner.simulation.results import Results
 from planner.simulation.run import outages
 from planner.simulation.settings import Settings
-from tests.homes import base, food, generator, home, room, task
+from tests.homes import base, car, food, generator, home, room, task
 from tests.simulation.plans import plan_of
 
 HOT = DesignDay("hot", "Hot day", "summer", 1.0, 74.0, 97.0)
@@ -80,6 +80,31 @@ def test_a_meal_that_is_cut_breaks_its_promise(results):
     assert promise_sentences(worse(results, "supper", worst=1.0)) == [
         "Promises that an outage did not keep: Supper, Hot day: 1 of 1 meal cut, in 1 of 2 "
         "outages."]
+
+
+@pytest.fixture(scope="module")
+def driven():
+    """A car that is promised 190 miles by 7:30 and is away from 6 to 18 h; charged, and never."""
+    wagon = Comfort("wagon", "Wagon", "car", ("car",), 3, promise=Promise(miles=190.0, by_h=7.5))
+    house = home(base(0.5), car("car", comfort="wagon", allowed=frozenset({"direct", "off"})),
+                 comforts=(wagon,), days=(HOT,))
+    return tuple(
+        Results(plan, HOURS, tuple(outages(plan, seeds=1, hours=HOURS)))
+        for plan in (plan_of(house, generator(20.0, 5000.0)),
+                     plan_of(house, generator(20.0, 5000.0), off=("car",))))
+
+
+def test_the_hour_of_a_car_is_held_against_its_promise(driven):
+    """Full in the morning it keeps it; without a charge 72 miles a day are missing."""
+    charged, never = driven
+    assert charged.summaries[0].comforts[0].by_hour == pytest.approx(200.0, abs=0.1)
+    assert promise_sentences(charged) == []
+    lived = never.summaries[0].comforts[0]
+    assert lived.by_hour == pytest.approx(200.0 - 72.0, abs=20.0)
+    assert lived.utility_by_hour == pytest.approx(200.0, abs=0.1)
+    assert promise_sentences(never) == [
+        f"Promises that an outage did not keep: Wagon, Hot day: {int(lived.by_hour)} of 190 miles "
+        "by 7:30, in 1 of 1 outages."]
 
 
 def test_data_hold_every_comfort_in_its_unit(results):

@@ -24,7 +24,8 @@ def shown(**changes):
 def test_each_threshold_is_shown_as_it_is_played():
     """Hertz, seconds and kilowatts follow the settings; a compressor's lock-out is in minutes."""
     usual, plan = shown()
-    assert usual["first_level"] == "below 57 Hz for 0.5 s; one more each 0.5 s"
+    assert usual["first_level"] == (
+        "below 57 Hz for 0.5 s without rising 1 Hz a second; again each 0.5 s")
     assert usual["second_level"] == "below 48 Hz for 0.2 s; open 0.5 s after it was crossed"
     assert usual["lock_out"] == "4 min"
     assert plan.supply.derated_kw == pytest.approx(19.76)

@@ -108,8 +108,8 @@ class Bench:
     def _swing(self):
         """Let the frequency stand for the second, and the controller look at it."""
         for step in range(STEPS):
-            shed_by_frequency(self.second * STEPS + step, self.frequency, self.circuits,
-                              self.habits, self.memory, self.log)
+            shed_by_frequency(self.second * STEPS + step, self.frequency, self.frequency,
+                              self.circuits, self.habits, self.memory, self.log)
 
     def began(self, load_id):
         """Seconds in which a load began to run."""

@@ -152,7 +152,7 @@ def test_the_second_level_acts_although_the_frequency_came_back(ticks, opens):
     begin = 1000 * STEPS
     for tick in range(begin, begin + 100):
         hz = bench.settings.fast_frequency - 0.01 if tick < begin + ticks else 1.0
-        shed_by_frequency(tick, hz, bench.circuits, bench.habits, bench.memory, bench.log)
+        shed_by_frequency(tick, hz, hz, bench.circuits, bench.habits, bench.memory, bench.log)
     assert (len(bench.said(events.OPENED_ALL)) == 1) == opens
 
 

@@ -13,6 +13,7 @@ from planner.simulation.appliances.pressure import TICK_S as PRESSURE_TICK_S
 from planner.simulation.appliances.store import PIT_TICK_S
 from planner.simulation.columns import (
     BATTERY,
+    BY_S,
     COLUMN,
     DEFICIT,
     DRAWDOWN,
@@ -33,6 +34,7 @@ from planner.simulation.columns import (
     STORE,
     VEHICLE,
     VOLUME,
+    WORST,
 )
 from planner.simulation.machines import demanded
 from tests.simulation.alone import blank, machine, play
@@ -98,10 +100,10 @@ def test_without_power_the_tank_lasts_and_then_the_taps_run_dry():
     assert after.state[0, MISSED] == 1.0
 
 
-def car(*stays, kw=9.6):
-    """A charger; stays are (comes s, length s, kWh)."""
+def car(*stays, kw=9.6, by_s=-1.0):
+    """A charger; stays are (comes s, length s, kWh), miles are promised by a second of the day."""
     row, state = blank(10.0)
-    row[KW], row[BATTERY] = kw, 60.0
+    row[KW], row[BATTERY], row[BY_S] = kw, 60.0, by_s
     state[LEAVES] = -np.inf
     return machine(VEHICLE, row, state, events=tuple(zip(*stays, strict=True)))
 
@@ -122,6 +124,21 @@ def test_a_car_that_leaves_uncharged_comes_home_emptier():
     assert after.state[0, MISSED] == 1.0
     assert after.state[0, LOST] == pytest.approx(3600.0)
     assert on.sum() == pytest.approx(3600 + 1800, abs=2)
+
+
+@pytest.mark.parametrize(("by_s", "missing_kwh"), [
+    (1801.0, 24.0), (7200.0, 14.4), (7201.0, 9.6 * 5399 / 3600), (30000.0, 0.0), (-1.0, 0.0)])
+def test_what_a_car_lacks_at_its_promised_hour_is_kept(by_s, missing_kwh):
+    """24 kWh from an hour on, at 9.6 kW: what is missing in that very second, home or away."""
+    after, *_ = play(car((1800.0, 80000.0, 24.0), by_s=by_s), 80000,
+                     fed=lambda second: second >= 3600)
+    assert after.state[0, WORST] == pytest.approx(missing_kwh, abs=0.02)
+
+
+def test_a_car_that_is_away_has_what_it_left_with():
+    """It leaves after half an hour of charging; at the promised hour it is on the road."""
+    after, *_ = play(car((0.0, 1800.0, 24.0), by_s=40000.0), 60000)
+    assert after.state[0, WORST] == pytest.approx(24.0 - 4.8, abs=0.05)
 
 
 def test_a_blower_follows_the_thermostats_that_need_it():

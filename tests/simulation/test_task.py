@@ -123,3 +123,12 @@ def test_what_waits_at_night_begins_in_the_morning():
     _, on, _ = play(washing, 9000, fed=dark(0, 900))
     assert np.flatnonzero(on)[0] == pytest.approx(3600, abs=10)
     assert on.sum() == 1800
+
+
+@pytest.mark.parametrize(("wanted_h", "hour_s"), [(6.8, 1800), (22.1, 1800)])
+def test_a_meal_that_began_a_little_before_its_hour_is_begun_again(wanted_h, hour_s):
+    """Uses begin up to 20 min from their hour: breakfast at 6:48 is not left after a short cut."""
+    breakfast = work((0.0, float(hour_s)), pause_s=SLOT_S, button=True, midnight_h=wanted_h)
+    after, on, _ = play(breakfast, 6000, fed=dark(60, 120))
+    assert after.state[0, MISSED] == 0.0
+    assert on.sum() == hour_s

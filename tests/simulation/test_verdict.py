@@ -148,7 +148,7 @@ def test_a_use_given_up_and_a_wait_too_long_are_told_with_how_often(results):
     each = f"{1.0 / days:.2f} times"
     assert told == (
         "Wishes that the outage did not keep, per day: range (must run) may not wait and waits "
-        f"longer {each}, 30 min at most, is given up {each} (served 100 %, planned 100 %).")
+        f"longer {each}, 30 min at most, is given up {each}.")
     short = tuple(np.array([0.01]) if i == 1 else one for i, one in enumerate(first.waits_h))
     assert verdict_sentences(changed(results, waits_h=short)) == []
 

@@ -74,14 +74,32 @@ def calculated_load(
     ----------
     NEC Article 220 (2017 to 2023), Article 120 (2026); the clause stands beside every line.
     """
-    loads = _picked(home, load_ids)
+    basis = basis_of(home, load_ids, whole_area=whole_area, method=method)
+    return dwelling_load(basis, entries_of(home, load_ids))
+
+
+def basis_of(
+    home: Home, load_ids: Collection[str] | None = None, *, whole_area: bool = True,
+    method: CodeMethod | None = None,
+) -> DemandBasis:
+    """Give what the load of a home is calculated by, beside its loads.
+
+    Parameters
+    ----------
+    home, load_ids, whole_area, method
+        As for `calculated_load`.
+
+    References
+    ----------
+    As `calculated_load`.
+    """
     code = home.code
     measured = None
     if code.measured_peak_kva is not None:
         measured = Measurement(code.measured_peak_kva, code.measured_days or 0.0,
                                code.measured_interval_min or 60.0, code.measured_with_generation)
     added = frozenset(code.added)
-    basis = DemandBasis(
+    return DemandBasis(
         edition=code.edition,
         method=method or code.method,
         area_ft2=home.floor_area_ft2 if whole_area else None,
@@ -94,7 +112,22 @@ def calculated_load(
         entire=whole_area and load_ids is None,
         beyond_ft2=area_beyond_ft2(home),
     )
-    return dwelling_load(basis, [_entry(load, load.id in added) for load in loads])
+
+
+def entries_of(home: Home, load_ids: Collection[str] | None = None) -> list[DemandEntry]:
+    """Give the loads of a home, or some of them, as the calculation sees them, in their order.
+
+    Parameters
+    ----------
+    home, load_ids
+        As for `calculated_load`.
+
+    References
+    ----------
+    As `calculated_load`.
+    """
+    added = frozenset(home.code.added)
+    return [_entry(load, load.id in added) for load in _picked(home, load_ids)]
 
 
 def dwelling_load(basis: DemandBasis, entries: Sequence[DemandEntry]) -> DemandSheet:

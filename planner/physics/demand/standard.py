@@ -156,14 +156,33 @@ def _dryer_lines(edition: CodeEdition, dryers: Sequence[DemandEntry]) -> list[De
             DemandLine("Dryers, each 5000 VA or nameplate", number, dryer_demand_va(dryers))]
 
 
+def vehicle_va(edition: CodeEdition, entry: DemandEntry) -> float:
+    """Give the demand of vehicle supply equipment [VA].
+
+    Parameters
+    ----------
+    edition : CodeEdition
+        Of the code.
+    entry : DemandEntry
+        With all its units [VA].
+
+    References
+    ----------
+    NEC 220.57 (2023): 7200 VA or the nameplate; 2017 and 2020 know no least value, 2026 neither.
+    """
+    if edition != "2023":
+        return entry.va
+    return max(VEHICLE_LEAST_VA * entry.units, entry.va)
+
+
 def _vehicle_lines(edition: CodeEdition, vehicles: Sequence[DemandEntry]) -> list[DemandLine]:
     if edition in ("2017", "2020"):  # before 220.57: a load like any other, at its nameplate
         return [nameplate_line(entry, "220.14(A)", "demand") for entry in vehicles]
     number = clause(edition, "220.57")
     if edition == "2026":  # 120.57: the nameplate, without a least value
         return [nameplate_line(entry, number, "demand") for entry in vehicles]
-    return [DemandLine(f"{entry.name}, 7200 VA or nameplate", number,
-                       max(VEHICLE_LEAST_VA * entry.units, entry.va)) for entry in vehicles]
+    return [DemandLine(f"{entry.name}, 7200 VA or nameplate", number, vehicle_va(edition, entry))
+            for entry in vehicles]
 
 
 def _climate_and_motor_lines(

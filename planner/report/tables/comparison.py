@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 from planner.plan.plan import LoadPlan, Plan
 from planner.report import words
-from planner.report.comfort_words import day_phrase, is_used
+from planner.report.comfort_words import is_used
+from planner.report.missed_words import told
 from planner.report.tables.column import Column, Table, text
 from planner.report.tables.plan import HOW
 from planner.study.compare import Comparison
@@ -100,8 +101,7 @@ def _comfort_row(plans: Mapping[str, Plan], c: int, day: int) -> Row:
     house = next(iter(plans.values())).menu.house
     comfort = house.home.comforts[c]
     return Row(f"{comfort.label}, {house.home.days[day].label}", {
-        name: day_phrase(plan.comforts[c], plan.menu.house, day)
-        for name, plan in plans.items()}, comfort.id)
+        name: told(plan.comforts[c], plan, day) for name, plan in plans.items()}, comfort.id)
 
 
 def _spread(plans: Mapping[str, Plan], c: int, day: int) -> tuple[float, float]:

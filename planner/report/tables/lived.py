@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from planner.report.comfort_words import day_phrase
 from planner.report.lived_words import lived_phrase
 from planner.report.tables.column import Column, Table, figure, text
-from planner.report.words import share
+from planner.report.words import half_width, share
 from planner.service.house import House
 from planner.service.kept import Kept
 from planner.simulation.comforts import ComfortDay, ComfortResult
@@ -54,7 +54,7 @@ LIVED_COLUMNS: tuple[Column[LivedRow], ...] = (
     figure("planned", "Kept, planned", lambda row: row.one.planned, share),
     Column("kept", "Kept, simulated", lambda row: row.one.kept.value,
            lambda row: share(row.one.kept.value), right=True),
-    figure("kept_half", "±", lambda row: row.one.kept.half, lambda half: f"{100.0 * half:.1f} %"),
+    figure("kept_half", "±", lambda row: row.one.kept.half, half_width),
     text("day", "Hardest day", lambda row: row.day.label),
     Column("worst", "Worst, simulated", lambda row: row.day.worst, lambda row: row.phrase),
     text("planned_worst", "Worst, planned", lambda row: row.planned_phrase),

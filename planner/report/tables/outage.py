@@ -8,7 +8,7 @@ import numpy as np
 import pandas as pd
 
 from planner.report.tables.column import Column, Table, figure, text
-from planner.report.words import beyond, brief, number, share, span
+from planner.report.words import beyond, brief, half_width, number, share, span
 from planner.simulation.generator import NOMINAL_HZ
 from planner.simulation.mean import Mean
 from planner.simulation.outage import Outage
@@ -115,7 +115,7 @@ def timeline_frame(outage: Outage) -> pd.DataFrame:
 
 def interval(mean: Mean) -> str:
     """Write a share with its interval: ``97.1 % ± 0.4 %``."""
-    return share(mean.value) + ("" if mean.half is None else f" ± {100.0 * mean.half:.1f} %")
+    return share(mean.value) + ("" if mean.half is None else f" ± {half_width(mean.half)}")
 
 
 def _daily(key: str, heading: str, unit: str, mean: Mean, digits: int = 1) -> Line:
@@ -144,7 +144,7 @@ LOAD_COLUMNS: tuple[Column[LoadResult], ...] = (
     Column("service", "Energy it got", lambda one: one.service.value,
            lambda one: share(one.service.value), right=True),
     figure("service_half", "±", lambda one: one.service.half,
-           lambda half: f"{100.0 * half:.1f} %"),
+           half_width),
     Column("kwh", "kWh/day", lambda one: one.kwh, lambda one: number(one.kwh), right=True),
     figure("wanted_kwh", "Wanted kWh/day", lambda one: one.wanted_kwh, number),
     Column("waits", "Waits/day", lambda one: one.waits,

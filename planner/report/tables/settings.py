@@ -43,9 +43,10 @@ def settings_table(plan: Plan, settings: Settings) -> Table[SettingLine]:
                     f"{seconds_span(settings.spread_s)} by chance"),
         SettingLine("steady", "Steady supply before a module closes",
                     seconds_span(settings.steady_s)),
-        SettingLine("first_level", "Shed the last priority that draws",
+        SettingLine("first_level", "Shed the last priorities that draw, as many as needed",
                     _below(settings.slow_frequency, settings.slow_s)
-                    + f"; one more each {seconds_span(settings.slow_next_s)}"),
+                    + f" without rising {settings.recovering * NOMINAL_HZ:g} Hz a second; again "
+                    f"each {seconds_span(settings.slow_next_s)}"),
         SettingLine("second_level", "Shed all modules",
                     _below(settings.fast_frequency, settings.fast_after_s)
                     + f"; open {seconds_span(settings.fast_s)} after it was crossed"),

@@ -1,4 +1,7 @@
-"""What the compiled search knows of a home, and the arrays that it works in."""
+"""What the compiled search knows of a home, and the arrays that it works in.
+
+The desk makes views of them once (`planner.compiled.view`): most questions are short.
+"""
 
 from __future__ import annotations
 

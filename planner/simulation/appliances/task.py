@@ -4,7 +4,9 @@ It is begun when it first has power, at the latest `wait_h` after somebody wante
 all the time that its work takes. It is lost when it cannot begin, when its pauses add up to more
 than it stands, or when it can no longer be finished in time; a lost task is not begun again. One
 with a start button has to be started by somebody: the family does so when it wants it, and a later
-beginning, or going on after a pause, only while somebody is up.
+beginning, or going on after a pause, only while somebody is up: from 7 to 22 h. Uses begin up to
+20 min from their hour, so somebody who wanted one so shortly before 7 or after 22 is up beside it:
+breakfast at 7 is not given up because it began at 6:50.
 """
 
 from __future__ import annotations
@@ -40,6 +42,7 @@ LATE_S = 60.0  # later by less than this is not late; a choice, no source
 SHORT_S = 300.0
 """A shorter pause is none: less than a slot of the plan, what a controller takes to rearrange (a
 choice, no source) [s]."""
+BESIDE_S = 1200.0  # uses begin up to so long from their hour (`planner.simulation.schedule`)
 UP_S, ABED_S = 7.0 * 3600.0, 22.0 * 3600.0  # somebody presses a button; common practice, no source
 DAY_S = 86400.0
 UNCUT = -1.0  # `PAUSE_S` of what must not be cut at all
@@ -88,7 +91,8 @@ def step_task(
     wanted = 1.0
     if parameters[i, BUTTON] > 0.0 and halted:
         hour_s = (now + parameters[i, CLOCK_S]) % DAY_S
-        if hour_s < UP_S or hour_s >= ABED_S:
+        beside_s = BESIDE_S if now - start_s[e] < BESIDE_S else 0.0
+        if hour_s < UP_S - beside_s or hour_s >= ABED_S + beside_s:
             wanted = 0.0
     hot[WANT, i] = wanted
     heating = (now - start_s[e]) % PERIOD_S < HIGH_S

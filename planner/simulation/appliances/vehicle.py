@@ -1,5 +1,6 @@
 """A car that comes home, charges until it is full and leaves again.
 
+Where miles are promised by an hour, what is missing then is kept, wherever the car is.
 What a night could not charge is still missing the next evening; it counts as given up at the
 moment the car leaves.
 """
@@ -13,6 +14,7 @@ from planner.compiled import compiled
 from planner.simulation.appliances.losing import deepen, lose
 from planner.simulation.columns import (
     BATTERY,
+    BY_S,
     CURRENT,
     DEFICIT,
     DRAW,
@@ -25,10 +27,13 @@ from planner.simulation.columns import (
     TICK,
     WANT,
     WANTED_KWH,
+    WORST,
 )
 
 FULL_ENOUGH_KWH = 0.1  # a third of a mile short does not count as missed; no source
 TICK_S = 10.0
+DAY_S = 86400.0
+NOTHING_PROMISED = -1.0
 
 
 @compiled
@@ -52,6 +57,9 @@ def step_vehicle(
             lose(i, state[i, LEAVES], short / wanted, loss)
         deepen(i, state[i, LEAVES], state[i, DEFICIT], depth)
         state[i, LEAVES] = -np.inf
+    since = (now + DAY_S - parameters[i, BY_S]) % DAY_S
+    if parameters[i, BY_S] >= 0.0 and since < 1.0:
+        state[i, WORST] = max(state[i, WORST], state[i, DEFICIT])
     e = int(state[i, CURRENT])
     while e < last and start_s[e] <= now:
         state[i, DEFICIT] = min(parameters[i, BATTERY], state[i, DEFICIT] + size[e])
@@ -69,3 +77,5 @@ def step_vehicle(
         hot[NEXT, i] = now + max(1.0, min(parameters[i, TICK], left))
     else:
         hot[NEXT, i] = min(state[i, LEAVES], following)
+    if parameters[i, BY_S] >= 0.0:
+        hot[NEXT, i] = min(hot[NEXT, i], now + DAY_S - since)

@@ -162,7 +162,6 @@ def open_module(i: int, second: int, circuits: Circuits, memory: Memory) -> None
             if memory.counted[k] and memory.on[k]:
                 for r in range(memory.now.size):
                     memory.now[r] = max(0.0, memory.now[r] - circuits.rated[r, k])
-                    memory.mean[r] = min(memory.mean[r], memory.now[r])
 
 
 @compiled

@@ -71,7 +71,8 @@ def restore(
     """Close the first load of the order that calls, or may call, and fits; make room for it.
 
     Lower ones make room for a load whose call is sensed, and for another once it has been open for
-    `trial_s`.
+    `trial_s`. What was shed and calls keeps its room while it rests: a compressor that took it
+    would not give it back for its shortest run.
     """
     survey(wants, circuits, habits, memory)
     for place in range(circuits.order.size):
@@ -82,6 +83,8 @@ def restore(
         rest = resting_s(i, second, circuits, habits, memory)
         if rest > 0:
             _say(second, i, events.WAITS_REST, -1, float(rest), memory, log)
+            if calls and rest <= habits.retry_s:
+                _reserve(i, circuits, memory)
             continue
         code, missing, other = shortage(i, circuits, memory)
         if code == FITS:
@@ -94,6 +97,29 @@ def restore(
         if (calls or due) and make_room(second, place, wants, circuits, habits, memory, log):
             memory.tried[i] = second
             return
+
+
+@compiled
+def _reserve(i: int, circuits: Circuits, memory: Memory) -> None:
+    """Count load i, with what it needs, as if it drew already."""
+    for k in circuits.needs[i]:
+        if k >= 0 and not memory.counted[k]:
+            memory.counted[k] = True
+            for r in range(memory.used.size):
+                memory.used[r] += circuits.rated[r, k]
+
+
+@compiled
+def _reserve_ahead(
+    second: int, place: int, wants: Bools, circuits: Circuits, habits: Habits, memory: Memory
+) -> None:
+    """Count again what keeps its room ahead of a place of the order."""
+    for earlier in range(place):
+        i = circuits.order[earlier]
+        if not memory.closed[i] and not circuits.stuck_open[i] and wants[i] \
+                and circuits.senses[i] == CALL \
+                and 0 < resting_s(i, second, circuits, habits, memory) <= habits.retry_s:
+            _reserve(i, circuits, memory)
 
 
 @compiled
@@ -123,6 +149,7 @@ def make_room(
         _spare(i, last, circuits, memory)
     survey(wants, circuits, habits, memory)
     if code != FITS:
+        _reserve_ahead(second, place, wants, circuits, habits, memory)
         return False
     for late in range(circuits.order.size - 1, last - 1, -1):
         k = circuits.order[late]

@@ -16,13 +16,15 @@ NONE = -1
 
 @compiled
 def shed_by_frequency(
-    tick: int, frequency: float, circuits: Circuits, habits: Habits, memory: Memory, log: Log
+    tick: int, frequency: float, before: float, circuits: Circuits, habits: Habits, memory: Memory,
+    log: Log,
 ) -> bool:
     """Look at the frequency once a hundredth of a second; whether a module was opened.
 
-    `tick` counts hundredths of a second from the loss of the utility. First level: the last
-    priority that draws, then one more after each further time. Second level: all modules, a while
-    after it was crossed, even if the frequency has come back by then.
+    `tick` counts hundredths of a second from the loss of the utility, `before` is the frequency a
+    hundredth ago. First level: the last priorities that draw (`shed_last`), again after each
+    further time; time in which the frequency comes back by itself does not count. Second level: all
+    modules, a while after it was crossed, even if the frequency has come back by then.
     """
     ticks = memory.ticks
     second = tick // STEPS
@@ -31,14 +33,11 @@ def shed_by_frequency(
         ticks[SLOW_FOR] = 0
     else:
         memory.clock[LOW_AT] = second
-        ticks[SLOW_FOR] += 1
+        if frequency - before < habits.recovering_tick:
+            ticks[SLOW_FOR] += 1
         if ticks[SLOW_FOR] >= habits.slow_ticks:
             ticks[SLOW_FOR] -= habits.slow_next_ticks
-            i = last_that_draws(circuits, memory)
-            if i != NONE:
-                open_module(i, second, circuits, memory)
-                note(log, second, events.SHED_FREQUENCY, i, NONE, frequency * NOMINAL_HZ)
-                opened = True
+            opened = shed_last(second, frequency, circuits, memory, log)
     ticks[FAST_FOR] = ticks[FAST_FOR] + 1 if frequency < habits.fast_frequency else 0
     if ticks[OPEN_AT] == 0 and ticks[FAST_FOR] >= habits.fast_after_ticks:
         ticks[OPEN_AT] = tick + habits.fast_act_ticks
@@ -48,6 +47,28 @@ def shed_by_frequency(
         if open_all(second, circuits, memory):
             note(log, second, events.OPENED_ALL, NONE, NONE, frequency * NOMINAL_HZ)
             opened = True
+    return opened
+
+
+@compiled
+def shed_last(
+    second: int, frequency: float, circuits: Circuits, memory: Memory, log: Log
+) -> bool:
+    """Open the last priority that draws, and more until what is measured stands within the limit.
+
+    A small load that is shed alone would cost half a second in which the engine falls further.
+    """
+    opened = False
+    more = True
+    while more:
+        i = last_that_draws(circuits, memory)
+        if i == NONE:
+            break
+        memory.counted[i] = memory.on[i]
+        open_module(i, second, circuits, memory)
+        note(log, second, events.SHED_FREQUENCY, i, NONE, frequency * NOMINAL_HZ)
+        opened = True
+        more = memory.now[0] > circuits.shed_caps[0] and not circuits.sensor_lost
     return opened
 
 

@@ -130,6 +130,7 @@ def swing(
     lowest = frequency
     for step in range(STEPS):
         starts = step * STEP_S < start_s
+        before = frequency
         frequency, torque = one_step(
             frequency, torque, gauges[RESISTIVE_KW] + (start_kw if starts else 0.0),
             gauges[MOTOR_KW] + (0.0 if starts else started), gauges[ELECTRONIC_KW], engine)
@@ -145,7 +146,8 @@ def swing(
             break
         watching = frequency < given.habits.slow_frequency or is_watching(memory)
         if watching and shed_by_frequency(
-                second * STEPS + step, frequency, given.circuits, given.habits, memory, log):
+                second * STEPS + step, frequency, before, given.circuits, given.habits, memory,
+                log):
             unplug(now, given.circuits, memory)
             kva, locked_kw = starting(now.start_left, given.circuits)
             dip = dip_of(kva, locked_kw, engine)

@@ -16,10 +16,12 @@ CHOICES = ("Must always work", "Nice to have")  # each of them changes the plan 
 PLAN = """() => {
   const main = document.querySelector("[data-testid=stMain]");
   const text = main.innerText;
-  const begin = text.indexOf("What would happen"), end = text.indexOf("What your wishes cost");
+  const begin = text.indexOf("What would happen"), chart = text.indexOf("Comfort by comfort");
+  const cost = text.indexOf("What it would cost"), end = text.indexOf("What matters to you?");
   const outdated = text.lastIndexOf("Out of date", end) >= 0;  // what stands below may yet be
   const moving = outdated || main.querySelector("[data-stale=true]");
-  return moving || begin < 0 || end < begin ? "" : text.slice(begin, end).trim();
+  const there = !moving && 0 <= begin && begin < chart && chart < cost && cost < end;
+  return there ? text.slice(begin, chart).trim() + text.slice(cost, end).trim() : "";
 }"""
 
 
@@ -50,8 +52,10 @@ def changed_wish_s(visitor: Visitor, choice: str) -> float:
     """
     page = visitor.page
     before = page.wait_for_function(PLAN).json_value()
-    button = page.get_by_role("radiogroup", name=COMFORT).get_by_text(choice, exact=True)
+    page.get_by_role("combobox", name=COMFORT, exact=True).click()
+    option = page.get_by_role("option", name=choice, exact=True)
+    option.wait_for()
     begun = time.perf_counter()
-    button.click()
+    option.click()
     page.wait_for_function(f"before => !['', before].includes(({PLAN})())", arg=before, polling=20)
     return time.perf_counter() - begun

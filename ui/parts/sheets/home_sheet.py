@@ -60,6 +60,8 @@ CODE = (
           "90 % if left blank.", unit="%"),
 )
 
+FEW = 1  # loads of a home that was just begun
+
 
 def show_sheet(found: Session) -> None:
     """Draw all of a home that was begun."""
@@ -90,14 +92,14 @@ def show_sheet(found: Session) -> None:
 
 
 def _show_house(found: Session, reading: Reading[Home]) -> None:
-    """Draw what is asked of the house itself; open while it has no loads, or something is wrong."""
+    """Draw what is asked of the house itself; open while it has next to no loads, or is wrong."""
     home = reading.facts
     wrong = any(about([one], field.table, field.key) for one in reading.findings
                 for field in HOUSE if one.severity is Severity.ERROR)
     if home is not None:
         strong(home_sentence(home))
     with st.expander("The house: service, area, fuel, place, design temperatures, set points",
-                     expanded=wrong or not items(found.home_text, "loads")):
+                     expanded=wrong or len(items(found.home_text, "loads")) <= FEW):
         show_fields(HOUSE, found.home_text, found.home_name,
                     lambda edit: found.edit_home(lambda text: assumed_follow(edit(text))),
                     reading.findings, columns=5)
