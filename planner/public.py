@@ -33,6 +33,7 @@ from planner.simulation.results import Results
 from planner.simulation.run import outages
 from planner.study.compare import Comparison
 from planner.study.compare import compare as _compare
+from planner.study.confidence import TO_QUOTE
 from planner.study.explain import Explanation
 from planner.study.explain import explain as _explain
 from planner.study.recommend import recommend as _recommend
@@ -118,9 +119,11 @@ def frontier(
 
 def recommend(
     home: Home, coverage: float = USUAL_COVERAGE, *, book: PriceBook | None = None,
-    budget_usd: float | None = None, allow_unserved: bool = False,
+    budget_usd: float | None = None, allow_unserved: bool = False, confidence: float = TO_QUOTE,
 ) -> Plan:
     """Recommend a plan: the cheapest that reaches the coverage and in which all that matters runs.
+
+    It is the cheapest of those compared that holds in enough of the houses that fit the file.
 
     Parameters
     ----------
@@ -133,6 +136,8 @@ def recommend(
         Largest installed cost; the plan then covers as much as it buys.
     allow_unserved : bool
         Whether something that matters may never run in it.
+    confidence : float
+        In which share of these houses it has to hold, 0-1; 0 asks for none.
 
     Raises
     ------
@@ -140,9 +145,10 @@ def recommend(
         If nothing covers that much, costs so little, or serves the home at all.
     """
     _check_share("coverage", coverage)
+    _check_share("confidence", confidence)
     _check("budget_usd", budget_usd, 0.0, float("inf"))
     return _recommend(home, _book_of(home, book), coverage, budget_usd=budget_usd,
-                      none_starved=not allow_unserved).plan
+                      none_starved=not allow_unserved, share=confidence).plan
 
 
 def compare(

@@ -238,4 +238,4 @@ def cheapest(one: Home, offered: PriceBook, coverage: float) -> Plan:
     """Plan of the frontier that reaches a coverage at the least cost, whatever it starves."""
     from planner.study.recommend import recommend  # brings the solver, which not all who import may
 
-    return recommend(one, offered, coverage, none_starved=False).plan
+    return recommend(one, offered, coverage, none_starved=False, share=0.0).plan

@@ -70,7 +70,9 @@ def start_rooms_kw(
     start_kw: Floats, start_s: Floats, derated_kw: float, kva: float, *,
     inertia_s: float | Floats, governor_s: float | Floats, allowed_fall: float = ALLOWED_FALL,
 ) -> Floats:
-    """Give `start_room_kw` for many starts at once, and for engines of which H is not sure [kW].
+    """Give the other load on which each of many starts succeeds [kW]; below 0 none does.
+
+    As `start_room_kw`, and for engines whose H or lag is not the same in all.
 
     Parameters
     ----------

@@ -195,9 +195,11 @@ class Rising:
         self.points = sorted([*kept, point], key=lambda one: one.usd)
 
     def ceiling(self, point: Point) -> float:
-        """Coverage that no plan of at most a point's cost beats."""
+        """Coverage that no plan beats which is cheaper than the next point."""
+        next_usd = min((one.usd for one in self.points if one.usd > point.usd),
+                       default=float("inf"))
         return max([point.coverage, *(min(1.0, bound) for usd, bound in self.opened
-                                      if usd <= point.usd + SAME_USD)])
+                                      if usd < next_usd - SAME_USD)])
 
 
 def risen(

@@ -213,7 +213,7 @@ def test_the_weights_of_design_days_are_in_doubt():
     assert [end.stand.coverage for end in hot.ends] == [
         pytest.approx((0.75 * 1 + 1.0 * 3) / 4), pytest.approx((0.5 * 1 + 1.0 * 3) / 4)]
     assert hot.gravest.coverage_change == pytest.approx(0.875 - 0.9)
-    assert effect_sentence(hot) == "At 50 % coverage 87.5 % instead of 90.0 %."
+    assert effect_sentence(hot) == "At 50 % 87.5 % is kept instead of 90.0 %."
 
 
 def test_large_homes_can_plan_anew_only_where_the_replay_shows_most():
