@@ -36,6 +36,10 @@ def confidence_sentences(found: Recommendation) -> tuple[str, ...]:
              f"{_asked(found)}."]
     lines += [_frail(found.frail, found.frail_confidence, found.plan)] if (
         found.frail and found.frail_confidence) else []
+    if found.nearest and found.nearest_confidence:
+        lines.append(f"For {money(found.nearest.cost_usd, found.plan.menu.book.currency)} one "
+                     f"{holds_in(found.nearest_confidence)}, with the "
+                     f"{found.nearest.supply.generator.label}.")
     if not found.holds:
         lines.append("None of the plans that were compared holds in as many as were asked for; "
                      "this one holds in most.")

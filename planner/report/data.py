@@ -65,8 +65,10 @@ def confidence_data(found: Recommendation) -> Data | None:
         return None
     frail = None if found.frail is None or found.frail_confidence is None else {
         "plan": plan_data(found.frail), "share": round(found.frail_confidence.share, 4)}
+    nearest = None if found.nearest is None or found.nearest_confidence is None else {
+        "plan": plan_data(found.nearest), "share": round(found.nearest_confidence.share, 4)}
     return {"share": round(found.confidence.share, 4), "asked": found.asked,
-            "houses": found.confidence.houses, "cheaper": frail,
+            "houses": found.confidence.houses, "cheaper": frail, "nearest": nearest,
             "verify": [{"label": one.guess.label, "key": one.guess.key, "value": one.guess.value,
                         "share_if_known": round(one.share_if_known, 4)}
                        for one in found.confidence.matters]}

@@ -43,6 +43,11 @@ class Recommendation:
         houses than were asked for.
     frail_confidence : Confidence or None
         In how many that one holds.
+    nearest : Plan or None
+        Of the plans that were compared and hold in too few houses, the cheaper one that holds in
+        most, where it is another than `frail`.
+    nearest_confidence : Confidence or None
+        In how many that one holds.
     """
 
     plan: Plan
@@ -52,6 +57,8 @@ class Recommendation:
     asked: float = 0.0
     frail: Plan | None = None
     frail_confidence: Confidence | None = None
+    nearest: Plan | None = None
+    nearest_confidence: Confidence | None = None
 
     @property
     def cheapest(self) -> Plan:
@@ -163,8 +170,10 @@ def _sturdier(
             continue
         played = confidence_of(plan, houses, least=found.asked)
         if played.share >= found.asked and played.houses == houses.count:
-            return replace(found, plan=plan, confidence=played, frail=found.plan,
+            done = replace(found, plan=plan, confidence=played, frail=found.plan,
                            frail_confidence=first)
+            return done if best is found.plan else replace(
+                done, nearest=best, nearest_confidence=confidence_of(best, houses))
         if played.share > most:
             best, most = plan, played.share
             search.strengthen(plan)
