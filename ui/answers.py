@@ -14,7 +14,7 @@ from planner.simulation.outage import Outage, simulate
 from planner.simulation.results import Results
 from planner.simulation.run import outages
 from planner.study.compare import plan_of_size
-from planner.study.confidence import TO_QUOTE, houses_like
+from planner.study.confidence import TO_QUOTE, confidence_of, houses_like
 from planner.study.options import Options, options
 from planner.study.order_reasons import OrderReasons, order_reasons
 from planner.study.owning import owning_frontier, unbeaten_by
@@ -23,11 +23,10 @@ from planner.study.reference import everything_direct
 from planner.study.verify import Doubt, to_verify
 from planner.study.why_smaller import SmallerSize, why_not_smaller
 from planner.study.wish_cost import WishCost, wish_costs
-from ui.state import PlanKey, Session
+from ui.state import Goal, PlanKey, Session
 from ui.work import Answer, Work
 
 AT_ONCE_S = 1.5  # how long a page waits for a quick answer before it shows progress
-A_MOMENT_S = 0.3  # for one that seldom comes at once
 SEEDS = 10  # outages on each design day
 MOST_ANEW = 12  # assumed values for which the home is planned anew
 
@@ -54,24 +53,34 @@ class Case:
 def recommended(case: Case) -> Answer[Recommendation]:
     """Ask for the plan that is recommended for the goal, or that the budget buys.
 
-    The cheapest in the house as it is assumed to be is known first; it is given, with the work that
-    still goes on, until it is known what holds in enough of the houses that fit the file.
+    It is the cheapest in the house as it is assumed to be, until one is asked for that holds in
+    enough of the houses that fit the file.
     """
     goal, known = case.session.goal, case.known_curve()
 
-    def find(work: Work, share: float) -> Recommendation:
+    def find(work: Work) -> Recommendation:
         return recommend(case.home, case.book, goal.coverage,
                          budget_usd=goal.budget_usd if goal.by == "budget" else None,
                          none_starved=goal.none_starved, known=known, quickly=True,
-                         share=share, on_progress=work.tick)
+                         share=share_of(goal), on_progress=work.tick)
 
-    first = case.session.desk.ask("provisional", (case.key, goal, known is not None),
-                                  lambda work: find(work, 0.0), AT_ONCE_S)
-    if first.value is None or first.stale:
-        return first
-    sure = case.session.desk.ask("recommended", (case.key, goal),
-                                 lambda work: find(work, TO_QUOTE), A_MOMENT_S)
-    return replace(first, work=sure.work) if sure.value is None or sure.stale else sure
+    return case.session.desk.ask("recommended", (case.key, goal, known is not None), find,
+                                 AT_ONCE_S)
+
+
+def share_of(goal: Goal) -> float:
+    """Share of the houses that fit the file in which a plan has to hold; 0 where it is not asked."""
+    return TO_QUOTE if goal.sturdy and goal.by == "coverage" else 0.0
+
+
+def confidence(case: Case, found: Recommendation) -> Answer[Recommendation]:
+    """Ask in how many of the houses that fit the file the recommended plan holds."""
+    def find(work: Work) -> Recommendation:
+        return found if found.confidence else replace(
+            found, confidence=confidence_of(found.plan, on_progress=work.tick))
+
+    return case.session.desk.ask("confidence", (case.key, case.session.goal, found.plan.choice),
+                                 find, 0.1)
 
 
 def curve(case: Case) -> Answer[Frontier]:
@@ -100,8 +109,8 @@ def of_size(
     """
     home, book = case.home, case.book
     known = {key_of(plan): plan for plan in (case.known_curve() or Frontier(())).points}
-    found = recommended(case).value
-    if found is not None:
+    found = recommended(case).value if case.session.goal.sturdy else None
+    if found is not None:  # it may stand beside the curve
         known[key_of(found.plan)] = found.plan
 
     def find(work: Work) -> tuple[Plan | None, ...]:
@@ -130,7 +139,8 @@ def choices(case: Case) -> Answer[Options]:
 
     def find(work: Work) -> Options:
         return options(case.home, case.book, coverage, known=known,
-                       none_starved=goal.none_starved, on_progress=work.tick)
+                       none_starved=goal.none_starved, share=share_of(goal),
+                       on_progress=work.tick)
 
     return case.session.desk.ask("options", (case.key, goal, coverage), find, 0.3)
 
@@ -158,7 +168,8 @@ def smaller(case: Case, found: Recommendation) -> Answer[tuple[SmallerSize, ...]
     return case.session.desk.ask(
         "smaller", (case.key, coverage, plan.choice),
         lambda work: why_not_smaller(case.home, case.book, plan, coverage,
-                                     houses=houses_like(case.home), on_progress=work.tick),
+                                     houses=houses_like(case.home) if found.asked else None,
+                                     on_progress=work.tick),
         0.3)
 
 

@@ -43,6 +43,7 @@ class Goal:
     coverage: float = USUAL_COVERAGE
     budget_usd: float = 10_000.0
     none_starved: bool = True  # everything that matters gets its turn, if there is such a plan
+    sturdy: bool = False  # it holds in enough of the houses that fit the file
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,16 +9,17 @@ import streamlit as st
 from planner.plan.plan import Plan
 from planner.plan.starved import starved
 from planner.report.choice_words import CALLED, air_cooled_sentence, given_up_sentence
-from planner.report.confidence_words import holds_in
+from planner.report.confidence_words import confidence_sentences, holds_in
 from planner.report.family_comforts import differs_sentences
 from planner.report.plan_words import left_off, taking_turns
 from planner.report.starved import starving_sentence
 from planner.report.words import count, money, share
+from planner.study.confidence import TO_QUOTE
 from planner.study.options import Option, Options
 from planner.study.recommend import Recommendation
 from planner.study.reference import ShedsNothing
 from ui.answers import Case, key_of
-from ui.parts.said import aside, plain, say
+from ui.parts.said import aside, plain, say, strong
 from ui.state import Session
 
 
@@ -81,6 +82,21 @@ def show_starving(case: Case, known: Recommendation) -> None:
     elif not found.goal.none_starved:
         st.button("Recommend only plans in which everything that matters runs", key="take fed",
                   on_click=found.set_goal, kwargs={"none_starved": True})
+
+
+def show_sturdy(case: Case, sure: Recommendation) -> None:
+    """Say how well the plan stands what is assumed, and let one be asked for that stands it."""
+    found, lines = case.session, confidence_sentences(sure)
+    if not lines:
+        return
+    strong(lines[0])
+    aside(*lines[1:])
+    if found.goal.sturdy:
+        st.button("The cheapest in the house as it is assumed", key="take cheapest",
+                  on_click=found.set_goal, kwargs={"sturdy": False})
+    elif found.goal.by == "coverage" and sure.confidence and sure.confidence.share < TO_QUOTE:
+        st.button(f"Look for one that holds in {100.0 * TO_QUOTE:.0f} of 100", key="take sturdy",
+                  on_click=found.set_goal, kwargs={"sturdy": True})
 
 
 def in_brief(plan: Plan) -> tuple[str, ...]:

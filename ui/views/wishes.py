@@ -4,19 +4,18 @@ from __future__ import annotations
 
 import streamlit as st
 
-from planner.report.confidence_words import confidence_sentences
 from planner.report.starved import raised_goal_sentence
 from planner.report.tables.wishes import free_sentences, how_it_counts, wish_sentences
 from planner.study.recommend import Recommendation
 from planner.study.wish_cost import WishCost
-from ui.answers import Case, prices_of_wishes, recommended
+from ui.answers import Case, confidence, prices_of_wishes, recommended
 from ui.parts.cautions import show_cautions
 from ui.parts.comforts import show_hardest
 from ui.parts.frame import begin
 from ui.parts.goal import show_goal
 from ui.parts.next_step import show_next
 from ui.parts.order import show_order
-from ui.parts.picks import show_starving
+from ui.parts.picks import show_starving, show_sturdy
 from ui.parts.plan_view import show_groups, show_headline, show_starved
 from ui.parts.ready import what_can_be_planned
 from ui.parts.said import aside, points
@@ -55,7 +54,8 @@ def _show_answer(case: Case) -> None:
     if known is not None and not answer.stale:
         show_starved(known.plan)
         show_starving(case, known)
-        aside(*confidence_sentences(known))
+        show_answer(confidence(case, known), "Houses like this",
+                    lambda sure: show_sturdy(case, sure))
         show_hardest(known.plan)
         with st.expander("What is always on, takes turns, is off"):
             show_groups(known.plan)
