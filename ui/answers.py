@@ -69,7 +69,7 @@ def recommended(case: Case) -> Answer[Recommendation]:
 
 
 def share_of(goal: Goal) -> float:
-    """Share of the houses that fit the file in which a plan has to hold; 0 where it is not asked."""
+    """Share of the houses that fit the file in which a plan has to hold; 0: it is not asked."""
     return TO_QUOTE if goal.sturdy and goal.by == "coverage" else 0.0
 
 

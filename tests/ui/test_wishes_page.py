@@ -9,6 +9,7 @@ import pytest
 
 from planner.report.family_comforts import like_sentence
 from planner.report.words import instead_of, money, share
+from planner.study.confidence import TO_QUOTE
 from planner.study.own_order import in_own_order
 from planner.study.recommend import recommend
 from planner.wiring.promises import promise_text
@@ -48,11 +49,17 @@ def test_the_recommended_plan_is_the_engines():
     found = on_the_table(SMALL)
     at = settled(opened(found, "wishes"), leaving=PRICES)
     home, book = home_of(found).facts, book_of(found).facts
-    plan = recommend(home, book, found.goal.coverage).plan
+    cheapest, sturdy = (recommend(home, book, found.goal.coverage, share=least)
+                        for least in (0.0, TO_QUOTE))
     words = told(at)
-    assert plan.supply.generator.label in words
-    assert money(plan.cost_usd) in words
-    assert share(plan.coverage) in words
+    assert cheapest.plan.supply.generator.label in words
+    assert money(cheapest.plan.cost_usd) in words
+    assert share(cheapest.plan.coverage) in words
+    assert sturdy.plan.cost_usd > cheapest.plan.cost_usd
+    at.button(key="take sturdy").click()
+    words = told(settled(at, leaving=PRICES))
+    assert money(sturdy.plan.cost_usd) in words
+    assert f"holds in {sturdy.confidence.of_100} of 100 houses like this" in words
 
 
 def test_what_an_outage_is_like_stands_beside_the_wishes():
