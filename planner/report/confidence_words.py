@@ -24,6 +24,11 @@ def holds_in(confidence: Confidence) -> str:
     return f"holds in {confidence.of_100} of 100 houses like this"
 
 
+def of_100(share: float) -> str:
+    """Say a share of houses (0-1) as ``75 of 100``."""
+    return f"{100.0 * share:.0f} of 100"
+
+
 def confidence_sentences(found: Recommendation) -> tuple[str, ...]:
     """Say how well the recommended plan stands what is assumed, and the cheaper one that does not.
 

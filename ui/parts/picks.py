@@ -9,7 +9,7 @@ import streamlit as st
 from planner.plan.plan import Plan
 from planner.plan.starved import starved
 from planner.report.choice_words import CALLED, air_cooled_sentence, given_up_sentence
-from planner.report.confidence_words import confidence_sentences, holds_in
+from planner.report.confidence_words import confidence_sentences, holds_in, of_100
 from planner.report.family_comforts import differs_sentences
 from planner.report.plan_words import left_off, taking_turns
 from planner.report.starved import starving_sentence
@@ -95,7 +95,7 @@ def show_sturdy(case: Case, sure: Recommendation) -> None:
         st.button("The cheapest in the house as it is assumed", key="take cheapest",
                   on_click=found.set_goal, kwargs={"sturdy": False})
     elif found.goal.by == "coverage" and sure.confidence and sure.confidence.share < TO_QUOTE:
-        st.button(f"Look for one that holds in {100.0 * TO_QUOTE:.0f} of 100", key="take sturdy",
+        st.button(f"Look for one that holds in {of_100(TO_QUOTE)}", key="take sturdy",
                   on_click=found.set_goal, kwargs={"sturdy": True})
 
 
