@@ -50,8 +50,9 @@ def confident(command: Command) -> Command:
     """Give a command the option for the share of houses in which a plan has to hold."""
     return click.option(
         "--confidence", metavar='"75 %"', default=TO_QUOTE, type=QuantityOption(COVERAGE, "1"),
-        help="Share of the houses that fit the file in which the plan has to hold; 75 % if not "
-             "given (to order, after the site visit: 90 %), 0 % asks for none.")(command)
+        help="Share of the houses that fit the file in which the cheapest plan has to hold; 75 % "
+             "if not given (to order, after the site visit: 90 %), 0 % asks for none. A budget or "
+             "the smallest size is taken whatever it holds in.")(command)
 
 
 def priced(command: Command) -> Command:

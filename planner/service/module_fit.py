@@ -124,30 +124,24 @@ def cheapest_sensing_module(
 
 def modules_for(home: Home, book: PriceBook) -> tuple[Module | None, ...]:
     """Give the cheapest module kind that may switch each load, in the order of the home."""
-    return _modules_for(Itself(home), Itself(book))
-
-
-@lru_cache(maxsize=HOMES)
-def _modules_for(
-    home: Itself[Home], book: Itself[PriceBook]
-) -> tuple[Module | None, ...]:
-    one = home.it
-    return tuple(cheapest_module(load, book.it, one.fault_current_a) for load in one.loads)
+    return _kinds_for(Itself(home), Itself(book))[0]
 
 
 def sensing_modules_for(home: Home, book: PriceBook) -> tuple[Module | None, ...]:
     """Give for each load the cheapest kind that senses its call; None where the cheapest does."""
-    return _sensing_modules_for(Itself(home), Itself(book))
+    return _kinds_for(Itself(home), Itself(book))[1]
 
 
 @lru_cache(maxsize=HOMES)
-def _sensing_modules_for(
+def _kinds_for(
     home: Itself[Home], book: Itself[PriceBook]
-) -> tuple[Module | None, ...]:
-    one = home.it
-    return tuple(None if kind is None or kind.senses == "call"
-                 else cheapest_sensing_module(load, book.it, one.fault_current_a)
-                 for load, kind in zip(one.loads, modules_for(one, book.it), strict=True))
+) -> tuple[tuple[Module | None, ...], tuple[Module | None, ...]]:
+    loads, fault_a = home.it.loads, home.it.fault_current_a
+    kinds = tuple(cheapest_module(load, book.it, fault_a) for load in loads)
+    return kinds, tuple(
+        None if kind is None or kind.senses == "call"
+        else cheapest_sensing_module(load, book.it, fault_a)
+        for load, kind in zip(loads, kinds, strict=True))
 
 
 def closest_reason(load: Load, book: PriceBook, fault_current_a: float | None = None) -> str:

@@ -31,9 +31,8 @@ from planner.service.choice import DIRECT, MODULE, Choice
 from planner.service.house import House
 from planner.service.kept import Kept, Unkept, kept_of_all, must_run_unmet, promises_broken
 from planner.service.loops import rules
-from planner.service.loops.going import go
 from planner.service.loops.inputs import Power, State
-from planner.service.loops.room import mark_room, put
+from planner.service.loops.playing import play_order
 from planner.service.refusal import Refusal, average_refused, direct_refused, pick_up_refused
 from planner.service.state import empty_state
 from planner.service.supply import Supply
@@ -135,14 +134,9 @@ def play(house: House, power: Power, choice: Choice) -> State:
     """Let direct loads run whenever they call, then modules in their order; nothing is judged."""
     state = empty_state(house.works, len(house.home.comforts), house.wiring.rows, house.spell)
     total = state.ceiling.shape[0]
-    room, ran, spare = np.ones(total, dtype=np.bool_), np.zeros(total), np.zeros(total)
-    for i in (*direct_order(house, choice), *choice.order):
-        c = int(house.works.comfort[i])
-        if choice.connection[i] == MODULE:
-            mark_room(i, house.works, house.wiring, power, state, room)
-        go(i, house.spell, room, house.works, state.given[c] if c >= 0 else spare,
-           state.called[i], ran, state.lost)
-        put(i, ran, house.wiring, power, state)
+    order = np.array([*direct_order(house, choice), *choice.order], dtype=np.int64)
+    play_order(order, choice.connection_array(), house.works, house.wiring, power, state,
+               np.ones(total, dtype=np.bool_), np.zeros(total), np.zeros(total))
     return state
 
 

@@ -13,8 +13,8 @@ import numpy as np
 from planner.arrays import Bools, Floats
 from planner.facts.comfort import Comfort, ComfortKind, Promise
 from planner.facts.home import SLOTS_PER_DAY, Home
-from planner.service.loops.going import go
 from planner.service.loops.inputs import (
+    MODULE,
     NEVER_KW,
     Cares,
     Power,
@@ -23,7 +23,7 @@ from planner.service.loops.inputs import (
     Works,
 )
 from planner.service.loops.losing import EMPTY, follow, lose
-from planner.service.loops.room import mark_room, put
+from planner.service.loops.playing import play_order
 from planner.service.nature import HUGE, Nature
 from planner.service.relations import padded
 from planner.service.state import empty_state
@@ -110,15 +110,11 @@ def _play(works: Works, cares: Cares, spell: int, exclusive: Bools) -> State:
         takeover_kva=NEVER_KW, pick_kva=NEVER_KW, pick_kw=NEVER_KW, average_kw=NEVER_KW,
         floor_kw=0.0)
     state = empty_state(works, len(cares.kind), 1, spell)
-    room = np.zeros(state.ceiling.shape[0], dtype=np.bool_)
-    ran = np.zeros(state.ceiling.shape[0])
-    spare = np.zeros(state.ceiling.shape[0])
-    for i in sorted(range(loads), key=lambda i: (works.comfort[i], works.rank[i])):
-        mark_room(i, works, wiring, power, state, room)
-        c = int(works.comfort[i])
-        go(i, spell, room, works, state.given[c] if c >= 0 else spare, state.called[i], ran,
-           state.lost)
-        put(i, ran, wiring, power, state)
+    total = state.ceiling.shape[0]
+    order = sorted(range(loads), key=lambda i: (works.comfort[i], works.rank[i]))
+    play_order(np.array(order, dtype=np.int64), np.full(loads, MODULE, dtype=np.int64), works,
+               wiring, power, state, np.zeros(total, dtype=np.bool_), np.zeros(total),
+               np.zeros(total))
     return state
 
 

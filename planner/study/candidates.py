@@ -120,6 +120,8 @@ def sturdier(plan: Plan) -> Iterator[Candidate]:
                 soft = _with(choice.soft_start, i, int(column))
                 yield Candidate(menu, supply, replace(choice, soft_start=soft))
     for i in choice.order:
+        if any(choice.connection[k] != DIRECT for k in np.flatnonzero(menu.house.closure[i])):
+            continue  # what it needs has to be always connected first
         order = tuple(k for k in choice.order if k != i)
         yield Candidate(menu, supply, replace(
             choice, connection=_with(choice.connection, i, DIRECT), order=order,

@@ -133,7 +133,7 @@ def recommend(
     if budget_usd is not None:
         points = whole()
         bought = points.within(budget_usd) or _too_little(home, points, budget_usd)
-        found = Recommendation(bought, bought.coverage, asked=share)
+        found = Recommendation(bought, bought.coverage)
         return found if share <= 0.0 else replace(
             found, confidence=confidence_of(bought, houses or houses_like(home)))
     cheapest = (cheapest_of(problems_of(home, book), home, book, coverage,

@@ -31,36 +31,22 @@ from planner.service.loops.going import go
 from planner.service.loops.inputs import (
     DIRECT,
     MODULE,
-    NEVER_KW,
     SLOTS,
     Power,
     State,
 )
-from planner.service.loops.room import mark_room, turn_on
+from planner.service.loops.room import clear_state, mark_room, turn_on
 from planner.tolerances import SAME_COVERAGE
 
 
 @compiled
 def clear(inputs: Inputs, asked: Asked, state: State, space: Space) -> None:
     """Nothing is on, nothing is placed; every module load waits."""
+    clear_state(state)
     for t in range(state.ceiling.shape[0]):
-        state.ceiling[t] = NEVER_KW
-        state.mean_kw[t] = 0.0
         space.kw[t] = 0.0
         space.mean_kw[t] = 0.0
         space.everywhere[t] = True
-        for r in range(state.sums.shape[0]):
-            state.sums[r, t] = 0.0
-    for c in range(state.given.shape[0]):
-        for t in range(state.given.shape[1]):
-            state.given[c, t] = 0.0
-    for i in range(state.share.shape[0]):
-        for t in range(state.share.shape[1]):
-            state.share[i, t] = 0.0
-            state.called[i, t] = False
-    for m in range(state.lost.shape[0]):
-        for k in range(state.lost.shape[1]):
-            state.lost[m, k] = 1
     members = 0
     for n in range(inputs.preferred.shape[0]):
         i = inputs.preferred[n]

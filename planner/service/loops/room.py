@@ -4,8 +4,28 @@ from __future__ import annotations
 
 from planner.arrays import Bools, Floats
 from planner.compiled import compiled
-from planner.service.loops.inputs import KW_ROW, SLOTS, Power, State, Wiring, Works
+from planner.service.loops.inputs import KW_ROW, NEVER_KW, SLOTS, Power, State, Wiring, Works
 from planner.tolerances import LIMIT
+
+
+@compiled
+def clear_state(state: State) -> None:
+    """Nothing is on yet, and no work is done."""
+    for t in range(state.ceiling.shape[0]):
+        state.ceiling[t] = NEVER_KW
+        state.mean_kw[t] = 0.0
+        for r in range(state.sums.shape[0]):
+            state.sums[r, t] = 0.0
+    for c in range(state.given.shape[0]):
+        for t in range(state.given.shape[1]):
+            state.given[c, t] = 0.0
+    for i in range(state.share.shape[0]):
+        for t in range(state.share.shape[1]):
+            state.share[i, t] = 0.0
+            state.called[i, t] = False
+    for m in range(state.lost.shape[0]):
+        for k in range(state.lost.shape[1]):
+            state.lost[m, k] = 1
 
 
 @compiled

@@ -6,10 +6,7 @@ from typing import NamedTuple
 
 from planner.arrays import BoolRows, Bools, FloatRows, Floats, Ints
 from planner.compiled import compiled
-from planner.service.loops.going import go
 from planner.service.loops.inputs import (
-    MODULE,
-    NEVER_KW,
     SLOTS,
     STORE,
     Cares,
@@ -19,7 +16,8 @@ from planner.service.loops.inputs import (
     Works,
 )
 from planner.service.loops.losing import follow, is_promised, lose
-from planner.service.loops.room import mark_room, put
+from planner.service.loops.playing import play_order
+from planner.service.loops.room import clear_state
 from planner.service.loops.rules import (
     FITS,
     direct_fits,
@@ -113,9 +111,9 @@ def holds(
     reason, _, _ = direct_fits(connection, works, wiring, power, scratch.firm)
     if reason != FITS:
         return False
-    _empty(state)
-    for a in range(order.shape[0]):
-        _place(order[a], connection, works, wiring, power, state, scratch)
+    clear_state(state)
+    play_order(order, connection, works, wiring, power, state, scratch.room, scratch.ran,
+               scratch.spare)
     weigh(wiring, state, scratch.total)
     for a in range(order.shape[0]):
         if starts_unannounced(order[a], connection, power):
@@ -131,26 +129,6 @@ def holds(
         if not is_promised(c, cares, scratch.measured):
             return False
     return True
-
-
-@compiled
-def _place(
-    i: int, connection: Ints, works: Works, wiring: Wiring, power: Power, state: State,
-    scratch: Scratch,
-) -> None:
-    if connection[i] == MODULE:
-        mark_room(i, works, wiring, power, state, scratch.room)
-    else:
-        for t in range(scratch.room.shape[0]):
-            scratch.room[t] = True
-    c = works.comfort[i]
-    if c >= 0:
-        go(i, wiring.spell, scratch.room, works, state.given[c], state.called[i], scratch.ran,
-           state.lost)
-    else:
-        go(i, wiring.spell, scratch.room, works, scratch.spare, state.called[i], scratch.ran,
-           state.lost)
-    put(i, scratch.ran, wiring, power, state)
 
 
 @compiled
@@ -193,22 +171,3 @@ def _furnish(
             cares.low[c, p] = drawn.low[form * comforts + c, p]
             cares.high[c, p] = drawn.high[form * comforts + c, p]
             cares.amount[c, p] = drawn.amount[form * comforts + c, p]
-
-
-@compiled
-def _empty(state: State) -> None:
-    """Nothing is on yet."""
-    for t in range(state.ceiling.shape[0]):
-        state.ceiling[t] = NEVER_KW
-        state.mean_kw[t] = 0.0
-        for r in range(state.sums.shape[0]):
-            state.sums[r, t] = 0.0
-        for c in range(state.given.shape[0]):
-            state.given[c, t] = 0.0
-    for i in range(state.share.shape[0]):
-        for t in range(state.share.shape[1]):
-            state.share[i, t] = 0.0
-            state.called[i, t] = False
-    for m in range(state.lost.shape[0]):
-        for k in range(state.lost.shape[1]):
-            state.lost[m, k] = 1
