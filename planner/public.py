@@ -29,7 +29,7 @@ from planner.quoting import quoted
 from planner.search.frontier import Frontier
 from planner.search.frontier import frontier as _frontier
 from planner.search.limits import USUAL_LIMITS, SearchLimits
-from planner.simulation.results import Results
+from planner.simulation.outcome.results import Results
 from planner.simulation.run import outages
 from planner.study.compare import Comparison
 from planner.study.compare import compare as _compare

@@ -11,7 +11,7 @@ from planner.progress import part_of
 from planner.search.beside import Side, beside
 from planner.search.frontier import Frontier, frontier
 from planner.simulation.outage import Outage, simulate
-from planner.simulation.results import Results
+from planner.simulation.outcome.results import Results
 from planner.simulation.run import outages
 from planner.study.compare import plan_of_size
 from planner.study.confidence import TO_QUOTE, confidence_of, houses_like

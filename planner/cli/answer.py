@@ -11,7 +11,7 @@ from planner.facts.price_book import PriceBook
 from planner.plan.findings import findings_of_plan
 from planner.plan.plan import Plan
 from planner.report.cautions import price_notice
-from planner.report.comfort_words import beyond_promise_sentences
+from planner.report.comforts.comfort_words import beyond_promise_sentences
 from planner.report.confidence_words import confidence_sentences
 from planner.report.plan_words import (
     bearing_sentences,

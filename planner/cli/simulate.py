@@ -30,13 +30,13 @@ from planner.report.tables.outage import (
 from planner.report.tables.settings import settings_table
 from planner.report.verdict import certainty, verdict_sentences
 from planner.report.words import count, share
-from planner.simulation.agreement import agreement_of
 from planner.simulation.faults import NO_FAULT, Fault
 from planner.simulation.outage import simulate
-from planner.simulation.results import Results
+from planner.simulation.outcome.agreement import agreement_of
+from planner.simulation.outcome.results import Results
+from planner.simulation.outcome.summary import Summary
 from planner.simulation.run import outages
 from planner.simulation.settings import Settings
-from planner.simulation.summary import Summary
 from planner.study.recommend import recommend
 
 USUAL = Settings()

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from planner.plan.plan import LoadPlan, Plan
-from planner.report.comfort_changes import change_sentences_of
+from planner.report.comforts.comfort_changes import change_sentences_of
+from planner.report.comforts.waits import longest_wait_h
 from planner.report.smaller_words import listed
-from planner.report.waits import longest_wait_h
 from planner.report.words import money, span
 from planner.study.comfort_changes import comfort_changes
 

@@ -17,8 +17,8 @@ from planner.plan.plan import LoadPlan, Plan
 from planner.plan.schema import SCHEMA
 from planner.plan.starved import starved
 from planner.report.cautions import CAUTIONS, price_notice
-from planner.report.comfort_changes import change_phrase
-from planner.report.comfort_words import day_phrase, hardest_day, promise_words
+from planner.report.comforts.comfort_changes import change_phrase
+from planner.report.comforts.comfort_words import day_phrase, hardest_day, promise_words
 from planner.report.findings import finding_data
 from planner.service.house import House
 from planner.service.kept import Kept

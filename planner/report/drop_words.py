@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from planner.report.words import count, number, seconds_span
 from planner.simulation import falls
-from planner.simulation.drops import Drop
 from planner.simulation.events import clock_of
-from planner.simulation.results import Results
-from planner.simulation.summary import Summary
+from planner.simulation.outcome.drops import Drop
+from planner.simulation.outcome.results import Results
+from planner.simulation.outcome.summary import Summary
 
 
 def drop_sentences(results: Results) -> list[str]:

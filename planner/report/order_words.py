@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from planner.plan.plan import LoadPlan, Plan
-from planner.report.comfort_changes import change_sentences_of
-from planner.report.missed_words import told
-from planner.report.waits import wait_words
+from planner.report.comforts.comfort_changes import change_sentences_of
+from planner.report.comforts.missed_words import told
+from planner.report.comforts.waits import wait_words
 from planner.report.words import instead_of, money, share
 from planner.study.order_reasons import OrderReasons, OtherRule, Swap
 from planner.tolerances import same_dollar

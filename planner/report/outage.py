@@ -11,10 +11,10 @@ from planner.report.findings import finding_data
 from planner.report.tables.outage import equipment_table
 from planner.report.tables.settings import settings_table
 from planner.report.verdict import certainty, verdict_sentences
-from planner.simulation.agreement import agreement_of
 from planner.simulation.comforts import ComfortDay, ComfortResult
-from planner.simulation.mean import Mean
-from planner.simulation.results import LoadResult, Results
+from planner.simulation.outcome.agreement import agreement_of
+from planner.simulation.outcome.mean import Mean
+from planner.simulation.outcome.results import LoadResult, Results
 from planner.simulation.rooms import RoomResult
 from planner.simulation.settings import Settings
 from planner.wiring.rooms import rooms_of

@@ -6,10 +6,10 @@ from planner.plan.average import average_of
 from planner.plan.code import always_connected
 from planner.plan.margin import Growth, margin_of
 from planner.plan.plan import LoadPlan, Plan
-from planner.report.missed_words import told
+from planner.report.comforts.missed_words import told
+from planner.report.comforts.waits import wait_words
 from planner.report.smaller_words import listed
 from planner.report.tables.verify import down, margin_sentences
-from planner.report.waits import wait_words
 from planner.report.words import (
     CONVENTION,
     money,

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from planner.facts.home import Home
 from planner.plan.plan import Plan
-from planner.report.comfort_words import comfort_phrase, promise_words
+from planner.report.comforts.comfort_words import comfort_phrase, promise_words
 from planner.report.words import money, number, rating, share, span
 from planner.study.why_smaller import SmallerSize
 from planner.study.why_smaller.conflict import Conflict

@@ -7,8 +7,8 @@ import numpy as np
 from planner.facts.home import SLOTS_PER_DAY
 from planner.plan.plan import NEXT_TO_NOTHING, Plan
 from planner.plan.starved import HALF, MATTERS, hard_start, starved
-from planner.report.comfort_words import hardest_day
-from planner.report.missed_words import told
+from planner.report.comforts.comfort_words import hardest_day
+from planner.report.comforts.missed_words import told
 from planner.report.smaller_words import listed
 from planner.report.words import money, number, share
 from planner.service.kept import Kept

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from planner.plan.plan import Plan
-from planner.report.comfort_changes import change_sentences_of
+from planner.report.comforts.comfort_changes import change_sentences_of
 from planner.report.words import money
 from planner.study.comfort_changes import comfort_changes
 from planner.tolerances import same_dollar

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections import Counter
 
 from planner.plan.average import permitted_average
+from planner.report.comforts.lived_words import promise_sentences
 from planner.report.drop_words import drop_sentences
-from planner.report.lived_words import promise_sentences
 from planner.report.wish_words import broken_sentences
 from planner.report.words import beyond, brief, count, number, share, share_at_most
 from planner.simulation import falls
-from planner.simulation.agreement import agreement_of
-from planner.simulation.interval import share_interval
-from planner.simulation.results import Results
+from planner.simulation.outcome.agreement import agreement_of
+from planner.simulation.outcome.interval import share_interval
+from planner.simulation.outcome.results import Results
 from planner.simulation.rooms import RoomResult
 
 MUCH_OVERLOAD_S = 300.0  # a day; above it the estimator is told (common practice, no source)

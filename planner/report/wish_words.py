@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from planner.report.words import number, span
-from planner.simulation.results import LoadResult, Results
+from planner.simulation.outcome.results import LoadResult, Results
 
 SELDOM = 0.005  # a day; less often is not said, since it would be written 0.00
 

@@ -10,8 +10,8 @@ from statistics import median
 from planner.facts.comfort import Comfort
 from planner.facts.home import DesignDay
 from planner.service.kept import Kept
-from planner.simulation.losses import ComfortOutage
-from planner.simulation.mean import Mean
+from planner.simulation.outcome.losses import ComfortOutage
+from planner.simulation.outcome.mean import Mean
 
 MOST_IS_WORST = frozenset({"hot water", "meals", "task", "food", "running water", "pit", "clock"})
 
@@ -34,7 +34,7 @@ class ComfortDay:
     planned : float
         Worst by the plan.
     beside : float
-        See `planner.simulation.losses.ComfortOutage`.
+        See `planner.simulation.outcome.losses.ComfortOutage`.
     cooled : bool
         Of a room: whether it is cooled or heated.
     """

@@ -70,7 +70,7 @@ class Outage:
         Of the home.
     loss, depth : ndarray of float, shape (n, slots)
         What every load lost in each slot from the loss of the utility, and how far it went
-        (`planner.simulation.losses`).
+        (`planner.simulation.outcome.losses`).
     utility : Demanded
         The same machines with unlimited power.
     dark_loss : ndarray of float, shape (n, slots)

@@ -12,8 +12,8 @@ from planner.plan.plan import Plan
 from planner.progress import LOOK_S, OnProgress, unheard
 from planner.simulation.faults import NO_FAULT, Fault
 from planner.simulation.outage import simulate
+from planner.simulation.outcome.summary import Summary, summary_of
 from planner.simulation.settings import Settings
-from planner.simulation.summary import Summary, summary_of
 
 
 def outages(

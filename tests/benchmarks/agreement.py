@@ -24,8 +24,8 @@ from planner.plan.saved import plan_data, saved_plan
 from planner.report.data import single_data
 from planner.search.frontier import frontier
 from planner.simulation import falls
-from planner.simulation.agreement import agreement_of
-from planner.simulation.results import Results
+from planner.simulation.outcome.agreement import agreement_of
+from planner.simulation.outcome.results import Results
 from planner.simulation.run import outages
 from planner.study.recommend import recommend
 

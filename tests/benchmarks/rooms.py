@@ -9,7 +9,7 @@ from __future__ import annotations
 import argparse
 
 import planner
-from planner.simulation.results import Results
+from planner.simulation.outcome.results import Results
 from planner.simulation.run import outages
 from tests.benchmarks.agreement import CASES, HOMES
 

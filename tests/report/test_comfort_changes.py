@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from planner.report.comfort_changes import change_phrase, change_sentences_of, instead
+from planner.report.comforts.comfort_changes import change_phrase, change_sentences_of, instead
 from planner.report.tables.points import less_than_usual, point_sentence, point_table
 from planner.study.comfort_changes import ComfortChange, comfort_changes
 from tests.homes import ALL, base, events, home, load, task

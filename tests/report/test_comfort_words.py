@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from planner.facts.comfort import Comfort, Promise
 from planner.facts.home import DesignDay, Use
-from planner.report.comfort_words import (
+from planner.report.comforts.comfort_words import (
     comfort_phrase,
     comfort_sentence,
     day_phrase,
@@ -19,7 +19,7 @@ from planner.report.comfort_words import (
     is_as_usual,
     shown_days,
 )
-from planner.report.promise_words import beyond_promise_sentences, promise_words
+from planner.report.comforts.promise_words import beyond_promise_sentences, promise_words
 from planner.service.choice import DIRECT, MODULE, OFF, Choice
 from planner.service.house import house_of
 from planner.service.replay import Service, replay

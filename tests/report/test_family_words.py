@@ -7,8 +7,8 @@ from dataclasses import replace
 
 import pytest
 
-from planner.report import family_comforts
 from planner.report import family_words as family
+from planner.report.comforts import family_comforts
 from planner.search.problem import problems_of
 from planner.service.choice import DIRECT, MODULE, OFF, Choice
 from planner.study.picks import PickName

@@ -9,10 +9,10 @@ import pytest
 
 from planner.facts.comfort import Comfort, Promise
 from planner.facts.home import DesignDay
-from planner.report.lived_words import promise_sentences
+from planner.report.comforts.lived_words import promise_sentences
 from planner.report.outage import outage_data
 from planner.report.tables.lived import lived_table
-from planner.simulation.results import Results
+from planner.simulation.outcome.results import Results
 from planner.simulation.run import outages
 from planner.simulation.settings import Settings
 from tests.homes import base, car, food, generator, home, room, task

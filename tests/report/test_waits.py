@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from planner.report.missed_words import missed_loads, told
+from planner.report.comforts.missed_words import missed_loads, told
+from planner.report.comforts.waits import longest_wait_h, wait_words, waiting
 from planner.report.starved import poor_sentences
-from planner.report.waits import longest_wait_h, wait_words, waiting
 from tests.homes import base, clock, home, tank, task
 from tests.report.plans import generator, plan_of
 

@@ -9,13 +9,13 @@ import pytest
 
 from planner.report.drop_words import drop_sentences
 from planner.simulation import falls, tally
-from planner.simulation.drops import Drop, drops_in
 from planner.simulation.events import clock_of
 from planner.simulation.generator import NOMINAL_HZ
 from planner.simulation.outage import simulate
-from planner.simulation.results import Results
+from planner.simulation.outcome.drops import Drop, drops_in
+from planner.simulation.outcome.results import Results
+from planner.simulation.outcome.summary import summary_of
 from planner.simulation.settings import Settings
-from planner.simulation.summary import summary_of
 from tests.homes import base, events, generator, home, load, motor
 from tests.simulation.plans import plan_of
 

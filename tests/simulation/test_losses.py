@@ -9,8 +9,8 @@ import pytest
 
 from planner.facts.home import DesignDay, Use
 from planner.physics.stores import shower_kwh
-from planner.simulation.losses import comforts_in
 from planner.simulation.outage import simulate
+from planner.simulation.outcome.losses import comforts_in
 from planner.simulation.settings import Settings
 from tests.homes import base, car, clock, events, food, generator, home, load, room, tank, task
 from tests.simulation.plans import plan_of

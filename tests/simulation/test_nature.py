@@ -18,8 +18,8 @@ from planner.simulation.generator import engine_of
 from planner.simulation.loops.state import DIM_90, DROPPED, FAR, GAUGES, Now
 from planner.simulation.loops.swing import dim
 from planner.simulation.outage import simulate
+from planner.simulation.outcome.summary import summary_of
 from planner.simulation.settings import Settings
-from planner.simulation.summary import summary_of
 from planner.simulation.tally import empty_tally
 from tests.homes import base, generator, home, load, motor
 from tests.simulation.plans import plan_of

@@ -16,10 +16,10 @@ from planner.report.tables.outage import (
     timeline_frame,
     weights_sentence,
 )
-from planner.simulation.agreement import agree, agreement_of
-from planner.simulation.mean import mean_of, student_95
 from planner.simulation.outage import simulate
-from planner.simulation.results import Results
+from planner.simulation.outcome.agreement import agree, agreement_of
+from planner.simulation.outcome.mean import mean_of, student_95
+from planner.simulation.outcome.results import Results
 from planner.simulation.run import outages
 from planner.simulation.settings import Settings
 from tests.homes import base, events, generator, home, load

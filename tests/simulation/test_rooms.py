@@ -12,7 +12,7 @@ from planner.report.outage import outage_data
 from planner.report.tables.frames import frame
 from planner.report.tables.outage import room_table
 from planner.report.verdict import verdict_sentences
-from planner.simulation.results import Results
+from planner.simulation.outcome.results import Results
 from planner.simulation.run import outages
 from planner.simulation.settings import Settings
 from tests.homes import base, generator, home, load

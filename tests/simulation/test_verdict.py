@@ -17,8 +17,8 @@ from planner.report.verdict import (
 )
 from planner.report.words import beyond
 from planner.simulation import falls
-from planner.simulation.interval import share_interval
-from planner.simulation.results import Results
+from planner.simulation.outcome.interval import share_interval
+from planner.simulation.outcome.results import Results
 from planner.simulation.rooms import RoomResult
 from planner.simulation.run import outages
 from tests.homes import base, events, generator, home, load

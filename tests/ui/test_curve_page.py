@@ -7,7 +7,7 @@ import pytest
 from planner.plan.compliance import compliance_of
 from planner.plan.method import method_findings
 from planner.report.code_words import counted_sentence, way_sentence
-from planner.report.comfort_words import comfort_phrase
+from planner.report.comforts.comfort_words import comfort_phrase
 from planner.report.tables.plan import WAITS_OF_A_PLAN
 from planner.report.words import money, share
 from planner.search.frontier import frontier

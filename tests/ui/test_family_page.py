@@ -8,7 +8,7 @@ import tomllib
 import pytest
 
 from planner.report.cautions import IN_A_LINE
-from planner.report.family_comforts import ALWAYS, IMPORTANCE, MATTERS, MUST, TOLD
+from planner.report.comforts.family_comforts import ALWAYS, IMPORTANCE, MATTERS, MUST, TOLD
 from planner.report.family_words import HOW_WISHES_ARE_PRICED
 from tests.ui.opening import SMALL, left, on_the_table, opened, settled, told, turned, two_plans
 from ui.readings import home_of

@@ -7,7 +7,7 @@ import tomllib
 
 import pytest
 
-from planner.report.family_comforts import like_sentence
+from planner.report.comforts.family_comforts import like_sentence
 from planner.report.words import instead_of, money, share
 from planner.study.confidence import TO_QUOTE
 from planner.study.own_order import in_own_order

@@ -6,7 +6,7 @@ import streamlit as st
 
 from planner.facts.home import DesignDay
 from planner.plan.plan import Plan
-from planner.report.family_comforts import ALWAYS, LIKE, happens_sentences
+from planner.report.comforts.family_comforts import ALWAYS, LIKE, happens_sentences
 from planner.report.tables.comforts import comfort_table
 from planner.report.tables.levels import level_frame, telling
 from ui.charts.levels import level_chart

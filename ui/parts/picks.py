@@ -9,8 +9,8 @@ import streamlit as st
 from planner.plan.plan import Plan
 from planner.plan.starved import starved
 from planner.report.choice_words import CALLED, air_cooled_sentence, given_up_sentence
+from planner.report.comforts.family_comforts import differs_sentences
 from planner.report.confidence_words import confidence_sentences, holds_in, of_100
-from planner.report.family_comforts import differs_sentences
 from planner.report.plan_words import left_off, taking_turns
 from planner.report.starved import starving_sentence
 from planner.report.words import count, money, share

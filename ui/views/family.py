@@ -11,7 +11,7 @@ from planner.errors import PlannerError
 from planner.facts.comfort import Comfort
 from planner.plan.plan import Plan
 from planner.report.choice_words import in_plain_words
-from planner.report.family_comforts import (
+from planner.report.comforts.family_comforts import (
     ALWAYS,
     BY_HAND,
     IMPORTANCE,

@@ -26,7 +26,7 @@ from planner.report.tables.settings import settings_table
 from planner.report.verdict import verdict_sentences
 from planner.report.words import count, share
 from planner.simulation.outage import Outage
-from planner.simulation.results import Results
+from planner.simulation.outcome.results import Results
 from planner.simulation.settings import Settings
 from ui.answers import Case, many_outages, of_size, one_outage, recommended
 from ui.charts.outage import LOSS_TITLE, demand_chart, strip_chart

@@ -5,14 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from planner.plan.plan import Plan
-from planner.report.comfort_words import (
+from planner.report.comforts.comfort_words import (
     importance_words,
     is_as_usual,
     is_used,
     promise_words,
     shown_days,
 )
-from planner.report.missed_words import told
+from planner.report.comforts.missed_words import told
 from planner.report.tables.column import Column, Table, figure, text
 from planner.report.words import share
 from planner.service.kept import Kept

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from planner.plan.plan import LoadPlan, Plan
 from planner.report import words
-from planner.report.comfort_words import is_used
-from planner.report.missed_words import told
+from planner.report.comforts.comfort_words import is_used
+from planner.report.comforts.missed_words import told
 from planner.report.tables.column import Column, Table, text
 from planner.report.tables.plan import HOW
 from planner.study.compare import Comparison

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from planner.report.comfort_words import day_phrase
-from planner.report.lived_words import lived_phrase
+from planner.report.comforts.comfort_words import day_phrase
+from planner.report.comforts.lived_words import lived_phrase
 from planner.report.tables.column import Column, Table, figure, text
 from planner.report.words import half_width, share
 from planner.service.house import House
 from planner.service.kept import Kept
 from planner.simulation.comforts import ComfortDay, ComfortResult
-from planner.simulation.results import Results
+from planner.simulation.outcome.results import Results
 
 FOOTNOTE = ("Kept: on the last day of the outage, 100 % as with the utility, 0 % as if its loads "
             "never ran; by the weight of the design days. ±: 95 % interval of the mean. Worst: of "

@@ -10,9 +10,9 @@ import pandas as pd
 from planner.report.tables.column import Column, Table, figure, text
 from planner.report.words import beyond, brief, half_width, number, share, span
 from planner.simulation.generator import NOMINAL_HZ
-from planner.simulation.mean import Mean
 from planner.simulation.outage import Outage
-from planner.simulation.results import LoadResult, Results
+from planner.simulation.outcome.mean import Mean
+from planner.simulation.outcome.results import LoadResult, Results
 from planner.simulation.rooms import RoomResult
 
 

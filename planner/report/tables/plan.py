@@ -5,9 +5,9 @@ from __future__ import annotations
 from planner.facts.home import Connection
 from planner.plan.plan import LoadPlan, Plan
 from planner.plan.price import PriceLine
-from planner.report.missed_words import told
+from planner.report.comforts.missed_words import told
+from planner.report.comforts.waits import longest_wait_h
 from planner.report.tables.column import Column, Table, figure, text
-from planner.report.waits import longest_wait_h
 from planner.report.words import money, number, span
 
 WAITS_OF_A_PLAN = (

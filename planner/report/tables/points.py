@@ -6,8 +6,8 @@ from collections.abc import Sequence
 
 from planner.plan.plan import Plan
 from planner.report import words
-from planner.report.comfort_words import is_as_usual
-from planner.report.missed_words import told
+from planner.report.comforts.comfort_words import is_as_usual
+from planner.report.comforts.missed_words import told
 from planner.report.tables.column import Column, Table, figure, text
 
 MOST_TOLD = 4  # comforts of one plan, those that weigh most

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from planner.report.comfort_words import comfort_phrase, promise_words
+from planner.report.comforts.comfort_words import comfort_phrase, promise_words
 from planner.report.smaller_words import comfort_label, listed
 from planner.report.tables.column import Column, Table, text
 from planner.report.words import money, share

@@ -1,7 +1,7 @@
 """Where a loss is written down: in its slot of 15 minutes from the loss of the utility.
 
-Each machine loses in its own measure (`planner.simulation.losses` says which): a room the share of
-the seconds that it is too warm or too cold, a tank kWh, a task itself.
+Each machine loses in its own measure (`planner.simulation.outcome.losses` says which): a room the
+share of the seconds that it is too warm or too cold, a tank kWh, a task itself.
 """
 
 from __future__ import annotations

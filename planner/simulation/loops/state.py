@@ -62,7 +62,7 @@ class Fleet(NamedTuple):
     minute : (minutes, 2 + own columns)
     loss, depth : (n, slots)
         What every load lost in each slot of 15 minutes, in its own measure, and the worst that it
-        came to (`planner.simulation.losses`); change in place.
+        came to (`planner.simulation.outcome.losses`); change in place.
     """
 
     kind: Bytes

@@ -43,6 +43,7 @@ def test_the_tab_key_reaches_every_way_to_begin(visit, way):
     visitor = visit().arrive()
     visitor.page.get_by_role("tab", name=way).click()
     visitor.page.get_by_role("tab", name=way, selected=True).wait_for()
+    visitor.page.get_by_role("tabpanel", name=way).get_by_role("button").last.wait_for()
     visitor.settled()
     seen = tabbed(visitor.page)
     places = [next((at for at, name in enumerate(seen) if name.startswith(wanted)), None)

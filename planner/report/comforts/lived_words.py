@@ -8,13 +8,13 @@ from math import isnan
 import numpy as np
 
 from planner.facts.comfort import Comfort, Promise
-from planner.report.comfort_words import AS_UTILITY, NO_USE, PHRASES, miles_phrase
-from planner.report.promise_words import promise_words
+from planner.report.comforts.comfort_words import AS_UTILITY, NO_USE, PHRASES, miles_phrase
+from planner.report.comforts.promise_words import promise_words
 from planner.report.words import beyond
 from planner.service.house import House
 from planner.service.kept import Kept
 from planner.simulation.comforts import ComfortDay, ComfortResult
-from planner.simulation.results import Results
+from planner.simulation.outcome.results import Results
 from planner.tolerances import floored
 
 LEAST = 0.05  # of a shower, an hour, a task a day: less is said as none (a choice)

@@ -13,8 +13,12 @@ import numpy as np
 from planner.facts.comfort import Comfort, ComfortKind
 from planner.facts.home import SLOT_H, SLOTS_PER_DAY, Home
 from planner.physics.comfort import COMFORT_DEGF
-from planner.report.promise_words import NOTHING_LOST, beyond_promise_sentences, promise_words
-from planner.report.promise_words import showers as cold_showers
+from planner.report.comforts.promise_words import (
+    NOTHING_LOST,
+    beyond_promise_sentences,
+    promise_words,
+)
+from planner.report.comforts.promise_words import showers as cold_showers
 from planner.report.words import hour, span
 from planner.service.house import House
 from planner.service.kept import Kept

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from planner.plan.plan import Plan
-from planner.report.comfort_words import day_phrase, hardest_day, shown_days
+from planner.report.comforts.comfort_words import day_phrase, hardest_day, shown_days
 from planner.report.smaller_words import listed
 from planner.service.kept import Kept
 

@@ -10,10 +10,10 @@ from planner.arrays import Floats, Ints
 from planner.physics.engine import load_factor
 from planner.simulation import events, tally
 from planner.simulation.columns import BOX, DISCOMFORT, MISSED, TANK, WORST
-from planner.simulation.drops import Drop, drops_in
 from planner.simulation.generator import NOMINAL_HZ, TRANSIENT_DIP, TRANSIENT_FREQUENCY
-from planner.simulation.losses import ComfortOutage, comforts_in
 from planner.simulation.outage import Outage
+from planner.simulation.outcome.drops import Drop, drops_in
+from planner.simulation.outcome.losses import ComfortOutage, comforts_in
 from planner.simulation.rooms import RoomOutage, rooms_in
 from planner.simulation.transfer import CARRYING
 

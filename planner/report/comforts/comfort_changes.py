@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from planner.report.comfort_words import day_phrase
+from planner.report.comforts.comfort_words import day_phrase
 from planner.service.house import House
 from planner.study.comfort_changes import ComfortChange
 

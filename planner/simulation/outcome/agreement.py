@@ -7,8 +7,8 @@ from math import isnan
 
 from planner.plan.plan import Plan
 from planner.simulation.comforts import ComfortResult
-from planner.simulation.mean import Mean
-from planner.simulation.results import Results
+from planner.simulation.outcome.mean import Mean
+from planner.simulation.outcome.results import Results
 from planner.simulation.run import outages
 from planner.simulation.settings import Settings
 

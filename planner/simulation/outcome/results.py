@@ -14,9 +14,9 @@ from planner.arrays import Floats
 from planner.facts.home import DesignDay
 from planner.plan.plan import Plan
 from planner.simulation.comforts import ComfortResult, day_of
-from planner.simulation.mean import Mean, mean_of
+from planner.simulation.outcome.mean import Mean, mean_of
+from planner.simulation.outcome.summary import Summary
 from planner.simulation.rooms import RoomOutage, RoomResult, worst_of
-from planner.simulation.summary import Summary
 from planner.wiring.rooms import Room, rooms_of
 
 if TYPE_CHECKING:

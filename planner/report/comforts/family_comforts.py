@@ -5,11 +5,11 @@ from __future__ import annotations
 from planner.facts.comfort import Comfort
 from planner.facts.home import Home
 from planner.plan.plan import Plan
-from planner.report.comfort_words import NO_USE, comfort_phrase, hardest_day
-from planner.report.missed_words import seasons
-from planner.report.promise_words import NOTHING_LOST
+from planner.report.comforts.comfort_words import NO_USE, comfort_phrase, hardest_day
+from planner.report.comforts.missed_words import seasons
+from planner.report.comforts.promise_words import NOTHING_LOST
+from planner.report.comforts.waits import wait_words, waiting
 from planner.report.smaller_words import listed
-from planner.report.waits import wait_words, waiting
 from planner.report.words import count
 from planner.service.kept import Kept
 

@@ -1,0 +1,1 @@
+"""What becomes of comforts, in words: of a plan, of an outage, to an estimator, to a family."""
