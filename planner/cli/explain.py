@@ -85,7 +85,7 @@ def _show_recommended(home: Home, found: Recommendation) -> None:
     say(f"Less than usual, each on its hardest day: {less_than_usual(plan)}.")
     for sentence in (*warning_sentences(plan, found.starving), *confidence_sentences(found)):
         say(sentence)
-    if plan.proof.kind != "proven" and found.frail is None:
+    if found.cheapest.proof.kind != "proven":
         say(NOT_ALL_TRIED)
     if found.starving is not None:
         say(raised_goal_sentence(found.coverage))

@@ -25,7 +25,7 @@ from planner.tolerances import floored, reaches
 LITTLE_ROOM = 0.05  # common practice, no source: nameplates and estimates err by more
 PROOF = {
     "proven": "no plan{} at this price or less keeps more",
-    "within": "plans{} at this price or less keep {} at most",
+    "within": "a plan{} at this price or less keeps {} at most",
     "found": "it is not known whether a plan{} at this price or less keeps more",
 }
 

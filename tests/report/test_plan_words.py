@@ -62,7 +62,7 @@ def test_the_proof_goes_as_far_as_it_is_known(plan):
     assert proof_words(plan) == (
         "it is not known whether a plan at this price or less keeps more")
     assert proof_words(bounded(plan, 0.97)) == (
-        "plans at this price or less keep 97.0 % at most")
+        "a plan at this price or less keeps 97.0 % at most")
     assert proof_words(bounded(plan, plan.coverage)) == "no plan at this price or less keeps more"
 
 
