@@ -55,6 +55,7 @@ def test_the_tab_key_reaches_every_way_to_begin(visit, way):
 def test_arrow_keys_go_from_one_way_to_begin_to_the_next(visit):
     """The ways are one stop of the Tab key; arrows go on inside it."""
     visitor = visit().arrive()
+    visitor.settled()
     visitor.page.get_by_role("tab", name=next(iter(IN_EACH_WAY))).focus()
     seen = []
     for _ in IN_EACH_WAY:
