@@ -17,10 +17,17 @@ SEEDS = 40
 
 
 def crowd(seed):
-    """Seven loads that can only take turns, one set, and a controller that drives them all."""
+    """Seven loads that can only take turns, one set, and a controller that drives them all.
+
+    The book has modules of one sense: this is about orders, and each choice between two modules
+    would double the 5040 plays (test_wild_homes has the choices).
+    """
     sizes = wild_book(seed, ((6.0, 7.0, 9.0)[seed % 3],))
     controllers = tuple(replace(one, modules=20) for one in sizes.controllers)
-    return crowded_home(seed, 7), replace(sizes, soft_starters=(), controllers=controllers)
+    senses = min(sizes.modules, key=lambda one: one.price + one.installation).senses
+    modules = tuple(one for one in sizes.modules if one.senses == senses)
+    return crowded_home(seed, 7), replace(sizes, modules=modules, soft_starters=(),
+                                          controllers=controllers)
 
 
 @pytest.mark.parametrize("seed", range(SEEDS))
