@@ -43,14 +43,14 @@ def assert_never_above(one, rng, picks=5):
     """Whole house or selected circuits, none, all and random sets of direct loads."""
     ids = [ld.id for ld in one.loads]
     sets = [[], ids, *([name for name in ids if rng.random() < 0.6] for _ in range(picks))]
-    for direct, whole in product(sets, (True, False)):
-        lower_va, total_va = form_and_sheet(one, direct, whole)
-        assert lower_va <= total_va + 1e-6
-        found = direct_demand(one, frozenset(direct), whole_area=whole, entire=whole)
-        sheets = (found.standard, found.optional)
-        for form, sheet in zip(demand_forms(one, whole), sheets, strict=False):
+    for whole in (True, False):
+        counted, forms = demand_form(one, whole), demand_forms(one, whole)
+        for direct in sets:
             marks = np.array([float(ld.id in direct) for ld in one.loads])
-            assert form.lower_va(marks) <= sheet.total_va + 1e-6
+            found = direct_demand(one, frozenset(direct), whole_area=whole, entire=whole)
+            assert counted.lower_va(marks) <= found.counts.total_va + 1e-6
+            for form, sheet in zip(forms, (found.standard, found.optional), strict=False):
+                assert form.lower_va(marks) <= sheet.total_va + 1e-6
 
 
 @by_the_book
@@ -72,10 +72,14 @@ def test_never_above_the_sheet(edition, method, seed):
 @by_the_book
 @pytest.mark.parametrize("category", CATEGORIES)
 def test_never_above_the_sheet_with_many_alike(edition, method, category):
-    """One to fifty units of a kind, behind one entry or several, at every size of the tables."""
+    """One to fifty units of a kind, behind one entry or several, about every size of the tables.
+
+    Each edition, method and category draws a quarter of the 64 cases of its own.
+    """
     rng = random.Random(f"{edition} {method} {category}")
-    for units, each_va in product((1, 2, 3, 4, 5, 11, 24, 43), (400.0, 1700.0, 3400.0, 3600.0,
-                                                               8700.0, 8800.0, 12_600.0, 27_100.0)):
+    cases = list(product((1, 2, 3, 4, 5, 11, 24, 43), (400.0, 1700.0, 3400.0, 3600.0,
+                                                       8700.0, 8800.0, 12_600.0, 27_100.0)))
+    for units, each_va in rng.sample(cases, 16):
         one = CodeEntry(category, units * each_va, units=units)
         other = replace(one, va=each_va, units=1)
         assert_never_above(dwelling(edition, method, one), rng, picks=0)

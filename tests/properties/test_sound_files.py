@@ -142,7 +142,7 @@ def if_sound(read, text):
         return None
 
 
-@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(HOMES)
 def test_a_sound_home_can_be_calculated_and_planned(raw):
     """At the ends of the bounds: a sheet by every method and edition, and plans or a refusal."""
@@ -152,7 +152,7 @@ def test_a_sound_home_can_be_calculated_and_planned(raw):
         worked(home, book)
 
 
-@settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=15, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(st.fixed_dictionaries({
     "label": st.just("Book"), "notice": st.just("Invented."), "relocation": one_of(bounds.MONEY),
     "permits": one_of(bounds.MONEY), "maintenance_per_year": one_of(bounds.MONEY),
