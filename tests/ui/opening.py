@@ -19,7 +19,7 @@ ROOT = Path(__file__).parents[2]
 CASES = ROOT / "cases"
 PAGES = ("home", "wishes", "curve", "beside", "outage", "price_book", "family")
 WORK = ("recommended", "options", "curve", "pins", "outage plan", "reference", "wishes", "reasons",
-        "smaller", "doubts", "outage", "outages")
+        "smaller", "doubts", "outage", "outages", "confidence")
 MOST_S = 120.0
 SMALL = "gas_heated_small.toml"
 _UNPROMISED = """

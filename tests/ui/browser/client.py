@@ -1,6 +1,6 @@
 """A visitor without a browser: a real connection to the front end, in the protocol of its pages.
 
-A browser needs some eight seconds of a processor for what twenty visitors do here; this one next to
+A browser needs seconds of a processor for what these visitors do together; this one next to
 none, so that many can come at once.
 """
 

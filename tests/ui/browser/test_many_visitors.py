@@ -1,4 +1,4 @@
-"""Twenty visitors at once keep apart."""
+"""Twelve visitors at once keep apart."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from planner.editing.items import with_items
 from planner.editing.new_home import EMPTY_HOME
 from tests.ui.browser.client import coming
 
-NUMBER = 20
+NUMBER = 12
 MOST_LOOKS = 40  # each waits for the plan a while
 HOUSE, HEATER = "House of visitor", "Heater of visitor"
 A_NAME = re.compile(rf"(?:{HOUSE}|{HEATER}) \d\d")
@@ -39,7 +39,7 @@ def area_of(place):
 
 @pytest.fixture
 def clients(address):
-    """Twenty visitors who have all come and see the first page."""
+    """Twelve visitors who have all come and see the first page."""
     with ExitStack() as stack:
         found = [stack.enter_context(coming(address)) for _ in range(NUMBER)]
         for one in found:
@@ -49,7 +49,7 @@ def clients(address):
         yield found
 
 
-def test_twenty_visitors_each_see_their_own_home_only(clients):
+def test_twelve_visitors_each_see_their_own_home_only(clients):
     """Each brings a home, changes it while the others do, and finds nothing of theirs."""
     for place, one in enumerate(clients):
         one.bring("A saved home file", f"home_{place:02d}.toml", home_of(place))
