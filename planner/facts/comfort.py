@@ -32,6 +32,10 @@ SPELL_DAYS = 3
 REFUGE_DEGF = (60.0, 82.0)
 """Promised of the refuge (common practice, no source) [degF]."""
 
+WITHIN_DEGF, WITHIN_MILES = 1.0, 0.05
+"""How far a promise may be missed where a house or its weather is not quite as planned: a room; a
+car, as a share of the miles (a choice)."""
+
 
 @dataclass(frozen=True, slots=True)
 class Promise:

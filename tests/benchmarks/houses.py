@@ -6,8 +6,8 @@ the cheapest that reaches the goal: the share of these houses in which the repla
 share in which the simulation keeps every promise without a stall or a trip (each with its 95 %
 interval, Clopper and Pearson), in how many the two judge alike, and what broke.
 
-A room may be 1 degF beyond its promise, a car 5 % of its miles below, anything no worse than with
-the utility in the same house; a promise that no drop, no meal or no food is lost allows none.
+Promises are judged as for any outage (`planner.simulation.outcome.promises`), in each house against
+the same outage with the utility.
 """
 
 from __future__ import annotations
@@ -16,7 +16,6 @@ import argparse
 from collections import Counter
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
-from math import isnan
 from types import SimpleNamespace
 
 import numpy as np
@@ -26,6 +25,7 @@ from planner.case.book.read import read_book
 from planner.case.read import read_home
 from planner.service.supply import supply_of
 from planner.simulation.outage import simulate
+from planner.simulation.outcome.promises import is_broken
 from planner.simulation.outcome.summary import summary_of
 from planner.study.confidence.guesses import book_guesses
 from planner.study.confidence.houses import houses_like
@@ -33,7 +33,6 @@ from planner.study.confidence.share import held_in, places_of, starters_of
 from planner.study.recommend import recommend
 from tests.benchmarks.agreement import CASES, HOMES
 
-DEGF, MILES_SHARE, LOST, SHOWERS = 1.0, 0.05, 1e-6, 0.05
 HOURS = 72.0
 KEYS = {"inertia": "inertia_s", "governor_lag": "governor_s"}
 
@@ -56,26 +55,8 @@ def broken(summary, comforts):
     if summary.trips:
         yield "trip"
     for one, comfort in zip(summary.comforts, comforts, strict=True):
-        promise = comfort.promise
-        if promise is None or isnan(one.worst):
-            continue
-        if comfort.kind == "room":
-            bound = promise.warmest_degf if one.cooled else promise.coldest_degf
-            if bound is not None:
-                sign = 1.0 if one.cooled else -1.0
-                least = max(sign * bound, sign * one.utility_worst)
-                if sign * one.worst > least + DEGF:
-                    yield comfort.id
-        elif comfort.kind == "car":
-            if promise.miles and not isnan(one.by_hour):
-                if one.by_hour < min(promise.miles, one.utility_by_hour) * (1.0 - MILES_SHARE):
-                    yield comfort.id
-        elif promise.uncut or promise.safe:
-            if one.worst > one.utility_worst + LOST:
-                yield comfort.id
-        elif promise.cold_showers is not None:
-            if one.worst > max(promise.cold_showers, one.utility_worst) + SHOWERS:
-                yield comfort.id
+        if is_broken(comfort, one):
+            yield comfort.id
 
 
 def played(plan, houses, of_book, at):
@@ -106,8 +87,9 @@ def row(name, what, plan, houses):
     wrong = played(plan, houses, of_book, at)
     simulated = np.array([not one for one in wrong])
     causes = Counter(cause for one in wrong for cause in one)
-    return (f"| {name} | {what} | {plan.supply.generator.id} {plan.cost_usd:,.0f} | {share(planned)} "
-            f"| {share(simulated)} | {100.0 * np.mean(planned == simulated):.1f} | "
+    return (f"| {name} | {what} | {plan.supply.generator.id} {plan.cost_usd:,.0f} "
+            f"| {share(planned)} | {share(simulated)} "
+            f"| {100.0 * np.mean(planned == simulated):.1f} | "
             + ", ".join(f"{cause} {count}" for cause, count in causes.most_common()) + " |")
 
 

@@ -10,6 +10,7 @@ import pytest
 
 import planner
 from planner.facts.assumption import Assumption
+from planner.facts.comfort import WITHIN_DEGF, WITHIN_MILES
 from planner.facts.engine import GOVERNOR_S, INERTIA_S, SOFT_START_TIMES
 from planner.physics.engine import start_rooms_kw
 from planner.search.problem import problems_of
@@ -18,7 +19,6 @@ from planner.service.loops.losing import EMPTY
 from planner.service.replay import Refusal, replay
 from planner.service.supply import supply_of
 from planner.study.confidence import confidence_of, houses_like
-from planner.study.confidence.forms import DEGF, MILES_SHARE
 from planner.study.confidence.guesses import book_guesses
 from planner.study.confidence.share import held_in, places_of, starters_of
 from tests.homes import base, book, events, generator, home, load, task
@@ -146,7 +146,8 @@ def replayed(plan, houses, number, ranges, at):
         return False
     for c, one in enumerate(played.kept):
         miles = one.comfort.promise.miles if one.comfort.promise else 0.0
-        slack = {"room": DEGF, "car": MILES_SHARE * (miles or 0.0)}.get(one.comfort.kind, EMPTY)
+        slack = {"room": WITHIN_DEGF, "car": WITHIN_MILES * (miles or 0.0)}.get(
+            one.comfort.kind, EMPTY)
         if np.any(one.measured > house.cares.bound[c] + slack + EMPTY):
             return False
     return True

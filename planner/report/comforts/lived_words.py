@@ -7,19 +7,15 @@ from math import isnan
 
 import numpy as np
 
-from planner.facts.comfort import Comfort, Promise
 from planner.report.comforts.comfort_words import AS_UTILITY, NO_USE, PHRASES, miles_phrase
 from planner.report.comforts.promise_words import promise_words
 from planner.report.words import beyond
 from planner.service.house import House
 from planner.service.kept import Kept
 from planner.simulation.comforts import ComfortDay, ComfortResult
+from planner.simulation.outcome.promises import LEAST, is_broken, judged, limit_of
 from planner.simulation.outcome.results import Results
 from planner.tolerances import floored
-
-LEAST = 0.05  # of a shower, an hour, a task a day: less is said as none (a choice)
-ROUNDED_DEGF = 1.0  # a promise about a room is held within (a choice)
-ROUNDED_MILES = 0.05  # a promise about a car, as a share (a choice)
 
 
 def lived_phrase(one: ComfortResult, day: ComfortDay, said: Kept, house: House) -> str:
@@ -58,39 +54,19 @@ def promise_sentences(results: Results) -> list[str]:
 
 
 def _broken(results: Results, one: ComfortResult, day: ComfortDay, said: Kept) -> str:
-    promise = one.comfort.promise
-    limit = None if promise is None else limit_of(one.comfort, promise, day)
+    limit = limit_of(one.comfort, cooled=day.cooled)
     if limit is None or isnan(day.worst):
         return ""
-    kind = one.comfort.kind
-    sign = -1.0 if kind == "car" or (kind == "room" and not day.cooled) else 1.0
-    slack = {"room": ROUNDED_DEGF, "car": ROUNDED_MILES * limit}.get(kind, LEAST)
     place = results.plan.comforts.index(said)
     played = [each.comforts[place] for each in results.summaries if each.day == day.day]
-    by_hour = kind == "car" and promise is not None and promise.by_h is not None
-    lived = [(each.by_hour, each.utility_by_hour) if by_hour else (each.worst, each.utility_worst)
-             for each in played]
-    times = sum(sign * value > max(sign * limit, sign * utility) + slack
-                for value, utility in lived)
+    times = sum(is_broken(one.comfort, each) for each in played)
     if not times:
         return ""
-    if by_hour:
-        fewest = floored(min(value for value, _ in lived), 1.0)
+    promise, kind = one.comfort.promise, one.comfort.kind
+    if kind == "car" and promise is not None and promise.by_h is not None:
+        fewest = floored(min(judged(one.comfort, each)[0] for each in played), 1.0)
         worst = f"{fewest:.0f} of {promise_words(one.comfort)}"
     else:
         worst = (f"{beyond(day.worst, limit)} degF" if kind == "room"
                  else lived_phrase(one, day, said, results.plan.menu.house))
     return f"{one.label}, {day.label}: {worst}, in {times} of {len(played)} outages"
-
-
-def limit_of(comfort: Comfort, promise: Promise, day: ComfortDay) -> float | None:
-    """Give the promised worst of a comfort in its unit; None where nothing is promised of it."""
-    if comfort.kind == "room":
-        return promise.warmest_degf if day.cooled else promise.coldest_degf
-    if comfort.kind == "car":
-        return promise.miles
-    if comfort.kind == "hot water":
-        return promise.cold_showers
-    if comfort.kind in {"meals", "task"}:
-        return 0.0 if promise.uncut else None
-    return 0.0 if promise.safe else None

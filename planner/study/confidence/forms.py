@@ -11,7 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from planner.arrays import Bools, Floats
-from planner.facts.comfort import Comfort
+from planner.facts.comfort import WITHIN_DEGF, WITHIN_MILES, Comfort
 from planner.facts.price_book import Generator, SoftStarter
 from planner.service.house import House
 from planner.service.loops.inputs import KW_ROW
@@ -22,8 +22,6 @@ from planner.study.confidence.loops.holding import Drawn
 from planner.tolerances import LIMIT
 
 T = TypeVar("T", bound=np.generic)
-DEGF, MILES_SHARE = 1.0, 0.05
-"""By how much a promise may be missed in a house that is not as assumed (a choice)."""
 
 
 @lru_cache(maxsize=2)
@@ -57,9 +55,9 @@ def stacked(houses: Houses) -> Drawn:
 def _slack(comfort: Comfort) -> float:
     """By how much a promise may be missed, in the unit of the comfort."""
     if comfort.kind == "room":
-        return DEGF
+        return WITHIN_DEGF
     if comfort.kind == "car" and comfort.promise is not None:
-        return MILES_SHARE * (comfort.promise.miles or 0.0)
+        return WITHIN_MILES * (comfort.promise.miles or 0.0)
     return EMPTY
 
 
