@@ -9,6 +9,7 @@ from planner.facts.home import Home, Leg, Load
 from planner.plan.code import WHOLE, always_connected, direct_demand
 from planner.plan.plan import Plan
 from planner.service.choice import DIRECT, OFF
+from planner.tolerances import meets
 
 MOST_TRIED = 14
 """120 V loads of which every arrangement is looked at: 16,384 (a choice, no source)."""
@@ -36,9 +37,20 @@ class Arrangement:
 
 
 def line_limit_a(plan: Plan) -> float:
-    """Give what a line may carry: the generator's amperes per leg, and its own breaker [A]."""
+    """Give what a line may carry by code: the whole derated amperes, and its own breaker [A].
+
+    As with the calculated VA, what is kept back for planning is not taken off.
+    """
+    rated_a = plan.supply.leg_a / plan.menu.house.home.limits.largest_share
     breaker_a = plan.supply.generator.breaker_a
-    return plan.supply.leg_a if breaker_a is None else min(plan.supply.leg_a, breaker_a)
+    return rated_a if breaker_a is None else min(rated_a, breaker_a)
+
+
+def can_be_wired(plan: Plan) -> bool:
+    """Whether some arrangement of the always connected 120 V loads is carried by both lines."""
+    limit_a = line_limit_a(plan)
+    return (meets(as_it_stands(plan).heavier_a, limit_a)
+            or meets(evenest(plan).heavier_a, limit_a))
 
 
 def as_it_stands(plan: Plan) -> Arrangement:

@@ -39,7 +39,7 @@ def confidence_sentences(found: Recommendation) -> tuple[str, ...]:
         return ()
     lines = [f"If what is assumed about this house is off, it still {holds_in(confidence)}"
              f"{_asked(found)}."]
-    lines += [_frail(found.frail, found.frail_confidence, found.plan)] if (
+    lines += [_frail(found.frail, found.frail_confidence, found)] if (
         found.frail and found.frail_confidence) else []
     if found.nearest and found.nearest_confidence:
         lines.append(f"For {money(found.nearest.cost_usd, found.plan.menu.book.currency)} one "
@@ -52,7 +52,20 @@ def confidence_sentences(found: Recommendation) -> tuple[str, ...]:
     if first:
         named = listed([matter_words(one) for one in first])
         lines.append(f"Verify first, it raises that most: {named}.")
+    else:
+        lines += _would_settle(found)
     return tuple(lines)
+
+
+def _would_settle(found: Recommendation) -> list[str]:
+    """Say what would let the cheaper plan hold, where nothing of the recommended one is open."""
+    confidence = found.nearest_confidence or found.frail_confidence
+    first = verify_first(confidence) if confidence else ()
+    if not first:
+        return []
+    named = listed([f"{matter_words(one)}: {of_100(one.share_if_known)}" for one in first])
+    return ["Before you pay for more, verify what decides whether the cheaper one holds; in how "
+            f"many houses it would if that is as assumed: {named}."]
 
 
 def verify_first(confidence: Confidence) -> tuple[Matter, ...]:
@@ -71,8 +84,9 @@ def _asked(found: Recommendation) -> str:
     return f" ({100.0 * found.asked:.0f} were asked for)" if found.asked > 0.0 else ""
 
 
-def _frail(frail: Plan, confidence: Confidence, plan: Plan) -> str:
-    less_usd = plan.cost_usd - frail.cost_usd
-    return (f"{money(less_usd, plan.menu.book.currency)} less would do in the house as it is "
-            f"assumed, with the {frail.supply.generator.label}, but that plan "
-            f"{holds_in(confidence)}.")
+def _frail(frail: Plan, confidence: Confidence, found: Recommendation) -> str:
+    less_usd = found.plan.cost_usd - frail.cost_usd
+    but = (f"that plan {holds_in(confidence)}" if confidence.share < found.asked else
+           "no arrangement of its 120 V loads is carried by both lines of its generator")
+    return (f"{money(less_usd, found.plan.menu.book.currency)} less would do in the house as it is "
+            f"assumed, with the {frail.supply.generator.label}, but {but}.")

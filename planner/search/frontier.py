@@ -15,7 +15,7 @@ from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
 from planner.progress import OnProgress, part_of, unheard
-from planner.search.limits import USUAL_LIMITS, SearchLimits
+from planner.search.limits import LEAST_GAIN, USUAL_LIMITS, SearchLimits
 from planner.search.no_plan import why_no_plan
 from planner.search.problem import Problem, problems_of
 from planner.search.rising import risen
@@ -53,9 +53,14 @@ class Frontier:
         return max((plan.proof.gap for plan in self.points), default=0.0)
 
     def bound_at(self, usd: float) -> float | None:
-        """What no plan of at most this cost covers more than; None if that is not known."""
-        known = [plan.bound for plan in self.points if costs_at_most(plan.cost_usd, usd)]
-        bounds = [one for one in known if one is not None]
+        """What no plan of at most this cost covers more than; None if that is not known.
+
+        Dearer than a point a plan may cover up to `LEAST_GAIN` more without being one itself.
+        """
+        known = [(plan.bound, plan.cost_usd) for plan in self.points
+                 if costs_at_most(plan.cost_usd, usd)]
+        bounds = [bound if costs_at_most(usd, cost_usd) else min(1.0, bound + LEAST_GAIN)
+                  for bound, cost_usd in known if bound is not None]
         return max(bounds) if known and len(bounds) == len(known) else None
 
     def covering(self, coverage: float) -> Plan | None:

@@ -8,6 +8,7 @@ from planner.errors import NoPlanError
 from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.plan.goal import USUAL_COVERAGE
+from planner.plan.lines import can_be_wired
 from planner.plan.plan import Plan
 from planner.plan.starved import starved
 from planner.progress import OnProgress, part_of, unheard
@@ -148,7 +149,7 @@ def recommend(
         return found
     drawn = houses or houses_like(home)
     found = replace(found, confidence=confidence_of(found.plan, drawn), asked=share)
-    if found.holds:
+    if found.holds and can_be_wired(found.plan):
         return found
     search = Candidates(whole(), problems_of(home, book), found.coverage, later)
     best = _sturdier(found, search, drawn, none_starved=none_starved and not starved(found.plan))
@@ -169,14 +170,18 @@ def _sturdier(
         if none_starved and starved(plan):
             continue
         played = confidence_of(plan, houses, least=found.asked)
+        if played.share <= most and played.share < found.asked:
+            continue
+        if not can_be_wired(plan):
+            search.strengthen(plan)
+            continue
         if played.share >= found.asked and played.houses == houses.count:
             done = replace(found, plan=plan, confidence=played, frail=found.plan,
                            frail_confidence=first)
             return done if best is found.plan else replace(
                 done, nearest=best, nearest_confidence=confidence_of(best, houses))
-        if played.share > most:
-            best, most = plan, played.share
-            search.strengthen(plan)
+        best, most = plan, played.share
+        search.strengthen(plan)
     if best is found.plan:
         return found
     return replace(found, plan=best, confidence=confidence_of(best, houses), frail=found.plan,

@@ -15,8 +15,10 @@ from planner.facts.engine import GOVERNOR_S, INERTIA_S, SOFT_START_TIMES
 from planner.physics.engine import start_rooms_kw
 from planner.search.problem import problems_of
 from planner.service.choice import DIRECT, MODULE, Choice
+from planner.service.kept import kept_of_all
+from planner.service.loops import rules
 from planner.service.loops.losing import EMPTY
-from planner.service.replay import Refusal, replay
+from planner.service.replay import play
 from planner.service.supply import supply_of
 from planner.study.confidence import confidence_of, houses_like
 from planner.study.confidence.guesses import book_guesses
@@ -139,12 +141,24 @@ def replayed(plan, houses, number, ranges, at):
                 supply.start_kw[i, [column]], longer * supply.start_s[i, [column]],
                 supply.derated_kw, supply.kva, inertia_s=engine.inertia_s,
                 governor_s=engine.governor_s)[0]
-    whole = replace(supply, room_kw=room_kw, capacity_kw=supply.derated_kw,
-                    leg_a=supply.leg_a / home.limits.largest_share, blind=plan.supply.blind)
-    played = replay(house, whole, plan.choice)
-    if isinstance(played, Refusal):
+    planned = replace(supply, room_kw=room_kw, blind=plan.supply.blind)
+    whole = replace(planned, capacity_kw=supply.derated_kw,
+                    leg_a=supply.leg_a / home.limits.largest_share)
+    power = planned.power(house, plan.choice.soft_start, plan.choice.sensing)
+    connection, fits = plan.choice.connection_array(), rules.FITS
+    if rules.direct_fits(connection, house.works, house.wiring,
+                         whole.power(house, plan.choice.soft_start, plan.choice.sensing),
+                         np.zeros(house.count, dtype=np.bool_))[0] != fits:
         return False
-    for c, one in enumerate(played.kept):
+    state = play(house, power, plan.choice)
+    total = np.zeros(state.ceiling.shape[0])
+    rules.weigh(house.wiring, state, total)
+    if any(rules.pick_up_of(i, house.wiring, power, state, total)[0] != fits
+           for i in range(house.count) if rules.starts_unannounced(i, connection, power)):
+        return False
+    if rules.over_average(power, state) >= 0:
+        return False
+    for c, one in enumerate(kept_of_all(house, state)[0]):
         miles = one.comfort.promise.miles if one.comfort.promise else 0.0
         slack = {"room": WITHIN_DEGF, "car": WITHIN_MILES * (miles or 0.0)}.get(
             one.comfort.kind, EMPTY)

@@ -69,10 +69,11 @@ def confidence_of(
 ) -> Confidence:
     """Play a plan in houses that fit the file.
 
-    It holds where all that is always connected fits, unannounced starts are picked up, the average
-    is permitted, all at the whole derated rating (what is kept back is a margin for planning), and
-    every promise is kept within 1 degF or 5 % of the miles, relaxed to what unlimited power keeps
-    in that house. A module load that has no room is shed, must-run or not.
+    It holds where all that is always connected fits, unannounced starts are picked up and the
+    average is permitted, at the whole derated rating (what is kept back is a margin for planning),
+    and every promise is kept within 1 degF or 5 % of the miles, relaxed to what unlimited power
+    keeps in that house. A module load that has no room is shed, must-run or not; it is let in up to
+    the planned share of the rating, as the controller does.
 
     Parameters
     ----------
@@ -129,10 +130,10 @@ def held_in(
     first = houses.forms[0]
     said = _Book(plan, of_book, at)
     room_kw = _rooms_kw(plan, houses, starts, said)
+    whole_caps = np.concatenate([
+        [supply.derated_kw], np.full(2, supply.leg_a / first.home.limits.largest_share),
+        first.panel_caps_a])
     power = supply.power(first, (0,) * first.count, choice.sensing)._replace(
-        caps=np.concatenate([[supply.derated_kw],
-                             np.full(2, supply.leg_a / first.home.limits.largest_share),
-                             first.panel_caps_a]),
         start_kw=np.zeros(first.count), start_kva=np.zeros(first.count),
         begins_kw=np.zeros((len(first.weights), first.count)),
         dip_ok=np.zeros(first.count, dtype=np.bool_))
@@ -152,8 +153,8 @@ def held_in(
             if _given_up(held[:number], houses.count, least):
                 return held[:number]
         here: Power = power._replace(room_kw=room_kw[number], pick_kw=said.pick_kw[number])
-        held[number] = holds(forms, connection, order, drawn, works, cares, wiring, here, state,
-                             scratch)
+        held[number] = holds(forms, connection, order, drawn, works, cares, wiring, here,
+                             here._replace(caps=whole_caps), state, scratch)
     tell(1.0)
     return held
 

@@ -92,7 +92,7 @@ class Scratch(NamedTuple):
 @compiled
 def holds(
     forms: Ints, connection: Ints, order: Ints, drawn: Drawn, works: Works, cares: Cares,
-    wiring: Wiring, power: Power, state: State, scratch: Scratch,
+    wiring: Wiring, power: Power, whole: Power, state: State, scratch: Scratch,
 ) -> bool:
     """Whether a plan holds in a house: nothing refuses it and every promise is kept.
 
@@ -106,9 +106,11 @@ def holds(
     drawn : Drawn
     works, cares, wiring, power, state, scratch
         Filled; `power.room_kw` is that of the house already.
+    whole : Power
+        The same without what is kept back, for what is always connected.
     """
     _furnish(forms, drawn, works, cares, wiring, power)
-    reason, _, _ = direct_fits(connection, works, wiring, power, scratch.firm)
+    reason, _, _ = direct_fits(connection, works, wiring, whole, scratch.firm)
     if reason != FITS:
         return False
     clear_state(state)
