@@ -65,6 +65,14 @@ _MEANT_PHRASES = {
     "ft^2": ("sq ft", "sq. ft.", "sq. ft", "square feet", "square foot"),
     "degF": ("deg f", "degrees f", "degrees", "° f", "°"),
 }
+_METRIC = {  # its own unit per unit, and what is added: by definition of the inch and the gallon
+    "m^2": ("ft^2", 1.0 / 0.3048**2, 0.0), "m2": ("ft^2", 1.0 / 0.3048**2, 0.0),
+    "m²": ("ft^2", 1.0 / 0.3048**2, 0.0), "m": ("ft", 1.0 / 0.3048, 0.0),
+    "cm": ("in", 1.0 / 2.54, 0.0), "mm": ("in", 1.0 / 25.4, 0.0),
+    "l": ("gal", 1.0 / 3.785411784, 0.0), "litre": ("gal", 1.0 / 3.785411784, 0.0),
+    "liter": ("gal", 1.0 / 3.785411784, 0.0), "degc": ("degF", 1.8, 32.0),
+    "°c": ("degF", 1.8, 32.0), "c": ("degF", 1.8, 32.0), "k": ("degF", 1.8, -459.67),
+}
 _TYPED = re.compile(r"\s*([+-]?\d{1,3}(?:,\d{3})+(?:\.\d+)?|[+-]?\d*\.?\d+)\s*(\D*?)\s*")
 _NUMBER = r"[+-]?(?:\d+(?:\.\d*)?|\.\d+)"
 _QUANTITY = re.compile(rf"\s*({_NUMBER})\s*(\S*)\s*")
@@ -224,8 +232,13 @@ def _wrong_unit(number: str, unit: str, dimensions: tuple[str, ...]) -> UnitErro
     close = [name for name in allowed if unit.lower() in _MEANT.get(name, "").split()]
     close += [name for name in allowed if name.lower() == unit.lower()]
     close += difflib.get_close_matches(unit, allowed, n=1, cutoff=0.7)
-    meant = quoted(f"{number} {close[0]}") if close else ""
-    remedy = f"Did you mean {meant}?" if meant else _write(number, dimensions)
+    remedy = f"Give it in {_any_of(allowed)}."
+    metric = _METRIC.get(unit.lower())
+    if metric and metric[0] in allowed:
+        own, per, more = metric
+        remedy = f"That is {quoted(f'{float(number) * per + more:.4g} {own}')}."
+    elif close:
+        remedy = f"Did you mean {quoted(f'{number} {close[0]}')}?"
     return UnitError(f"unit {quoted(unit)} is not one of {', '.join(allowed)}.", remedy)
 
 
@@ -233,8 +246,16 @@ def _spellings(dimensions: tuple[str, ...]) -> list[str]:
     return [unit for name in dimensions for unit in DIMENSIONS[name].spellings]
 
 
+def _any_of(names: list[str]) -> str:
+    """List names with ``or`` before the last."""
+    return " or ".join((", ".join(names[:-1]), names[-1])) if len(names) > 1 else names[0]
+
+
 def _write(number: str, dimensions: tuple[str, ...]) -> str:
     units = _spellings(dimensions)
+    if dimensions[0] == "time":  # seconds or hours: nothing is guessed
+        sample = number if len(number) <= MOST_QUOTED // 2 and float(number) >= 0.0 else "10"
+        return f"Say whether it is {_any_of([quoted(f'{sample} {unit}') for unit in units])}."
     others = f" (units: {', '.join(units)})" if len(units) > 1 else ""
     sample = number if len(number) <= MOST_QUOTED // 2 else "10"
     if dimensions[0] == "share" and units[0] == "%" and 0.0 < float(sample) < 1.0:

@@ -25,7 +25,12 @@ from planner.report.smaller_words import listed
 from planner.report.starved import warning_sentences
 from planner.report.step_words import step_sentence
 from planner.report.tables.comforts import comfort_table, how_kept
-from planner.report.tables.comparison import alike, comparison_table, named_plans
+from planner.report.tables.comparison import (
+    alike,
+    comparison_table,
+    named_confidence,
+    named_plans,
+)
 from planner.report.tables.plan import WAITS_OF_A_PLAN, load_table, price_table
 from planner.report.tables.points import point_sentence, point_table
 from planner.report.words import count, money, share
@@ -67,10 +72,14 @@ def show_comparison(
 ) -> None:
     """Write the plans of several sizes side by side, and the reference that sheds nothing."""
     plans = named_plans(found)
-    say(f"{home.label}: of each size the cheapest plan that keeps {share(coverage)}, else the one "
-        "that keeps most.")
+    chosen = found.plans.get(found.recommended or "")
+    among = "" if chosen is None else (
+        f"recommended is the {chosen.supply.generator.label} at "
+        f"{money(chosen.cost_usd, book.currency)}; of each other size ")
+    say(f"{home.label}: {among or 'of each size '}the cheapest plan that keeps {share(coverage)} "
+        "in the house as it is assumed, else the one that keeps most.")
     say()
-    draw(comparison_table(plans), footnote=price_notice(book))
+    draw(comparison_table(plans, named_confidence(found)), footnote=price_notice(book))
     for step in found.steps():
         say(step_sentence(found.plans[step.smaller], found.plans[step.larger]))
     same = alike(plans)

@@ -39,6 +39,9 @@ NOT_ALL_TRIED = (
     "So many loads can take turns here that not every order was tried. Where it says below that "
     "something cannot be done, or what it costs, a way that does, or costs less, may have been "
     "missed.")
+AS_ASSUMED = (
+    "Every plan named below is the cheapest in the house as it is assumed, unless it says in how "
+    "many houses it holds; to see that, plan with the change.")
 UNBROKEN = "\N{NO-BREAK SPACE}"
 
 
@@ -69,8 +72,9 @@ def command(
         return
     _show_recommended(home, found.recommended)
     _show_smaller(found.plan, found.smaller, found.coverage)
-    _show_section("Why this order", order_sentences(found.plan, found.order, found.coverage))
-    _show_wishes(offered, found.wishes, found.coverage)
+    _show_section("Why this order", order_sentences(found.plan, found.order, found.coverage,
+                                                    found.recommended.cheapest))
+    _show_wishes(offered, found.wishes, found.recommended)
     _show_section("Safety margin", margin_sentences(found.margin))
     _show_doubts(offered, found.verify)
     show_cautions()
@@ -87,6 +91,8 @@ def _show_recommended(home: Home, found: Recommendation) -> None:
         say(sentence)
     if found.cheapest.proof.kind != "proven":
         say(NOT_ALL_TRIED)
+    if found.asked > 0.0 and confidence_sentences(found):
+        say(AS_ASSUMED)
     if found.starving is not None:
         say(raised_goal_sentence(found.coverage))
     say()
@@ -101,9 +107,9 @@ def _show_smaller(plan: Plan, sizes: Sequence[SmallerSize], goal: float) -> None
         _show_section(heading, sentences)
 
 
-def _show_wishes(book: PriceBook, wishes: Sequence[WishCost], goal: float) -> None:
+def _show_wishes(book: PriceBook, wishes: Sequence[WishCost], found: Recommendation) -> None:
     if any(not is_free(one) for one in wishes):
-        draw(wish_table(wishes), footnote=f"{how_it_counts(goal)}\n{price_notice(book)}")
+        draw(wish_table(wishes), footnote=f"{how_it_counts(found)}\n{price_notice(book)}")
     else:
         _show_section("What each wish costs", ["No single wish changes the price."])
         say(price_notice(book))

@@ -34,11 +34,22 @@ class QuantityOption(click.ParamType[float]):
         try:
             found = parse(value, self.bound.dimension, bounded=False)
         except UnitError as problem:
+            if self.bound.dimension == "share" and _number(value) > 100.0:  # no share either way
+                self.fail(f"{quoted(value)} is out of range: from {self.bound.least} to "
+                          f"{self.bound.most}.", param, ctx)
             self.fail(str(problem), param, ctx)
         if not self.bound.holds(magnitude(found, DIMENSIONS[self.bound.dimension].unit)):
             self.fail(f"{quoted(value)} is out of range: from {self.bound.least} to "
                       f"{self.bound.most}.", param, ctx)
         return magnitude(found, self.unit)
+
+
+def _number(value: object) -> float:
+    """Read a bare number; 0 for what is none."""
+    try:
+        return float(str(value))
+    except ValueError:
+        return 0.0
 
 
 class NumberOption(click.ParamType[float]):

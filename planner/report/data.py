@@ -87,6 +87,8 @@ def comparison_data(home: Home, book: PriceBook, found: Comparison) -> Data:
     reference = plan_data(found.reference) if found.reference else None
     return {**_head(home, book), "proof_among": ITS_SIZE,
             "plans": {name: plan_data(plan) for name, plan in found.plans.items()},
+            "confidence": {name: round(one.share, 4) for name, one in found.confidence.items()},
+            "recommended": found.recommended,
             "steps": [_step_data(step, found.plans[step.smaller]) for step in found.steps()],
             "reference": reference, "missing": list(found.missing), **_tail(book)}
 

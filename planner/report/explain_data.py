@@ -34,12 +34,14 @@ def explanation_data(home: Home, book: PriceBook, found: Explanation) -> Data:
         "goal": goal,
         "smaller": [_smaller_data(size, plan, goal) for size in found.smaller],
         "wishes": [_wish_cost_data(cost, plan) for cost in found.wishes],
-        "order": order_data(plan, found.order, goal),
+        "order": order_data(plan, found.order, goal, found.recommended.cheapest),
         "verify": [doubt_data(doubt) for doubt in found.verify],
     }
 
 
-def order_data(plan: Plan, order: OrderReasons, goal: float) -> Data:
+def order_data(
+    plan: Plan, order: OrderReasons, goal: float, cheapest: Plan | None = None
+) -> Data:
     """Give every swap of neighbours, the other rule, and the sentences."""
     other = order.other
     return {
@@ -53,7 +55,7 @@ def order_data(plan: Plan, order: OrderReasons, goal: float) -> Data:
             "rule": "importance" if other.by_importance else "free",
             "same_equipment_coverage": _rounded(other.same_equipment),
             **_brief(other.plan)},
-        "sentences": list(order_sentences(plan, order, goal)),
+        "sentences": list(order_sentences(plan, order, goal, cheapest)),
     }
 
 

@@ -13,7 +13,9 @@ from planner.tolerances import same_dollar
 MOST_CHANGES = 2  # said of one swap, those that weigh most
 
 
-def order_sentences(plan: Plan, reasons: OrderReasons, goal: float) -> tuple[str, ...]:
+def order_sentences(
+    plan: Plan, reasons: OrderReasons, goal: float, cheapest: Plan | None = None
+) -> tuple[str, ...]:
     """Say of each load that takes turns why it stands where it does, first to last.
 
     Parameters
@@ -22,6 +24,8 @@ def order_sentences(plan: Plan, reasons: OrderReasons, goal: float) -> tuple[str
         The plan, and its order played the other way round.
     goal : float
         Coverage that the plan was made for, 0-1.
+    cheapest : Plan, optional
+        The cheapest for that, which another rule is priced against; the plan if it is not given.
     """
     if reasons.last is None:
         return ("No load takes turns.",)
@@ -31,7 +35,7 @@ def order_sentences(plan: Plan, reasons: OrderReasons, goal: float) -> tuple[str
     lines = [swap_sentence(swap, plan) for swap in reasons.swaps]
     lines.append(_last(reasons.last, plan))
     if reasons.other is not None:
-        lines.append(other_rule_sentence(plan, reasons.other, goal))
+        lines.append(other_rule_sentence(plan, reasons.other, goal, cheapest or plan))
     return tuple(lines)
 
 
@@ -91,8 +95,8 @@ def _makes(load: LoadPlan, plan: Plan) -> str:
     return f"; {kept.comfort.label}: {told(kept, plan)}"
 
 
-def other_rule_sentence(plan: Plan, other: OtherRule, goal: float) -> str:
-    """Say what the other rule for the order would keep and cost."""
+def other_rule_sentence(plan: Plan, other: OtherRule, goal: float, cheapest: Plan) -> str:
+    """Say what the other rule for the order would keep, and cost against the cheapest plan."""
     currency = plan.menu.book.currency
     rule = ("strictly in order of importance" if other.by_importance
             else "in an order free of importance")
@@ -104,9 +108,13 @@ def other_rule_sentence(plan: Plan, other: OtherRule, goal: float) -> str:
                 f"{instead_of(other.same_equipment, plan.coverage)}")
     if other.plan is None:
         return f"{same}; no plan of that kind keeps {share(goal)}."
-    change_usd = other.plan.cost_usd - plan.cost_usd
+    change_usd = other.plan.cost_usd - cheapest.cost_usd
+    against = "" if cheapest is plan else " than the cheapest plan for it"
     if same_dollar(change_usd):
+        if against:
+            return (f"{same}; the cheapest plan that keeps {share(goal)} would cost the same, "
+                    f"{money(cheapest.cost_usd, currency)}.")
         return f"{same}; a plan that keeps {share(goal)} would then cost the same."
-    more = "more" if change_usd > 0.0 else "less"
+    more = f"{'more' if change_usd > 0.0 else 'less'}{against}"
     return (f"{same}; for {share(goal)} it takes the {other.plan.supply.generator.label} at "
             f"{money(other.plan.cost_usd, currency)}, {money(abs(change_usd), currency)} {more}.")

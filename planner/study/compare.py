@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -18,7 +18,7 @@ from planner.search.cheapest import cheapest_of
 from planner.search.frontier import Frontier, frontier, frontier_of
 from planner.search.problem import sized
 from planner.study.comfort_changes import ComfortChange, comfort_changes
-from planner.study.confidence import TO_QUOTE
+from planner.study.confidence import TO_QUOTE, Confidence, confidence_of, houses_like
 from planner.study.recommend import recommend
 from planner.study.reference import everything_direct
 
@@ -53,12 +53,15 @@ class Step:
 class Comparison:
     """Plans by generator id, smallest size first, and the reference (None if there is none).
 
-    `missing` lists generators that were asked for and have no plan.
+    `missing` lists generators that were asked for and have no plan; `confidence` says in how many
+    houses that fit the file each plan holds, `recommended` which one is, where that was asked.
     """
 
     plans: dict[str, Plan]
     reference: Plan | None
     missing: tuple[str, ...]
+    confidence: dict[str, Confidence] = field(default_factory=dict)
+    recommended: str | None = None
 
     def __repr__(self) -> str:
         """Say in a line which sizes are compared."""
@@ -117,14 +120,15 @@ def compare(
         raise NoPlanError(message)
     tell = on_progress or unheard
     plans: dict[str, Plan] = {}
-    wanted = list(generators)
+    wanted, recommended = list(generators), None
     begun = 0.0 if wanted else SHARE_OF_ALL
     if not wanted:
         whole = frontier(home, book, on_progress=part_of(tell, 0.0, SHARE_OF_ALL))
         chosen = _recommended(home, book, coverage, whole, none_starved=none_starved,
                               share=TO_QUOTE)
         wanted = _around(whole, chosen)
-        plans[chosen.supply.generator.id] = chosen
+        recommended = chosen.supply.generator.id
+        plans[recommended] = chosen
     for number, name in enumerate(wanted):
         if name not in plans:
             mine = part_of(part_of(tell, begun, 1.0), number / len(wanted),
@@ -138,9 +142,12 @@ def compare(
         message = f"None of {', '.join(wanted)} has a plan for {home.label}."
         raise NoPlanError(message)
     smallest_first = sorted(plans, key=lambda name: plans[name].supply.derated_kw)
+    houses = houses_like(home)
     return Comparison({name: plans[name] for name in smallest_first},
                       everything_direct(home, book, part_of(tell, 1.0, 1.0)),
-                      tuple(name for name in wanted if name not in plans))
+                      tuple(name for name in wanted if name not in plans),
+                      {name: confidence_of(plans[name], houses) for name in smallest_first},
+                      recommended)
 
 
 def plan_of_size(

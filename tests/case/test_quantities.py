@@ -38,7 +38,7 @@ def test_text_with_a_unit_is_read(text, dimension, unit, value):
     ("1 500 W", '"1 500 W" separates thousands. Write "1500 W".'),
     ("5 kVA", '"5 kVA" is apparent power; real power is expected. Give it in kW, W. '
               "kW is kVA times the power factor."),
-    ("5 mW", 'unit "mW" is not one of kW, W. Write "5 kW" (units: kW, W).'),
+    ("5 mW", 'unit "mW" is not one of kW, W. Give it in kW or W.'),
     ("nan kW", '"nan kW" is not a number with a unit. Write "10 kW" (units: kW, W).'),
     (True, 'true is not a quantity. Write "10 kW" (units: kW, W).'),
     ([], 'a list is not a quantity. Write "10 kW" (units: kW, W).'),
@@ -48,6 +48,20 @@ def test_a_refusal_says_what_was_found_and_what_to_write(text, message):
     with pytest.raises(UnitError) as refusal:
         parse(text, "power")
     assert str(refusal.value) == message
+
+
+@pytest.mark.parametrize(("text", "dimension", "remedy"), [
+    ("185 m^2", "area", 'That is "1991 ft^2".'),  # 185 / 0.3048²
+    ("-11 degC", "temperature", 'That is "12.2 degF".'),
+    ("190 L", "volume", 'That is "50.19 gal".'),  # 190 / 3.785411784
+    ("9000 EUR", "money", "Give it in USD."),
+    ("5", "time", 'Say whether it is "5 h", "5 min", "5 s" or "5 day".'),
+])
+def test_a_remedy_never_changes_the_value(text, dimension, remedy):
+    """What is metric is converted; where a unit can only be guessed, no number is put to it."""
+    with pytest.raises(UnitError) as refused:
+        parse(text, dimension)
+    assert refused.value.remedy == remedy
 
 
 @pytest.mark.parametrize(("text", "meant"), [

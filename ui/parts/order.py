@@ -28,7 +28,8 @@ def show_order(case: Case, known: Recommendation) -> None:
     with ours:
         st.subheader("Why this order was found", anchor=False)
         show_answer(reasons(case, known), "Why this order",
-                    lambda found: points(order_sentences(plan, found, known.coverage)))
+                    lambda found: points(order_sentences(plan, found, known.coverage,
+                                                         known.cheapest)))
     with own:
         _show_own(case, plan)
 

@@ -69,7 +69,7 @@ def _show_costs(known: Recommendation, costs: tuple[WishCost, ...]) -> None:
     if known.starving is not None:
         aside(raised_goal_sentence(known.coverage))
     with st.expander("How it is counted; wishes that cost nothing"):
-        aside(how_it_counts(known.coverage))
+        aside(how_it_counts(known))
         points(free_sentences(costs) or ("Every wish costs something.",))
 
 

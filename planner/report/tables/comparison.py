@@ -12,6 +12,10 @@ from planner.report.comforts.missed_words import told
 from planner.report.tables.column import Column, Table, text
 from planner.report.tables.plan import HOW
 from planner.study.compare import Comparison
+from planner.study.confidence import Confidence
+
+HOLDS_IN = "Holds in, of houses like this"
+AFTER_KEPT = 2  # rows of the whole above it: what it costs, what it keeps
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,19 +30,32 @@ class Row:
     about: str = ""
 
 
-def comparison_table(plans: Mapping[str, Plan]) -> Table[Row]:
+def comparison_table(
+    plans: Mapping[str, Plan], confidence: Mapping[str, Confidence] | None = None
+) -> Table[Row]:
     """Compare named plans of one home: the whole, every comfort, every load that differs.
 
     Comforts that are the same in all plans are left out, `alike` lists them; so are loads that all
-    plans treat alike.
+    plans treat alike. `confidence` has the names of the plans of which it is known.
     """
     rows = [Row(heading, {name: cell(plan) for name, plan in plans.items()})
             for heading, cell in WHOLE]
+    if confidence:
+        rows.insert(AFTER_KEPT, Row(HOLDS_IN, {
+            name: f"{confidence[name].of_100} of 100" if name in confidence else ""
+            for name in plans}))
     rows += [row for row in _comfort_rows(plans) if _differs(row)]
     rows += [row for row in _load_rows(plans) if _differs(row)]
     columns: list[Column[Row]] = [text("what", "", lambda row: row.heading)]
     columns += [text(name, name, _cell_of(name)) for name in plans]
     return Table("Side by side", tuple(columns), rows)
+
+
+def named_confidence(found: Comparison) -> dict[str, Confidence]:
+    """Give in how many houses each plan holds, by its name in the table."""
+    ids = {plan.supply.generator.id: name for name, plan in named_plans(found).items()
+           if plan is not found.reference}
+    return {ids[one]: confidence for one, confidence in found.confidence.items()}
 
 
 def named_plans(found: Comparison) -> dict[str, Plan]:

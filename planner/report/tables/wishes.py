@@ -8,6 +8,7 @@ from planner.report.comforts.comfort_words import comfort_phrase, promise_words
 from planner.report.smaller_words import comfort_label, listed
 from planner.report.tables.column import Column, Table, text
 from planner.report.words import money, share
+from planner.study.recommend import Recommendation
 from planner.study.wish_cost import Direction, WishCost, grouped
 from planner.study.wishes import WishKind
 
@@ -15,10 +16,15 @@ SAME_USD = 0.5
 SAME = "the same"
 
 
-def how_it_counts(goal: float) -> str:
-    """Say what all changes have in common."""
-    return (f"With every change everything else is kept as well as {share(goal)} asks for today, "
-            "and all that is promised of it. What is given up counts as missing nothing.")
+def how_it_counts(found: Recommendation) -> str:
+    """Say what all changes have in common, and what they are priced against."""
+    cheapest, currency = found.cheapest, found.plan.menu.book.currency
+    against = "" if found.cheapest is found.plan else (
+        f" Prices are held against the cheapest plan for that in the house as it is assumed, "
+        f"{money(cheapest.cost_usd, currency)}, not against the sturdier one that is recommended.")
+    return (f"With every change everything else is kept as well as {share(found.coverage)} asks "
+            "for today, and all that is promised of it. What is given up counts as missing "
+            f"nothing.{against}")
 
 
 def wish_table(costs: Sequence[WishCost]) -> Table[WishCost]:
