@@ -88,5 +88,23 @@ def _frail(frail: Plan, confidence: Confidence, found: Recommendation) -> str:
     less_usd = found.plan.cost_usd - frail.cost_usd
     but = (f"that plan {holds_in(confidence)}" if confidence.share < found.asked else
            "no arrangement of its 120 V loads is carried by both lines of its generator")
+    bought = added_words(frail, found.plan)
     return (f"{money(less_usd, found.plan.menu.book.currency)} less would do in the house as it is "
-            f"assumed, with the {frail.supply.generator.label}, but {but}.")
+            f"assumed, with the {frail.supply.generator.label}, but {but}."
+            f"{f' The difference buys {bought}.' if bought else ''}")
+
+
+def added_words(frail: Plan, plan: Plan) -> str:
+    """Name what a plan has beyond one with the same generator; empty if it is another size."""
+    if frail.supply.generator.id != plan.supply.generator.id:
+        return ""
+    pairs = list(zip(frail.loads, plan.loads, strict=True))
+    soft = [new.label for old, new in pairs if new.soft_starter and not old.soft_starter]
+    firm = [new.label for old, new in pairs
+            if new.connection == "direct" and old.connection == "module"]
+    more = [plan.menu.house.home.loads[i].label
+            for i in sorted(plan.choice.sensing - frail.choice.sensing)]
+    said = [f"a soft starter for {listed(soft)}" if soft else "",
+            f"{listed(firm)} always connected" if firm else "",
+            f"a module that senses the call of {listed(more)}" if more else ""]
+    return listed([one for one in said if one])

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from planner.facts.home import Home
+from planner.report.comforts.family_comforts import MUST, matters
 from planner.report.smaller_words import comfort_label, listed
 from planner.report.tables.wishes import is_free, price_change_usd, promise_of
 from planner.report.words import money
@@ -24,7 +25,8 @@ HOW_WISHES_ARE_PRICED = (
 
 def price_of_wishes(costs: Sequence[WishCost]) -> tuple[str, ...]:
     """Say what each wish would save or cost, the most expensive first; equal ones in one line."""
-    return tuple(_said(group) for group in grouped(costs) if not is_free(group[0]))
+    asked = [cost for cost in costs if not _tempts(cost)]
+    return tuple(_said(group) for group in grouped(asked) if not is_free(group[0]))
 
 
 def free_wishes(costs: Sequence[WishCost]) -> str:
@@ -42,6 +44,13 @@ def not_in_the_price(home: Home) -> str:
     site = ("a propane tank and longer gas pipe" if home.fuel == "propane"
             else "longer gas pipe, and a larger gas meter if one is needed")
     return f"Not in the price: {site}."
+
+
+def _tempts(cost: WishCost) -> bool:
+    """Whether it offers to do without something that the family said must always work."""
+    return (cost.wish.kind == "comfort" and cost.direction == "give up" and any(
+        one.id == cost.wish.comfort and matters(cost.home, one) == MUST
+        for one in cost.before.menu.house.home.comforts))
 
 
 def _said(group: Sequence[WishCost]) -> str:

@@ -102,9 +102,10 @@ def show_sturdy(case: Case, sure: Recommendation) -> None:
 def in_brief(plan: Plan) -> tuple[str, ...]:
     """Say what a plan does, for an estimator: what is not as usual, what takes turns."""
     off = left_off(plan)
+    left = (f", {count(len(off), 'is', 'are')} not on standby power" if off else
+            "; every load is connected")
     return (*differs_sentences(plan), f"{share(plan.coverage)} kept; "
-            f"{count(len(taking_turns(plan)), 'load takes', 'loads take')} turns, "
-            f"{count(len(off), 'is', 'are') if off else 'none is'} not on standby power.")
+            f"{count(len(taking_turns(plan)), 'load takes', 'loads take')} turns{left}.")
 
 
 def show_pin_button(found: Session, options: Options) -> None:

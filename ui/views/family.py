@@ -33,6 +33,7 @@ from planner.report.family_words import (
     price_of_wishes,
 )
 from planner.report.tables.hours import hardest_day
+from planner.report.tables.wishes import held_against
 from planner.report.words import money
 from planner.study.options import Options
 from planner.study.recommend import Recommendation
@@ -85,11 +86,12 @@ def show() -> None:
 
 def _show_rest(case: Case, answer: Answer[Recommendation], beside: DeltaGenerator) -> None:
     if answer.value is not None and not answer.stale:
+        found = answer.value
         ways = choices(case)  # asked for first: it is there before the prices of all wishes
         with beside:
             st.header("What your wishes cost", anchor=False)
             show_answer(prices_of_wishes(case, answer.value), "What your wishes cost",
-                        _show_wishes)
+                        lambda costs: _show_wishes(found, costs))
         st.header("Ways to do it", anchor=False)
         show_answer(ways, "Other ways to do it", _show_ways)
     with st.container(key="not-on-paper-either", horizontal=True):
@@ -149,7 +151,9 @@ def _show_price(plan: Plan) -> None:
                       f"{not_in_the_price(plan.menu.house.home)}"))
 
 
-def _show_wishes(costs: tuple[WishCost, ...]) -> None:
+def _show_wishes(found: Recommendation, costs: tuple[WishCost, ...]) -> None:
+    if held_against(found):
+        aside(held_against(found))
     said = price_of_wishes(costs) or ("No single wish changes the price.",)
     points(said[:MOST_WISHES])
     free = free_wishes(costs)

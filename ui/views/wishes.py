@@ -5,7 +5,12 @@ from __future__ import annotations
 import streamlit as st
 
 from planner.report.starved import raised_goal_sentence
-from planner.report.tables.wishes import free_sentences, how_it_counts, wish_sentences
+from planner.report.tables.wishes import (
+    free_sentences,
+    held_against,
+    how_it_counts,
+    wish_sentences,
+)
 from planner.study.recommend import Recommendation
 from planner.study.wish_cost import WishCost
 from ui.answers import Case, confidence, prices_of_wishes, recommended
@@ -65,6 +70,8 @@ def _show_answer(case: Case) -> None:
 
 
 def _show_costs(known: Recommendation, costs: tuple[WishCost, ...]) -> None:
+    if held_against(known):
+        aside(held_against(known))
     points(wish_sentences(costs) or ("No single wish changes the price.",))
     if known.starving is not None:
         aside(raised_goal_sentence(known.coverage))

@@ -16,6 +16,8 @@ from planner.service.kept import Kept
 MATTERS = ("We can do without", "Nice to have", "Matters", "Matters most", "Must always work")
 IMPORTANCE = {"We can do without": 0, "Nice to have": 2, "Matters": 4, "Matters most": 5}
 MUST = MATTERS[-1]
+MUCH, HALF = 4, 0.5  # what matters so much and is kept less than so on a day is not "nearly"
+MOST_NAMED = 3  # in a line, of what is less than usual
 AS_USUAL = 0.995  # kept on every day, to be called as usual; a choice of words, no source
 
 LIKE, ALWAYS = "What it would be like on the hardest day", "Works as always"
@@ -28,7 +30,7 @@ BY_HAND, OFF = "You switch it off yourself", "Off until the power is back"
 
 def matters(home: Home, comfort: Comfort) -> str:
     """Say in the family's words how much a comfort matters."""
-    if comfort.must_run or any(home.load(one).must_run for one in comfort.loads):
+    if comfort.must_run or all(home.load(one).must_run for one in comfort.loads):
         return MUST
     return MATTERS[(comfort.importance + 1) // 2] if comfort.importance < 5 else MATTERS[3]
 
@@ -49,13 +51,16 @@ def said_sentences(home: Home) -> tuple[str, ...]:
 def in_short(plan: Plan) -> str:
     """Say in a line how far life in an outage is from usual."""
     less = [one for one in plan.comforts if not is_as_usual(one, plan)]
+    lost = any(one.comfort.importance >= MUCH and float(one.by_day.min()) < HALF for one in less)
     late = waiting(plan)
     if not less:
         tail = f"; {count(len(late), 'thing waits', 'things wait')}" if late else ""
         return f"Everything as usual{tail}."
     tail = f", {count(len(late), 'thing waits', 'things wait')}" if late else ""
-    return (f"Nearly everything as usual; {count(len(less), 'thing is', 'things are')} less than "
-            f"usual{tail}.")
+    names = (listed([one.comfort.label for one in less]) if len(less) <= MOST_NAMED
+             else count(len(less), "thing"))
+    head = "Less than usual" if lost else "Nearly everything as usual; less than usual"
+    return f"{head}: {names}{tail}."
 
 
 def differs_sentences(plan: Plan) -> tuple[str, ...]:

@@ -18,13 +18,19 @@ SAME = "the same"
 
 def how_it_counts(found: Recommendation) -> str:
     """Say what all changes have in common, and what they are priced against."""
-    cheapest, currency = found.cheapest, found.plan.menu.book.currency
-    against = "" if found.cheapest is found.plan else (
-        f" Prices are held against the cheapest plan for that in the house as it is assumed, "
-        f"{money(cheapest.cost_usd, currency)}, not against the sturdier one that is recommended.")
+    against = held_against(found)
     return (f"With every change everything else is kept as well as {share(found.coverage)} asks "
             "for today, and all that is promised of it. What is given up counts as missing "
-            f"nothing.{against}")
+            f"nothing.{f' {against}' if against else ''}")
+
+
+def held_against(found: Recommendation) -> str:
+    """Say which plan prices are held against where it is not the recommended one; else empty."""
+    if found.cheapest is found.plan:
+        return ""
+    usd = money(found.cheapest.cost_usd, found.plan.menu.book.currency)
+    return (f"Prices are held against the cheapest plan for this house as it is assumed, {usd}, "
+            "not against the sturdier one that is recommended.")
 
 
 def wish_table(costs: Sequence[WishCost]) -> Table[WishCost]:
@@ -53,7 +59,10 @@ def then_words(cost: WishCost) -> str:
     missed = cost.missed
     if missed is None or cost.plan is None:
         return ""
-    return comfort_phrase(missed, cost.plan.menu.house)
+    said = comfort_phrase(missed, cost.plan.menu.house)
+    if cost.wish.kind == "comfort" and cost.direction == "give up":  # it is no promise any more
+        said = said.replace("no colder than", "down to").replace("no warmer than", "up to")
+    return said
 
 
 def _then(group: Sequence[WishCost]) -> str:

@@ -43,7 +43,7 @@ def show_wishes(found: Session) -> None:
     show_findings(called(_about_wishes(reading.findings), names_of(found.home_text),
                          {one.id: one.label for one in comforts}))
     st.caption("Importance: 0 does not matter, 5 matters most. Promise: every plan keeps it on "
-               "every design day. Must-have: never has to wait.")
+               "every design day. Must-have: the first load that serves it never has to wait.")
     with st.expander("How long things may wait"):
         _show_waits(found, home)
 
