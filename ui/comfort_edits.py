@@ -27,7 +27,8 @@ CELLS = (
     Cell("importance", "Importance", "whole", "0 does not matter, 5 matters most.", low=0, high=5),
     Cell("promise", "Promise", help='What every plan keeps: "80 degF", "never cut", '
          '"40 mi by 7:00", "no cold shower", "safe", or "none".', wide=True),
-    Cell("must_run", "Must-have", "truth", "Never has to wait, at any price."),
+    Cell("must_run", "Must-have", "truth",
+         "The first load that serves it never has to wait, at any price."),
     Cell("refuge", "Refuge in", "list", "The room to stay in, one for each season.", SEASONS),
     Cell("loads", "Served by", "shown"),
 )

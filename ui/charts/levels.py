@@ -20,9 +20,9 @@ from ui.charts.outage import (
 )
 
 FILL = "#2f70b0"
-STRIP_PX = 56
+STRIP_PX = 66
 HIGHEST = 1.25  # of the limit: what is beyond is cut off, and said
-TOUCH = 0.9  # of a strip's height
+TOUCH = 0.78  # of a strip's height; above it the words of its limit stand clear of the next strip
 
 
 def level_chart(

@@ -32,7 +32,7 @@ def show() -> None:
     """Draw the page."""
     found = begin("What matters", "what must keep working, and what does it cost?")
     if found.has_home:
-        wishes, answer = st.columns([3, 2], gap="large")
+        wishes, answer = st.columns([2, 1], gap="medium")
         with wishes:
             show_wishes(found)
             show_pairs(found)

@@ -115,21 +115,26 @@ def _key(name: str, base: Base) -> str:
     return f"table {name} {base.round}"
 
 
+HEADING_PX, WIDE_PX, LIST_PX = 108, 145, 145  # a heading, a promise and two words are seen whole
+
+
 def _column(cell: Cell) -> Any:  # noqa: ANN401
     made = st.column_config
     options = [UNSAID, *cell.options] if cell.kind == "choice" else list(cell.options)
     match cell.kind:
         case "truth":
-            return made.CheckboxColumn(cell.heading, help=cell.help, width="small")
+            return made.CheckboxColumn(cell.heading, help=cell.help, width=HEADING_PX)
         case "whole":
             return made.NumberColumn(cell.heading, help=cell.help, step=1, min_value=cell.low,
-                                     max_value=cell.high, width="small")
+                                     max_value=cell.high, width=HEADING_PX)
         case "number":
             return made.NumberColumn(cell.heading, help=cell.help)
         case "choice":
             return made.SelectboxColumn(cell.heading, help=cell.help, options=options)
         case "list":
-            return made.MultiselectColumn(cell.heading, help=cell.help, options=options)
+            return made.MultiselectColumn(cell.heading, help=cell.help, options=options,
+                                          width=LIST_PX)
         case _:
             return made.TextColumn(cell.heading, help=cell.help, pinned=cell.pinned,
-                                   width="medium" if cell.pinned or cell.wide else None)
+                                   width=WIDE_PX if cell.wide else
+                                   "medium" if cell.pinned else None)
