@@ -5,7 +5,7 @@ from __future__ import annotations
 from planner.plan.plan import Plan
 from planner.report.smaller_words import listed
 from planner.report.words import money
-from planner.study.confidence import Confidence, Matter
+from planner.study.confidence import TO_QUOTE, Confidence, Matter
 from planner.study.recommend import Recommendation
 
 MOST_TOLD = 3  # things to verify first
@@ -39,6 +39,8 @@ def confidence_sentences(found: Recommendation) -> tuple[str, ...]:
         return ()
     lines = [f"If what is assumed about this house is off, it still {holds_in(confidence)}"
              f"{_asked(found)}."]
+    if not found.asked and confidence.share < TO_QUOTE:
+        lines[0] += f" A quote takes {of_100(TO_QUOTE)}."
     lines += [_frail(found.frail, found.frail_confidence, found)] if (
         found.frail and found.frail_confidence) else []
     if found.nearest and found.nearest_confidence:

@@ -11,11 +11,13 @@ from itertools import combinations
 from planner.errors import Finding, Severity
 from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
+from planner.plan.goal import USUAL_COVERAGE
 from planner.progress import OnProgress, unheard
 from planner.search.changes import Help, Ladder, ladders
 from planner.search.limits import SearchLimits
 from planner.search.problem import problems_of
 from planner.search.rising import Rising
+from planner.tolerances import floored, reaches
 
 LIMITS = SearchLimits(nodes=5_000, probe=100, all_nodes=50_000)
 
@@ -28,8 +30,19 @@ def helping_findings(
     if not found:
         return (Finding(Severity.NOTE, home.label, "no change of one or two things was found with "
                         "which there is a plan."),)
-    return tuple(Finding(Severity.NOTE, one.where, f"there is a plan {one.given}.", one.remedy)
-                 for one in found)
+    return tuple(Finding(Severity.NOTE, one.where, f"there is a plan{_keeping(one, home, book, tick)} "
+                         f"{one.given}.", one.remedy) for one in found)
+
+
+def _keeping(one: Help, home: Home, book: PriceBook, tick: OnProgress) -> str:
+    """Say how much is kept with a change, where it is less than is usually asked for."""
+    problems = problems_of(*one.change(home, book), LIMITS)
+    most = max((plan.coverage for plan in Rising(LIMITS).run(problems, lambda _: tick(0.0))),
+               default=0.0)
+    if reaches(most, USUAL_COVERAGE):
+        return ""
+    percent = floored(100.0 * most, 0.1)
+    return f", which keeps {percent:.1f} % (ask for no more)," if most > 0.0 else ""
 
 
 def what_helps(home: Home, book: PriceBook, tick: OnProgress = unheard) -> tuple[Help, ...]:
