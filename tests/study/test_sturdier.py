@@ -12,8 +12,10 @@ import planner
 from planner.case.book.read import read_book
 from planner.case.read import read_home
 from planner.facts.assumption import Assumption
+from planner.plan.lines import can_be_wired
 from planner.progress import unheard
-from planner.search.frontier import frontier
+from planner.search.frontier import Frontier, frontier
+from planner.search.limits import LEAST_GAIN
 from planner.search.problem import problems_of
 from planner.study.candidates import Candidates, sturdier
 from planner.study.confidence import TO_QUOTE, confidence_of, houses_like
@@ -111,3 +113,47 @@ def test_a_load_is_made_direct_only_if_what_it_needs_is():
     assert (1, 2, 1, 1) in made
     assert (1, 1, 2, 1) not in made
     assert all(candidate.made() is not None for candidate in sturdier(behind))
+
+
+def test_between_points_a_plan_may_cover_a_little_more_than_the_point_before():
+    """A plan dearer than a point is no point itself unless it covers `LEAST_GAIN` more.
+
+    So what is known above a point's price is its bound and that much more, at its price the bound.
+    """
+    found = frontier(home(base(1.0), load("oven", 3.0, importance=3, allowed=frozenset({"direct"}),
+                                          use=events((18.0, 1.0)))), book(generator(9.0, 1500.0)))
+    first = found.points[0]
+    low = Frontier((replace(first, bound=first.coverage - 0.5),))
+    assert low.bound_at(first.cost_usd) == pytest.approx(first.coverage - 0.5)
+    assert low.bound_at(first.cost_usd + 1.0) == pytest.approx(first.coverage - 0.5 + LEAST_GAIN)
+    assert found.bound_at(first.cost_usd + 1.0) == 1.0
+    assert found.bound_at(first.cost_usd - 1.0) is None
+
+
+def test_what_no_arrangement_of_the_legs_carries_is_not_recommended():
+    """The small house: a cheaper plan holds often enough, but neither line carries its 120 V loads.
+
+    What is recommended can be wired within the derated amperes of a leg.
+    """
+    one, offered = read_home(CASES / "gas_heated_small.toml")[0], read_book(
+        CASES / "demo_price_book.toml")[0]
+    houses = houses_like(one)
+    found = recommend(one, offered, GOAL, houses=houses)
+    assert found.holds
+    assert can_be_wired(found.plan)
+    cheaper = [plan for plan, _ in zip(
+        Candidates(frontier(one, offered), problems_of(one, offered), GOAL, unheard), range(60),
+        strict=False) if plan.cost_usd < found.plan.cost_usd]
+    sound = [plan for plan in cheaper if confidence_of(plan, houses).share >= TO_QUOTE]
+    assert sound
+    assert not any(can_be_wired(plan) for plan in sound)
+
+
+def test_a_plan_between_two_points_has_a_bound_that_it_does_not_pass():
+    """The mountain house: what is recommended covers a little more than the point below it."""
+    one, offered = read_home(CASES / "high_altitude.toml")[0], read_book(
+        CASES / "demo_price_book.toml")[0]
+    plan = recommend(one, offered, GOAL).plan
+    assert plan.proof.kind in {"within", "proven"}
+    assert plan.bound is not None
+    assert plan.coverage <= plan.bound + 1e-9
