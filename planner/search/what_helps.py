@@ -30,8 +30,9 @@ def helping_findings(
     if not found:
         return (Finding(Severity.NOTE, home.label, "no change of one or two things was found with "
                         "which there is a plan."),)
-    return tuple(Finding(Severity.NOTE, one.where, f"there is a plan{_keeping(one, home, book, tick)} "
-                         f"{one.given}.", one.remedy) for one in found)
+    return tuple(Finding(
+        Severity.NOTE, one.where, f"there is a plan{_keeping(one, home, book, tick)} {one.given}.",
+        one.remedy) for one in found)
 
 
 def _keeping(one: Help, home: Home, book: PriceBook, tick: OnProgress) -> str:

@@ -143,6 +143,8 @@ def test_what_waits_is_said_with_how_long():
     found = problem.plan(Choice((DIRECT, MODULE, MODULE), (0,) * 3, (1, 2)))
     assert family_comforts.happens_sentences(found)[family_comforts.WAITS] == (
         "Clothes dryer: done up to 1 h later",)
+    assert family_comforts.happens_sentences(found)[family_comforts.TURNS] == (
+        "Oven", "Clothes dryer")
     assert family_comforts.differs_sentences(found) == ()
 
 

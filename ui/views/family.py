@@ -19,6 +19,7 @@ from planner.report.comforts.family_comforts import (
     MUST,
     OFF,
     SOMEBODY,
+    TURNS,
     can_be_chosen,
     differs_sentences,
     happens_sentences,
@@ -52,7 +53,7 @@ from ui.parts.waiting import show_answer
 from ui.state import bound, heard
 from ui.work import Answer
 
-IN_A_ROW = (ALWAYS, BY_HAND, OFF)
+IN_A_ROW = (ALWAYS, TURNS, BY_HAND, OFF)
 MOST_WISHES = 5  # at first sight, the dearest
 MOST_TOLD = 3  # on a card, of what is less than usual
 

@@ -21,7 +21,7 @@ MOST_NAMED = 3  # in a line, of what is less than usual
 AS_USUAL = 0.995  # kept on every day, to be called as usual; a choice of words, no source
 
 LIKE, ALWAYS = "What it would be like on the hardest day", "Works as always"
-WAITS = "What waits"
+TURNS, WAITS = "Take turns, the first goes first", "What waits"
 TOLD = frozenset({"room", "hot water", "meals", "car"})  # in figures, though as usual
 SOMEBODY = ("When the power fails somebody switches these off at the panel, and leaves them off "
             "until it is back. It costs nothing.")
@@ -82,6 +82,7 @@ def happens_sentences(plan: Plan) -> dict[str, tuple[str, ...]]:
     return {
         LIKE: tuple(like_sentence(one, plan) for one in told),
         ALWAYS: tuple(one.comfort.label for one in mind if one not in told),
+        TURNS: tuple(plan.loads[i].label for i in plan.choice.order),
         WAITS: tuple(f"{part.label}: done {wait_words(plan, part.id)} later"
                      for part in waiting(plan)),
         BY_HAND: tuple(part.label for part in plan.loads if part.connection == "by hand"),
