@@ -144,7 +144,7 @@ def test_what_waits_is_said_with_how_long():
     assert family_comforts.happens_sentences(found)[family_comforts.WAITS] == (
         "Clothes dryer: done up to 1 h later",)
     assert family_comforts.happens_sentences(found)[family_comforts.TURNS] == (
-        "Oven", "Clothes dryer")
+        "oven", "Clothes dryer")
     assert family_comforts.differs_sentences(found) == ()
 
 
