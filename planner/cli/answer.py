@@ -37,6 +37,9 @@ from planner.report.words import count, money, share
 from planner.study.compare import Comparison
 from planner.study.recommend import Recommendation
 
+NOT_SIMULATED = ("Not yet simulated: before you quote it, play it with planner simulate HOME "
+                 "--seeds 200 and see that the generator neither stalls nor trips.")
+
 
 def show_plan(
     home: Home, found: Recommendation, goal: float | None, *, of_its_size: bool = False
@@ -53,7 +56,7 @@ def show_plan(
     for sentence in (capacity_sentence(plan), calculated_sentence(plan),
                      *bearing_sentences(plan, goal), *warning_sentences(plan, found.starving),
                      *confidence_sentences(found),
-                     *beyond_promise_sentences(plan.menu.house)):
+                     *beyond_promise_sentences(plan.menu.house), NOT_SIMULATED):
         say(sentence)
     say()
     draw(comfort_table(plan), footnote=how_kept(plan))
