@@ -65,7 +65,9 @@ _MEANT_PHRASES = {
     "ft^2": ("sq ft", "sq. ft.", "sq. ft", "square feet", "square foot"),
     "degF": ("deg f", "degrees f", "degrees", "° f", "°"),
 }
-_METRIC = {  # its own unit per unit, and what is added: by definition of the inch and the gallon
+# Own unit per unit, and what is added. The foot is 0.3048 m and the US gallon 3.785411784 L by
+# definition (NIST SP 811, 2008, B.8); degrees Fahrenheit from Celsius and kelvin as there.
+_METRIC = {
     "m^2": ("ft^2", 1.0 / 0.3048**2, 0.0), "m2": ("ft^2", 1.0 / 0.3048**2, 0.0),
     "m²": ("ft^2", 1.0 / 0.3048**2, 0.0), "m": ("ft", 1.0 / 0.3048, 0.0),
     "cm": ("in", 1.0 / 2.54, 0.0), "mm": ("in", 1.0 / 25.4, 0.0),
@@ -234,9 +236,9 @@ def _wrong_unit(number: str, unit: str, dimensions: tuple[str, ...]) -> UnitErro
     close += difflib.get_close_matches(unit, allowed, n=1, cutoff=0.7)
     remedy = f"Give it in {_any_of(allowed)}."
     metric = _METRIC.get(unit.lower())
-    if metric and metric[0] in allowed:
+    if metric and metric[0] in allowed and abs(float(number)) <= LARGEST:
         own, per, more = metric
-        remedy = f"That is {quoted(f'{float(number) * per + more:.4g} {own}')}."
+        remedy = f"That is {quoted(written(round(float(number) * per + more, 1), own))}."
     elif close:
         remedy = f"Did you mean {quoted(f'{number} {close[0]}')}?"
     return UnitError(f"unit {quoted(unit)} is not one of {', '.join(allowed)}.", remedy)

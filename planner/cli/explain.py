@@ -87,11 +87,12 @@ def _show_recommended(home: Home, found: Recommendation) -> None:
         f"{rating(supply.derated_kw)} kW on this site, with {plan.price.transfer.label}.")
     say(f"Installed cost {money(plan.cost_usd, currency)}; {keeps(plan)}.")
     say(f"Less than usual, each on its hardest day: {less_than_usual(plan)}.")
-    for sentence in (*warning_sentences(plan, found.starving), *confidence_sentences(found)):
+    sure = confidence_sentences(found)
+    for sentence in (*warning_sentences(plan, found.starving), *sure):
         say(sentence)
     if found.cheapest.proof.kind != "proven":
         say(NOT_ALL_TRIED)
-    if found.asked > 0.0 and confidence_sentences(found):
+    if found.asked > 0.0 and sure:
         say(AS_ASSUMED)
     if found.starving is not None:
         say(raised_goal_sentence(found.coverage))

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from planner.physics.demand.tables import clause
-from planner.plan.compliance import Compliance, compliance_of
+from planner.plan.compliance import Compliance, compliance_of, lines_findings
+from planner.plan.lines import can_be_wired
 from planner.plan.module_lines import ModuleLine, module_lines, to_verify_of_modules
 from planner.plan.plan import Plan
 from planner.report.demand import demand_data
@@ -23,6 +24,14 @@ def counted_sentence(found: Compliance) -> str:
              if sheets.why_not_optional else f"The lesser, {counted}, counts")
     return (f"Always connected: {sums}. {which} against the {watts(found.limit_va / 1000.0)} W "
             f"that the generator may carry here (100 % of its derated rating; {CONVENTION}).")
+
+
+def wiring_sentences(plan: Plan) -> tuple[str, ...]:
+    """Warn where no arrangement of the 120 V loads over the two lines is carried; else empty."""
+    if can_be_wired(plan):
+        return ()
+    return tuple(f"{one.sentence[:1].upper()}{one.sentence[1:]} {one.remedy}"
+                 for one in lines_findings(plan))
 
 
 def way_sentence(found: Compliance) -> str:

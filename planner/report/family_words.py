@@ -48,9 +48,9 @@ def not_in_the_price(home: Home) -> str:
 
 def _tempts(cost: WishCost) -> bool:
     """Whether it offers to do without something that the family said must always work."""
+    home = cost.before.menu.house.home  # with the change it need not
     return (cost.wish.kind == "comfort" and cost.direction == "give up" and any(
-        one.id == cost.wish.comfort and matters(cost.home, one) == MUST
-        for one in cost.before.menu.house.home.comforts))
+        one.id == cost.wish.comfort and matters(home, one) == MUST for one in home.comforts))
 
 
 def _said(group: Sequence[WishCost]) -> str:

@@ -1,4 +1,4 @@
-"""`python -m tests.benchmarks.houses [HOME ...] [--houses N] [--plans DIR]`: drawn houses, played.
+"""`python -m tests.benchmarks.houses [HOME ...] [--houses N]`: drawn houses, played.
 
 Plays a plan second by second in drawn houses that fit its home's file, a spell on every design day
 and a seed for each house. Prints a row of markdown for the recommended plan of each home and for

@@ -51,9 +51,11 @@ def test_a_refusal_says_what_was_found_and_what_to_write(text, message):
 
 
 @pytest.mark.parametrize(("text", "dimension", "remedy"), [
-    ("185 m^2", "area", 'That is "1991 ft^2".'),  # 185 / 0.3048²
+    ("185 m^2", "area", 'That is "1991.3 ft^2".'),  # 185 / 0.3048²
     ("-11 degC", "temperature", 'That is "12.2 degF".'),
-    ("190 L", "volume", 'That is "50.19 gal".'),  # 190 / 3.785411784
+    ("190 L", "volume", 'That is "50.2 gal".'),  # 190 / 3.785411784
+    ("10000 m^2", "area", 'That is "107639.1 ft^2".'),
+    ("1" + "0" * 400 + " m", "length", "Give it in ft or in."),
     ("9000 EUR", "money", "Give it in USD."),
     ("5", "time", 'Say whether it is "5 h", "5 min", "5 s" or "5 day".'),
 ])

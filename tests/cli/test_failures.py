@@ -152,3 +152,12 @@ def test_quick_commands_load_nothing_heavy(home_file, arguments, absent):
     loaded = outcome.stdout.rpartition("loaded:")[2].split()
     assert "planner.cli.main" in loaded
     assert set(loaded).isdisjoint(absent)
+
+
+@pytest.mark.parametrize("said", ["200", "1e9", "inf"])
+def test_a_share_beyond_all_is_out_of_range_however_it_is_meant(planner, home_file, said):
+    """No remedy is named that would be refused in turn."""
+    outcome = planner("plan", home_file(), "--confidence", said)
+    assert outcome.code == 2
+    assert f'"{said}" is out of range: from 0 % to 100 %.' in " ".join(outcome.err.split())
+    assert "Write" not in outcome.err

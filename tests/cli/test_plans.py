@@ -167,6 +167,9 @@ def test_compare_shows_the_sizes_asked_for_and_the_reference(planner, small):
     assert list(data["plans"]) == ["set-6", "set-10"]
     assert {part["connection"] for part in data["reference"]["loads"].values()} == {"direct"}
     assert data["proof_among"] == "plans with the same generator"
+    assert data["confidence"] == {"set-6": 1.0, "set-10": 1.0}  # nothing is assumed of this home
+    assert data["recommended"] is None  # sizes were asked for
+    assert planner("compare", "HOME", "--json").data["recommended"] in {"set-6", "set-10"}
     shown = planner("compare", "HOME", "--size", "set-6", "--size", "set-10").out
     assert all(heading in shown
                for heading in ("6 kW generator", "10 kW generator", "No load shedding"))

@@ -164,3 +164,27 @@ def test_no_word_of_the_trade_is_used(plan, costs):
         for sentence in family.price_of_wishes([changed(plan, kind, direction, ids, 100.0)])]
     assert len(said) > 25
     assert {words: found[0] for words in said if (found := TRADE.search(words))} == {}
+
+
+def test_nobody_is_tempted_to_do_without_what_must_always_work(plan):
+    """The well must always work: its price is that it need not, never that of doing without it.
+
+    The home with the change has no must-have any more; what the family said is in the one before.
+    """
+    without = home(*(replace(one, must_run=False) for one in HOUSE.loads))
+    given_up = changed(plan, "comfort", "give up", ("well",), -300.0)
+    given_up = replace(given_up, home=without, wish=replace(given_up.wish, comfort="well"))
+    assert family.price_of_wishes([given_up]) == ()
+    spared = changed(plan, "must-run", "give up", ("well",), -300.0)
+    assert family.price_of_wishes([spared]) != ()
+
+
+def test_what_is_less_than_usual_is_named_and_much_of_it_is_not_nearly_nothing(plan):
+    """The dryer, which matters little, by its name; what matters much and is lost says so first."""
+    assert family_comforts.in_short(plan) == (
+        "Nearly everything as usual; less than usual: dryer.")
+    house = home(*(replace(one, importance=5) if one.id == "dryer" else one
+                   for one in HOUSE.loads), never_before=(("oven", "dryer"),))
+    other = problems_of(house, OFFERED)[0].plan(
+        Choice((DIRECT, DIRECT, MODULE, MODULE, OFF), (0,) * 5, (3, 2)))
+    assert family_comforts.in_short(other).startswith("Less than usual: oven")

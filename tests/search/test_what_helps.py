@@ -16,6 +16,7 @@ from planner.facts.home import CodeBasis, Use
 from planner.search.changes import LARGEST_DIP, ladders
 from planner.search.frontier import frontier
 from planner.search.what_helps import can_be_served, what_helps
+from planner.tolerances import floored
 from tests.homes import ALL, base, book, generator, home, load, motor
 
 CASES = Path(__file__).parents[2] / "cases"
@@ -41,6 +42,17 @@ def test_each_change_that_is_named_leads_to_a_plan(name):
     assert found
     for one in found:
         assert frontier(*one.change(house, BOOK)).points, one.given
+
+
+def test_what_is_then_kept_is_said_where_it_is_less_than_is_usually_asked_for():
+    """As much as the frontier of the changed home reaches; nothing where that reaches 97 %."""
+    house, _ = read_home(CASES / "no_plan_power.toml")
+    said = {note.where: note.sentence for note in notes(house, BOOK)}
+    for one in what_helps(house, BOOK):
+        most = frontier(*one.change(house, BOOK)).points[-1].coverage
+        words = f"which keeps {floored(100.0 * most, 0.1):.1f} % (ask for no more)"
+        assert (words in said[one.where]) == (most < 0.97)
+    assert any("ask for no more" in sentence for sentence in said.values())
 
 
 @pytest.mark.parametrize("name", WITHOUT)

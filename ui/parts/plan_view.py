@@ -6,6 +6,7 @@ import streamlit as st
 
 from planner.plan.average import average_of
 from planner.plan.plan import LoadPlan, Plan
+from planner.report.code_words import wiring_sentences
 from planner.report.plan_words import (
     always_on,
     average_sentence,
@@ -42,6 +43,8 @@ def show_headline(plan: Plan) -> None:
         st.warning(f"**▲ Small safety margin.** {plain(said)}")
     if not average_of(plan).is_kept:
         st.warning(f"**▲** {plain(average_sentence(plan))}")
+    for sentence in wiring_sentences(plan):
+        st.warning(f"**▲** {plain(sentence)}")
 
 
 def show_details(plan: Plan, key: str, *, of_its_size: bool = False) -> None:

@@ -54,6 +54,15 @@ def comfort_phrase(kept: Kept, house: House) -> str:
     return day_phrase(kept, house, hardest_day(kept, house))
 
 
+def given_up_phrase(kept: Kept, house: House) -> str:
+    """Say the same of a comfort that nothing is promised of any more: a room may go so far."""
+    day = hardest_day(kept, house)
+    if kept.comfort.kind != "room" or not is_used(kept, house, day):
+        return comfort_phrase(kept, house)
+    cooling = house.nature.levels[place_of(kept, house)][day].cooling
+    return f"{'up' if cooling else 'down'} to {_worst_degf(kept, house, day):.0f} degF"
+
+
 def day_phrase(kept: Kept, house: House, day: int) -> str:
     """Say what a comfort is like on one design day, without its name."""
     if not is_used(kept, house, day):
@@ -113,10 +122,14 @@ def place_of(kept: Kept, house: House) -> int:
 
 
 def _room(kept: Kept, house: House, day: int) -> str:
-    worst_degf = float(kept.worst[day])
-    return (f"no warmer than {ceiled(worst_degf, 1.0):.0f} degF"
-            if house.nature.levels[place_of(kept, house)][day].cooling else
-            f"no colder than {floored(worst_degf, 1.0):.0f} degF")
+    cooling = house.nature.levels[place_of(kept, house)][day].cooling
+    return f"no {'warmer' if cooling else 'colder'} than {_worst_degf(kept, house, day):.0f} degF"
+
+
+def _worst_degf(kept: Kept, house: House, day: int) -> float:
+    """Worst of a room on a day, rounded to the side that is surely not passed [degF]."""
+    cooling = house.nature.levels[place_of(kept, house)][day].cooling
+    return (ceiled if cooling else floored)(float(kept.worst[day]), 1.0)
 
 
 def _hot_water(kept: Kept, house: House, day: int) -> str:
@@ -225,6 +238,6 @@ def _loads(house: House, c: int) -> Iterator[int]:
 
 __all__ = [
     "beyond_promise_sentences", "comfort_phrase", "comfort_sentence", "day_phrase", "day_sentence",
-    "hardest_day", "importance_words", "is_as_usual", "is_used", "place_of", "promise_words",
-    "shown_days",
+    "given_up_phrase", "hardest_day", "importance_words", "is_as_usual", "is_used", "place_of",
+    "promise_words", "shown_days",
 ]

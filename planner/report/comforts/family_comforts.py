@@ -21,7 +21,7 @@ MOST_NAMED = 3  # in a line, of what is less than usual
 AS_USUAL = 0.995  # kept on every day, to be called as usual; a choice of words, no source
 
 LIKE, ALWAYS = "What it would be like on the hardest day", "Works as always"
-TURNS, WAITS = "Take turns, the first goes first", "What waits"
+TURNS, WAITS = "Take turns, in this order", "What waits"
 TOLD = frozenset({"room", "hot water", "meals", "car"})  # in figures, though as usual
 SOMEBODY = ("When the power fails somebody switches these off at the panel, and leaves them off "
             "until it is back. It costs nothing.")
@@ -53,10 +53,9 @@ def in_short(plan: Plan) -> str:
     less = [one for one in plan.comforts if not is_as_usual(one, plan)]
     lost = any(one.comfort.importance >= MUCH and float(one.by_day.min()) < HALF for one in less)
     late = waiting(plan)
+    tail = f"; {count(len(late), 'thing waits', 'things wait')}" if late else ""
     if not less:
-        tail = f"; {count(len(late), 'thing waits', 'things wait')}" if late else ""
         return f"Everything as usual{tail}."
-    tail = f", {count(len(late), 'thing waits', 'things wait')}" if late else ""
     names = (listed([one.comfort.label for one in less]) if len(less) <= MOST_NAMED
              else count(len(less), "thing"))
     head = "Less than usual" if lost else "Nearly everything as usual; less than usual"

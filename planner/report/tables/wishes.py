@@ -4,7 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from planner.report.comforts.comfort_words import comfort_phrase, promise_words
+from planner.report.comforts.comfort_words import (
+    comfort_phrase,
+    given_up_phrase,
+    promise_words,
+)
 from planner.report.smaller_words import comfort_label, listed
 from planner.report.tables.column import Column, Table, text
 from planner.report.words import money, share
@@ -59,10 +63,9 @@ def then_words(cost: WishCost) -> str:
     missed = cost.missed
     if missed is None or cost.plan is None:
         return ""
-    said = comfort_phrase(missed, cost.plan.menu.house)
-    if cost.wish.kind == "comfort" and cost.direction == "give up":  # it is no promise any more
-        said = said.replace("no colder than", "down to").replace("no warmer than", "up to")
-    return said
+    in_words = (given_up_phrase if cost.wish.kind == "comfort" and cost.direction == "give up"
+                else comfort_phrase)
+    return in_words(missed, cost.plan.menu.house)
 
 
 def _then(group: Sequence[WishCost]) -> str:

@@ -19,6 +19,7 @@ from ui.edits import UNSAID, Cell, applied, fresh_edits, has_emptied, rows_of
 
 Edit = Callable[[str], str]
 Put = Callable[[str, Mapping[str, Any] | None], str]
+HEADING_PX, WIDE_PX, LIST_PX = 108, 145, 145  # a heading, a promise and two words are seen whole
 
 
 @dataclass
@@ -113,9 +114,6 @@ def _base(name: str, text: str, cells: tuple[Cell, ...]) -> Base:
 
 def _key(name: str, base: Base) -> str:
     return f"table {name} {base.round}"
-
-
-HEADING_PX, WIDE_PX, LIST_PX = 108, 145, 145  # a heading, a promise and two words are seen whole
 
 
 def _column(cell: Cell) -> Any:  # noqa: ANN401
