@@ -13,6 +13,7 @@ from typing import Literal
 from planner.errors import Finding
 from planner.facts.assumption import Assumption
 from planner.facts.comfort import SPELL_DAYS, Comfort, Nature
+from planner.facts.site import Site
 
 SLOTS_PER_DAY, SLOT_H = 96, 0.25
 
@@ -277,6 +278,7 @@ class Home:
     fault_current_a: float | None = None  # available at its panel, if it is known
     comforts: tuple[Comfort, ...] = ()
     spell_days: int = SPELL_DAYS
+    site: Site | None = None  # None: the file says nothing of it
     price_book: Path | None = field(default=None, compare=False)
     findings: tuple[Finding, ...] = field(default=(), compare=False, repr=False)
 

@@ -16,6 +16,7 @@ from planner.facts.engine import (
     LOW_VOLTAGE_S,
 )
 from planner.facts.home import TransferKind
+from planner.facts.site_parts import NO_PARTS, SiteParts
 
 MotorKind = Literal["compressor", "pump"]
 
@@ -191,6 +192,7 @@ class PriceBook:
     natural_gas_per_therm: float
     propane_per_gal: float
     currency: str = "USD"
+    site: SiteParts = NO_PARTS
 
     def __repr__(self) -> str:
         """Say in a line which book it is."""
