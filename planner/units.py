@@ -46,19 +46,24 @@ DIMENSIONS: dict[str, Dimension] = {
     "length": Dimension("length", "ft", ("ft", "in")),
     "area": Dimension("area", "ft^2", ("ft^2", "ft2")),
     "volume": Dimension("volume", "gal", ("gal",)),
+    "gas flow": Dimension("flow of gas", "ft^3/h", ("ft^3/h", "ft3/h")),
+    "pressure": Dimension("gas pressure", "psi", ("psi", "inWC")),
+    "loudness": Dimension("sound level", "dB", ("dB",)),
     "temperature": Dimension("temperature", "degF", ("degF",)),
     "share": Dimension("share", "%", ("%",)),
     "money": Dimension("money", "USD", ("USD",)),
     "price of gas": Dimension("price per therm", "USD/therm", ("USD/therm",)),
     "price of propane": Dimension("price per gallon", "USD/gal", ("USD/gal",)),
+    "price per foot": Dimension("price per foot", "USD/ft", ("USD/ft",)),
 }
-_PINT_NAMES = {"%": "percent", "ft2": "ft^2"}
+_PINT_NAMES = {"%": "percent", "ft2": "ft^2", "ft3/h": "ft^3/h"}
 _MEANT = {
     "h": "hour hours hr hrs", "min": "minute minutes mins m", "s": "second seconds sec secs",
     "day": "days d", "gal": "gallon gallons", "A": "amp amps ampere amperes", "ton": "tons",
     "ft": "foot feet", "in": "inch inches", "ft^2": "sqft sf ft² ft**2",
     "degF": "f °f deg fahrenheit", "%": "percent pct", "USD": "$ usd dollars",
     "kBtu/h": "kbtuh kbtu mbh", "Btu/h": "btuh btu btu/hr", "V": "volt volts",
+    "psi": "psig lb/in^2 pounds", "inWC": "in.wc inwc iwc inh2o", "ft^3/h": "cfh scfh ft³/h cf/h",
     "kW": "kilowatt kilowatts", "W": "watt watts", "hp": "horsepower",
 }
 _MEANT_PHRASES = {

@@ -124,6 +124,21 @@ MONEY = Bound("money", "0 USD", "1000000 USD")
 GAS_PRICE = Bound("price of gas", "0.001 USD/therm", "1000 USD/therm")
 PROPANE_PRICE = Bound("price of propane", "0.001 USD/gal", "1000 USD/gal")
 
+# The site: chosen, beyond what stands at a house.
+SITE_LENGTH = Bound("length", "0 ft", "5000 ft")
+SITE_HEIGHT = Bound("length", "0 in", "240 in")
+GAS_PRESSURE = Bound("pressure", "1 inWC", "20 psi")
+GAS_DROP = Bound("pressure", "0.1 inWC", "10 inWC")
+GAS_FLOW = Bound("gas flow", "1 ft^3/h", "100000 ft^3/h")
+TANK = Bound("volume", "20 gal", "1000 gal", "where the table of vaporisation ends")
+FILL = Bound("share", "5 %", "80 %", "the filling limit, NFPA 58")
+BURNS = Bound("share", "0 %", "100 %")
+LOUDNESS = Bound("loudness", "20 dB", "140 dB")
+TERMINALS = Bound("temperature", "140 degF", "194 degF")
+FUEL_DAYS = Bound("time", "1 h", "60 day")
+FOOT_PRICE = Bound("price per foot", "0 USD/ft", "10000 USD/ft")
+TANK_LENGTH = Bound("length", "6 in", "480 in")
+
 # What is asked for.
 COVERAGE = Bound("share", "0 %", "100 %")
 BUDGET = Bound("money", "0 USD", "10000000 USD")  # ten parts at the dearest

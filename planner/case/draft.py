@@ -19,10 +19,12 @@ from planner.case.file import (
     WishesSection,
 )
 from planner.case.messages import TABLE, Strict, error, place, places_around, validate
+from planner.case.site.file import SiteSection
 from planner.errors import Finding
 from planner.quoting import quoted
 
-TABLES = ("home", "code", "limits", "panels", "days", "wishes", "comforts", "loads", "expected")
+TABLES = ("home", "code", "limits", "panels", "days", "wishes", "comforts", "loads", "site",
+          "expected")
 MOST = {"panels": MOST_PANELS, "days": MOST_DAYS, "comforts": MOST_LOADS, "loads": MOST_LOADS}
 MAY_BE_EMPTY = frozenset({"comforts"})
 Table = TypeVar("Table", bound=Strict)
@@ -37,6 +39,7 @@ class Draft:
     code: CodeSection | None
     limits: LimitsSection
     wishes: WishesSection
+    site: SiteSection | None
     panels: tuple[PanelEntry, ...]
     days: tuple[DayEntry, ...]
     comforts: tuple[ComfortEntry, ...]
@@ -93,6 +96,7 @@ def take_apart(raw: Mapping[str, Any], file: str) -> tuple[Draft, tuple[Finding,
         code=_section(CodeSection, raw, "code", file, findings),
         limits=_section(LimitsSection, raw, "limits", file, findings) or LimitsSection(),
         wishes=_section(WishesSection, raw, "wishes", file, findings) or WishesSection(),
+        site=_section(SiteSection, raw, "site", file, findings),
         panels=_items(PanelEntry, raw, "panels", file, findings),
         days=_items(DayEntry, raw, "days", file, findings),
         comforts=_items(ComfortEntry, raw, "comforts", file, findings),

@@ -16,6 +16,8 @@ from planner.case.filling.legs import balance
 from planner.case.marks import marked
 from planner.case.messages import note, place, warning
 from planner.case.names import label_of, shared_names, with_own_names
+from planner.case.site.checks import SITE_CHECKS
+from planner.case.site.read import with_site
 from planner.case.text import parse_toml, read_text
 from planner.errors import CaseError, Finding, Severity
 from planner.facts.comfort import SPELL_DAYS
@@ -56,7 +58,7 @@ def _read(text: str, name: str, folder: Path) -> tuple[Home, tuple[Finding, ...]
     filled_raw, assumed = filled_house(parse_toml(text, name))
     draft, read = take_apart(filled_raw, name)
     findings = list(read)
-    for check in CHECKS:
+    for check in (*CHECKS, *SITE_CHECKS):
         findings.extend(check(draft))
     filled = _fill_all(draft, findings)
     home = _with_comforts(name, draft, filled, findings)
@@ -65,7 +67,7 @@ def _read(text: str, name: str, folder: Path) -> tuple[Home, tuple[Finding, ...]
         count = "1 error" if len(errors) == 1 else f"{len(errors)} errors"
         raise CaseError(f"{name} is not a home yet: {count}.", _worst_first(findings))
     book = draft.home.price_book if draft.home is not None else None
-    home = replace(home, assumed=assumed + marked(text),
+    home = replace(with_site(home, draft), assumed=assumed + marked(text),
                    price_book=None if book is None else folder / book)
     findings.extend(_assumptions(home, name))
     findings.extend(_notes(home, draft.file))

@@ -11,7 +11,7 @@ from cmath import rect
 from math import acos
 
 from planner.facts.home import SurgeStep
-from planner.physics.draw import real_kw
+from planner.physics.draw import LINE_VOLTS, real_kw
 from planner.physics.motor_tables import CODE_LETTER_KVA_PER_HP
 
 
@@ -152,6 +152,21 @@ def startable_kva(generator_kva: float, reactance: float, allowed_dip: float) ->
                f"X'd {reactance:g}, {generator_kva:g} kVA.")
         raise ValueError(msg)
     return generator_kva * allowed_dip / ((1.0 - allowed_dip) * reactance)
+
+
+def ohm_base(generator_kva: float) -> float:
+    """Give the impedance that is 1 per unit on a generator of 240 V [ohm].
+
+    Parameters
+    ----------
+    generator_kva : float
+        Rated apparent power, positive [kVA].
+
+    Notes
+    -----
+    Z = V² / S (definition of the per-unit system).
+    """
+    return LINE_VOLTS * LINE_VOLTS / (1000.0 * generator_kva)
 
 
 def engine_start_kw(

@@ -15,6 +15,7 @@ import numpy as np
 from planner.arrays import Bools, Floats, Ints
 from planner.facts.home import Home, Load, TransferKind
 from planner.facts.price_book import Controller, Generator, Module, PriceBook, SoftStarter, Transfer
+from planner.plan.site.works import NO_WORKS, SiteWorks
 from planner.service.choice import MODULE, Choice
 from planner.service.house import House
 from planner.service.module_fit import modules_for, sensing_modules_for
@@ -29,7 +30,7 @@ class Menu:
     Attributes
     ----------
     base : float
-        Generator with installation, and permits [USD].
+        Generator with installation, permits, and what the site needs [USD].
     transfers : tuple of Transfer
         Those that suit, cheapest first; each later one has more positions than those before.
     controllers : tuple of Controller
@@ -48,6 +49,8 @@ class Menu:
         Price with installation; column 0 is none (0 USD), infinite where the starter does not fit.
     poles : ndarray of int, shape (n,)
         Positions a connected load takes; 0 for whole-house transfer.
+    works : SiteWorks
+        What the generator needs at its site.
     """
 
     house: House
@@ -65,6 +68,7 @@ class Menu:
     off_cost: Floats
     soft_cost: Floats
     poles: Ints
+    works: SiteWorks = NO_WORKS
 
     def module_of(self, choice: Choice, i: int) -> Module | None:
         """The module kind of a load behind one; None for any other."""
@@ -92,7 +96,10 @@ class Menu:
         return transfer.installed_usd + (controller.installed_usd if controller else 0.0)
 
 
-def menu_of(house: House, book: PriceBook, generator: Generator, kind: TransferKind) -> Menu | None:
+def menu_of(
+    house: House, book: PriceBook, generator: Generator, kind: TransferKind,
+    works: SiteWorks = NO_WORKS,
+) -> Menu | None:
     """Price every decision; None if no transfer equipment of that kind suits."""
     home = house.home
     transfers = suitable_transfers(home, book, generator, kind)
@@ -108,7 +115,7 @@ def menu_of(house: House, book: PriceBook, generator: Generator, kind: TransferK
         book=book,
         generator=generator,
         kind=kind,
-        base=generator.installed_usd + book.permits,
+        base=generator.installed_usd + book.permits + works.usd,
         transfers=transfers,
         controllers=controllers,
         allowed=allowed,
@@ -119,6 +126,7 @@ def menu_of(house: House, book: PriceBook, generator: Generator, kind: TransferK
         off_cost=np.full(house.count, 0.0 if selected else book.relocation),
         soft_cost=np.array([_soft_costs(load, book.soft_starters) for load in home.loads]),
         poles=np.array([load.poles if selected else 0 for load in home.loads], dtype=np.int64),
+        works=works,
     )
 
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from planner.errors import Finding, Severity
 from planner.physics.demand.tables import OPTIONAL_LEAST_A, clause
+from planner.plan.again import supplies_of
 from planner.plan.code import WHOLE, always_connected, direct_demand
 from planner.plan.plan import Plan
 from planner.service.choice import DIRECT, MODULE
-from planner.service.supply import Supply, supply_of
 from planner.tolerances import carries, ceiled, floored
 
 
@@ -54,7 +54,7 @@ def method_findings(plan: Plan) -> tuple[Finding, ...]:
 def _what_fits(plan: Plan, standard_va: float) -> str:
     """Name the smallest generator that carries a load, and the loads that alone would mend it."""
     menu = plan.menu
-    able = [one for one in _supplies(plan) if carries(one.derated_kw, standard_va)]
+    able = [one for one in supplies_of(plan) if carries(one.derated_kw, standard_va)]
     found = ["no generator of the price book"]
     if able:
         least = min(able, key=lambda one: (one.derated_kw, one.generator.installed_usd))
@@ -69,13 +69,6 @@ def _what_fits(plan: Plan, standard_va: float) -> str:
         found.append("or, by the calculation alone, this one with one of these behind a module: "
                      + ", ".join(movable))
     return ", ".join(found)
-
-
-def _supplies(plan: Plan) -> list[Supply]:
-    menu = plan.menu
-    fuel = menu.house.home.fuel
-    return [supply_of(menu.house, one, menu.book) for one in menu.book.generators
-            if fuel in one.ratings]
 
 
 def _part_three_va(plan: Plan, direct: set[str]) -> float:

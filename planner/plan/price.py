@@ -54,6 +54,8 @@ def price_of(menu: Menu, choice: Choice) -> Price | None:
     if relocated and menu.kind == "whole-house":
         lines.append(PriceLine("circuits moved to the utility side", relocated,
                                float(menu.off_cost[connection == OFF].sum())))
+    lines += [PriceLine(line.text, 1, line.usd) for line in menu.works.lines
+              if line.usd is not None]
     if menu.book.permits:
         lines.append(PriceLine("permits", 1, menu.book.permits))
     return Price(tuple(lines), transfer, controller)

@@ -11,13 +11,13 @@ from typing import TypeVar
 from planner.errors import CaseError, Finding, Severity, VerificationError
 from planner.facts.home import Home
 from planner.facts.price_book import Generator, PriceBook, Transfer
-from planner.plan.menu import Menu, menu_of
+from planner.plan.again import equipment
+from planner.plan.menu import Menu
 from planner.plan.plan import CONNECTIONS, Plan
 from planner.plan.schema import SCHEMA
 from planner.quoting import MOST_QUOTED, quoted
 from planner.service.choice import MODULE, Choice
 from planner.service.house import house_of
-from planner.service.supply import supply_of
 
 Part = TypeVar("Part", Generator, Transfer)
 NAMES = {"generator": "generator", "transfer": "transfer equipment"}
@@ -92,13 +92,13 @@ def saved_plan(data: object, home: Home, book: PriceBook, where: str) -> Plan:
     house = house_of(home)
     if home.fuel not in generator.ratings:
         raise _wrong(f"{where}: generator", f"{generator.label} has no rating on {home.fuel}")
-    menu = menu_of(house, book, generator, transfer.kind)
-    if menu is None:
-        raise _wrong(f"{where}: transfer",
-                     "no transfer equipment of that kind suits generator and service")
+    site = plan.get("site", "")
+    found = equipment(house, book, generator, transfer.kind, site if isinstance(site, str) else "")
+    if isinstance(found, str):
+        raise _wrong(f"{where}: generator", f"{generator.label} cannot stand here: {found}")
+    menu, supply = found
     try:
-        return Plan(menu, supply_of(house, generator, book),
-                    _choice(loads, menu, where))
+        return Plan(menu, supply, _choice(loads, menu, where))
     except (VerificationError, ValueError) as problem:
         raise _wrong(f"{where}: loads", f"this home cannot have it: {problem}") from problem
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from planner.facts.price_book import Generator, SoftStarter
+from planner.plan.again import supplies_of
 from planner.plan.plan import NEXT_TO_NOTHING, LoadPlan, Plan
-from planner.service.supply import supply_of
 
 MATTERS = 4  # importance from which on half of its calls are too little; no source
 HALF = 0.5
@@ -65,9 +65,7 @@ def hard_start(plan: Plan, load_id: str) -> HardStart | None:
                 for place, part in enumerate(menu.book.soft_starters, start=1)
                 if menu.soft_cost[i, place] < float("inf")
                 and supply.can_start(float(supply.start_kva[i, place]))]
-    others = [supply_of(house, one, menu.book) for one in menu.book.generators
-              if house.home.fuel in one.ratings]
-    able = [one for one in others if one.can_start(start_kva)]
+    able = [one for one in supplies_of(plan) if one.can_start(start_kva)]
     return HardStart(
         start_kva, supply.startable_kva,
         min(starters, key=lambda pair: pair[0])[1] if starters else None,

@@ -128,6 +128,7 @@ def plan_data(plan: Plan, goal: float | None = None) -> Data:
         "generator": plan.supply.generator.id,
         "capacity_kw": round(plan.supply.capacity_kw, 4),
         "transfer": plan.price.transfer.id,
+        "site": plan.menu.works.id,
         "controller": plan.price.controller.id if plan.price.controller else None,
         "calculated_load_va": round(plan.direct_demand.total_va, 1),
         "margin": _margin_data(margin_of(plan, goal)),

@@ -14,6 +14,8 @@ from planner.model.tables import Tables
 from planner.plan.code import direct_sheet
 from planner.plan.menu import Menu, menu_of
 from planner.plan.plan import Plan
+from planner.plan.site.parts import Blocked
+from planner.plan.site.works import works_of
 from planner.search.believable_order import in_believable_order
 from planner.search.limits import USUAL_LIMITS, SearchLimits
 from planner.service.choice import Choice
@@ -72,7 +74,9 @@ class Problem:
 def problems_of(
     home: Home, book: PriceBook, limits: SearchLimits = USUAL_LIMITS
 ) -> tuple[Problem, ...]:
-    """Every generator of the book that burns the home's fuel, with every kind of transfer allowed.
+    """Every generator of the book that burns the home's fuel and can stand at its site.
+
+    With every kind of transfer equipment that is allowed, and every way to put it there.
 
     Returns
     -------
@@ -84,13 +88,18 @@ def problems_of(
     for generator in book.generators:
         if home.fuel not in generator.ratings:
             continue
-        supply = supply_of(house, generator, book)
-        for kind in sorted(home.transfer_kinds):
-            menu = menu_of(house, book, generator, transfer_kind(kind))
-            if menu is not None:
-                found.append(Problem(menu, supply, limits))
+        ways = works_of(house, book, generator)
+        if isinstance(ways, Blocked):
+            continue
+        for works in ways:
+            supply = supply_of(house, generator, book, works.limits)
+            for kind in sorted(home.transfer_kinds):
+                menu = menu_of(house, book, generator, transfer_kind(kind), works)
+                if menu is not None:
+                    found.append(Problem(menu, supply, limits))
     return tuple(sorted(found, key=lambda p: (p.menu.base, p.supply.derated_kw,
-                                              p.menu.generator.id, p.menu.kind)))
+                                              p.menu.generator.id, p.menu.kind,
+                                              p.menu.works.id)))
 
 
 def sized(home: Home, book: PriceBook, generator: str) -> tuple[Problem, ...]:

@@ -50,7 +50,8 @@ class Nature:
     """A home's loads and comforts over its design days; `cares` without what depends on play.
 
     `levels[c][d]` is the store of comfort c on design day d; `unlimited` (C, D) the measure that
-    unlimited power keeps, `losable_by_day` (C, D) what a comfort can lose.
+    unlimited power keeps, `losable_by_day` (C, D) what a comfort can lose, `ran` (n, D) the largest
+    share of a day that a load runs with unlimited power.
     """
 
     works: Works
@@ -58,6 +59,7 @@ class Nature:
     levels: tuple[tuple[Store, ...], ...]
     unlimited: Floats = field(default_factory=lambda: np.zeros((0, 0)))
     losable_by_day: Floats = field(default_factory=lambda: np.zeros((0, 0)))
+    ran: Floats = field(default_factory=lambda: np.zeros((0, 0)))
 
 
 def nature_of(home: Home) -> Nature:

@@ -80,3 +80,10 @@ def average_refused(house: House, supply: Supply, slot: int, mean_kw: float) -> 
     """Say on which day more is drawn on average than the maker permits."""
     day = house.home.days[slot // (house.spell * SLOTS_PER_DAY)]
     return Refusal("average power over 24 h", day.label, 0.0, mean_kw, supply.average_kw, "kW")
+
+
+def fuel_refused(house: House, supply: Supply, slot: int, mean_kw: float) -> Refusal:
+    """Say on which day more is drawn on average than the site has fuel for."""
+    place = slot // (house.spell * SLOTS_PER_DAY)
+    return Refusal("average power for which the fuel suffices", house.home.days[place].label, 0.0,
+                   mean_kw, float(supply.fuel_kw[place]), "kW")

@@ -13,6 +13,7 @@ the allowed dip), a connection per load, soft starters and the priority order:
    is picked up beside what is on, now or a slot before.
 4. The average of each day of the spell, each slot counted as at least 30 % of the derated rating,
    is within what the maker permits.
+5. The average of each day of the spell is within what the fuel of the site suffices for.
 
 How well each comfort is then kept is `planner.service.loops.losing`; a promise that is broken, or a
 must-run load that is refused, leaves the choice no plan (`Service.broken`).
@@ -33,7 +34,13 @@ from planner.service.kept import Kept, Unkept, kept_of_all, must_run_unmet, prom
 from planner.service.loops import rules
 from planner.service.loops.inputs import Power, State
 from planner.service.loops.playing import play_order
-from planner.service.refusal import Refusal, average_refused, direct_refused, pick_up_refused
+from planner.service.refusal import (
+    Refusal,
+    average_refused,
+    direct_refused,
+    fuel_refused,
+    pick_up_refused,
+)
 from planner.service.state import empty_state
 from planner.service.supply import Supply
 from planner.service.timeline import Timeline, timeline_of
@@ -97,7 +104,7 @@ def replay(house: House, supply: Supply, choice: Choice) -> Service | Refusal:
     Returns
     -------
     Service or Refusal
-        A refusal if rule 1, 3 or 4 is broken.
+        A refusal if rule 1, 3, 4 or 5 is broken.
 
     Raises
     ------
@@ -122,6 +129,9 @@ def replay(house: House, supply: Supply, choice: Choice) -> Service | Refusal:
     over = rules.over_average(power, state)
     if over >= 0:
         return average_refused(house, supply, over, rules.day_mean_kw(over, power, state))
+    over = rules.over_fuel(house.wiring, power, state)
+    if over >= 0:
+        return fuel_refused(house, supply, over, rules.day_fuel_kw(over, state))
     kept, coverage = kept_of_all(house, state)
     return Service(
         coverage=coverage, kept=kept,

@@ -18,7 +18,7 @@ from planner.facts.price_book import Generator, PriceBook, SoftStarter
 from planner.physics.average import PERMITTED_AVERAGE
 from planner.physics.derate import derate_factor
 from planner.physics.engine import LEAST_SHARE, start_rooms_kw, weighed_pick_up_kw
-from planner.physics.motor_start import engine_start_kw, startable_kva
+from planner.physics.motor_start import engine_start_kw, ohm_base, startable_kva
 from planner.service.house import House
 from planner.service.loops.inputs import KW_ROW, NEVER_KW, Power
 from planner.service.module_fit import modules_for
@@ -34,6 +34,25 @@ FAST_LEVEL_S = 0.5
 FIRST_S = 1.0
 """What comes up slowly counts at a start with what it has come to by then (a choice) [s]."""
 LEAST_START_S = 0.05  # a start without seconds (a choice)
+
+
+@dataclass(frozen=True, slots=True)
+class SiteLimits:
+    """What the site adds to the limits of a generator.
+
+    Attributes
+    ----------
+    fuel_kw : tuple of float
+        Average over 24 h for which the fuel suffices, by design day [kW]; empty: any.
+    feeder_ohm : float
+        Impedance of the feeder, both lines, to the transfer equipment [ohm].
+    """
+
+    fuel_kw: tuple[float, ...] = ()
+    feeder_ohm: float = 0.0
+
+
+NO_LIMITS = SiteLimits()
 
 
 @dataclass(frozen=True)
@@ -57,6 +76,10 @@ class Supply:
         `ELECTRONIC_MORE` more [kW].
     average_kw : float
         What it may give on average over 24 h [kW].
+    fuel_kw : ndarray of float, shape (D,)
+        What it may give on average over 24 h of each design day for the fuel [kW].
+    reactance : float
+        X'd and the feeder behind it, per unit on its kVA: a start dips the voltage by both.
     start_kw, start_kva, room_kw : ndarray of float, shape (n, 1 + soft starters)
         Starting draw of each load without (column 0) and with each soft starter of the book, and
         the other load on which that start succeeds (R of the service rule); 0 kVA and no limit for
@@ -77,6 +100,8 @@ class Supply:
     pick_kva: float
     pick_kw: float
     average_kw: float
+    fuel_kw: Floats
+    reactance: float
     start_kw: Floats
     start_kva: Floats
     room_kw: Floats
@@ -121,7 +146,8 @@ class Supply:
             start_kva=kva, begins_kw=begins_kw(house, running, start),
             dip_ok=kva <= self.startable_kva + LIMIT, unannounced=unannounced,
             takeover_kva=self.takeover_kva, pick_kva=self.pick_kva, pick_kw=self.pick_kw,
-            average_kw=self.average_kw, floor_kw=LEAST_SHARE * self.derated_kw)
+            average_kw=self.average_kw, floor_kw=LEAST_SHARE * self.derated_kw,
+            fuel_kw=self.fuel_kw)
 
 
 def begins_kw(house: House, running_kw: Floats, start_kw: Floats) -> Floats:
@@ -137,8 +163,13 @@ def begins_kw(house: House, running_kw: Floats, start_kw: Floats) -> Floats:
     return np.ascontiguousarray(come * house.weight)
 
 
-def supply_of(house: House, generator: Generator, book: PriceBook) -> Supply:
+def supply_of(
+    house: House, generator: Generator, book: PriceBook, site: SiteLimits = NO_LIMITS
+) -> Supply:
     """Derate a generator for a home and table every start on it.
+
+    The impedance of the feeder counts as reactance, which overstates the dip. What a start takes
+    from the engine is reckoned without it, which overstates that, too.
 
     Raises
     ------
@@ -155,18 +186,22 @@ def supply_of(house: House, generator: Generator, book: PriceBook) -> Supply:
         house, generator, book.soft_starters, derated_kw, kva)
     average = generator.permitted_average
     modules = modules_for(home, book)
+    reactance = generator.reactance + site.feeder_ohm / ohm_base(kva)
     return Supply(
         generator=generator,
         derated_kw=derated_kw,
         kva=kva,
         capacity_kw=derated_kw * home.limits.largest_share,
         leg_a=leg_a * home.limits.largest_share,
-        startable_kva=startable_kva(kva, generator.reactance, home.limits.allowed_dip),
-        takeover_kva=startable_kva(kva, generator.reactance, TAKEOVER_DIP),
-        pick_kva=startable_kva(kva, generator.reactance, PICK_UP_DIP),
+        startable_kva=startable_kva(kva, reactance, home.limits.allowed_dip),
+        takeover_kva=startable_kva(kva, reactance, TAKEOVER_DIP),
+        pick_kva=startable_kva(kva, reactance, PICK_UP_DIP),
         pick_kw=weighed_pick_up_kw(derated_kw, kva, inertia_s=generator.inertia_s,
                                    shed_s=FAST_LEVEL_S),
         average_kw=derated_kw * (PERMITTED_AVERAGE if average is None else average),
+        fuel_kw=(np.array(site.fuel_kw) if site.fuel_kw
+                 else np.full(len(home.days), NEVER_KW)),
+        reactance=reactance,
         start_kw=start_kw,
         start_kva=start_kva,
         room_kw=room_kw,

@@ -71,7 +71,13 @@ def with_unlimited(home: Home, nature: Nature, exclusive: Bools) -> Nature:
         unlimited=full.loss, losable=weighted,
         share=importance / total if total else importance,
         bound=bound.reshape(len(cares.kind), len(home.days))), unlimited=full.measured,
-        losable_by_day=by_day)
+        losable_by_day=by_day, ran=_ran(played, spell))
+
+
+def _ran(played: State, spell: int) -> Floats:
+    """Largest share of a day of the spell that each load ran, shape (n, D)."""
+    shares = played.share.reshape(len(played.share), -1, spell, SLOTS_PER_DAY)
+    return np.asarray(shares.mean(axis=3).max(axis=2))
 
 
 def losses_of(works: Works, cares: Cares, spell: int, state: State) -> Lost:
@@ -108,7 +114,7 @@ def _play(works: Works, cares: Cares, spell: int, exclusive: Bools) -> State:
         start_kva=np.zeros(loads), begins_kw=np.zeros((days, loads)),
         dip_ok=np.ones(loads, dtype=np.bool_), unannounced=np.zeros(loads, dtype=np.bool_),
         takeover_kva=NEVER_KW, pick_kva=NEVER_KW, pick_kw=NEVER_KW, average_kw=NEVER_KW,
-        floor_kw=0.0)
+        floor_kw=0.0, fuel_kw=np.full(days, NEVER_KW))
     state = empty_state(works, len(cares.kind), 1, spell)
     total = state.ceiling.shape[0]
     order = sorted(range(loads), key=lambda i: (works.comfort[i], works.rank[i]))

@@ -60,7 +60,7 @@ def engine_of(supply: Supply, home: Home, settings: Settings) -> Engine:
     rating = generator.ratings[home.fuel]
     return Engine(
         derated_kw=supply.derated_kw, kva=supply.kva, leg_a=rated_leg_a(supply, home),
-        reactance=generator.reactance, inertia_s=generator.inertia_s, droop=generator.droop,
+        reactance=supply.reactance, inertia_s=generator.inertia_s, droop=generator.droop,
         governor_s=generator.governor_s, knee=settings.knee,
         stall_frequency=settings.stall_frequency,
         low_frequency=generator.low_frequency_hz / NOMINAL_HZ,

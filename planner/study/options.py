@@ -7,8 +7,8 @@ from typing import Literal
 
 from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
+from planner.plan.again import same_equipment
 from planner.plan.goal import USUAL_COVERAGE
-from planner.plan.menu import menu_of
 from planner.plan.plan import Plan
 from planner.progress import OnProgress, part_of, unheard
 from planner.search.cheapest import cheapest_of
@@ -179,6 +179,6 @@ def _air_cooled(
     fewest = cheapest_of(largest, home, dear, coverage, tick)
     if fewest is None:
         return None
-    menu = menu_of(fewest.menu.house, book, fewest.supply.generator, fewest.menu.kind)
-    return None if menu is None else Option(
-        "air-cooled", home, Plan(menu, fewest.supply, fewest.choice))
+    same = same_equipment(fewest, fewest.menu.house, book)
+    return None if isinstance(same, str) else Option(
+        "air-cooled", home, Plan(*same, fewest.choice))

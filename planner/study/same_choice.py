@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from planner.errors import VerificationError
 from planner.facts.home import Home
-from planner.plan.menu import menu_of
+from planner.plan.again import same_equipment
 from planner.plan.plan import Plan
 from planner.service.house import house_of
-from planner.service.supply import supply_of
 from planner.tolerances import reaches
 
 
@@ -27,12 +26,11 @@ def same_choice(plan: Plan, changed: Home, coverage: float) -> Plan | None:
     Plan or None
         None where it breaks a wish, or covers less.
     """
-    house, book = house_of(changed), plan.menu.book
-    menu = menu_of(house, book, plan.supply.generator, plan.menu.kind)
-    if menu is None:
+    same = same_equipment(plan, house_of(changed))
+    if isinstance(same, str):
         return None
     try:
-        found = Plan(menu, supply_of(house, plan.supply.generator, book), plan.choice)
+        found = Plan(*same, plan.choice)
     except VerificationError:
         return None
     return found if reaches(found.coverage, coverage) else None

@@ -45,7 +45,8 @@ def in_house(plan, house, of_book, at):
     book = plan.menu.book
     return SimpleNamespace(
         menu=SimpleNamespace(house=house, book=book, module_of=plan.menu.module_of),
-        supply=supply_of(house, replace(plan.supply.generator, **said), book), choice=plan.choice)
+        supply=supply_of(house, replace(plan.supply.generator, **said), book,
+                         plan.menu.works.limits), choice=plan.choice)
 
 
 def broken(summary, comforts):

@@ -8,13 +8,13 @@ import pytest
 
 from planner.physics.fuel import PROPANE_BTU_PER_FT3
 from planner.physics.pipe import (
-    INSIDE_DIAMETER_IN,
     GasRun,
     capacity_ft3_h,
     longest_length_ft,
     size_runs,
     smallest_pipe,
 )
+from planner.physics.pipe_tables import INSIDE_DIAMETER_IN
 
 SIZES = ("1/2", "3/4", "1", "1-1/4", "1-1/2", "2")
 PA_PER_IN_WC, M_PER_IN, M_PER_FT, FT3_PER_M3 = 249.08891, 0.0254, 0.3048, 35.3147

@@ -16,6 +16,14 @@ from planner.case.book.file import (
     SoftStarterEntry,
     TransferEntry,
 )
+from planner.case.book.site_parts import (
+    GasPartEntry,
+    PipeEntry,
+    SitePricesSection,
+    TankEntry,
+    WireEntry,
+    wires_and_pipes_stand_once,
+)
 from planner.case.fields import did_you_mean
 from planner.case.messages import error, place, warning
 from planner.errors import Finding
@@ -24,7 +32,6 @@ from planner.physics.fuel import BTU_PER_KWH
 from planner.quoting import quoted
 from planner.units import magnitude
 
-"""Electricity in heat units (US Energy Information Administration)."""
 LIKELY_EFFICIENCY = (0.10, 0.45)
 """At full load on the higher heating value: 0.18-0.25 for small air-cooled sets (from memory), up
 to 0.45 for the best large gas engines (common practice, no source)."""
@@ -47,6 +54,12 @@ class BookDraft:
     modules: tuple[ModuleEntry, ...]
     controllers: tuple[ControllerEntry, ...]
     soft_starters: tuple[SoftStarterEntry, ...]
+    site: SitePricesSection | None
+    wires: tuple[WireEntry, ...]
+    pipes: tuple[PipeEntry, ...]
+    meters: tuple[GasPartEntry, ...]
+    regulators: tuple[GasPartEntry, ...]
+    tanks: tuple[TankEntry, ...]
     ids: tuple[tuple[str, str], ...]  # (what, id)
     counts: Mapping[str, int]  # items of each list, readable or not
     refused: frozenset[str]  # places of refused values, and of what they are parts of
@@ -216,6 +229,11 @@ def soft_starters_cut(draft: BookDraft) -> Iterator[Finding]:
                           "Write the share that is left, such as 40 %.")
 
 
+def site_parts_stand_once(draft: BookDraft) -> Iterator[Finding]:
+    """Check that wire and pipe of a size stand once, and are sizes that the tables know."""
+    return wires_and_pipes_stand_once(draft.file, draft.wires, draft.pipes)
+
+
 CHECKS: tuple[Check, ...] = (
     ids_stand_once,
     something_is_on_offer,
@@ -230,4 +248,5 @@ CHECKS: tuple[Check, ...] = (
     generators_have_their_breaker,
     turns_are_possible,
     soft_starters_cut,
+    site_parts_stand_once,
 )

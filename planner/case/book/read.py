@@ -18,6 +18,14 @@ from planner.case.book.file import (
     SoftStarterEntry,
     TransferEntry,
 )
+from planner.case.book.site_parts import (
+    GasPartEntry,
+    PipeEntry,
+    SitePricesSection,
+    TankEntry,
+    WireEntry,
+    site_parts,
+)
 from planner.case.bounds import MOST_PARTS
 from planner.case.fields import did_you_mean
 from planner.case.messages import Strict, error, place, places_around, validate
@@ -45,7 +53,13 @@ LISTS = {
     "modules": "module",
     "controllers": "controller",
     "soft_starters": "soft starter",
+    "wires": "wire",
+    "pipes": "pipe",
+    "meters": "meter",
+    "regulators": "regulator",
+    "tanks": "tank",
 }
+NAMED = ("generators", "transfers", "modules", "controllers", "soft_starters")
 
 Entry = TypeVar("Entry", bound=Strict)
 
@@ -86,8 +100,8 @@ def _read(raw: Mapping[str, Any], name: str) -> tuple[PriceBook, tuple[Finding, 
         count = "1 error" if errors == 1 else f"{errors} errors"
         raise CaseError(f"{name} is not a price book yet: {count}.", findings)
     book = _book(Path(name).stem, draft, draft.book)
-    for key, what in LISTS.items():
-        findings.extend(shared_names(getattr(book, key), name, what, f"{what}s"))
+    for key in NAMED:
+        findings.extend(shared_names(getattr(book, key), name, LISTS[key], f"{LISTS[key]}s"))
     return _with_own_names(book), tuple(findings)
 
 
@@ -100,7 +114,7 @@ def _with_own_names(book: PriceBook) -> PriceBook:
 
 def _take_apart(raw: Mapping[str, Any], file: str) -> tuple[BookDraft, tuple[Finding, ...]]:
     findings: list[Finding] = []
-    tables = ("book", *LISTS, "expected")  # expected: what the tests hold the file to
+    tables = ("book", *LISTS, "site", "expected")  # expected: what the tests hold the file to
     for key in raw:
         if key not in tables:
             hint = did_you_mean(key, tables) or f"Tables: {', '.join(tables)}."
@@ -111,6 +125,10 @@ def _take_apart(raw: Mapping[str, Any], file: str) -> tuple[BookDraft, tuple[Fin
         findings.extend(found)
     else:
         findings.append(error(place(file, "book"), "this table is missing.", "Add [book]."))
+    site = None
+    if "site" in raw:
+        site, found = validate(SitePricesSection, raw["site"], place(file, "site"))
+        findings.extend(found)
     rows = {key: _rows(raw, key, file, findings) for key in LISTS}
     draft = BookDraft(
         file=file,
@@ -120,6 +138,12 @@ def _take_apart(raw: Mapping[str, Any], file: str) -> tuple[BookDraft, tuple[Fin
         modules=_entries(ModuleEntry, rows, "modules", file, findings),
         controllers=_entries(ControllerEntry, rows, "controllers", file, findings),
         soft_starters=_entries(SoftStarterEntry, rows, "soft_starters", file, findings),
+        site=site,
+        wires=_entries(WireEntry, rows, "wires", file, findings),
+        pipes=_entries(PipeEntry, rows, "pipes", file, findings),
+        meters=_entries(GasPartEntry, rows, "meters", file, findings),
+        regulators=_entries(GasPartEntry, rows, "regulators", file, findings),
+        tanks=_entries(TankEntry, rows, "tanks", file, findings),
         ids=tuple((LISTS[key], name) for key in LISTS for name in map(_id, rows[key]) if name),
         counts={key: _offered(raw.get(key, [])) for key in LISTS},
         refused=places_around(findings),
@@ -188,6 +212,8 @@ def _book(book_id: str, draft: BookDraft, book: BookSection) -> PriceBook:
         maintenance_per_year=magnitude(book.maintenance_per_year, "USD"),
         natural_gas_per_therm=magnitude(book.natural_gas, "USD/therm"),
         propane_per_gal=magnitude(book.propane, "USD/gal"),
+        site=site_parts(draft.site, draft.wires, draft.pipes, draft.meters, draft.regulators,
+                        draft.tanks),
     )
 
 

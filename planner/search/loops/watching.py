@@ -1,4 +1,4 @@
-"""Rules 3 and 4 while orders are walked: starts that nobody announced, the average. Compiled."""
+"""Rules 3 to 5 while orders are walked: starts that nobody announced, average, fuel. Compiled."""
 
 from __future__ import annotations
 
@@ -49,18 +49,22 @@ def is_picked_up(
 
 @compiled
 def is_in_bounds(inputs: Inputs, asked: Asked, power: Power, state: State, space: Space) -> bool:
-    """Rules 3 and 4 for what is on of the counted loads; notes it where they are not kept.
+    """Rules 3 to 5 for what is on of the counted loads; notes it where they are not kept.
 
-    Rule 4 on the days that were touched. A load that waits surely calls in some slots, too.
+    Rules 4 and 5 on the days that were touched. A load that waits surely calls in some slots, too.
     """
     space.at[REFUSED] += 1
     for day in range(space.touched.shape[0]):
         if not space.touched[day]:
             continue
         total: float = 0.0
+        burnt: float = 0.0
         for t in range(day * SLOTS, day * SLOTS + SLOTS):
             total += max(space.mean_kw[t], power.floor_kw)
+            burnt += space.mean_kw[t]
         if total / SLOTS > power.average_kw + LIMIT:
+            return False
+        if burnt / SLOTS > power.fuel_kw[day // inputs.wiring.spell] + LIMIT:
             return False
     for i in range(asked.watched.shape[0]):
         if not asked.watched[i] or asked.how[i] == OFF:

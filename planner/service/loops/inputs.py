@@ -179,6 +179,9 @@ class Power(NamedTuple):
         All direct motors at once; one start that nobody announced: its kVA, and all that is on.
     average_kw, floor_kw : float
         Permitted over 24 h; what each slot counts at least.
+    fuel_kw : (D,)
+        Average over 24 h for which the fuel of the site comes fast enough and lasts; huge where
+        nothing limits it.
     """
 
     caps: Floats
@@ -193,6 +196,7 @@ class Power(NamedTuple):
     pick_kw: float
     average_kw: float
     floor_kw: float
+    fuel_kw: Floats
 
 
 class State(NamedTuple):

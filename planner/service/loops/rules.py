@@ -1,4 +1,4 @@
-"""The rules that refuse a plan: direct loads together, starts unannounced, the average."""
+"""The rules that refuse a plan: direct loads together, starts unannounced, average, fuel."""
 
 from __future__ import annotations
 
@@ -176,6 +176,24 @@ def day_mean_kw(begin: int, power: Power, state: State) -> float:
     for t in range(begin, begin + SLOTS):
         total += max(state.mean_kw[t], power.floor_kw)
     return total / SLOTS
+
+
+@compiled
+def day_fuel_kw(begin: int, state: State) -> float:
+    """Mean power over the 96 slots from `begin` on [kW]."""
+    total: float = 0.0
+    for t in range(begin, begin + SLOTS):
+        total += state.mean_kw[t]
+    return total / SLOTS
+
+
+@compiled
+def over_fuel(wiring: Wiring, power: Power, state: State) -> int:
+    """Rule 5: first slot of a day for whose mean the site has not the fuel; -1 if none."""
+    for begin in range(0, state.mean_kw.shape[0], SLOTS):
+        if day_fuel_kw(begin, state) > power.fuel_kw[begin // (SLOTS * wiring.spell)] + LIMIT:
+            return begin
+    return -1
 
 
 @compiled

@@ -8,14 +8,13 @@ import numpy as np
 
 from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
+from planner.plan.again import same_equipment
 from planner.plan.judged import judged
-from planner.plan.menu import menu_of
 from planner.plan.plan import Plan
 from planner.progress import OnProgress, unheard
 from planner.search.cheapest import cheapest_of
 from planner.service.house import house_of
 from planner.service.replay import Refusal
-from planner.service.supply import supply_of
 from planner.study.quick import quick_problems
 from planner.tolerances import reaches
 
@@ -41,12 +40,10 @@ class Stand:
 
 def stand_of(plan: Plan, home: Home, book: PriceBook | None = None) -> Stand:
     """Replay a plan on a changed home with the same loads, or with a changed price book."""
-    house = house_of(home)
-    generator, book = plan.supply.generator, book or plan.menu.book
-    menu = menu_of(house, book, generator, plan.menu.kind)
-    if menu is None:
-        return Stand("no transfer equipment of the price book suits")
-    found = judged(menu, supply_of(house, generator, book), plan.choice)
+    same = same_equipment(plan, house_of(home), book)
+    if isinstance(same, str):
+        return Stand(same)
+    found = judged(*same, plan.choice)
     if isinstance(found.service, Refusal) or found.price is None or found.wrong:
         return Stand(found.wrong[0])
     return Stand("", found.service.coverage, found.price.usd)

@@ -22,6 +22,7 @@ from planner.service.loops.rules import (
     FITS,
     direct_fits,
     over_average,
+    over_fuel,
     pick_up_of,
     starts_unannounced,
     weigh,
@@ -122,7 +123,7 @@ def holds(
             why, _, _ = pick_up_of(order[a], wiring, power, state, scratch.total)
             if why != FITS:
                 return False
-    if over_average(power, state) >= 0:
+    if over_average(power, state) >= 0 or over_fuel(wiring, power, state) >= 0:
         return False
     for c in range(cares.kind.shape[0]):
         follow(c, wiring.spell, cares, state.given[c], scratch.level)

@@ -1,0 +1,1 @@
+"""What a home file says of the place: its shape, its checks, and the facts that follow."""

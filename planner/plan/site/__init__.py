@@ -1,0 +1,1 @@
+"""What a generator needs at its site: wire, gas, pipe, tank; what that costs and what it limits."""
