@@ -46,6 +46,7 @@ DIMENSIONS: dict[str, Dimension] = {
     "length": Dimension("length", "ft", ("ft", "in")),
     "area": Dimension("area", "ft^2", ("ft^2", "ft2")),
     "volume": Dimension("volume", "gal", ("gal",)),
+    "loudness": Dimension("sound level", "dB", ("dB",)),
     "temperature": Dimension("temperature", "degF", ("degF",)),
     "share": Dimension("share", "%", ("%",)),
     "money": Dimension("money", "USD", ("USD",)),

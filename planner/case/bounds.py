@@ -124,6 +124,10 @@ MONEY = Bound("money", "0 USD", "1000000 USD")
 GAS_PRICE = Bound("price of gas", "0.001 USD/therm", "1000 USD/therm")
 PROPANE_PRICE = Bound("price of propane", "0.001 USD/gal", "1000 USD/gal")
 
+# The site: chosen, beyond what stands at a house.
+LOUDNESS = Bound("loudness", "20 dB", "140 dB")
+ENCLOSURE = Bound("length", "6 in", "480 in")
+
 # What is asked for.
 COVERAGE = Bound("share", "0 %", "100 %")
 BUDGET = Bound("money", "0 USD", "10000000 USD")  # ten parts at the dearest
