@@ -112,8 +112,8 @@ class Generator(Part):
 class Transfer(Part):
     """Transfer equipment: whole-house of a rating, or selected circuits with positions.
 
-    Whether it is listed as service equipment, whether it switches the neutral and what it withstands
-    in a fault are None where the maker does not state it.
+    Whether it is listed as service equipment, whether it switches the neutral and what it
+    withstands in a fault are None where the maker does not state it.
     """
 
     id: str
