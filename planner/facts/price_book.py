@@ -77,7 +77,9 @@ class Generator(Part):
     governor and intake. Its protection stops it when the frequency has stood below
     `low_frequency_hz` for `low_frequency_s`, or the voltage below `low_voltage` (per unit) for
     `low_voltage_s`. `breaker_a` is its main breaker, `permitted_average` the share of the rating
-    that it may give on average over 24 h; None where the maker does not state it.
+    that it may give on average over 24 h; None where the maker does not state it, as with
+    `subtransient` (X''d per unit), `noise_db` (sound level at 23 ft) and the outside of its
+    enclosure.
     """
 
     id: str
@@ -99,12 +101,20 @@ class Generator(Part):
     low_voltage_s: float = LOW_VOLTAGE_S.value
     breaker_a: float | None = None
     permitted_average: float | None = None
+    subtransient: float | None = None
+    noise_db: float | None = None
+    length_in: float | None = None
+    width_in: float | None = None
     unstated: tuple[str, ...] = ()  # keys of the engine for which the usual value stands
 
 
 @dataclass(frozen=True, slots=True)
 class Transfer(Part):
-    """Transfer equipment: whole-house of a rating, or selected circuits with positions."""
+    """Transfer equipment: whole-house of a rating, or selected circuits with positions.
+
+    Whether it is listed as service equipment, whether it switches the neutral and what it
+    withstands in a fault are None where the maker does not state it.
+    """
 
     id: str
     label: str
@@ -113,6 +123,9 @@ class Transfer(Part):
     positions: int  # poles; 0 for whole-house
     price: float
     installation: float
+    service_rated: bool | None = None
+    switches_neutral: bool | None = None
+    short_circuit_a: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

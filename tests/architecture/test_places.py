@@ -112,8 +112,8 @@ def test_answers_are_not_kept_for_all_visitors():
     assert shared == {"ui/warm.py"}
 
 
-FOR_THE_SITE = {"conductor", "pipe", "vaporisation", "voltage_drop"}  # the sheet of the site
-WAITING = {"motor_start.voltage_dip_with_power_factor", "engine.no_return_hz", "engine.settled_hz"}
+FOR_THE_SITE = {"pipe", "vaporisation"}  # fuel at the site
+WAITING = {"engine.no_return_hz", "engine.settled_hz"}
 OF_THE_TANK = {"natural_gas_ft3_h", "propane_ft3_h", "run_time_h", "usable_gal"}  # the same
 
 

@@ -116,6 +116,13 @@ def test_the_machine_and_its_price_follow_from_the_size(generator):
     assert generator.short_time == pytest.approx(
         on_the_line(kw, sizes, (1.05, 1.10)) if air else 1.15, abs=0.005 + 1e-9)
     assert generator.performance_class == ("G1" if air else "G2")
+    assert generator.noise_db == pytest.approx(
+        on_the_line(kw, sizes, (63.0, 69.0) if air else (66.0, 70.0)), abs=0.5 + 1e-9)
+    assert generator.noise_db % 1.0 == 0.0
+    sides_in = (generator.length_in, generator.width_in)
+    assert sides_in == ((63.0, 31.5) if air else (100.0, 40.0))
+    assert all(term(side) % 4 == 0 for side in sides_in)
+    assert generator.subtransient is None
     assert generator.derating == Derating(0.035, 0.0, 0.01, 77.0)
     price, installation = ((1000.0 + 200.0 * kw, 2000.0 + 80.0 * kw) if air
                            else (4500.0 + 280.0 * kw, 4400.0 + 60.0 * kw))
@@ -135,6 +142,8 @@ def test_transfer_equipment_follows_its_rules():
         found = [one for one in BOOK.transfers if one.kind == kind]
         assert [one.rating_a for one in found] == [100.0, 150.0, 200.0, 400.0]
         assert {one.rating_a for one in found} <= set(STANDARD_RATINGS_A)
+        assert {(one.switches_neutral, one.short_circuit_a) for one in found} == {(False, 10000.0)}
+        assert {one.service_rated for one in found} == {True if kind == "whole-house" else None}
         if kind == "whole-house":
             for one in found:
                 priced(one, 300.0 + 2.5 * one.rating_a, 300.0 + 2.0 * one.rating_a, 1.0)

@@ -14,6 +14,7 @@ import numpy as np
 import pytest
 
 from planner.physics.motor_start import voltage_dip, voltage_dip_with_power_factor
+from planner.physics.start_drop import run_ohm, start_voltages
 
 opendssdirect = pytest.importorskip("opendssdirect")
 
@@ -144,3 +145,28 @@ def test_a_start_on_one_leg_lifts_the_other():
     after = solve(SOURCE_OHM, FEEDER_OHM, [*RUNNING, LOCKED_120_V])
     assert after.b > before.b
     assert after.a < before.a
+
+
+@pytest.mark.parametrize(("size", "length_ft", "power_factor"), [
+    ("3", 80.0, 0.7), ("1/0", 250.0, 0.45), ("6", 120.0, 0.9)])
+def test_start_through_a_feeder_is_the_circuit(size, length_ft, power_factor):
+    """X'd, a feeder and one locked rotor in series: the same voltage as OpenDSS, to 1e-6 (derived).
+
+    The neutral carries nothing, so the loop is source, line, motor, line.
+    """
+    feeder_ohm = run_ohm(size, length_ft)
+    source_ohm = 0.2j * 240.0**2 / 22000.0
+    motor = Load("1.2", 240.0, 24.0 * power_factor, power_factor)
+    idle = Load("3.0", 120.0, 1e-6, 1.0)
+    solved = solve(source_ohm, feeder_ohm, [motor, idle]).legs / 240.0
+    ours = start_voltages(24.0, power_factor, 240.0, 22.0, 0.2, feeder_ohm).at_panel
+    assert ours == pytest.approx(solved, abs=1e-6)
+
+
+def test_start_of_a_120_v_motor_through_a_feeder_is_the_circuit():
+    """One leg: half the source, a line and the neutral in series, to 1e-6 (derived, OpenDSS)."""
+    feeder_ohm = run_ohm("3", 80.0)
+    source_ohm = 0.2j * 240.0**2 / 22000.0
+    solved = solve(source_ohm, feeder_ohm, [LOCKED_120_V]).a / 120.0
+    ours = start_voltages(5.4, 0.5, 120.0, 22.0, 0.2, feeder_ohm).at_panel
+    assert ours == pytest.approx(solved, abs=1e-6)

@@ -116,6 +116,10 @@ class GeneratorEntry(Strict):
     under_voltage_after: Annotated[Quantity, quantity(bounds.PROTECTION_TIME)] | None = None
     breaker: Rating | None = None
     permitted_average: Annotated[Quantity, quantity(bounds.AVERAGE)] | None = None
+    subtransient: Annotated[float, checked(_reactance)] | None = None
+    noise: Annotated[Quantity, quantity(bounds.LOUDNESS)] | None = None
+    length: Annotated[Quantity, quantity(bounds.ENCLOSURE)] | None = None
+    width: Annotated[Quantity, quantity(bounds.ENCLOSURE)] | None = None
     ratings: dict[str, RatingEntry] = Field(default={})
 
 
@@ -127,6 +131,9 @@ class TransferEntry(Strict):
     kind: Annotated[TransferKind, choice(*get_args(TransferKind))]
     rating: Rating
     positions: Annotated[int, whole(0, 84)] = 0
+    service_rated: Truth | None = None
+    switches_neutral: Truth | None = None
+    short_circuit: Annotated[Quantity, quantity(bounds.FAULT)] | None = None
     price: Price
     installation: Money
 

@@ -193,7 +193,8 @@ def _book(book_id: str, draft: BookDraft, book: BookSection) -> PriceBook:
         id=book_id, label=book.label, notice=book.notice, currency=book.currency,
         generators=tuple(_generator(entry) for entry in draft.generators),
         transfers=tuple(
-            Transfer(e.id, e.label, e.kind, magnitude(e.rating, "A"), e.positions, *_usd(e))
+            Transfer(e.id, e.label, e.kind, magnitude(e.rating, "A"), e.positions, *_usd(e),
+                     e.service_rated, e.switches_neutral, _amperes(e.short_circuit))
             for e in draft.transfers
         ),
         modules=tuple(_module(entry) for entry in draft.modules),
@@ -246,6 +247,8 @@ def _generator(entry: GeneratorEntry) -> Generator:
         breaker_a=_amperes(entry.breaker),
         permitted_average=(None if entry.permitted_average is None
                            else magnitude(entry.permitted_average, "1")),
+        subtransient=entry.subtransient, noise_db=_stated(entry.noise, "dB"),
+        length_in=_stated(entry.length, "in"), width_in=_stated(entry.width, "in"),
         unstated=tuple(key for key in OF_THE_ENGINE if getattr(entry, key) is None),
     )
 
@@ -288,4 +291,8 @@ def _module(entry: ModuleEntry) -> Module:
 
 
 def _amperes(current: Quantity | None) -> float | None:
-    return None if current is None else magnitude(current, "A")
+    return _stated(current, "A")
+
+
+def _stated(quantity: Quantity | None, unit: str) -> float | None:
+    return None if quantity is None else magnitude(quantity, unit)

@@ -1,0 +1,70 @@
+"""Rows about the voltage while the hardest motors start, through the feeder."""
+
+from __future__ import annotations
+
+from planner.facts.home import Load
+from planner.physics.conductor_tables import SIZES
+from planner.physics.impedance_tables import AC_OHM_PER_KFT
+from planner.physics.motor_start import voltage_dip_with_power_factor
+from planner.physics.start_drop import StartVoltages, run_ohm, start_voltages
+from planner.plan.plan import Plan
+from planner.service.choice import OFF
+from planner.site.sheet.conductors import LENGTH
+from planner.site.sheet.rows import Row, Status, missing
+from planner.site.wire import FeederRun, named, site_of
+from planner.tolerances import ceiled, floored, meets
+
+CLAUSE = "dip limit of the home; series circuit, derived; Chapter 9, Table 9"
+
+
+def starting_rows(plan: Plan, run: FeederRun | str) -> tuple[Row, ...]:
+    """Look at the motor that pulls the voltage at the panel down the most, at 240 V and at 120 V.
+
+    Nothing else runs while it starts, and its branch circuit is left out: its length is no fact of
+    a home.
+    """
+    if isinstance(run, str):
+        return ()
+    motors = [(load, float(plan.supply.start_kva[i, plan.choice.soft_start[i]]))
+              for i, load in enumerate(plan.menu.house.home.loads)
+              if plan.choice.connection[i] != OFF and load.is_motor]
+    return tuple(_row(plan, run, volts, [one for one in motors if one[0].volts == volts])
+                 for volts in (240, 120) if any(one[0].volts == volts for one in motors))
+
+
+def _row(plan: Plan, run: FeederRun, volts: int, motors: list[tuple[Load, float]]) -> Row:
+    key, what = f"start-{volts}", f"Voltage dip at the panel at the hardest {volts} V start"
+    allowed = plan.menu.house.home.limits.allowed_dip
+    limit = f"{100.0 * allowed:g} %"
+    if run.length_ft is None:
+        return missing(key, what, LENGTH, limit=limit, clause=CLAUSE)
+    load, kva = max(motors, key=lambda one: _at(plan, run, run.laid, *one).panel_dip)
+    dip = _at(plan, run, run.laid, load, kva).panel_dip
+    alone = voltage_dip_with_power_factor(
+        plan.supply.generator.reactance, kva, plan.supply.kva, load.starting_pf)
+    beside = f"{ceiled(100.0 * alone, 0.1):.1f} % at the generator alone" if volts == 240 else (
+        "on its own leg, which has half of the generator")
+    todo = "" if meets(dip, allowed) else _remedy(plan, run, load, kva)
+    status: Status = "ok" if not todo else "not ok" if volts == 240 else "to do"
+    return Row(key, what, status, f"{ceiled(100.0 * dip, 0.1):.1f} %, {load.label}, {beside}",
+               100.0 * dip, "%", limit, CLAUSE, todo)
+
+
+def _at(plan: Plan, run: FeederRun, size: str, load: Load, kva: float) -> StartVoltages:
+    site, supply = site_of(plan), plan.supply
+    ohm = run_ohm(size, run.length_ft or 0.0, site.material, site.raceway)
+    return start_voltages(kva, load.starting_pf, load.volts, supply.kva,
+                          supply.generator.reactance, ohm)
+
+
+def _remedy(plan: Plan, run: FeederRun, load: Load, kva: float) -> str:
+    """Name the smallest feeder that mends it, else the start that would be within the limit."""
+    home, material = plan.menu.house.home, run.by_code.material
+    for size in SIZES[SIZES.index(run.laid):]:
+        if size in AC_OHM_PER_KFT[material]["PVC"] and meets(
+                _at(plan, run, size, load, kva).panel_dip, home.limits.allowed_dip):
+            return f"Lay {named(size, material)}."
+    share = next((s for s in range(95, 0, -5) if meets(_at(
+        plan, run, run.laid, load, kva * s / 100.0).panel_dip, home.limits.allowed_dip)), 0)
+    least = f" that leaves {floored(share, 1.0):g} % of its start or less" if share else ""
+    return f"No larger wire mends it: a soft starter{least}, or a larger generator."

@@ -1,0 +1,82 @@
+"""Rows about transfer equipment: rating, positions, what it is listed for, what it withstands."""
+
+from __future__ import annotations
+
+from planner.physics.feeder import generator_breaker_a
+from planner.plan.code import WHOLE
+from planner.plan.plan import Plan
+from planner.service.choice import OFF
+from planner.site.sheet.rows import Row, missing, passed, to_do
+from planner.site.wire import nameplate_a
+from planner.tolerances import meets
+
+NO_STANDARD = "702.5; UL 1008 (from memory)"
+
+
+def transfer_rows(plan: Plan) -> tuple[Row, ...]:
+    """List what the transfer equipment of a plan must be."""
+    generator, transfer = plan.supply.generator, plan.price.transfer
+    breaker_a = generator_breaker_a(nameplate_a(generator), generator.breaker_a)
+    fits = meets(breaker_a, transfer.rating_a)
+    rows = [
+        to_do("transfer", "Transfer equipment", transfer.label,
+              "Verify that it is listed as transfer equipment: it keeps the generator from feeding "
+              "the utility's lines.", NO_STANDARD),
+        Row("transfer-feeder", "Its rating against the generator's breaker", passed(ok=fits),
+            f"{transfer.rating_a:g} A", transfer.rating_a, "A", f"at least {breaker_a:g} A",
+            "240.4, 702.5", "" if fits else "Take larger transfer equipment."),
+    ]
+    return (*rows, *(_whole(plan) if plan.menu.kind == WHOLE else _selected(plan)), _sight())
+
+
+def _whole(plan: Plan) -> list[Row]:
+    transfer, service_a = plan.price.transfer, plan.menu.house.home.service_a
+    fits = meets(service_a, transfer.rating_a)
+    carries = Row("transfer-service", "Its rating against the service", passed(ok=fits),
+                  f"{transfer.rating_a:g} A", transfer.rating_a, "A", f"at least {service_a:g} A",
+                  "230.79, 702.5", "" if fits else "Take larger transfer equipment.")
+    what, number = "Listed as service equipment", "230.66, 230.70"
+    if transfer.service_rated is None:
+        rated = missing("service-rated", what, f"whether {transfer.label} is listed as service "
+                        "equipment (service_rated of the transfer equipment in the price book)",
+                        clause=number)
+    elif transfer.service_rated:
+        rated = Row("service-rated", what, "ok", "yes: it becomes the service disconnect",
+                    clause=number, todo="Neutral and ground are bonded in it, and no longer in the "
+                    "panel behind it.")
+    else:
+        rated = to_do("service-rated", what, "no", "Put a service disconnect with its overcurrent "
+                      "device ahead of it.", number)
+    return [carries, rated]
+
+
+def _selected(plan: Plan) -> list[Row]:
+    transfer, service_a = plan.price.transfer, plan.menu.house.home.service_a
+    most_a = min(transfer.rating_a, service_a)
+    return [
+        _positions(plan),
+        to_do("transfer-supply", "Breaker in the panel that feeds the transfer equipment",
+              f"two poles, {most_a:g} A at most", "See that the panel has the two places for it.",
+              "240.4, 408.36"),
+        to_do("moved-circuits", "Circuits that move into the transfer equipment",
+              "each with its neutral", "Keep the lines of a shared neutral together, on one "
+              "two-pole breaker.", "300.3(B), 210.4(B)"),
+    ]
+
+
+def _positions(plan: Plan) -> Row:
+    transfer = plan.price.transfer
+    poles = sum(load.poles for i, load in enumerate(plan.menu.house.home.loads)
+                if plan.choice.connection[i] != OFF)
+    fits = poles <= transfer.positions
+    return Row("positions", "Positions for the selected circuits", passed(ok=fits),
+               f"{poles} of {transfer.positions}", float(poles), "poles",
+               f"{transfer.positions} at most", "selected circuits",
+               "" if fits else "Take transfer equipment with more positions.")
+
+
+def _sight() -> Row:
+    return to_do("in-sight", "Disconnect at the generator",
+                 "its own breaker serves, where it is within sight of the building",
+                 "Place it in sight and readily accessible; else a second disconnect at the "
+                 "building.", "702.12, 445.18")
