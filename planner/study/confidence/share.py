@@ -72,8 +72,8 @@ def confidence_of(
     It holds where all that is always connected fits, unannounced starts are picked up and the
     average is permitted, at the whole derated rating (what is kept back is a margin for planning),
     the fuel of the site suffices, and every promise is kept within 1 degF or 5 % of the miles,
-    relaxed to what unlimited power keeps in that house. A module load that has no room is shed, must-run or not; it is let in up to
-    the planned share of the rating, as the controller does.
+    relaxed to what unlimited power keeps in that house. A module load that has no room is shed,
+    must-run or not; it is let in up to the planned share of the rating, as the controller does.
 
     Parameters
     ----------
