@@ -233,7 +233,7 @@ def size_runs(
     runs : iterable of GasRun
         Pieces of the tree; the first has no `fed_from`.
     drop_in_wc, gas, pressure_psi
-        As in `sure_ft3_h`; the drop is that to the farthest outlet.
+        As in `sure_ft3_h`; the drop is that to the farthest outlet [in w.c.] [psi].
 
     Returns
     -------

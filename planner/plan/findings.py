@@ -6,8 +6,9 @@ from planner.errors import Finding
 from planner.plan.compliance import lines_findings
 from planner.plan.method import method_findings
 from planner.plan.plan import Plan
+from planner.plan.site.findings import site_findings
 
 
 def findings_of_plan(plan: Plan) -> tuple[Finding, ...]:
-    """Give what the code asks of a plan."""
-    return (*method_findings(plan), *lines_findings(plan))
+    """Give what the code and the site ask of a plan."""
+    return (*method_findings(plan), *lines_findings(plan), *site_findings(plan))

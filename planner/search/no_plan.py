@@ -14,10 +14,11 @@ from planner.errors import Finding, NoPlanError, Severity
 from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.plan.code import direct_sheet
+from planner.plan.site.works import blocked_sizes
 from planner.progress import OnProgress, unheard
 from planner.search.problem import Problem
 from planner.service.choice import BY_HAND, DIRECT, MODULE, OFF, Choice
-from planner.service.house import KW_ROW
+from planner.service.house import KW_ROW, house_of
 from planner.service.module_fit import closest_reason
 from planner.service.replay import Refusal, Service, replay
 from planner.tolerances import carries, meets
@@ -36,6 +37,11 @@ def why_no_plan(
     NoPlanError
         Its findings name, for the largest sizes, the rules that refuse, with their numbers.
     """
+    kept_out = [Finding(Severity.ERROR, f"{generator.label}: site", f"{blocked.sentence}.",
+                        blocked.remedy)
+                for generator, blocked in blocked_sizes(house_of(home), book)]
+    if not problems and kept_out:
+        return NoPlanError(f"Nothing in {book.label} can stand at {home.label}.", kept_out)
     if not problems:
         return NoPlanError(_nothing_suits(home, book))
     largest = sorted(problems, key=lambda p: -p.supply.derated_kw)[:MOST_SIZES]
@@ -45,7 +51,8 @@ def why_no_plan(
         return NoPlanError(f"No plan for {home.label} was found in {book.label}, and no single "
                            "rule forbids one: the must-run loads get in each other's way.")
     return NoPlanError(f"Nothing in {book.label} can serve {home.label}: even the {name} "
-                       f"({largest[0].supply.derated_kw:.1f} kW here) is refused.", findings)
+                       f"({largest[0].supply.derated_kw:.1f} kW here) is refused.",
+                       [*findings, *kept_out])
 
 
 def reasons_of(problem: Problem, tick: OnProgress = unheard) -> tuple[Finding, ...]:

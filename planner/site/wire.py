@@ -4,22 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from planner.facts.home import Home
-from planner.facts.price_book import Generator
 from planner.facts.site import Site
 from planner.physics.draw import LINE_VOLTS
 from planner.physics.feeder import FeederSize, feeder_conductor
-from planner.physics.voltage_drop import (
-    BRANCH_DROP,
-    highest_ohm_per_kft,
-    size_for_drop,
-    voltage_drop_v,
-)
+from planner.physics.voltage_drop import highest_ohm_per_kft, voltage_drop_v
 from planner.plan.plan import Plan
-from planner.service.supply import hottest_degf
+from planner.plan.site.feeder import ambient_degc, nameplate_a, within_drop
 
-LEAST_AMBIENT_DEGC = 30.0
-"""Air that NEC Table 310.16 is made for; what is colder is not taken advantage of (a choice)."""
 NOTHING_KNOWN = Site()
 
 
@@ -32,8 +23,8 @@ class FeederRun:
     by_code : FeederSize
         The least that the code allows.
     laid : str
-        That size, or the larger one that keeps the voltage drop within 3 % where the length is
-        known and a single conductor can.
+        What the plan has in its price; else the least, or the larger one that keeps the voltage
+        drop within 3 % where a single conductor can.
     amperes : float
         Most that flows: the rated current on the fuel of the home [A].
     length_ft : float or None
@@ -49,16 +40,6 @@ class FeederRun:
 def site_of(plan: Plan) -> Site:
     """What is known of the site of a plan; nothing where its home says nothing."""
     return plan.menu.house.home.site or NOTHING_KNOWN
-
-
-def nameplate_a(generator: Generator) -> float:
-    """Rated current of a generator on the fuel that gives the most [A]."""
-    return max(rating.amperes for rating in generator.ratings.values())
-
-
-def ambient_degc(home: Home) -> float:
-    """Air that the wires lie in: that of the hottest day, 30 degC at least [degC]."""
-    return max(LEAST_AMBIENT_DEGC, (hottest_degf(home) - 32.0) / 1.8)
 
 
 def feeder_by_code(plan: Plan, terminals_degc: int | None) -> FeederSize:
@@ -86,11 +67,8 @@ def feeder_run(plan: Plan) -> FeederRun | str:
     run = FeederRun(by_code, by_code.size, amperes, site.wire_ft)
     if site.wire_ft is None:
         return run
-    try:
-        laid = size_for_drop(by_code.size, amperes, site.wire_ft, BRANCH_DROP * LINE_VOLTS,
-                             site.material, site.raceway)
-    except ValueError:
-        return run
+    feeder = plan.menu.works.feeder
+    laid = within_drop(by_code.size, amperes, site) if feeder is None else feeder.size
     return FeederRun(by_code, laid, amperes, site.wire_ft)
 
 
@@ -100,8 +78,3 @@ def drop_share(plan: Plan, run: FeederRun, size: str) -> float:
     ohm_per_kft = highest_ohm_per_kft(size, site.material, site.raceway)
     return voltage_drop_v(run.amperes, run.length_ft or 0.0, ohm_per_kft) / LINE_VOLTS
 
-
-def named(size: str, material: str = "") -> str:
-    """Say a size with its unit: ``3 AWG copper``, ``250 kcmil``."""
-    unit = "kcmil" if size.isdigit() and int(size) >= 250 else "AWG"
-    return f"{size} {unit} {material}".rstrip()

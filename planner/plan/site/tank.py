@@ -7,8 +7,19 @@ from dataclasses import dataclass
 from planner.facts.home import DesignDay, Home
 from planner.facts.price_book import PriceBook
 from planner.facts.site_parts import TankPart
-from planner.physics.fuel import FILL_LIMIT_SHARE, PROPANE_BTU_PER_GAL, RESERVE_SHARE
-from planner.physics.vaporisation import vaporisation_btu_h
+from planner.physics.fuel import (
+    FILL_LIMIT_SHARE,
+    RESERVE_SHARE,
+    propane_gal_h,
+    run_time_h,
+    usable_gal,
+)
+from planner.physics.vaporisation import (
+    RULE_K,
+    RULE_MULTIPLIER,
+    intermittent_vaporisation_btu_h,
+    vaporisation_btu_h,
+)
 from planner.plan.site.parts import SiteLine
 
 MOST_ADDED = 2
@@ -59,8 +70,8 @@ class Tanks:
         least = self.least_fill(btu_h, degf)
         if least is None or btu_h <= 0.0:
             return 0.0
-        left = max(0.0, from_share - max(RESERVE_SHARE, least))
-        return left * self.all_gal * PROPANE_BTU_PER_GAL / btu_h
+        left_gal = usable_gal(self.all_gal, from_share, max(RESERVE_SHARE, least))
+        return run_time_h(left_gal, propane_gal_h(btu_h))
 
     def most_btu_h(self, from_share: float, degf: float, hours: float) -> float:
         """Find the largest steady draw that they feed for so long from a fill on [Btu/h]."""
@@ -100,3 +111,21 @@ def tank_lines(tanks: Tanks) -> tuple[SiteLine, ...]:
     number, part = len(tanks.added), tanks.added[0]
     text = part.label if number == 1 else f"{number} × {part.label}"
     return (SiteLine(f"{text}, installed", sum(one.installed_usd for one in tanks.added)),)
+
+
+def intermittent_btu_h(
+    tanks: Tanks, book: PriceBook, fill_share: float, degf: float
+) -> float | None:
+    """Give what tanks make for an hour at most, by the rule for intermittent draw [Btu/h].
+
+    The rule needs diameter and length: those of a tank of the book of the same capacity. Warmer and
+    fuller than it reaches counts as its end; None where it is colder or emptier, or where a tank
+    is not known.
+    """
+    sizes = {part.gal: part for part in book.site.tanks}
+    lowest_degf, highest_degf = min(RULE_MULTIPLIER), max(RULE_MULTIPLIER)
+    if degf < lowest_degf or fill_share < min(RULE_K) or any(g not in sizes for g in tanks.gal):
+        return None
+    fill, temperature = min(fill_share, max(RULE_K)), min(degf, highest_degf)
+    return sum(intermittent_vaporisation_btu_h(
+        sizes[gal].diameter_in, sizes[gal].length_in, fill, temperature) for gal in tanks.gal)

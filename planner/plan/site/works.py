@@ -6,7 +6,7 @@ limits nothing that a dearer one would free, the dearer one is left out.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import lru_cache
 
 from planner.facts.price_book import Generator, PriceBook
@@ -75,14 +75,15 @@ def works_of(
     return _worked_out(Itself(house), Itself(book), Itself(generator))
 
 
-def same_works(
-    house: House, book: PriceBook, generator: Generator, works: SiteWorks
-) -> SiteWorks | None:
-    """Find the way of the same id for a home that may be another; None if it has none."""
-    found = works_of(house, book, generator)
-    if isinstance(found, Blocked):
-        return None
-    return next((one for one in found if one.id == works.id), None)
+def blocked_sizes(house: House, book: PriceBook) -> list[tuple[Generator, Blocked]]:
+    """List the sizes on the fuel of a home that cannot stand at its site, and why."""
+    found = []
+    for generator in book.generators:
+        if house.home.fuel in generator.ratings:
+            ways = works_of(house, book, generator)
+            if isinstance(ways, Blocked):
+                found.append((generator, ways))
+    return found
 
 
 @lru_cache(maxsize=REMEMBERED)
@@ -182,7 +183,3 @@ def _fed_kw(house: House, generator: Generator, tanks: Tanks) -> tuple[float, ..
         found.append(mean_limit_kw(most - others_btu_h(house, place), rating.kw, rating.fuel))
     return tuple(found)
 
-
-def without_limits(works: SiteWorks) -> SiteWorks:
-    """The same way with nothing that it limits: what a plan would be without them."""
-    return replace(works, limits=NO_LIMITS)

@@ -16,17 +16,10 @@ from planner.physics.voltage_drop import (
 )
 from planner.plan.code import WHOLE, direct_demand
 from planner.plan.plan import Plan
+from planner.plan.site.feeder import ambient_degc, named, nameplate_a
 from planner.service.choice import OFF
 from planner.site.sheet.rows import Row, missing, passed, to_do
-from planner.site.wire import (
-    FeederRun,
-    ambient_degc,
-    drop_share,
-    feeder_by_code,
-    named,
-    nameplate_a,
-    site_of,
-)
+from planner.site.wire import FeederRun, drop_share, feeder_by_code, site_of
 from planner.tolerances import ceiled, floored
 
 LENGTH = "the length of the wire from the generator to the transfer equipment (site.wire)"

@@ -10,8 +10,9 @@ from planner.physics.grounding import (
 )
 from planner.plan.code import WHOLE
 from planner.plan.plan import Plan
+from planner.plan.site.feeder import named
 from planner.site.sheet.rows import Row, missing, to_do
-from planner.site.wire import FeederRun, named, site_of
+from planner.site.wire import FeederRun, site_of
 
 SEPARATE = "250.30; 702.11"
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 from planner.physics.branch_wire import FREE_CABLES, branch_conductor, is_motor_circuit
 from planner.plan.module_lines import ModuleLine, module_lines
 from planner.plan.plan import Plan
+from planner.plan.site.feeder import ambient_degc, named
 from planner.site.sheet.rows import Row, Status, missing, to_do
-from planner.site.wire import ambient_degc, named, site_of
+from planner.site.wire import site_of
 from planner.tolerances import meets
 
 CABLES = ("how many cables with two current-carrying wires run together without a space "

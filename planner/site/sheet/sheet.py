@@ -1,10 +1,11 @@
-"""The site sheet of a plan: all rows, in five groups."""
+"""The site sheet of a plan: all rows, in six groups."""
 
 from __future__ import annotations
 
 from planner.plan.plan import Plan
 from planner.site.sheet.conductors import conductor_rows
 from planner.site.sheet.faults import fault_rows
+from planner.site.sheet.fuel import fuel_rows
 from planner.site.sheet.grounding import grounding_rows
 from planner.site.sheet.modules import module_rows
 from planner.site.sheet.placement import placement_rows
@@ -33,6 +34,7 @@ def site_sheet(plan: Plan) -> SiteSheet:
         Group("conductors", "Conductors", (*conductor_rows(plan, run), *starting_rows(plan, run))),
         Group("transfer", "Transfer and service",
               (*transfer_rows(plan), *fault_rows(plan), *safety_rows(plan))),
+        Group("fuel", "Fuel", fuel_rows(plan)),
         Group("grounding", "Grounding", grounding_rows(plan, run)),
         Group("modules", "Modules and branch circuits", module_rows(plan)),
         Group("placement", "Placement", placement_rows(plan)),

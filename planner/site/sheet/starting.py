@@ -8,10 +8,11 @@ from planner.physics.impedance_tables import AC_OHM_PER_KFT
 from planner.physics.motor_start import voltage_dip_with_power_factor
 from planner.physics.start_drop import StartVoltages, run_ohm, start_voltages
 from planner.plan.plan import Plan
+from planner.plan.site.feeder import named
 from planner.service.choice import OFF
 from planner.site.sheet.conductors import LENGTH
 from planner.site.sheet.rows import Row, Status, missing
-from planner.site.wire import FeederRun, named, site_of
+from planner.site.wire import FeederRun, site_of
 from planner.tolerances import ceiled, floored, meets
 
 CLAUSE = "dip limit of the home; series circuit, derived; Chapter 9, Table 9"

@@ -5,9 +5,9 @@ from __future__ import annotations
 from planner.physics.feeder import generator_breaker_a
 from planner.plan.code import WHOLE
 from planner.plan.plan import Plan
+from planner.plan.site.feeder import nameplate_a
 from planner.service.choice import OFF
 from planner.site.sheet.rows import Row, missing, passed, to_do
-from planner.site.wire import nameplate_a
 from planner.tolerances import meets
 
 NO_STANDARD = "702.5; UL 1008 (from memory)"

@@ -93,6 +93,10 @@ MACHINE = (
           lambda p, kw: replace(p, supply=replace(p.supply, pick_kw=kw))),
     Limit("average", "on average over 24 h", "kW", lambda p: p.supply.average_kw, _all_kw,
           lambda p, kw: replace(p, supply=replace(p.supply, average_kw=kw))),
+    Limit("fuel", "on average over 24 h, for the fuel of the site", "kW",
+          lambda p: float(p.supply.fuel_kw.min()), _all_kw,
+          lambda p, kw: replace(p, supply=replace(
+              p.supply, fuel_kw=np.maximum(p.supply.fuel_kw, kw)))),
     Limit("code", "of calculated load by code, for what is always connected", "kVA",
           lambda p: p.supply.derated_kw, _whole_calculated_kva,
           lambda p, kw: replace(p, supply=replace(p.supply, derated_kw=kw))),

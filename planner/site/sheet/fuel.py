@@ -1,0 +1,200 @@
+"""Rows about fuel: what is burned, what meter, pipe and tank give, and how long it lasts."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from planner.physics.fuel import (
+    FILL_LIMIT_SHARE,
+    NATURAL_GAS_BTU_PER_FT3,
+    PROPANE_BTU_PER_GAL,
+    RESERVE_SHARE,
+    fuel_btu_h,
+    natural_gas_ft3_h,
+    propane_gal_h,
+)
+from planner.physics.pipe_tables import LOW_PRESSURE_PSI
+from planner.plan.plan import Plan
+from planner.plan.site.burn import Burn, burn_of, hardest_burn
+from planner.plan.site.gas import GasWork, gas_work
+from planner.plan.site.parts import Blocked
+from planner.plan.site.tank import Tanks, intermittent_btu_h, mean_degf
+from planner.site.sheet.rows import Row, missing, passed, to_do
+from planner.site.wire import site_of
+from planner.tolerances import ceiled, floored, meets
+
+PIPE = "NFPA 54 and IFGC 402.4 (2018), longest-length method"
+STEADY = "table of a 500 gal tank, common practice, no source"
+
+
+def fuel_rows(plan: Plan) -> tuple[Row, ...]:
+    """List what the fuel of a plan is held against."""
+    work = plan.menu.works.gas
+    if work is None:
+        found = gas_work(plan.menu.house, plan.menu.book, plan.supply.generator)
+        work = None if isinstance(found, Blocked) else found
+    rows = [_full_load(plan), _daily(plan)]
+    if work is not None:
+        rows += [*_meter(plan, work), *_pipe(plan, work)]
+    return (*rows, *_tank(plan)) if plan.menu.house.home.fuel == "propane" else tuple(rows)
+
+
+def _full_load(plan: Plan) -> Row:
+    home = plan.menu.house.home
+    rating = plan.supply.generator.ratings[home.fuel]
+    btu_h = fuel_btu_h(rating.kw, rating.kw, rating.fuel)
+    if home.fuel == "propane":
+        gal_h = propane_gal_h(btu_h)
+        return Row("full-load", "Generator at full load", "ok",
+                   f"{ceiled(gal_h, 0.1):.1f} gal/h, {ceiled(btu_h, 1000.0):,.0f} Btu/h", gal_h,
+                   "gal/h", clause=f"price book; {PROPANE_BTU_PER_GAL:,.0f} Btu/gal (EIA)")
+    ft3_h = natural_gas_ft3_h(btu_h)
+    return Row("full-load", "Generator at full load", "ok",
+               f"{ceiled(ft3_h, 1.0):,.0f} ft³/h, {ceiled(btu_h, 1000.0):,.0f} Btu/h", ft3_h,
+               "ft³/h", clause=f"price book; {NATURAL_GAS_BTU_PER_FT3:,.0f} Btu/ft³ (EIA)")
+
+
+def _daily(plan: Plan) -> Row:
+    """Fuel of the generator on the day on which it burns most."""
+    home = plan.menu.house.home
+    burns = [burn_of(plan, place) for place in range(len(home.days))]
+    worst = max(burns, key=lambda burn: burn.generator_btu_h)
+    day = home.days[worst.day]
+    if home.fuel == "propane":
+        each, unit = 24.0 * propane_gal_h(worst.generator_btu_h), "gal"
+    else:
+        each, unit = 24.0 * natural_gas_ft3_h(worst.generator_btu_h), "ft³"
+    return Row("daily", "Generator in a day of outage", "ok",
+               f"{ceiled(each, 1.0):,.0f} {unit} on the {day.label.lower()}, "
+               f"{worst.mean_kw:.1f} kW on average", each, f"{unit}/day",
+               clause="replay of the plan, fuel curve of the price book")
+
+
+def _meter(plan: Plan, work: GasWork) -> list[Row]:
+    home, gas = plan.menu.house.home, site_of(plan).gas
+    if home.fuel != "natural gas":
+        return []
+    needs = work.generator_ft3_h + work.others_ft3_h
+    what, clause = "Gas meter, everything on", "connected load, NFPA 54 (edition not noted)"
+    text = (f"{ceiled(work.generator_ft3_h, 1.0):,.0f} ft³/h for the generator and "
+            f"{ceiled(work.others_ft3_h, 1.0):,.0f} for the appliances")
+    if gas is None or gas.meter_ft3_h is None:
+        return [missing("gas-meter", what, "what the gas meter passes, on its plate "
+                        f"(site.gas.meter); needed {ceiled(needs, 1.0):,.0f} ft³/h", clause=clause)]
+    there = gas.meter_ft3_h
+    if work.meter is None:
+        return [Row("gas-meter", what, "ok", text, needs, "ft³/h", f"passes {there:,.0f} ft³/h",
+                    clause)]
+    return [Row("gas-meter", what, "to do", text, needs, "ft³/h", f"passes {there:,.0f} ft³/h",
+                clause, f"Ask the gas utility for one of {work.meter.ft3_h:,.0f} ft³/h: "
+                f"{work.meter.installed_usd:,.0f} USD, in the price.")]
+
+
+def _pipe(plan: Plan, work: GasWork) -> list[Row]:
+    gas = site_of(plan).gas
+    rows: list[Row] = []
+    if gas is None or gas.pressure_psi is None:
+        rows.append(missing("gas-pressure", "Gas pressure", "the pressure at the start of the pipe "
+                            "(site.gas.pressure); low pressure is taken", clause=PIPE))
+    elif gas.pressure_psi >= LOW_PRESSURE_PSI:
+        rows.append(to_do("gas-pressure", "Gas pressure", f"{gas.pressure_psi:g} psi",
+                          "A regulator at the generator brings it down to what its nameplate "
+                          "says.", PIPE))
+    if work.longest_ft is None:
+        return [*rows, missing("gas-pipe", "Gas pipe to the generator", "how long it is from meter "
+                               "or tank, fittings counted (site.gas.pipe)", clause=PIPE)]
+    for piece in work.pieces:
+        text = (f"{piece.size} in, {piece.length_ft:g} ft, "
+                f"{ceiled(piece.flow_ft3_h, 1.0):,.0f} ft³/h")
+        rows.append(Row(
+            f"gas-pipe-{piece.id.replace(' ', '-')}", f"Gas pipe, {piece.id.replace('-', ' ')}",
+            "to do" if piece.laid else "ok", text, piece.flow_ft3_h, "ft³/h",
+            f"carries {floored(piece.carries_ft3_h, 1.0):,.0f} ft³/h at {work.longest_ft:g} ft",
+            PIPE, "Lay it new." if piece.laid else ""))
+    return rows
+
+
+@dataclass(frozen=True, slots=True)
+class _Held:
+    """The tanks of a plan on the day that is hardest for them."""
+
+    plan: Plan
+    tanks: Tanks
+    burn: Burn
+    share: float
+    degf: float
+
+
+def _tank(plan: Plan) -> list[Row]:
+    tanks, tank = plan.menu.works.tanks, site_of(plan).tank
+    if tanks is None or tank is None:
+        return [missing("tank", "Propane tank", "its size (site.tank.size)", clause=STEADY)]
+    burn = hardest_burn(plan, tanks, tank.delivery_share)
+    degf = mean_degf(plan.menu.house.home.days[burn.day])
+    held = _Held(plan, tanks, burn, tank.delivery_share, degf)
+    return [_vapour(held), _fill(held), _peak(held), _run_time(held), _promise(held)]
+
+
+def _vapour(held: _Held) -> Row:
+    day = held.plan.menu.house.home.days[held.burn.day]
+    gives = held.tanks.vapour_btu_h(held.share, held.degf)
+    ok = meets(held.burn.all_btu_h, gives)
+    added = held.tanks.added
+    todo = "" if not added else (
+        f"With {len(added)} × {added[0].gal:g} gal more, in the price.")
+    return Row(
+        "tank-vapour", "Vapour for the average draw", passed(ok=ok),
+        f"{ceiled(held.burn.all_btu_h, 1000.0):,.0f} Btu/h on the {day.label.lower()}, "
+        f"{ceiled(held.burn.others_btu_h, 1000.0):,.0f} of it for appliances",
+        held.burn.all_btu_h, "Btu/h",
+        f"gives {floored(gives, 1000.0):,.0f} Btu/h at {100.0 * held.share:g} % fill and "
+        f"{held.degf:.0f} degF ({held.tanks.all_gal:,.0f} gal)", STEADY, todo)
+
+
+def _fill(held: _Held) -> Row:
+    least = held.tanks.least_fill(held.burn.all_btu_h, held.degf)
+    what = "Fill from which on that vapour is there"
+    if least is None:
+        return Row("tank-fill", what, "not ok", "not even at 80 %", clause=STEADY,
+                   todo="A larger tank.")
+    return Row("tank-fill", what, "to do", f"{ceiled(100.0 * least, 1.0):.0f} %", 100.0 * least,
+               "%", f"delivery is called at {100.0 * held.share:g} %", STEADY,
+               f"Have it filled before it falls to {ceiled(100.0 * least, 1.0):.0f} % in such "
+               "cold.")
+
+
+def _peak(held: _Held) -> Row:
+    """The hardest hour, against the rule for intermittent draw."""
+    what = "Vapour for the hardest hour"
+    gives = intermittent_btu_h(held.tanks, held.plan.menu.book, held.share,
+                               held.plan.menu.house.home.days[held.burn.day].low_degf)
+    if gives is None:
+        return missing("tank-peak", what, "diameter and length of the tank: a tank of the same "
+                       "size in the price book ([[tanks]])", clause="rule D·L·K, from memory")
+    peak = held.burn.hour_btu_h
+    return Row("tank-peak", what, passed(ok=meets(peak, gives)),
+               f"{ceiled(peak, 1000.0):,.0f} Btu/h", peak, "Btu/h",
+               f"gives {floored(gives, 1000.0):,.0f} Btu/h for an hour at "
+               f"{100.0 * held.share:g} % fill", "rule D·L·K for intermittent draw, from memory",
+               "" if meets(peak, gives) else "Keep it fuller, or a larger tank.")
+
+
+def _run_time(held: _Held) -> Row:
+    hours = held.tanks.lasts_h(held.burn.all_btu_h, FILL_LIMIT_SHARE, held.degf)
+    called_h = held.tanks.lasts_h(held.burn.all_btu_h, held.share, held.degf)
+    return Row("tank-run-time", "How long the tank lasts in such cold", "ok",
+               f"{floored(hours / 24.0, 0.1):.1f} days from 80 %, "
+               f"{floored(called_h / 24.0, 0.1):.1f} from {100.0 * held.share:g} %", hours, "h",
+               f"{100.0 * RESERVE_SHARE:g} % is kept, or more where the vapour ends",
+               "fuel curve of the price book; reserve: common practice, no source")
+
+
+def _promise(held: _Held) -> Row:
+    days = site_of(held.plan).fuel_days
+    what = "Days promised from the fill at which a delivery is called"
+    if days is None:
+        return to_do("tank-days", what, "none", "Ask the family and the supplier how long a "
+                     "delivery may take in a storm (site.fuel_promise).")
+    lasts = held.tanks.lasts_h(held.burn.all_btu_h, held.share, held.degf) / 24.0
+    return Row("tank-days", what, passed(ok=meets(days, lasts)), f"{floored(lasts, 0.1):.1f} days",
+               lasts, "days", f"{days:g} days promised", "fuel curve of the price book")
