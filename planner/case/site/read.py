@@ -30,7 +30,7 @@ from planner.units import Quantity, UnitError, magnitude, parse
 BURNERS = ("gas furnace", "gas boiler")
 """Kinds of load whose size is what they burn."""
 FUEL_BURNING = frozenset({
-    *BURNERS, "furnace blower", "boiler circulator", "gas tankless water heater",
+    *BURNERS, "furnace blower", "gas tankless water heater",
     "power-vent water heater", "gas range", "gas dryer"})
 """Kinds of load that burn gas beside their electricity."""
 ALONE = "generator"
