@@ -8,6 +8,7 @@ its own. Settled here:
 - a start without a profile lasts 0.05 s, and behind a soft starter that does not say so twice as
   long as the motor's own;
 - a start takes at least the largest running draw of any day;
+- the feeder counts in every dip with all of its impedance as reactance, and in no starting kW;
 - electronics count by a third more where a start is picked up, so that the limit is one on a sum.
 """
 
@@ -40,10 +41,13 @@ class Limits:
     pick_up_kw: float
     energy_cap_kwh: float
     panels: tuple[tuple[frozenset[str], float], ...]
+    fuel_cap_kwh: tuple[float, ...] = ()
+    feeder_ohm: float = 0.0
 
     def dip(self, kva):
         """Dip of several starts together, at its most cautious."""
-        return voltage_dip(self.generator.reactance, kva, self.kva)
+        feeder = self.feeder_ohm * 1000.0 * self.kva / 240.0**2
+        return voltage_dip(self.generator.reactance + feeder, kva, self.kva)
 
     def starts(self, soft):
         """Starts of each load behind its soft starter (None for none), by its place in the file.
@@ -71,8 +75,8 @@ class Limits:
         return kva, kw, room, self.dip(kva) <= self.home.limits.allowed_dip + HAIR
 
 
-def limits_of(home, generator):
-    """Derate a generator for a home."""
+def limits_of(home, generator, fuel_kw=(), feeder_ohm=0.0):
+    """Derate a generator for a home; average kW by day that the fuel allows, ohms of its feeder."""
     rating, slope = generator.ratings[home.fuel], generator.derating
     hottest_degf = max([home.summer_degf, *(day.high_degf for day in home.days)])
     lost = (slope.altitude_per_1000_ft / 1000.0
@@ -90,7 +94,8 @@ def limits_of(home, generator):
         pick_up_kw=weighed_pick_up_kw(derated_kw, kva, inertia_s=generator.inertia_s,
                                       shed_s=FAST_LEVEL_S),
         energy_cap_kwh=24.0 * derated_kw * (PERMITTED_AVERAGE if permitted is None else permitted),
-        panels=_panels(home))
+        panels=_panels(home), fuel_cap_kwh=tuple(24.0 * kw for kw in fuel_kw),
+        feeder_ohm=feeder_ohm)
 
 
 def _panels(home):

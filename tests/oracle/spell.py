@@ -199,6 +199,11 @@ class Spell:
                 return False
         return True
 
+    def energies(self, result):
+        """Rule 5: the energy of each day of the spell [kWh]."""
+        kw = (result[4] * result[1]) @ self.kw
+        return (kw * SLOT_H).reshape(-1, DAY).sum(axis=1)
+
     def averages(self, result, limits):
         """Rule 4: the energy of each day of the spell as the rating counts it [kWh]."""
         kw = (result[4] * result[1]) @ self.kw

@@ -28,7 +28,7 @@ from tests.oracle.wants import needed_by
 class Verdict:
     """Why a choice is no plan (empty: it is one), and what it delivers.
 
-    `refused` names the rule ("order", "direct", "must-run", "pick-up", "average"); `broken` the
+    `refused` names the rule ("order", "direct", "must-run", "pick-up", "average", "fuel"); `broken` the
     comforts whose promise is not kept. By design day: `on`, `called` (T, n), `deviation` of each
     comfort (T,), `kept_on` and `state` of the tasks.
     """
@@ -148,6 +148,9 @@ class Judge:
         shares = [day.averages(one, limits) for day, one in zip(self.days, played, strict=True)]
         if any(kwh > limits.energy_cap_kwh * (1.0 + HAIR) for each in shares for kwh in each):
             return Verdict("average")
+        for day, one, cap_kwh in zip(self.days, played, limits.fuel_cap_kwh, strict=False):
+            if any(kwh > cap_kwh * (1.0 + HAIR) + HAIR for kwh in day.energies(one)):
+                return Verdict("fuel")
         return self._delivered(limits, connection, played, shares)
 
     def _delivered(self, limits, connection, played, shares):
