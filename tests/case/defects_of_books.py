@@ -20,11 +20,23 @@ def module(number):
             'action = "thermostat"\nprice = "90 USD"\ninstallation = "0 USD"\n')
 
 
+def wire(name, size, material):
+    """Text of a wire."""
+    return (f'[[wires]]\nid = "{name}"\nlabel = "Wire {name}"\nsize = "{size}"\n'
+            f'material = "{material}"\nprice = "5 USD/ft"\n')
+
+
+def pipe(name):
+    """Text of a pipe of one inch."""
+    return (f'[[pipes]]\nid = "{name}"\nlabel = "Pipe {name}"\nsize = "1"\n'
+            'price = "5 USD/ft"\n')
+
+
 RATING = BOOK[BOOK.index("[generators.ratings.propane]"):BOOK.index("[[transfers]]")]
 HEAD = BOOK[:BOOK.index("[[generators]]")]
 OF_BOOKS = (
-    error(one("", "[prices]\n"), "prices", "there is no such table", "Tables: book, generators",
-          one("[prices]\n", "")),
+    error(one("", "[offers]\n"), "offers", "there is no such table", "Tables: book, generators",
+          one("[offers]\n", "")),
     error(one("", '[[controler]]\nid = "two"\n'), "controler", "there is no such table",
           'Did you mean "controllers"?', one(
               '[[controler]]\nid = "two"\n',
@@ -114,6 +126,14 @@ OF_BOOKS = (
     warning(one('factor = "40 %"', 'factor = "100 %"'), "soft starter soft: factor",
             "it leaves the starting current as it is", "Write the share that is left, such as 40 %",
             one('factor = "100 %"', 'factor = "40 %"')),
+    error(one("", wire("one", "4", "copper") + wire("two", "4", "copper")), "wires",
+          "2 wires are 4 in copper", "Leave one price for each size.",
+          one(wire("two", "4", "copper"), "")),
+    error(one("", wire("one", "14", "aluminum")), "wire one: size",
+          "NEC Table 310.16 as held here has no aluminum conductor 14", "Sizes: 12, 10",
+          one('size = "14"', 'size = "10"')),
+    error(one("", pipe("one") + pipe("two")), "pipes", "2 pipes are of 1 in",
+          "Leave one price for each size.", one(pipe("two"), "")),
     note(one('label = "Panel"', 'label = "Switch"'), "transfer whole: label", "2 ",
          "Give each a name of its own.", one('label = "Switch"\nkind = "selected-circuits"',
                                              'label = "Panel"\nkind = "selected-circuits"')),

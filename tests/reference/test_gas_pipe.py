@@ -10,9 +10,11 @@ from planner.physics.fuel import PROPANE_BTU_PER_FT3
 from planner.physics.pipe import (
     GasRun,
     capacity_ft3_h,
+    high_pressure_ft3_h,
     longest_length_ft,
     size_runs,
     smallest_pipe,
+    sure_ft3_h,
 )
 from planner.physics.pipe_tables import INSIDE_DIAMETER_IN
 
@@ -144,3 +146,52 @@ def test_broken_trees_are_refused(runs, message):
     """A circle, a missing feeder or no length at all is an error."""
     with pytest.raises(ValueError, match=message):
         size_runs(runs)
+
+
+PROPANE_ROWS = list(PROPANE_KBTU_H.items())
+TWO_PSI_FT3_H = {10: (1510, 3040, 5560, 11400, 17100, 32900),
+                 60: (615, 1240, 2270, 4660, 6980, 13500)}
+"""IFGC 2018 Table 402.4(5): natural gas, 2 psi inlet, 1 psi drop [ft³/h]."""
+
+
+@pytest.mark.parametrize("length_ft", list(NATURAL_GAS_FT3_H))
+def test_what_is_taken_is_never_above_the_printed_table(length_ft):
+    """IFGC 2018 Table 402.4(2) (rows above 10 ft from memory): the row itself is what is taken."""
+    assert [sure_ft3_h(size, length_ft) for size in SIZES] == list(NATURAL_GAS_FT3_H[length_ft])
+
+
+def test_between_the_rows_the_longer_one_counts():
+    """NFPA 54 6.1.1 (longest-length method): 51 ft are read in the row of 60 ft; beyond 200 ft
+    what is taken is below the last row, and falls on.
+    """
+    assert sure_ft3_h("1", 51.0) == 257.0
+    assert sure_ft3_h("1", 200.5) < 134.0
+    assert sure_ft3_h("1", 300.0) < sure_ft3_h("1", 201.0)
+
+
+@pytest.mark.parametrize(("length_ft", "row"), PROPANE_ROWS)
+def test_propane_is_never_above_the_printed_table(length_ft, row):
+    """IFGC 2018 Table 402.4(28), rows to 60 ft [thousand Btu/h]: at most, and within 3 %."""
+    for size, printed in zip(SIZES, row, strict=True):
+        ours = sure_ft3_h(size, length_ft, gas="propane") * PROPANE_BTU_PER_FT3 / 1000.0
+        assert 0.97 * printed <= ours <= printed
+
+
+@pytest.mark.parametrize("length_ft", list(TWO_PSI_FT3_H))
+def test_two_psi_is_never_above_the_printed_table(length_ft):
+    """IFGC 2018 Table 402.4(5), 2 psi and 1 psi drop: at most, and no less than 0.86 of it."""
+    for size, printed in zip(SIZES, TWO_PSI_FT3_H[length_ft], strict=True):
+        ours = sure_ft3_h(size, length_ft, pressure_psi=2.0)
+        assert 0.86 * printed <= ours <= printed
+
+
+def test_high_pressure_is_refused_where_it_does_not_fall():
+    """A pipe at whose end the pressure is no lower carries nothing."""
+    with pytest.raises(ValueError, match="pressure that falls"):
+        high_pressure_ft3_h(1.049, 50.0, 2.0, 2.0)
+
+
+def test_an_unknown_pipe_is_refused():
+    """The sizes are named."""
+    with pytest.raises(ValueError, match="1-1/4"):
+        sure_ft3_h("7/8", 50.0)

@@ -7,7 +7,7 @@ from typing import Annotated, get_args
 from pydantic import Field
 
 from planner.case import bounds
-from planner.case.fields import Id, Rating, Truth, Words, choice, quantity, whole
+from planner.case.fields import Id, Truth, Words, choice, quantity, whole
 from planner.case.messages import Strict
 from planner.facts.site import Material, Raceway
 from planner.physics.conductor_tables import SIZES
@@ -57,7 +57,7 @@ class TankSection(Strict):
     """The propane tank, or several equal ones together."""
 
     size: Annotated[Quantity, quantity(bounds.TANK)]
-    count: Annotated[int, whole(1, 10)] = 1
+    count: Annotated[int, whole(0, 10)] = 1
     fill_at_delivery: Annotated[Quantity, quantity(bounds.FILL)] | None = None
 
 
@@ -86,7 +86,7 @@ class ServiceSection(Strict):
     material: Metal = "copper"
     working_depth: Height | None = None
     working_width: Height | None = None
-    interrupting_rating: Rating | None = None
+    interrupting_rating: Annotated[Quantity, quantity(bounds.FAULT)] | None = None
     bundled_cables: Annotated[int, whole(1, 100)] | None = None
 
 
