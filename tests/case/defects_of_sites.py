@@ -41,7 +41,7 @@ OF_SITES = (
     error(site(GAS, FURNACE), "site: gas.appliances", '2 appliances have the id "furnace"',
           "Give each an id of its own.", one(FURNACE + FURNACE, FURNACE + FURNACE.replace(
               '"furnace"', '"heater"'))),
-    error(site(GAS, '[[site.gas.appliances]]\nid = "dryer"\ninput = "20 kBtu/h"\nload = "bowler"\n'),
+    error(site(GAS, FURNACE.replace("furnace", "dryer").replace("blower", "bowler")),
           "site: gas.appliance dryer", 'there is no load "bowler"', 'Did you mean "blower"?',
           one('"bowler"', '"blower"')),
     warning(site(GAS, 'burns = "20 %"\n'), "site: gas.appliance furnace",

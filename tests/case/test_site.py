@@ -69,7 +69,7 @@ working_depth = "3 ft"
 
 
 def test_what_a_furnace_burns_follows_from_its_size(tmp_path):
-    """A gas furnace that nobody lists counts with its size, marked as assumed; listed, as listed."""
+    """A gas furnace that nobody lists counts with its size, as assumed; listed, as listed."""
     text = HEAD + FURNACE + '[site.gas]\nmeter = "250 ft^3/h"\n'
     one, = read_text(tmp_path, text).site.gas.appliances
     assert (one.input_btu_h, one.load, one.assumed) == (90000.0, "furnace", True)

@@ -28,9 +28,9 @@ from tests.oracle.wants import needed_by
 class Verdict:
     """Why a choice is no plan (empty: it is one), and what it delivers.
 
-    `refused` names the rule ("order", "direct", "must-run", "pick-up", "average", "fuel"); `broken` the
-    comforts whose promise is not kept. By design day: `on`, `called` (T, n), `deviation` of each
-    comfort (T,), `kept_on` and `state` of the tasks.
+    `refused` names the rule ("order", "direct", "must-run", "pick-up", "average", "fuel"); `broken`
+    the comforts whose promise is not kept. By design day: `on`, `called` (T, n), `deviation` of
+    each comfort (T,), `kept_on` and `state` of the tasks.
     """
 
     refused: str = ""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 from hypothesis import given
@@ -159,8 +160,10 @@ def test_a_tank_makes_vapour_by_its_table():
 
 
 def test_how_long_a_tank_lasts():
-    """From 40 % to 28.85 % of 500 gal at 91,452 Btu/gal (EIA) and 150,000 Btu/h: 34.0 h; where the
-    reserve of 20 % is higher, that counts: 100,000 Btu/h at 20 degF last 91.5 h (derived).
+    """It lasts until the vapour ends, or the reserve is reached (derived).
+
+    From 40 % to 28.85 % of 500 gal at 91,452 Btu/gal (EIA) and 150,000 Btu/h: 34.0 h; where the
+    reserve of 20 % is higher, that counts: 100,000 Btu/h at 20 degF last 91.5 h.
     """
     tank = Tanks((500.0,))
     assert tank.lasts_h(150000.0, 0.4, 0.0) == pytest.approx(
@@ -182,8 +185,9 @@ def test_the_largest_draw_lasts_as_long_as_asked(fill, degf, hours):
 
 
 def test_the_hour_is_held_to_the_rule_for_intermittent_draw():
-    """D·L·K at 40 % and 0 degF: 41 · 104 · 80 = 341,120 Btu/h (from memory); colder than it reaches,
-    or a tank that the book does not have, is not known.
+    """D·L·K at 40 % and 0 degF: 41 · 104 · 80 = 341,120 Btu/h (from memory).
+
+    Colder than it reaches, or a tank that the book does not have, is not known.
     """
     offered = book(burning(10.0, 1.0), site=SiteParts(tanks=(LARGE,)))
     assert intermittent_btu_h(Tanks((500.0,)), offered, 0.4, 0.0) == pytest.approx(341120.0)
@@ -200,14 +204,15 @@ def test_a_tank_is_added_only_where_it_frees_something():
     assert min(way.limits.fuel_kw) >= NEVER_KW
     ways = ways_at(Site(tank=PropaneTank(100.0)), parts, fuel="propane")
     assert [one.usd for one in ways] == sorted(one.usd for one in ways)
-    assert [len(one.tanks.added) for one in ways][0] == 0
-    for cheap, dear in zip(ways, ways[1:], strict=False):
+    assert ways[0].tanks.added == ()
+    for cheap, dear in pairwise(ways):
         assert any(a < b for a, b in zip(cheap.limits.fuel_kw, dear.limits.fuel_kw, strict=True))
 
 
 def test_a_tank_that_is_too_small_is_added_to_or_kept_fuller():
-    """A plan that needs the tank says why, its price and the fill that does without; followed, the
-    plan costs that much less, and a percent less fill does not do.
+    """A plan that needs the tank says why, its price and the fill that does without.
+
+    Followed, the plan costs that much less, and a percent less fill does not do.
     """
     parts = SiteParts(tanks=(LARGE,))
     loads = base(1.0), clock("oven", 5.0, (6.0, 12.0))
@@ -270,7 +275,7 @@ def test_a_wire_that_is_too_long_is_laid_larger_and_more():
     far = ways_at(Site(wire_ft=900.0), SiteParts(wires=wires), *loads, size=size)
     assert [way.usd for way in far] == sorted(way.usd for way in far)
     assert far[0].limits.feeder_ohm > near[0].limits.feeder_ohm
-    for cheap, dear in zip(far, far[1:], strict=False):
+    for cheap, dear in pairwise(far):
         assert dear.limits.feeder_ohm < cheap.limits.feeder_ohm
 
 

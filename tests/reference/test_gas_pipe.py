@@ -161,8 +161,9 @@ def test_what_is_taken_is_never_above_the_printed_table(length_ft):
 
 
 def test_between_the_rows_the_longer_one_counts():
-    """NFPA 54 6.1.1 (longest-length method): 51 ft are read in the row of 60 ft; beyond 200 ft
-    what is taken is below the last row, and falls on.
+    """NFPA 54 6.1.1 (longest-length method): 51 ft are read in the row of 60 ft.
+
+    Beyond 200 ft what is taken is below the last row, and falls on.
     """
     assert sure_ft3_h("1", 51.0) == 257.0
     assert sure_ft3_h("1", 200.5) < 134.0

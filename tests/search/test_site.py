@@ -1,4 +1,4 @@
-"""Ways to put a size at its site are searched like everything else: none is missed, none invented."""
+"""Ways to put a size at its site are searched like everything else: none is missed."""
 
 from __future__ import annotations
 

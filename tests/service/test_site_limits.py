@@ -79,8 +79,9 @@ def test_the_average_of_a_day_is_held_against_its_fuel():
 
 
 def test_a_feeder_dips_the_voltage_besides_the_generator():
-    """0.5 ohm on 20 kVA are 0.1736 per unit (Z = 240²/20,000 = 2.88 ohm): the kVA started at 25 %
-    fall from 20/3/0.2 = 33.33 to 20/3/0.3736 = 17.84 (derived).
+    """0.5 ohm on 20 kVA are 0.1736 per unit, Z = 240²/20,000 = 2.88 ohm (derived).
+
+    The kVA started at 25 % fall from 20/3/0.2 = 33.33 to 20/3/0.3736 = 17.84.
     """
     one, sizes = home(base(1.0), altitude_ft=0.0, summer_degf=70.0), book(generator(20.0, 1.0))
     one = replace(one, days=tuple(replace(day, high_degf=70.0) for day in one.days))
