@@ -13,6 +13,7 @@ PAGES = {
     "views/curve.py": "Cost and coverage",
     "views/beside.py": "Side by side",
     "views/outage.py": "The outage",
+    "views/site.py": "The site",
     "views/price_book.py": "Price book",
     "views/family.py": "For the family",
 }

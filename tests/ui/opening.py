@@ -17,7 +17,7 @@ from ui.state import KEY, Session
 
 ROOT = Path(__file__).parents[2]
 CASES = ROOT / "cases"
-PAGES = ("home", "wishes", "curve", "beside", "outage", "price_book", "family")
+PAGES = ("home", "wishes", "curve", "beside", "outage", "site", "price_book", "family")
 WORK = ("recommended", "options", "curve", "pins", "outage plan", "reference", "wishes", "reasons",
         "smaller", "doubts", "outage", "outages", "confidence")
 MOST_S = 120.0

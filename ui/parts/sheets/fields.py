@@ -20,7 +20,10 @@ Edit = Callable[[str], str]
 
 @dataclass(frozen=True, slots=True)
 class Field:
-    """One value: its table and key, what it is called, what may be chosen."""
+    """One value: its table and key, what it is called, what may be chosen.
+
+    A table within a table is written with a point: ``site.gas``.
+    """
 
     table: str
     key: str
@@ -47,7 +50,9 @@ def show_fields(
             with place:
                 said = " (assumed)" if (field.table, field.key) in assumed else ""
                 _show(field, f"{field.label}{said}", raw, edit)
-                show_findings(about(findings, field.table, field.key), places=False)
+                table, _, inner = field.table.partition(".")
+                spoken = f"{inner}.{field.key}" if inner else field.key
+                show_findings(about(findings, table, spoken), places=False)
 
 
 def _tidied(text: str, unit: str) -> str:
@@ -57,14 +62,17 @@ def _tidied(text: str, unit: str) -> str:
 def _show(
     field: Field, label: str, raw: dict[str, Any], edit: Callable[[Edit], None]
 ) -> None:
-    table = raw.get(field.table)
+    table: Any = raw
+    for step in field.table.split("."):
+        table = table.get(step) if isinstance(table, dict) else None
     value = table.get(field.key) if isinstance(table, dict) else None
     key = f"field {field.table} {field.key}"
 
     def take(new: Any) -> None:  # noqa: ANN401
         cleaned = _tidied(new.strip(), field.unit) if isinstance(new, str) else new
         value = None if cleaned in ("", []) else cleaned
-        edit(lambda text: edited(text, {(field.table, field.key): value}))
+        path = (*field.table.split("."), field.key)
+        edit(lambda text: edited(text, {path: value}))
 
     heard = state.heard(key, take)
     match field.kind:
