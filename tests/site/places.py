@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from planner.facts.home import Panel
 from planner.facts.price_book import Module, Transfer
-from planner.facts.site import Place, ServiceEquipment, Site
+from planner.facts.site import GasService, PipeRun, Place, ServiceEquipment, Site
 from tests.homes import base, book, cheapest, clock, generator, home, motor
 
 PLACE = Place(opening_ft=6.0, wall_ft=8.0, gas_meter_ft=8.0, property_line_ft=12.0,
@@ -14,7 +14,9 @@ PLACE = Place(opening_ft=6.0, wall_ft=8.0, gas_meter_ft=8.0, property_line_ft=12
 SERVICE = ServiceEquipment(
     disconnect_outside=True, surge_protected=True, conductor="2", panel_working_depth_in=36.0,
     panel_working_width_in=30.0, panel_rating_ka=10.0, bundled_cables=2)
-KNOWN = Site(wire_ft=60.0, terminals_degc=75, place=PLACE, service=SERVICE)
+GAS = GasService(pressure_psi=0.25, meter_ft3_h=600.0,
+                 runs=(PipeRun("generator", 40.0, generator=True),))
+KNOWN = Site(wire_ft=60.0, terminals_degc=75, gas=GAS, place=PLACE, service=SERVICE)
 
 SET = generator(20.0, 4000.0, noise_db=66.0, subtransient=0.12, length_in=63.0, width_in=31.5,
                 breaker_a=90.0)

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import streamlit as st
 
+from planner.case.text import parse_toml
+from planner.errors import CaseError
 from planner.plan.plan import Plan
 from planner.plan.site.findings import site_findings
 from planner.report.site_words import site_sentence, todo_sentences, works_sentence
@@ -13,7 +15,7 @@ from planner.site.sheet.sheet import site_sheet
 from planner.study.recommend import Recommendation
 from ui.answers import recommended
 from ui.parts.cautions import show_cautions
-from ui.parts.findings import show_findings
+from ui.parts.findings import show_findings, show_problem
 from ui.parts.frame import begin
 from ui.parts.next_step import show_next
 from ui.parts.plan_view import show_headline
@@ -29,6 +31,11 @@ def show() -> None:
     """Draw the page."""
     found = begin("The site", "what does the place ask for, and what does it cost?")
     if found.has_home:
+        try:
+            parse_toml(found.home_text, found.home_name)
+        except CaseError as problem:
+            show_problem(problem)
+            return
         reading = home_of(found)
         show_site_fields(found, reading, is_open=reading.facts is not None
                          and reading.facts.site is None)

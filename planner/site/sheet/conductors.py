@@ -71,16 +71,18 @@ def _drop(plan: Plan, run: FeederRun) -> list[Row]:
     what = "Voltage drop of that wire at full load"
     if run.length_ft is None:
         return [missing("feeder-drop", what, LENGTH, limit=limit, clause=number)]
-    share = drop_share(plan, run, run.by_code.size)
+    share = drop_share(plan, run, run.laid)
     todo = ""
     if share > BRANCH_DROP:
         todo = "No single conductor keeps it: shorten the way, or ask an electrical engineer."
-        if run.laid != run.by_code.size:
-            better = ceiled(100.0 * drop_share(plan, run, run.laid), 0.01)
-            todo = f"Lay {named(run.laid, run.by_code.material)}: it loses {better:.2f} %."
+    elif run.laid != run.by_code.size:
+        least = ceiled(100.0 * drop_share(plan, run, run.by_code.size), 0.01)
+        todo = (f"Lay {named(run.laid, run.by_code.material)}, not the least by code, which loses "
+                f"{least:.2f} %.")
     first = Row("feeder-drop", what, "to do" if todo else "ok",
-                f"{ceiled(100.0 * share, 0.01):.2f} % over {run.length_ft:g} ft at "
-                f"{run.amperes:.1f} A", 100.0 * share, "%", limit, number, todo)
+                f"{ceiled(100.0 * share, 0.01):.2f} % over {run.length_ft:g} ft of "
+                f"{named(run.laid)} at {run.amperes:.1f} A", 100.0 * share, "%", limit, number,
+                todo)
     return [first, _left(drop_share(plan, run, run.laid))]
 
 

@@ -79,13 +79,14 @@ def _meter(plan: Plan, work: GasWork) -> list[Row]:
     text = (f"{ceiled(work.generator_ft3_h, 1.0):,.0f} ft³/h for the generator and "
             f"{ceiled(work.others_ft3_h, 1.0):,.0f} for the appliances")
     if gas is None or gas.meter_ft3_h is None:
-        return [missing("gas-meter", what, "what the gas meter passes, on its plate "
-                        f"(site.gas.meter); needed {ceiled(needs, 1.0):,.0f} ft³/h", clause=clause)]
+        return [missing("meter-capacity", what, "what the gas meter passes, on its plate "
+                        f"(site.gas.meter); needed {ceiled(needs, 1.0):,.0f} ft³/h",
+                        clause=clause)]
     there = gas.meter_ft3_h
     if work.meter is None:
-        return [Row("gas-meter", what, "ok", text, needs, "ft³/h", f"passes {there:,.0f} ft³/h",
+        return [Row("meter-capacity", what, "ok", text, needs, "ft³/h", f"passes {there:,.0f} ft³/h",
                     clause)]
-    return [Row("gas-meter", what, "to do", text, needs, "ft³/h", f"passes {there:,.0f} ft³/h",
+    return [Row("meter-capacity", what, "to do", text, needs, "ft³/h", f"passes {there:,.0f} ft³/h",
                 clause, f"Ask the gas utility for one of {work.meter.ft3_h:,.0f} ft³/h: "
                 f"{work.meter.installed_usd:,.0f} USD, in the price.")]
 
