@@ -93,4 +93,3 @@ def parse_toml(text: str, name: str) -> dict[str, Any]:
 def _said(problem: tomllib.TOMLDecodeError) -> str:
     text = shortened(str(problem), LONGEST_SAID)
     return text[:1].lower() + text[1:]
-

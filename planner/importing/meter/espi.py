@@ -90,7 +90,7 @@ def read_espi(path: Path) -> Record:
         except ParseError as problem:
             raise refusal(path.name, f"this is not whole XML: {problem}.",
                           "Download it again.") from None
-        except (ValueError, OverflowError) as problem:
+        except (ValueError, OverflowError, LookupError) as problem:
             raise refusal(path.name, f"a figure in it cannot be read: {problem}.",
                           "Export it anew.") from None
     return feed.record()

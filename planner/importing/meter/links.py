@@ -30,7 +30,7 @@ class Links:
             if str(child.tag).rpartition("}")[2] == "link":
                 by.setdefault(child.get("rel", ""), []).append(
                     child.get("href", "").strip().rstrip("/"))
-        found = Entry(*(next(iter(by.get(rel, [])), "") for rel in ("self", "up")),
+        found = Entry(next(iter(by.get("self", [])), ""), next(iter(by.get("up", [])), ""),
                       tuple(by.get("related", [])))
         if found.itself:
             self.by_itself[found.itself] = found

@@ -16,7 +16,7 @@ from planner.importing.content import opened, refusal
 from planner.importing.meter.record import MOST_BYTES, MOST_READINGS, Record
 from planner.importing.meter.stamps import stamps_of
 
-SEPARATORS = (",", ";", "\t", "|")
+SEPARATORS = (";", "\t", "|", ",")  # the comma last: it may also stand in numbers
 MOST_AHEAD = 40
 """Lines of an export above its header: chosen, no source."""
 _UNITS = {"mwh": 1000.0, "kwh": 1.0, "wh": 0.001, "kw": 1.0, "w": 0.001}
@@ -70,7 +70,7 @@ def read_table(path: Path) -> Record:
 def _rows(text: str, name: str) -> Iterator[list[str]]:
     lines = text.replace("\r\n", "\n").replace("\r", "\n").replace("\0", " ")
     first = [line for line in lines.split("\n", MOST_AHEAD + 2)[:MOST_AHEAD + 2] if line.strip()]
-    separator = max(SEPARATORS, key=lambda sign: sum(line.count(sign) for line in first[-3:-1]))
+    separator = next((sign for sign in SEPARATORS if all(sign in line for line in first[-3:])), ",")
     try:
         for count, row in enumerate(csv.reader(io.StringIO(lines), delimiter=separator)):
             if count > MOST_READINGS:
@@ -96,6 +96,7 @@ def _header(rows: Sequence[Sequence[str]], name: str) -> tuple[int, Columns]:
 
 
 def _columns(names: Sequence[str]) -> Columns | None:
+    amounts: list[tuple[int, str | None]]
     amounts = [(i, unit) for i, name in enumerate(names)
                if (unit := _unit(name)) is not None and not _NO_AMOUNT.search(name)]
     amounts += [(i, None) for i, name in enumerate(names)
@@ -165,10 +166,10 @@ def _lengths(start_s: Floats, end_s: Floats) -> Floats:
     known = given[~np.isnan(given)]
     stamps = np.unique(np.concatenate([start_s[~np.isnan(start_s)], end_s[~np.isnan(end_s)]]))
     usual = _most_common(known if known.size else np.diff(stamps))
-    whole = np.abs(known % 60.0 - 59.0) < 1.0  # "00:00 to 00:14" is a quarter of an hour
-    if known.size and whole.all():
-        given = given + 60.0
-        usual += 60.0
+    short = _most_common(np.diff(np.unique(start_s[~np.isnan(start_s)]))) - usual
+    if known.size and short in (1.0, 60.0):  # "00:00 to 00:14" is a quarter of an hour
+        given = given + short
+        usual += short
     return np.where(np.isnan(given), usual, given)
 
 
@@ -197,5 +198,3 @@ def _number(cell: str) -> float | None:
     if not re.fullmatch(r"[-+]?(?:\d{1,15}\.?\d*|\.\d+)(?:[eE][-+]?\d{1,2})?", plain):
         return None
     return float(plain)
-
-

@@ -34,8 +34,8 @@ def quarter_hour_factor(interval_min: float) -> float:
 
     Notes
     -----
-    √(interval / 15 min): 1.41 for half an hour, 2 for an hour. No factor is published. Averages of
-    independent pieces spread around their mean by the square root of how many there are; here the
+    √(interval / 15 min): 1.41 for half an hour, 2 for an hour. The factor itself has no source.
+    Averages of independent pieces spread around their mean by the square root of how many there are; here the
     whole average is multiplied, not only its spread, which is the safe side. The bound that nothing
     can pass is interval / 15 min: all of an hour within one quarter. On two meters of half hours
     the highest half hour of a year is 1.06 and 1.31 times the highest hour (`tests.importing`).
