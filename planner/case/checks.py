@@ -92,7 +92,7 @@ def code_method_has_its_input(draft: Draft) -> Iterator[Finding]:
     where = place(draft.file, "code", "measured")
     if code.method == "measured" and code.measured is None:
         yield error(where, 'method "measured" needs a measurement.',
-                    "Add [code.measured] with peak, days and interval.")
+                    "Add [code.measured] with peak, days and interval. A file can give them.")
     if code.method != "measured" and code.measured is not None:
         yield warning(where, f'method "{code.method}" does not use the measurement.',
                       'Write method = "measured" to use it.')

@@ -82,8 +82,9 @@ class HomeSection(Strict):
 
 
 class MeasuredSection(Strict):
-    """A year, or 30 days, of measured demand."""
+    """A year, or 30 days, of measured demand; a meter's file gives all but the last."""
 
+    file: Text | None = None
     peak: Annotated[Quantity, quantity(bounds.MEASURED_KVA)]
     days: Annotated[float, number(*bounds.MEASURED_DAYS)]
     interval: Annotated[Quantity, quantity(bounds.INTERVAL)]

@@ -16,6 +16,7 @@ from planner.case.filling.legs import balance
 from planner.case.marks import marked
 from planner.case.messages import note, place, warning
 from planner.case.names import label_of, shared_names, with_own_names
+from planner.case.records import with_meter
 from planner.case.site.checks import SITE_CHECKS
 from planner.case.site.read import with_site
 from planner.case.text import parse_toml, read_text
@@ -51,13 +52,14 @@ def read_home(path: Path | str) -> tuple[Home, tuple[Finding, ...]]:
 
 def read_home_text(text: str, name: str) -> tuple[Home, tuple[Finding, ...]]:
     """Read a home from the text of its file; `name` is the file's name. See `read_home`."""
-    return _read(text, name, Path())
+    return _read(text, name, None)
 
 
-def _read(text: str, name: str, folder: Path) -> tuple[Home, tuple[Finding, ...]]:
-    filled_raw, assumed = filled_house(parse_toml(text, name))
+def _read(text: str, name: str, folder: Path | None) -> tuple[Home, tuple[Finding, ...]]:
+    raw, of_meter = with_meter(parse_toml(text, name), name, folder)
+    filled_raw, assumed = filled_house(raw)
     draft, read = take_apart(filled_raw, name)
-    findings = list(read)
+    findings = [*of_meter, *read]
     for check in (*CHECKS, *SITE_CHECKS):
         findings.extend(check(draft))
     filled = _fill_all(draft, findings)
@@ -68,7 +70,7 @@ def _read(text: str, name: str, folder: Path) -> tuple[Home, tuple[Finding, ...]
         raise CaseError(f"{name} is not a home yet: {count}.", _worst_first(findings))
     book = draft.home.price_book if draft.home is not None else None
     home = replace(with_site(home, draft), assumed=assumed + marked(text),
-                   price_book=None if book is None else folder / book)
+                   price_book=None if book is None else (folder or Path()) / book)
     findings.extend(_assumptions(home, name))
     findings.extend(_notes(home, draft.file))
     findings.extend(replace(one, where=f"{name}: {one.where}") for one in check_wiring(home))

@@ -19,7 +19,12 @@ from planner.plan.compliance import compliance_of
 from planner.plan.module_lines import to_verify_of_modules
 from planner.quoting import quoted, some
 from planner.report.cautions import CAUTIONS
-from planner.report.code_words import counted_sentence, plan_demand_data, way_sentence
+from planner.report.code_words import (
+    counted_sentence,
+    plan_demand_data,
+    sheets_shown,
+    way_sentence,
+)
 from planner.report.demand import demand_data
 from planner.report.tables.demand import (
     demand_table,
@@ -51,12 +56,12 @@ def command(
 ) -> int:
     """Work out the calculated load by code, line by line.
 
-    With --plan: of what is always connected in a plan, by both methods that may be permitted, and
+    With --plan: of what is always connected in a plan, by each method that may be permitted, and
     how the plan meets NEC 702.4.
     """
     if plan_file is not None:
         if method or load_ids:
-            message = "--plan works out both methods for its own loads; give it without the others."
+            message = "--plan works out each method for its own loads; give it without the others."
             raise click.UsageError(message)
         return _show_plan(state, home_file, plan_file, book, edition)
     if book is not None:
@@ -105,7 +110,7 @@ def _show_plan(
     say(counted_sentence(found))
     say(way_sentence(found))
     say()
-    for sheet in (found.sheets.optional, found.sheets.standard):
+    for sheet in sheets_shown(found.sheets):
         draw(demand_table(sheet), total=["Calculated load", "", "", number(sheet.total_va, 0)])
     say(rating_sentence(found.sheets.counts))
     say(limits_sentence(found.sheets.counts))

@@ -5,7 +5,8 @@ rest in part (concave), the largest of heating and cooling counts (convex), four
 factor. The form below keeps what is linear, and takes the lower of two values where it is not, so a
 bound that stands on it is valid; the sheet itself decides afterwards (`planner.plan.code`). Where
 two methods are permitted the lesser counts, so a set of loads is out only where both forms are
-above the rating; a form that is below both serves where one is needed.
+above the rating; a form that is below both serves where one is needed. Where a measured demand
+bounds what counts (220.87), that form is shrunk until it never passes the bound.
 """
 
 from __future__ import annotations
@@ -16,7 +17,9 @@ import numpy as np
 
 from planner.arrays import Floats
 from planner.facts.home import CodeEntry, Home
-from planner.physics.demand import area_beyond_ft2, why_not_optional
+from planner.physics.demand import area_beyond_ft2, why_not_measured, why_not_optional
+from planner.physics.demand.calculate import basis_of
+from planner.physics.demand.measured import MEASURED_MULTIPLE, quarter_hour_kva
 
 LAUNDRY_VA = SMALL_APPLIANCE_VA = 1500.0  # NEC 220.52(A) and (B), 2005-2023
 COVERED = ("general", "small-appliance", "laundry")
@@ -46,6 +49,12 @@ class DemandForm:
         most = max((float(group @ direct) for group in self.groups), default=0.0)
         return self.constant_va + float(self.general_va @ direct) + max(0.0, most)
 
+    def within(self, bound_va: float) -> DemandForm:
+        """Shrink the form until it passes a bound for no set of loads: the chord of the lesser."""
+        share = min(1.0, bound_va / max(self.lower_va(np.ones(len(self.general_va))), 1.0))
+        return DemandForm(share * self.constant_va, share * self.general_va,
+                          tuple(share * group for group in self.groups))
+
 
 def demand_forms(home: Home, whole_house: bool) -> tuple[DemandForm, ...]:
     """Build the linear form of each method that is permitted for what is always connected.
@@ -74,11 +83,15 @@ def demand_form(home: Home, whole_house: bool) -> DemandForm:
         As there.
     """
     forms = demand_forms(home, whole_house)
-    return DemandForm(
+    least = DemandForm(
         min(form.constant_va for form in forms),
         np.min([form.general_va for form in forms], axis=0),
         tuple(np.min(alike, axis=0)
               for alike in zip(*(form.groups for form in forms), strict=True)))
+    measured = basis_of(home).measured
+    if measured is None or why_not_measured(measured):
+        return least
+    return least.within(1000.0 * MEASURED_MULTIPLE * quarter_hour_kva(measured))
 
 
 def _per_ft2(home: Home) -> float:

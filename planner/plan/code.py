@@ -4,9 +4,11 @@ NEC 702.4(B)(2) (2011-2020), 702.4(A)(2) (2023): automatic transfer without load
 the full calculated load; with it, the largest load that the management will connect. What is always
 connected must therefore pass the calculation of Article 220 (120 in 2026) by itself.
 
-Both the optional method and Part III are worked out, and the lesser permitted one counts. The
-method for existing dwellings (220.83) is not among them: it asks whether an existing service or
-feeder carries more, and a generator is a new source.
+Both the optional method and Part III are worked out, and the lesser permitted one counts. Where the
+demand of the dwelling was measured and the conditions of 220.87 hold, 125 % of its highest demand
+bounds whatever part of it is connected, and counts where it is less still. The method for existing
+dwellings (220.83) is not among them: it asks whether an existing service or feeder carries more,
+and a generator is a new source.
 """
 
 from __future__ import annotations
@@ -15,7 +17,12 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from planner.facts.home import Home
-from planner.physics.demand import DemandSheet, calculated_load, why_not_optional
+from planner.physics.demand import (
+    DemandSheet,
+    calculated_load,
+    measured_part,
+    why_not_optional,
+)
 from planner.plan.menu import Menu
 from planner.remembered import Itself
 from planner.service.choice import OFF, Choice
@@ -25,7 +32,7 @@ WHOLE = "whole-house"
 
 @dataclass(frozen=True, slots=True)
 class AlwaysConnected:
-    """Calculated load of what is always connected, by both methods.
+    """Calculated load of what is always connected, by each method.
 
     Attributes
     ----------
@@ -33,27 +40,43 @@ class AlwaysConnected:
         By Part III, and by 220.82.
     why_not_optional : str
         Why 220.82 is not permitted for it; empty if it is.
+    measured : DemandSheet or None
+        By 220.87; None where no measurement counts.
     """
 
     standard: DemandSheet
     optional: DemandSheet
     why_not_optional: str
+    measured: DemandSheet | None = None
+
+    @property
+    def calculated(self) -> DemandSheet:
+        """The lesser permitted sheet of what is calculated from the loads."""
+        return lesser(self.standard, self.optional, self.why_not_optional)
 
     @property
     def counts(self) -> DemandSheet:
-        """The lesser permitted sheet."""
-        if self.why_not_optional or self.standard.total_va <= self.optional.total_va:
-            return self.standard
-        return self.optional
+        """The least permitted sheet; the measured one only where it is less than the others."""
+        least = self.calculated
+        if self.measured is not None and self.measured.total_va < least.total_va:
+            return self.measured
+        return least
+
+
+def lesser(standard: DemandSheet, optional: DemandSheet, why_not_optional: str) -> DemandSheet:
+    """Give the lesser permitted of the two calculations."""
+    if why_not_optional or standard.total_va <= optional.total_va:
+        return standard
+    return optional
 
 
 def direct_sheet(menu: Menu, choice: Choice) -> DemandSheet:
-    """Calculated load of the direct loads of a choice, by the lesser permitted method."""
+    """Calculated load of the direct loads of a choice, by the least permitted method."""
     return always_connected(menu, choice).counts
 
 
 def always_connected(menu: Menu, choice: Choice) -> AlwaysConnected:
-    """Calculated load of the direct loads of a choice, by both methods.
+    """Calculated load of the direct loads of a choice, by each method.
 
     What the family opens by hand is connected until then, and counts. Behind whole-house transfer
     equipment stands the feeder that the service was, and it serves the
@@ -78,7 +101,8 @@ def _remembered(
     key: Itself[Home], direct: frozenset[str], whole_area: bool, entire: bool
 ) -> AlwaysConnected:
     home = key.it
-    return AlwaysConnected(
-        calculated_load(home, direct, whole_area=whole_area, method="standard"),
-        calculated_load(home, direct, whole_area=whole_area, method="optional"),
-        why_not_optional(home.code.edition, home.service_a, entire=entire))
+    standard = calculated_load(home, direct, whole_area=whole_area, method="standard")
+    optional = calculated_load(home, direct, whole_area=whole_area, method="optional")
+    why_not = why_not_optional(home.code.edition, home.service_a, entire=entire)
+    calculated = lesser(standard, optional, why_not)
+    return AlwaysConnected(standard, optional, why_not, measured_part(home, direct, calculated))

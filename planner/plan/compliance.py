@@ -38,7 +38,7 @@ class Compliance:
     clauses : tuple of str
         Where the code says so.
     sheets : AlwaysConnected
-        Calculated load of what is always connected, by both methods.
+        Calculated load of what is always connected, by each method.
     limit_va : float
         100 % of the derated rating; by convention the calculated kVA are compared with the kW [VA].
     breaker_a : float or None

@@ -1,4 +1,4 @@
-"""A plan that fits by the optional method of the calculated load only, which has to be verified."""
+"""A plan that fits by one method of the calculated load only, which has to be verified."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from planner.tolerances import carries, ceiled, floored
 
 
 def method_findings(plan: Plan) -> tuple[Finding, ...]:
-    """Say of a plan that fits by 220.82 only what that hangs on, and what fits by Part III.
+    """Say of a plan that fits by 220.82 or 220.87 only what that hangs on, and what fits without.
 
     Parameters
     ----------
@@ -30,6 +30,8 @@ def method_findings(plan: Plan) -> tuple[Finding, ...]:
     held against 100 A, and whole-house transfer equipment is never below them.
     """
     sheets, supply = always_connected(plan.menu, plan.choice), plan.supply
+    if not carries(supply.derated_kw, sheets.calculated.total_va):
+        return (_by_measurement_only(plan),)
     if sheets.why_not_optional or carries(supply.derated_kw, sheets.standard.total_va):
         return ()
     number = clause(plan.menu.house.home.code.edition, "220.82(A)")
@@ -49,6 +51,24 @@ def method_findings(plan: Plan) -> tuple[Finding, ...]:
         f"Ask it before ordering. By Part III the plan is "
         f"{ceiled(standard_va, 1.0) - rated_va:,.0f} VA over; then fits: "
         f"{_what_fits(plan, standard_va)}."),)
+
+
+def _by_measurement_only(plan: Plan) -> Finding:
+    sheets, supply = always_connected(plan.menu, plan.choice), plan.supply
+    number = clause(plan.menu.house.home.code.edition, "220.87")
+    by_loads = sheets.calculated
+    able = [one for one in supplies_of(plan) if carries(one.derated_kw, by_loads.total_va)]
+    least = min(able, key=lambda one: (one.derated_kw, one.generator.installed_usd), default=None)
+    fits = ("no generator of the price book" if least is None else
+            f"the {least.generator.label} ({floored(1000.0 * least.derated_kw, 1.0):,.0f} W here)")
+    return Finding(
+        Severity.WARNING, "calculated load",
+        f"what is always connected fits by the measured demand only: {sheets.counts.total_va:,.0f} "
+        f"VA by {number}, {by_loads.total_va:,.0f} VA by the {by_loads.method} method, and the "
+        f"generator may carry {floored(1000.0 * supply.derated_kw, 1.0):,.0f} W here. It holds "
+        "while the family uses the house as it did when it was measured.",
+        f"Ask the authority having jurisdiction before ordering; without the measurement then "
+        f"fits: {fits}.")
 
 
 def _what_fits(plan: Plan, standard_va: float) -> str:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from planner.physics.demand import DemandSheet
 from planner.physics.demand.tables import clause
+from planner.plan.code import AlwaysConnected
 from planner.plan.compliance import Compliance, compliance_of, lines_findings
 from planner.plan.lines import can_be_wired
 from planner.plan.module_lines import ModuleLine, module_lines, to_verify_of_modules
@@ -14,7 +16,7 @@ from planner.tolerances import ceiled, floored
 
 
 def counted_sentence(found: Compliance) -> str:
-    """Say what both methods count, and which of them counts against the rating."""
+    """Say what each method counts, and which of them counts against the rating."""
     sheets = found.sheets
     edition = sheets.counts.edition
     sums = (f"{number(sheets.optional.total_va, 0)} VA by {clause(edition, '220.82')}, "
@@ -22,6 +24,11 @@ def counted_sentence(found: Compliance) -> str:
     counted = f"{number(sheets.counts.total_va, 0)} VA"
     which = (f"Part III alone is permitted: {sheets.why_not_optional}. So {counted} count"
              if sheets.why_not_optional else f"The lesser, {counted}, counts")
+    if sheets.measured is not None:
+        sums = f"{sums}, {number(sheets.measured.total_va, 0)} VA by {clause(edition, '220.87')}"
+        which = (f"The measured demand bounds it: {counted} count"
+                 if sheets.counts is sheets.measured
+                 else f"{which}; the measured demand would be no less")
     return (f"Always connected: {sums}. {which} against the {watts(found.limit_va / 1000.0)} W "
             f"that the generator may carry here (100 % of its derated rating; {CONVENTION}).")
 
@@ -53,13 +60,19 @@ def way_sentence(found: Compliance) -> str:
             "is the largest load of the clause is for the authority having jurisdiction.")
 
 
+def sheets_shown(sheets: AlwaysConnected) -> tuple[DemandSheet, ...]:
+    """List the sheets that a reader sees, by 220.82, by Part III and by 220.87 where it counts."""
+    measured = () if sheets.measured is None else (sheets.measured,)
+    return sheets.optional, sheets.standard, *measured
+
+
 def _protected(found: Compliance) -> str:
     breaker = "own breaker" if found.breaker_a is None else f"own {found.breaker_a:g} A breaker"
     return f"whose {breaker} protects the feeder"
 
 
 def plan_demand_data(plan: Plan) -> dict[str, object]:
-    """Give the calculated load of a plan by both methods, the way it complies, its modules."""
+    """Give the calculated load of a plan by each method, the way it complies, its modules."""
     found = compliance_of(plan)
     sheets = found.sheets
     return {
@@ -71,6 +84,7 @@ def plan_demand_data(plan: Plan) -> dict[str, object]:
         "why_not_optional": sheets.why_not_optional or None,
         "optional": demand_data(sheets.optional),
         "standard": demand_data(sheets.standard),
+        "measured": None if sheets.measured is None else demand_data(sheets.measured),
         "way": found.way,
         "clauses": list(found.clauses),
         "breaker_a": found.breaker_a,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from planner.physics.demand.tables import clause
 from planner.plan.average import average_of
 from planner.plan.code import always_connected
 from planner.plan.margin import Growth, margin_of
@@ -68,6 +69,11 @@ def calculated_sentence(plan: Plan) -> str:
     sums = (f"{part_three} (the optional method is not permitted)" if sheets.why_not_optional else
             f"{number(sheets.optional.total_va, 0)} VA by the optional method, {part_three}; the "
             "lesser counts")
+    if sheets.counts is sheets.measured:
+        number_of = clause(plan.menu.house.home.code.edition, "220.87")
+        sums = (f"{number(sheets.counts.total_va, 0)} VA by the measured demand ({number_of}), "
+                f"which is less than {number(sheets.calculated.total_va, 0)} VA by the "
+                f"{sheets.calculated.method} method")
     return (f"Calculated load of what is always connected: {sums}; the generator may carry "
             f"{watts(plan.supply.derated_kw)} W here ({CONVENTION}).")
 

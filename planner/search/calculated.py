@@ -3,7 +3,7 @@
 Given what is always connected and what may be, the code's steps become lines from the one to the
 other: a concave step lies above its chord, the largest of the seasons is at least each of them, a
 factor that more appliances would earn is taken as earned. So far as none is open the rows are the
-sheet itself. Of two methods that are permitted one suffices.
+sheet itself. Of the methods that are permitted one suffices.
 """
 
 from __future__ import annotations
@@ -15,9 +15,10 @@ import numpy as np
 
 from planner.arrays import Bools, Floats
 from planner.facts.home import Home
-from planner.physics.demand import why_not_optional
+from planner.physics.demand import why_not_measured, why_not_optional
 from planner.physics.demand.calculate import basis_of, entries_of
 from planner.physics.demand.cooking import cooking_demand_va
+from planner.physics.demand.measured import MEASURED_MULTIPLE, is_a_year, quarter_hour_kva
 from planner.physics.demand.optional import (
     FEW_UNITS_SHARE,
     MANY_UNITS,
@@ -98,6 +99,16 @@ class Calculated:
         if self.basis.edition == "2026":
             self.beside = self._where("vehicle")
             self.own -= self.beside
+        measured = self.basis.measured
+        counts = measured is not None and not why_not_measured(measured)
+        self.peak_va = (1000.0 * MEASURED_MULTIPLE * quarter_hour_kva(measured)
+                        if measured is not None and counts else 0.0)
+        self.added = np.array([one.va if one.added else 0.0 for one in entries])
+        self.measured_seasons = np.zeros((1, len(entries)))
+        if measured is not None and not is_a_year(measured):
+            self.measured_seasons = np.where(self.added > 0.0, 0.0, self.standard_seasons)
+            self.measured_seasons[1:] += np.where(
+                self.added > 0.0, 0.0, self._where("fuel-heating"))
 
     def methods(self, firm: Bools, may: Bools, *, entire: bool) -> list[Rows]:
         """Rows of each method that may be permitted.
@@ -112,10 +123,12 @@ class Calculated:
         key = firm.tobytes() + may.tobytes()
         found = self.known.get(key)
         if found is None:
-            found = self.known[key] = [self._standard(firm, may)]
-            if self.optional:
-                found.append(self._optional(firm, may))
-        return found if entire else found[:1]
+            found = self.known[key] = [
+                self._standard(firm, may),
+                *([self._optional(firm, may)] if self.optional else []),
+                *([self._measured(firm, may)] if self.peak_va else [])]
+        by_part = self.optional and not entire  # then all but the optional method
+        return [found[0], *found[2:]] if by_part else found
 
     def _where(self, *categories: str) -> Floats:
         return np.array([one.va if one.category in categories else 0.0 for one in self.entries])
@@ -189,6 +202,11 @@ class Calculated:
         rows = self.optional_seasons
         return Rows(constant + rows[:, firm].sum(axis=1),
                     np.where(may, added + self.beside + rows, 0.0))
+
+    def _measured(self, firm: Bools, may: Bools) -> Rows:
+        rows = self.measured_seasons
+        constant = self.peak_va + float(self.added[firm].sum()) + rows[:, firm].sum(axis=1)
+        return Rows(constant, np.where(may, self.added + rows, 0.0))
 
     @staticmethod
     def _chord(

@@ -5,6 +5,7 @@ The truth is full enumeration: every connection, every soft starter, every order
 
 from __future__ import annotations
 
+import random
 from dataclasses import replace
 
 import pytest
@@ -31,6 +32,33 @@ def small(seed):
 def test_whole_house(seed):
     """The frontier is the truth, and there is no plan exactly where enumeration finds none."""
     compare(*small(seed))
+
+
+def measured(one, seed):
+    """The same home with a measured demand between an eighth and all of what its loads draw."""
+    rng = random.Random(f"measured {seed}")
+    all_kva = sum(ld.running_kva for ld in one.loads)
+    return replace(one, code=replace(
+        one.code, measured_peak_kva=all_kva * rng.choice([0.125, 0.25, 0.5, 1.0]),
+        measured_days=rng.choice([365.0, 365.0, 40.0]), measured_interval_min=15.0,
+        added=tuple(ld.id for ld in one.loads if rng.random() < 0.2)))
+
+
+@pytest.mark.parametrize("seed", range(60))
+def test_measured_homes(seed):
+    """Where a measured demand bounds what is always connected, the frontier is the truth too."""
+    one, sizes = small(seed)
+    compare(measured(one, seed), sizes)
+
+
+def test_a_measurement_changes_some_frontiers():
+    """Of the measured homes above some have another frontier than they have unmeasured."""
+    changed = 0
+    for seed in range(60):
+        one, sizes = small(seed)
+        before, after = true_frontier(one, sizes), true_frontier(measured(one, seed), sizes)
+        changed += [(o.usd, o.coverage) for o in before] != [(o.usd, o.coverage) for o in after]
+    assert changed >= 3
 
 
 def with_panels(one, sizes):

@@ -37,6 +37,14 @@ def gone(line):
     return one(f"{line}\n", "")
 
 
+PEAK = 'peak = "9 kVA"\ndays = 365\ninterval = "15 min"'
+
+
+def metered(*lines):
+    """Count by what was measured."""
+    return one('method = "optional"', "\n".join(['method = "measured"', "[code.measured]", *lines]))
+
+
 def day(number):
     """Text of one more design day."""
     return (f'[[days]]\nid = "day-{number}"\nseason = "summer"\nweight = 1\nlow = "70 degF"\n'
@@ -201,6 +209,15 @@ CODE = (
             'method "optional" does not use the measurement',
             'Write method = "measured" to use it.',
             one('method = "optional"', 'method = "measured"')),
+    error(metered('file = "meter.xml"'), "code: measured.file",
+          "only the text of the home is at hand", "Read the home from its folder, or write the",
+          one('file = "meter.xml"', PEAK)),
+    error(metered('file = "meter.xml"', PEAK), "code: measured.file",
+          "the file is there for what is written beside it: peak, days, interval",
+          "Take out the file, or what it says.", gone('file = "meter.xml"')),
+    error(after('kind = "lighting and receptacles"', 'use.every = {kind = "measured"}'),
+          "load lights: use.every.kind", 'kind "measured" needs a file of the meter',
+          "Add file to [code.measured], or use another kind.", one('"measured"', '"always"')),
     warning(after('method = "optional"', 'added = ["spa"]'), "code: added",
             'method "optional" does not tell new loads from old',
             'Write method = "existing" to use it.',

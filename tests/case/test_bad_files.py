@@ -130,7 +130,7 @@ def test_a_file_that_may_not_be_read_is_refused(tmp_path, monkeypatch):
     def deny(*_):
         raise PermissionError(13, "Permission denied", str(path))
 
-    monkeypatch.setattr("planner.case.text.os.open", deny)
+    monkeypatch.setattr("planner.importing.content.os.open", deny)
     assert "it cannot be read (Permission denied)" in str(refused(read_home, path))
 
 

@@ -76,7 +76,7 @@ def test_a_plan_leaves_no_choice_of_method_or_loads(planner, home_file, plan_fil
     """Both methods are worked out, for the loads of the plan."""
     outcome = planner("demand", home_file(), "--plan", plan_file, "--book", BOOK, *besides)
     assert outcome.code == 2
-    assert "both methods" in outcome.err
+    assert "each method" in outcome.err
 
 
 def test_a_price_book_without_a_plan_has_no_sense(planner, home_file):

@@ -117,3 +117,15 @@ def test_exact_for_any_set_where_the_dwelling_alone_fills_the_first_step():
         lower_va, total_va = optional_form_and_sheet(one, direct)
         assert lower_va == pytest.approx(total_va)
     assert total_va == pytest.approx(10_000 + 0.4 * (2000 + 9500) + 6500)
+
+
+@pytest.mark.parametrize("peak_kva", [0.5, 3.0, 9.0, 60.0])
+@pytest.mark.parametrize("seed", range(10))
+def test_never_above_a_measured_bound(peak_kva, seed):
+    """A form of a measured home is above neither the sheet of the loads nor 125 % of the peak."""
+    rng = random.Random(f"measured {peak_kva} {seed}")
+    entries = [CodeEntry(rng.choice(CATEGORIES), float(rng.randrange(200, 9000)))
+               for _ in range(rng.randrange(1, 8))]
+    one = dwelling("2023", "optional", *entries, area_ft2=float(rng.choice([0, 1500])),
+                   measured_peak_kva=peak_kva, measured_days=365.0, measured_interval_min=15.0)
+    assert_never_above(one, rng)

@@ -84,7 +84,7 @@ def test_the_optional_method_is_for_one_large_feeder_of_the_whole_dwelling(
 
 
 def test_the_method_of_the_file_does_not_decide():
-    """A generator is no existing service: 220.83 and a measurement say nothing about it."""
+    """A generator is no existing service: 220.83 says nothing about it, nor does a method alone."""
     sums = set()
     for method in ("standard", "optional", "existing", "measured"):
         one = dwelling()

@@ -2,6 +2,8 @@
 
 from planner.physics.demand.area import area_beyond_ft2
 from planner.physics.demand.calculate import calculated_load, dwelling_load
+from planner.physics.demand.measured import why_not_measured
+from planner.physics.demand.of_a_part import measured_part
 from planner.physics.demand.permitted import why_not_optional
 from planner.physics.demand.sheet import (
     DemandBasis,
@@ -20,5 +22,7 @@ __all__ = [
     "area_beyond_ft2",
     "calculated_load",
     "dwelling_load",
+    "measured_part",
+    "why_not_measured",
     "why_not_optional",
 ]

@@ -5,6 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from planner.errors import Finding, Severity
+from planner.physics.demand.measured import (
+    LEAST_DAYS,
+    LONGEST_USEFUL_MIN,
+    QUARTER_MIN,
+    is_a_year,
+    quarter_hour_factor,
+)
 from planner.physics.demand.parts import CLIMATE, of
 from planner.physics.demand.sheet import (
     DemandBasis,
@@ -20,10 +27,6 @@ from planner.physics.demand.tables import (
     OPTIONAL_LEAST_A,
     clause,
 )
-
-ONE_YEAR_DAYS, LEAST_DAYS, LONGEST_INTERVAL_MIN = 365.0, 30.0, 15.0
-"""NEC 220.87 (2017 to 2023) and its exception: a year of data [d], or 30 days of averages over 15
-minutes [min]."""
 
 EDITION_2026 = Finding(
     Severity.WARNING, "code.edition",
@@ -188,7 +191,7 @@ def measured_findings(measured: Measurement) -> tuple[Finding, ...]:
     NEC 220.87 and its exception (2017 to 2023).
     """
     found = []
-    year = measured.days >= ONE_YEAR_DAYS
+    year = is_a_year(measured)
     if measured.days < LEAST_DAYS:
         found.append(Finding(
             Severity.ERROR, "code.measured.days",
@@ -199,8 +202,8 @@ def measured_findings(measured: Measurement) -> tuple[Finding, ...]:
         found.append(Finding(
             Severity.WARNING, "code.measured.days",
             f"Measured over {measured.days:g} days: the exception of 220.87 asks that the dwelling "
-            "was occupied and that the larger of heating or cooling is included, measured or "
-            "calculated.",
+            "was occupied and that the larger of heating or cooling and what runs now and then is "
+            "included, measured or calculated; heating or cooling is added by calculation.",
             "Confirm both, or measure a year."))
     if measured.with_generation:
         found.append(Finding(
@@ -208,10 +211,13 @@ def measured_findings(measured: Measurement) -> tuple[Finding, ...]:
             "Generation or peak-load shaving hides demand from the meter; the exception of 220.87 "
             "is not allowed with it.",
             "Use another method, or data of the load itself."))
-    if measured.interval_min > LONGEST_INTERVAL_MIN:
+    if measured.interval_min > QUARTER_MIN:
+        useful = year and measured.interval_min <= LONGEST_USEFUL_MIN
+        factor = quarter_hour_factor(measured.interval_min)
         found.append(Finding(
-            Severity.WARNING if year else Severity.ERROR, "code.measured.interval",
-            f"Averages over {measured.interval_min:g} min understate the highest 15-min demand.",
+            Severity.WARNING if useful else Severity.ERROR, "code.measured.interval",
+            f"Averages over {measured.interval_min:g} min understate the highest 15-min demand; "
+            f"they count {factor:.2f} times, a rule of this planner (derived).",
             "Get 15-min data."))
     return tuple(found)
 

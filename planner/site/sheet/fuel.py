@@ -87,7 +87,8 @@ def _meter(plan: Plan, work: GasWork) -> list[Row]:
         return [Row("meter-capacity", what, "ok", text, needs, "ft³/h",
                     f"passes {there:,.0f} ft³/h", clause)]
     return [Row("meter-capacity", what, "to do", text, needs, "ft³/h",
-                f"passes {there:,.0f} ft³/h", clause, f"Ask the gas utility for one of {work.meter.ft3_h:,.0f} ft³/h: "
+                f"passes {there:,.0f} ft³/h", clause,
+                f"Ask the gas utility for one of {work.meter.ft3_h:,.0f} ft³/h: "
                 f"{work.meter.installed_usd:,.0f} USD, in the price.")]
 
 

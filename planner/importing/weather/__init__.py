@@ -1,0 +1,1 @@
+"""A year of hourly weather: files in, design temperatures and design days out."""
