@@ -20,6 +20,13 @@ IN_A_LINE = ("Before anyone acts on this: estimates only. Backfeed and exhaust k
              "equipment and licensed trades always, the engine outdoors only. All cautions.")
 """For a screen: it opens all of them."""
 
+ON_A_DRAWING = ("Transfer equipment always: backfeed kills. Engine outdoors only, clear of "
+                "openings: exhaust kills. Licensed trades do the work; verify nameplates on site; "
+                "medical equipment needs a backup of its own.")
+"""For a drawing, which may travel without the rest of the answer."""
+NOT_A_PERMIT_DRAWING = ("An estimate for planning, not a permit drawing: permits, local code and "
+                        "the authority having jurisdiction decide.")
+
 
 def price_notice(book: PriceBook) -> str:
     """Say what the prices are worth; shown wherever a price is shown."""

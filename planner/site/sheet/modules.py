@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from planner.physics.branch_wire import FREE_CABLES, branch_conductor, is_motor_circuit
+from planner.physics.branch_wire import FREE_CABLES, is_motor_circuit
 from planner.plan.module_lines import ModuleLine, module_lines
 from planner.plan.plan import Plan
-from planner.plan.site.feeder import ambient_degc, named
+from planner.site.branch_wire import branch_wire
 from planner.site.sheet.rows import Row, Status, missing, to_do
 from planner.site.wire import site_of
 from planner.tolerances import meets
@@ -41,17 +41,16 @@ def _circuit(plan: Plan, line: ModuleLine) -> list[Row]:
 
 
 def _wire(plan: Plan, line: ModuleLine) -> Row:
-    load, home = line.load, plan.menu.house.home
-    together = site_of(plan).service.bundled_cables
-    free = "" if together else ", where no more than two cables run together"
+    load = line.load
+    free = "" if site_of(plan).service.bundled_cables else ", where no more than two cables run together"
     key, what = f"wire-{load.id}", f"Wire of {load.label}"
     rule = "430.22, 440.32" if is_motor_circuit(load) else "240.4"
     number = f"{rule}, 334.80, Table 310.16"
     try:
-        size = branch_conductor(load, line.branch, ambient_degc(home), together or 1)
+        least = branch_wire(plan, line)
     except ValueError as problem:
         return to_do(key, what, "no single cable", f"{problem} Ask an electrical engineer.", number)
-    text = f"{named(size, 'copper')} or larger, behind {line.branch.breaker_a:g} A{free}"
+    text = f"{least}, behind {line.branch.breaker_a:g} A{free}"
     return to_do(key, what, text, "Look at the wire that is there; an attic is hotter than the "
                  "air outside.", number)
 
