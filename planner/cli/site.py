@@ -6,6 +6,7 @@ from textwrap import fill
 
 import click
 
+from planner.cli.drawing import checked_directory, drawn_to, write_drawings
 from planner.cli.output import console, draw, emit, say, show_cautions, show_findings
 from planner.cli.pricing import affordable, confident, covering, priced, read_plan, read_priced
 from planner.cli.progress import progress
@@ -16,6 +17,7 @@ from planner.plan.goal import USUAL_COVERAGE
 from planner.plan.plan import Plan
 from planner.plan.site.findings import site_findings
 from planner.report.cautions import CAUTIONS, price_notice
+from planner.report.drawings import drawings
 from planner.report.site_words import site_data, site_sentence, todo_sentences, works_sentence
 from planner.report.tables.site import site_table
 from planner.site.sheet.sheet import site_sheet
@@ -28,6 +30,7 @@ from planner.study.recommend import recommend
               help="This plan, as plan --json wrote it, instead of the recommended one.")
 @covering("Least share of what the family wants that is kept, for the recommended plan; 97 % if "
           "not given.")
+@drawn_to
 @affordable
 @confident
 @priced
@@ -36,7 +39,7 @@ from planner.study.recommend import recommend
 def command(
     state: State, *, home_file: str, plan_file: str | None, coverage: float | None,
     budget: float | None, confidence: float, allow_unserved: bool, book: str | None,
-    order: OrderRule | None,
+    order: OrderRule | None, drawings_folder: str | None,
 ) -> None:
     """Show what a plan asks of its site: wire, transfer, fuel, grounding, modules, placement.
 
@@ -45,15 +48,17 @@ def command(
     """
     if plan_file is not None and (coverage is not None or budget is not None):
         raise click.UsageError("--plan names a plan; give it without --coverage and --budget.")
+    folder = None if drawings_folder is None else checked_directory(drawings_folder)
     home, offered, findings = read_priced(home_file, book, order)
     show_findings(findings)
     plan = (read_plan(home, offered, plan_file) if plan_file is not None
             else _recommended(home, offered, coverage, budget, confidence,
                               none_starved=not allow_unserved))
     sheet = site_sheet(plan)
+    written = () if folder is None else write_drawings(folder, drawings(plan, sheet))
     if state.as_json:
         emit({"case": home.id, **site_data(plan, sheet), "notice": price_notice(offered),
-              "cautions": list(CAUTIONS)})
+              "cautions": list(CAUTIONS), "drawings": [str(path) for path in written]})
         show_findings(site_findings(plan))
         return
     say(f"{home.label}: {plan.supply.generator.label}, {plan.price.transfer.label}.")
@@ -66,6 +71,8 @@ def command(
         for sentence in todo_sentences(group):
             out.print(fill(sentence, out.width, initial_indent="- ", subsequent_indent="  "))
         out.print()
+    if written:
+        say(f"Written: {', '.join(map(str, written))}.")
     say(price_notice(offered))
     show_cautions()
     show_findings(site_findings(plan))

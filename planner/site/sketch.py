@@ -11,7 +11,9 @@ from planner.site.one_line.words import NOT_STATED
 from planner.site.sheet.rows import Row, SiteSheet
 from planner.site.wire import site_of
 
-Verdict = Literal["OK", "NOT OK", "not stated", "minimum not stated", "no minimum"]
+Verdict = Literal["OK", "NOT OK", "not stated", "minimum not stated", "limit not stated",
+                  "no minimum"]
+UNSTATED: Verdict = "not stated"
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,14 +55,16 @@ class Sketch:
     Attributes
     ----------
     distances : tuple of Distance
-    generator, transfer, tank : str
+    generator : tuple of str
+        Which it is, its outside, its sound.
+    transfer, tank : str
         What is drawn, in words; `tank` is empty without propane.
     notes : tuple of str
         Sound, snow and water, wall, space in front of the panel.
     """
 
     distances: tuple[Distance, ...]
-    generator: str
+    generator: tuple[str, ...]
     transfer: str
     tank: str
     notes: tuple[str, ...]
@@ -80,10 +84,11 @@ def sketch_of(plan: Plan, sheet: SiteSheet) -> Sketch:
                  _without_minimum(site.wire_ft, none_asked=True), "its voltage drop: site sheet"),
     ]
     if propane:
-        distances.append(Distance("tank", "To the propane tank", None, "", NOT_STATED,
+        distances.append(Distance("tank", "To the propane tank", None, "", UNSTATED,
                                   "ask the supplier; local rule, no source"))
-    return Sketch(tuple(distances), _generator(plan), f"{plan.price.transfer.label}; where meter and panel "
-                  f"hang: {NOT_STATED}", _tank(plan) if propane else "", _notes(sheet))
+    transfer = f"{plan.price.transfer.label}; where meter and panel hang: {NOT_STATED}"
+    return Sketch(tuple(distances), _generator(plan), transfer, _tank(plan) if propane else "",
+                  _notes(sheet))
 
 
 def _checked(row: Row, found_ft: float | None) -> Distance:
@@ -97,7 +102,7 @@ def _checked(row: Row, found_ft: float | None) -> Distance:
 
 def _without_minimum(found_ft: float | None, *, none_asked: bool = False) -> Verdict:
     if found_ft is None:
-        return NOT_STATED
+        return UNSTATED
     return "no minimum" if none_asked else "minimum not stated"
 
 
@@ -105,19 +110,21 @@ def _neighbour(plan: Plan, sheet: SiteSheet) -> Distance:
     """The neighbour's distance, held against the noise that is allowed there."""
     row, found_ft = sheet.row("noise"), site_of(plan).place.neighbour_ft
     least = f"no more than {row.limit}" if row.limit else ""
-    one = _checked(row, found_ft)
+    verdict = _checked(row, found_ft).verdict
+    if verdict == "minimum not stated":
+        verdict = "limit not stated"
     return Distance("neighbour", "To the neighbour's nearest window or seat", found_ft, least,
-                    one.verdict, row.clause)
+                    verdict, row.clause)
 
 
-def _generator(plan: Plan) -> str:
+def _generator(plan: Plan) -> tuple[str, ...]:
     generator = plan.supply.generator
     sides = [NOT_STATED if side is None else f"{side:g} in"
              for side in (generator.length_in, generator.width_in)]
     outside = NOT_STATED if set(sides) == {NOT_STATED} else " × ".join(sides)
     sound = (NOT_STATED if generator.noise_db is None
              else f"{generator.noise_db:g} dB at {REFERENCE_FT:g} ft")
-    return f"{generator.label}; outside {outside}; sound {sound}"
+    return generator.label, f"outside {outside}", f"sound {sound}"
 
 
 def _tank(plan: Plan) -> str:
@@ -126,8 +133,8 @@ def _tank(plan: Plan) -> str:
         return f"size {NOT_STATED}"
     there = f"{tank.gal:g} gal" if tank.count == 1 else f"{tank.count} × {tank.gal:g} gal"
     added = () if tanks is None else tanks.added
-    more = f", {len(added)} × {added[0].gal:g} gal more in the price" if added else ""
-    return f"{there}{more}, filled at {100.0 * tank.delivery_share:g} %"
+    more = f" and {len(added)} × {added[0].gal:g} gal more in the price" if added else ""
+    return f"{there}{more}; delivery called at {100.0 * tank.delivery_share:g} % fill"
 
 
 def _notes(sheet: SiteSheet) -> tuple[str, ...]:

@@ -30,7 +30,8 @@ ANSWERS = {
     "curve": ("Every mark is a plan", "Pinned for the comparison", "Price, line by line"),
     "beside": ("Pinned for the comparison", "Hours", "Why not smaller"),
     "outage": ("Demand under the generator's limit", "Load by load", "What happened"),
-    "site": ("What is known of the place", "Conductors", "missing to know"),
+    "site": ("What is known of the place", "Conductors", "missing to know", "One-line diagram",
+             "Sketch of the place"),
     "price_book": ("The book is sound", "Generators", "Shedding modules"),
     "family": ("What would happen", "What it would cost", "Ways to do it"),
 }

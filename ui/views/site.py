@@ -15,6 +15,7 @@ from planner.site.sheet.sheet import site_sheet
 from planner.study.recommend import Recommendation
 from ui.answers import recommended
 from ui.parts.cautions import show_cautions
+from ui.parts.drawings import show_drawings
 from ui.parts.findings import show_findings, show_problem
 from ui.parts.frame import begin
 from ui.parts.next_step import show_next
@@ -56,6 +57,7 @@ def _show(known: Recommendation) -> None:
     st.subheader(plain(site_sentence(sheet).capitalize()), anchor=False)
     for group in sheet.groups:
         _show_group(plan, group)
+    show_drawings(plan, sheet)
 
 
 def _show_group(plan: Plan, group: Group) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
 import networkx as nx
 
@@ -16,8 +17,8 @@ WIDTHS = {"breaker": 220.0, "module": 300.0, "soft starter": 170.0, "load": 320.
 HEADS = {"breaker": "Branch breaker", "module": "Shedding module",
          "soft starter": "Soft starter", "load": "Load"}
 PANEL_WIDTH = 210.0
-CONTROL_PX = 10.0
-"""How far the power passes below the middle of a row whose module is in a thermostat's wire."""
+LANE = 12.0
+"""Least height of the lane in which the power passes below a module in a thermostat's wire [px]."""
 
 
 @dataclass(frozen=True)
@@ -69,9 +70,10 @@ def _below(
     children = list(graph.successors(source))
     for node in children:
         if graph.nodes[node]["kind"] != "panel":
-            height = _height(graph, node, columns)
+            row = [graph.nodes[one] for one in _row(graph, node)]
+            height, _ = _lanes(row, columns)
             last = y + height / 2.0
-            _draw_row(canvas, y, height, graph, columns, node, x)
+            _draw_row(canvas, y, row, columns, x)
             y += height + BETWEEN
     for node in children:
         if graph.nodes[node]["kind"] == "panel":
@@ -102,35 +104,42 @@ def _titled(kind: str) -> bool:
     return kind == "module" or kind not in WIDTHS
 
 
-def _height(graph: nx.DiGraph, breaker: str, columns: Columns) -> float:
-    nodes = [graph.nodes[node] for node in _row(graph, breaker)]
-    tallest = max(
-        words_of(node, columns.wide[node["kind"]], titled=_titled(node["kind"])).height
-        for node in nodes)
-    by_thermostat = any(node["kind"] == "module" and not node["in_circuit"] for node in nodes)
-    return tallest + (2.0 * CONTROL_PX if by_thermostat else 0.0)
+def _by_thermostat(nodes: list[dict[str, Any]]) -> bool:
+    """Whether the module of a row is none that power passes."""
+    return any(node["kind"] == "module" and not node["in_circuit"] for node in nodes)
+
+
+def _lanes(nodes: list[dict[str, Any]], columns: Columns) -> tuple[float, float]:
+    """Give the height of a row, and how far below its top the power passes [px]."""
+    tall = {node["kind"]: words_of(node, columns.wide[node["kind"]],
+                                   titled=_titled(node["kind"])).height for node in nodes}
+    if not _by_thermostat(nodes):
+        height = max(tall.values())
+        return height, height / 2.0
+    below = max(tall.get("soft starter", 0.0), LANE)
+    height = max(tall["module"] + LANE / 2.0 + below, *tall.values())
+    return height, height - below / 2.0
 
 
 def _draw_row(
-    canvas: Canvas, y: float, height: float, graph: nx.DiGraph, columns: Columns, breaker: str,
-    x: float,
+    canvas: Canvas, y: float, nodes: list[dict[str, Any]], columns: Columns, x: float
 ) -> None:
-    nodes = [graph.nodes[node] for node in _row(graph, breaker)]
-    control = any(node["kind"] == "module" and not node["in_circuit"] for node in nodes)
-    middle = y + height / 2.0
-    power = y + height - 6.0 if control else middle
+    height, power = _lanes(nodes, columns)
     load = columns.left["load"]
-    canvas.dot(x, middle)
-    canvas.line([(x, middle), (columns.left["breaker"], middle)])
-    canvas.line([(columns.left["breaker"] + columns.wide["breaker"], power), (load, power)])
+    canvas.dot(x, y + height / 2.0)
+    canvas.line([(x, y + height / 2.0), (columns.left["breaker"], y + height / 2.0)])
+    canvas.line([(columns.left["breaker"] + columns.wide["breaker"], y + power),
+                 (load, y + power)])
+    control = _by_thermostat(nodes)
     for node in nodes:
         kind = node["kind"]
         left, width = columns.left[kind], columns.wide[kind]
         words = words_of(node, width, titled=_titled(kind))
-        if kind == "module" and not node["in_circuit"]:
+        if control and kind == "module":
             across = y + words.height / 2.0
             canvas.line([(left + width, across), (load, across)], dashes=DASHED)
             draw_box(canvas, left, y, width, words.height, words, dashed=True)
+        elif control and kind == "soft starter":
+            draw_box(canvas, left, y + height - words.height, width, words.height, words)
         else:
             draw_box(canvas, left, y, width, height, words)
-

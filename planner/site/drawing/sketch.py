@@ -9,10 +9,10 @@ from planner.site.sketch import Distance, Sketch
 KIND = "Sketch of the place"
 WIDTH = 1080.0
 LETTERS = "ABCDEFG"
-HOUSE, SET, LINE, NEIGHBOUR = (MARGIN, 380.0), (580.0, 740.0), 860.0, 960.0
+HOUSE, SET, LINE, NEIGHBOUR = (MARGIN, 380.0), (570.0, 750.0), 870.0, 966.0
 """Left and right of the house and of the generator; the property line; the neighbour [px]."""
 TOP, BOTTOM, SET_TOP, SET_BOTTOM = 24.0, 404.0, 150.0, 280.0
-OPENING, METER, TANK_TOP, TANK_BOTTOM = (62.0, 102.0), (344.0, 376.0), 350.0, 410.0
+OPENING, METER, TANK_TOP, TANK_BOTTOM = (62.0, 102.0), (344.0, 376.0), 346.0, 420.0
 """Heights below the head of the drawing [px]."""
 TABLE = ((MARGIN, "", 24.0), (MARGIN + 30.0, "From the generator", 320.0),
          (MARGIN + 360.0, "In the home's file", 130.0), (MARGIN + 500.0, "Asked for", 150.0),
@@ -69,28 +69,30 @@ def _draw_outside(canvas: Canvas, y: float, found: Sketch) -> None:
     left, right = SET
     canvas.box(left, y + SET_TOP, right - left, SET_BOTTOM - SET_TOP, stroke=THICK)
     canvas.text(left + 10.0, y + SET_TOP + 22.0, "Generator", bold=True)
-    write(canvas, left + 10.0, y + SET_TOP + 26.0, found.generator, right - left - 20.0,
-          size=SMALL_PX, most_lines=6)
+    at = y + SET_TOP + 26.0
+    for text in found.generator:
+        at = write(canvas, left + 10.0, at, text, right - left - 20.0, size=SMALL_PX, most_lines=2)
     canvas.line([(LINE, y + TOP), (LINE, y + BOTTOM)], THICK, "14 5 3 5")
-    canvas.text(LINE, y + BOTTOM + 16.0, "property line", SMALL_PX, anchor="middle")
+    canvas.text(LINE + 10.0, y + BOTTOM - 6.0, "property line", SMALL_PX)
     canvas.line([(WIDTH - MARGIN, y + TOP + 20.0), (NEIGHBOUR, y + TOP + 20.0),
                  (NEIGHBOUR, y + BOTTOM - 60.0), (WIDTH - MARGIN, y + BOTTOM - 60.0)], THICK)
     canvas.text(NEIGHBOUR + 12.0, y + TOP + 44.0, "Neighbour", bold=True)
     if found.tank:
+        right = LINE - 20.0
         canvas.box(left, y + TANK_TOP, right - left, TANK_BOTTOM - TANK_TOP, dashes=DASHED)
         canvas.text(left + 10.0, y + TANK_TOP + 18.0, "Propane tank", SMALL_PX, bold=True)
         write(canvas, left + 10.0, y + TANK_TOP + 20.0, found.tank, right - left - 20.0,
-              size=SMALL_PX, most_lines=2)
+              size=SMALL_PX, most_lines=3)
 
 
 _ENDS = {
     "opening": ((HOUSE[1] + 4.0, 82.0), (SET[0], SET_TOP), (0.5, 40.0, -22.0)),
-    "wall": ((HOUSE[1], 174.0), (SET[0], 174.0), (0.5, -60.0, -6.0)),
-    "gas-meter": ((HOUSE[1] + 26.0, 360.0), (SET[0], SET_BOTTOM), (0.5, 14.0, 26.0)),
+    "wall": ((HOUSE[1], 174.0), (SET[0], 174.0), (0.5, -60.0, -24.0)),
+    "gas-meter": ((HOUSE[1] + 26.0, 360.0), (SET[0], SET_BOTTOM), (0.5, -50.0, 52.0)),
     "property-line": ((SET[1], 262.0), (LINE, 262.0), (0.5, -50.0, -24.0)),
     "neighbour": ((SET[1], 166.0), (NEIGHBOUR, 166.0), (0.5, -100.0, -24.0)),
     "wire": ((HOUSE[1], 238.0), (SET[0], 238.0), (0.5, -60.0, -6.0)),
-    "tank": ((SET[0] + 120.0, SET_BOTTOM), (SET[0] + 120.0, TANK_TOP), (0.5, 10.0, 0.0)),
+    "tank": ((SET[0] + 120.0, SET_BOTTOM), (SET[0] + 120.0, TANK_TOP), (0.5, 12.0, -2.0)),
 }
 """Where each distance is drawn, below the head of the drawing, and its words beside its middle."""
 
@@ -105,7 +107,7 @@ def _draw_distance(canvas: Canvas, y: float, letter: str, one: Distance) -> None
     x = x1 + part * (x2 - x1) + right
     middle = y + y1 + part * (y2 - y1) + down
     canvas.text(x, middle, f"{letter}: {one.found}", bold=True)
-    if one.verdict != one.found:
+    if one.verdict not in (one.found, "no minimum"):
         canvas.text(x, middle + 15.0, one.verdict, SMALL_PX)
 
 

@@ -93,7 +93,8 @@ def _add_module(
     node = f"module:{line.load.id}"
     rated = (f"switches {amperes(line.module.amperes)}" if line.in_circuit
              else "in the thermostat wire")
-    graph.add_node(node, kind="module", title=f"Priority {part.priority}", label=line.module.label, bonded=False,
+    graph.add_node(node, kind="module", title=f"Priority {part.priority}",
+                   label=line.module.label, bonded=False,
                    amperes=line.module.amperes, priority=part.priority, load_id=line.load.id,
                    in_circuit=line.in_circuit, lines=(rated,))
     graph.add_edge(source, node, wire=wire)
@@ -101,9 +102,11 @@ def _add_module(
 
 
 def _add_load(graph: nx.DiGraph, source: str, wire: str, load: Load, part: LoadPlan) -> None:
-    leg = "" if load.leg == "both" else f" on {load.leg}"
+    volts = f"{load.volts} V" if load.leg == "both" else f"{load.volts} V on {load.leg}"
+    if load.leg == "both" and load.code.category in SHARED:
+        volts = "120/240 V"
     graph.add_node(load_node(load.id), kind="load", title="Load", label=load.label, bonded=False,
                    load_id=load.id, priority=part.priority, connection=part.connection,
                    module=part.module, amperes=load.running_a,
-                   lines=(f"{load.volts} V{leg}, runs at {load.running_a:.1f} A",))
+                   lines=(f"{volts}, runs at {load.running_a:.1f} A",))
     graph.add_edge(source, load_node(load.id), wire=wire)

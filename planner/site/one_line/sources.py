@@ -6,7 +6,7 @@ import networkx as nx
 
 from planner.plan.code import WHOLE
 from planner.plan.plan import Plan
-from planner.plan.site.feeder import nameplate_a, named
+from planner.plan.site.feeder import named, nameplate_a
 from planner.site.one_line.words import NOT_STATED, amperes, of_sheet, yes_or_no
 from planner.site.sheet.rows import SiteSheet
 from planner.site.wire import FeederRun, feeder_run, site_of

@@ -9,10 +9,10 @@ NOT_STATED = "not stated"
 
 def amperes(value_a: float | None) -> str:
     """Write a rating [A], or that there is none to be read."""
-    return NOT_STATED if value_a is None else f"{value_a:g} A"
+    return NOT_STATED if value_a is None else f"{value_a:,g} A"
 
 
-def yes_or_no(value: bool | None) -> str:  # noqa: FBT001 - it is the value that is written
+def yes_or_no(value: bool | None) -> str:
     """Write a fact that may be unknown."""
     return NOT_STATED if value is None else "yes" if value else "no"
 

@@ -42,7 +42,8 @@ def _circuit(plan: Plan, line: ModuleLine) -> list[Row]:
 
 def _wire(plan: Plan, line: ModuleLine) -> Row:
     load = line.load
-    free = "" if site_of(plan).service.bundled_cables else ", where no more than two cables run together"
+    known = site_of(plan).service.bundled_cables is not None
+    free = "" if known else ", where no more than two cables run together"
     key, what = f"wire-{load.id}", f"Wire of {load.label}"
     rule = "430.22, 440.32" if is_motor_circuit(load) else "240.4"
     number = f"{rule}, 334.80, Table 310.16"
