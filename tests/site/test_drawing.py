@@ -11,13 +11,14 @@ from planner.report.cautions import NOT_A_PERMIT_DRAWING, ON_A_DRAWING
 from planner.report.drawings import drawings
 from planner.site.drawing.canvas import Canvas
 from planner.site.drawing.lettering import fitted, width_px, wrapped
-from tests.site.drawn import Drawn
+from tests.site.drawn import WIDTHS, Drawn, letter
 from tests.site.places import KNOWN, plan_at
 from tests.site.plans import MADE, plan_called
 
 HOSTILE = (
-    '"><script>alert(1)</script>', "a & b < c > d ]]> '", "\N{FIRE}\N{ZERO WIDTH JOINER}\N{DOG}" * 40,
-    "W" * 120, "two\nlines\tand \x1b[31m\x00red", "\ufffe\uffff\ud800 half", "x" + "\u0301" * 90,
+    '"><script>alert(1)</script>', "a & b < c > d ]]> '",
+    "\N{FIRE}\N{ZERO WIDTH JOINER}\N{DOG}" * 40, "W" * 120,
+    "two\nlines\tand \x1b[31m\x00red", "\ufffe\uffff\ud800 half", "x" + "\u0301" * 90,
     "&#x202e;\u202eturned round", "家" * 80, "]]><![CDATA[<image href='http://a.invalid'/>")
 
 
@@ -52,7 +53,7 @@ def test_text_of_strangers_is_only_text(label):
         names = {part.tag.rpartition("}")[2] for part in one.root.iter()}
         assert names <= {"svg", "title", "desc", "rect", "polyline", "circle", "text"}
         assert not any(key.startswith("on") or "href" in key
-                       for part in one.root.iter() for key in part.keys())
+                       for part in one.root.iter() for key, _ in part.items())
         assert one.faults() == []
 
 
@@ -118,6 +119,12 @@ def test_the_one_line_shows_each_load_that_is_connected():
             assert one.words.count(f"Priority {part.priority}") == 1
     assert any(text.startswith(f"Not drawn, as off standby power: {len(off)} ")
                for text in one.words)
+
+
+def test_room_is_kept_for_broad_letters():
+    """No letter is taken for narrower than it is in a broad face (measured: DejaVu Sans)."""
+    assert [sign for signs in WIDTHS.values() for sign in signs
+            if width_px(sign, 1.0) < letter(sign) - 1e-9] == []
 
 
 @pytest.mark.parametrize("most", [0.0, 5.0, 40.0, 200.0])

@@ -62,8 +62,10 @@ class Canvas:
         self, x: float, y: float, text: str, size: float = USUAL_PX, *, bold: bool = False,
         anchor: str = "start", most: float | None = None,
     ) -> None:
-        """Write a line whose letters stand on y; cut at a width, where one is given."""
+        """Write a line whose letters stand on y; cut at a width [px], where one is given."""
         shown = cleaned(text) if most is None else fitted(text, most, size)
+        if not shown:
+            return
         weight = ' font-weight="bold"' if bold else ""
         place = "" if anchor == "start" else f' text-anchor="{anchor}"'
         self._parts.append(f'<text x="{x:.1f}" y="{y:.1f}" font-size="{size:g}"{weight}{place}>'

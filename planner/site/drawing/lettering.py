@@ -7,11 +7,11 @@ import unicodedata
 
 from planner.quoting import ELLIPSIS, harmless
 
-NARROW, SPACE, USUAL, CAPITAL, BROAD, FULL = 0.42, 0.36, 0.65, 0.80, 1.0, 1.4
-"""Widths of letters over their size: a little more than those of a broad upright face without
-serifs (DejaVu Sans, measured), so that a reader's own face is hardly ever wider (a choice)."""
-_NARROW = frozenset("ijl.,:;'|!()[]ftrI-/\\\"`")
-_BROAD = frozenset("mwMW@%&#+=<>~_…—×±≥≤")
+NARROW, SPACE, USUAL, CAPITAL, BROAD, FULL = 0.42, 0.36, 0.65, 0.80, 1.02, 1.4
+"""Widths of letters over their size: no less than those of a broad upright face without serifs
+(DejaVu Sans, measured), so that a reader's own face is hardly ever wider (a choice)."""
+_NARROW = frozenset("ijl.,:;'|!()[]ftrI-/\\")
+_BROAD = frozenset("mwMW@%&#+=<>~^_…—×±≥≤")
 _NOT_XML = re.compile("[\ufffe\uffff\U0001fffe\U0001ffff]")
 
 

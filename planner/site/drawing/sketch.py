@@ -9,7 +9,7 @@ from planner.site.sketch import Distance, Sketch
 KIND = "Sketch of the place"
 WIDTH = 1080.0
 LETTERS = "ABCDEFG"
-HOUSE, SET, LINE, NEIGHBOUR = (MARGIN, 380.0), (570.0, 750.0), 870.0, 966.0
+HOUSE, SET, LINE, NEIGHBOUR = (MARGIN, 380.0), (570.0, 750.0), 890.0, 966.0
 """Left and right of the house and of the generator; the property line; the neighbour [px]."""
 TOP, BOTTOM, SET_TOP, SET_BOTTOM = 24.0, 404.0, 150.0, 280.0
 OPENING, METER, TANK_TOP, TANK_BOTTOM = (62.0, 102.0), (344.0, 376.0), 346.0, 420.0
@@ -89,7 +89,7 @@ _ENDS = {
     "opening": ((HOUSE[1] + 4.0, 82.0), (SET[0], SET_TOP), (0.5, 40.0, -22.0)),
     "wall": ((HOUSE[1], 174.0), (SET[0], 174.0), (0.5, -60.0, -24.0)),
     "gas-meter": ((HOUSE[1] + 26.0, 360.0), (SET[0], SET_BOTTOM), (0.5, -50.0, 52.0)),
-    "property-line": ((SET[1], 262.0), (LINE, 262.0), (0.5, -50.0, -24.0)),
+    "property-line": ((SET[1], 262.0), (LINE, 262.0), (0.5, -58.0, -24.0)),
     "neighbour": ((SET[1], 166.0), (NEIGHBOUR, 166.0), (0.5, -100.0, -24.0)),
     "wire": ((HOUSE[1], 238.0), (SET[0], 238.0), (0.5, -60.0, -6.0)),
     "tank": ((SET[0] + 120.0, SET_BOTTOM), (SET[0] + 120.0, TANK_TOP), (0.5, 12.0, -2.0)),
