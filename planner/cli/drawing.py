@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable, Iterable
 from pathlib import Path
 from typing import Any, TypeVar
@@ -24,8 +25,10 @@ def checked_directory(name: str) -> Path:
     Raises
     ------
     CaseError
-        It is a file, or cannot be made.
+        It is a file, has no name, or cannot be made.
     """
+    if not name:
+        raise CaseError("--drawings names nothing. Give the name of a directory.")
     folder = Path(name)
     try:
         folder.mkdir(exist_ok=True)
@@ -37,6 +40,8 @@ def checked_directory(name: str) -> Path:
                         "there.") from None
     except (OSError, ValueError) as problem:
         raise CaseError(_refusal(name, problem)) from None
+    if not os.access(folder, os.W_OK):
+        raise CaseError(f"{quoted(name)} cannot be written to. Give another directory.")
     return folder
 
 
@@ -54,7 +59,9 @@ def write_drawings(folder: Path, drawn: Iterable[Drawing]) -> tuple[Path, ...]:
         try:
             save_text(path, one.svg)
         except OSError as problem:
-            raise CaseError(_refusal(str(path), problem)) from None
+            message = (f"{quoted(one.file_name)} cannot be written to {quoted(str(folder))}: "
+                       f"{problem.strerror}.")
+            raise CaseError(message) from None
         written.append(path)
     return tuple(written)
 

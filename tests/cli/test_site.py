@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from defusedxml.ElementTree import fromstring
 
 from planner.report.cautions import CAUTIONS
 
@@ -63,3 +64,54 @@ def test_a_plan_and_a_goal_do_not_go_together(planner):
     result = planner("site", str(CASES / "high_altitude.toml"), "--plan", "x", "--coverage", "90 %")
     assert result.code == 2
     assert "--plan names a plan" in result.err
+
+
+def test_drawings_are_written_and_named(planner, tmp_path):
+    """Two whole drawings stand in the directory, which is made; text and JSON both name them."""
+    home, folder = str(CASES / "rural_propane_well.toml"), tmp_path / "drawn"
+    data = planner("site", home, "--drawings", str(folder), "--json").data
+    assert data["drawings"] == [str(folder / "one-line.svg"), str(folder / "sketch.svg")]
+    first = [path.read_text("utf-8") for path in sorted(folder.iterdir())]
+    assert [fromstring(text.encode()).tag.rpartition("}")[2] for text in first] == ["svg", "svg"]
+    assert "Farmhouse with a well and a workshop" in first[0]
+    result = planner("site", home, "--drawings", str(folder))
+    assert result.code == 0
+    assert "Written:" in result.out
+    assert [path.read_text("utf-8") for path in sorted(folder.iterdir())] == first
+
+
+def test_without_being_asked_nothing_is_drawn(planner, tmp_path, monkeypatch):
+    """Without the option the list is empty, and no file is left."""
+    monkeypatch.chdir(tmp_path)
+    data = planner("site", str(CASES / "rural_propane_well.toml"), "--json").data
+    assert data["drawings"] == []
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_place_that_takes_no_drawings_is_refused_at_once(planner, tmp_path):
+    """A file, a directory that cannot be made, a name that is none: what it is, and no plan."""
+    there = tmp_path / "there"
+    there.write_text("mine", "utf-8")
+    for name, words in ((there, "is a file"), (tmp_path / "no" / "deeper", "is not there"),
+                        (there / "below", "cannot be"), ("", "Give the name of a directory"),
+                        ("a\0b", "cannot be written")):
+        result = planner("site", str(CASES / "rural_propane_well.toml"), "--drawings", str(name))
+        assert result.code == 2, name
+        assert words in " ".join(result.err.split())
+        assert result.out == ""
+        assert "Traceback" not in result.err
+    assert there.read_text("utf-8") == "mine"
+
+
+def test_a_directory_that_cannot_be_written_to_is_named(planner, tmp_path, monkeypatch):
+    """The file and the reason of the machine stand in one sentence; nothing half is left."""
+    def refuse(*_args, **_kwargs):
+        raise PermissionError(13, "Permission denied")
+
+    monkeypatch.setattr("planner.editing.save.tempfile.mkstemp", refuse)
+    result = planner("site", str(CASES / "rural_propane_well.toml"), "--drawings", str(tmp_path))
+    assert result.code == 2
+    said = " ".join(result.err.split())
+    assert '"one-line.svg" cannot be written to "' in said
+    assert said.endswith(": Permission denied.")
+    assert list(tmp_path.iterdir()) == []
