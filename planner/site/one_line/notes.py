@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from planner.plan.module_lines import module_lines
 from planner.plan.plan import Plan
 from planner.site.one_line.words import NOT_STATED, amperes
 from planner.site.sheet.rows import Row, SiteSheet
@@ -17,6 +18,9 @@ def notes_of(plan: Plan, sheet: SiteSheet) -> tuple[str, ...]:
     if controller is not None:
         notes.append(f"Controller of the modules: {controller.label}, drives {modules} of "
                      f"{controller.modules}; listed setpoint {amperes(controller.setpoint_a)}.")
+    if any(not line.in_circuit for line in module_lines(plan)):
+        notes.append("A module drawn dashed opens the wire of a thermostat; the power of its load "
+                     "passes below it.")
     notes.append(f"Ratings that nobody gave are written \"{NOT_STATED}\"; \"by rule\" is a "
                  "breaker by the rules of the code: read it off the panel.")
     off = sum(part.connection == "off" for part in plan.loads)
