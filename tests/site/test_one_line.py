@@ -8,7 +8,7 @@ import networkx as nx
 import pytest
 
 from planner.facts.site import Site
-from planner.service.choice import DIRECT, OFF
+from planner.service.choice import BY_HAND, DIRECT, OFF
 from planner.site.one_line import GENERATOR, TRANSFER, UTILITY, one_line
 from planner.site.sheet import site_sheet
 from planner.wiring.graph import circuit_node, load_node, panel_node
@@ -92,6 +92,17 @@ def test_a_load_that_is_taken_off_is_off_the_drawing():
         for how in (DIRECT, OFF))
     assert set(with_it) - set(without) == {circuit_node("spare"), load_node("spare")}
     assert not any("spare" in str(node["label"]) for _, node in without.nodes(data=True))
+
+
+def test_what_the_family_switches_off_says_so():
+    """A load whose breaker is opened by hand is drawn, and its breaker says who opens it."""
+    extra = clock("spare", 0.1, (1.0, 1.0), allowed=frozenset({"direct"}), importance=0)
+    plan = plan_at(KNOWN, loads=(extra,))
+    place = plan.menu.house.ids.index("spare")
+    graph = drawn(replace(plan, choice=replace(plan.choice, connection=(
+        *plan.choice.connection[:place], BY_HAND, *plan.choice.connection[place + 1:]))))
+    assert graph.nodes[circuit_node("spare")]["lines"][0].endswith("opened by hand")
+    assert graph.nodes[load_node("spare")]["connection"] == "by hand"
 
 
 def test_the_feeder_is_the_one_that_is_laid():

@@ -7,12 +7,14 @@ from planner.plan.plan import Plan
 from planner.site.one_line.words import NOT_STATED, amperes
 from planner.site.sheet.rows import Row, SiteSheet
 
-GROUPS = ("grounding",)
+GROUPS, ROWS = ("grounding",), ("moved-circuits",)
+"""Groups of the sheet, and single rows of others, that are noted."""
 
 
 def notes_of(plan: Plan, sheet: SiteSheet) -> tuple[str, ...]:
     """List the notes, in the order in which they are read."""
-    notes = [_said(row) for group in sheet.groups if group.key in GROUPS for row in group.rows]
+    notes = [_said(row) for group in sheet.groups for row in group.rows
+             if group.key in GROUPS or row.key in ROWS]
     controller = plan.price.controller
     modules = sum(part.connection == "module" for part in plan.loads)
     if controller is not None:
