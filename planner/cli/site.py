@@ -71,8 +71,8 @@ def command(
         for sentence in todo_sentences(group):
             out.print(fill(sentence, out.width, initial_indent="- ", subsequent_indent="  "))
         out.print()
-    if written:
-        say(f"Written: {', '.join(map(str, written))}.")
+    for path in written:
+        console().print(f"Written: {path}", soft_wrap=True)
     say(price_notice(offered))
     show_cautions()
     show_findings(site_findings(plan))

@@ -76,7 +76,7 @@ def test_drawings_are_written_and_named(planner, tmp_path):
     assert "Farmhouse with a well and a workshop" in first[0]
     result = planner("site", home, "--drawings", str(folder))
     assert result.code == 0
-    assert "Written:" in result.out
+    assert f"Written: {folder / 'one-line.svg'}\nWritten: {folder / 'sketch.svg'}\n" in result.out
     assert [path.read_text("utf-8") for path in sorted(folder.iterdir())] == first
 
 

@@ -96,7 +96,7 @@ def test_a_load_that_is_taken_off_is_off_the_drawing():
 
 def test_what_the_family_switches_off_says_so():
     """A load whose breaker is opened by hand is drawn, and its breaker says who opens it."""
-    extra = clock("spare", 0.1, (1.0, 1.0), allowed=frozenset({"direct"}), importance=0)
+    extra = clock("spare", 0.1, (1.0, 1.0), allowed=frozenset({"direct", "off"}), importance=0)
     plan = plan_at(KNOWN, loads=(extra,))
     place = plan.menu.house.ids.index("spare")
     graph = drawn(replace(plan, choice=replace(plan.choice, connection=(
