@@ -30,7 +30,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from planner.arrays import Bools, FloatRows, Floats
+from planner.arrays import Bools, FloatRows, Floats, Ints
 from planner.facts.weather import ChosenDay
 from planner.importing.weather.hours import DAYS, LEAP_DAY, date_of
 
@@ -74,8 +74,8 @@ def chosen_days(degf: FloatRows, spell: int) -> tuple[ChosenDay, ...]:
     spell : int
         Equal days of an outage.
     """
-    whole = ~np.isnan(degf).any(axis=1)
-    kept = np.flatnonzero(whole | (np.arange(DAYS) != LEAP_DAY))  # no gap where there is no leap day
+    whole: Bools = np.isfinite(degf).all(axis=1)
+    kept: Ints = np.flatnonzero(whole | (np.arange(DAYS) != LEAP_DAY)).astype(np.int64)
     low, high, mean = (np.where(whole[kept], of(degf[kept], axis=1), np.nan)
                        for of in (np.min, np.max, np.mean))
     winter, summer = mean < WINTER_DEGF, mean > SUMMER_DEGF
@@ -117,9 +117,10 @@ def _tenth(value: float) -> float:
     return round(float(value), 1)
 
 
-def _dates(days: Floats) -> str:
+def _dates(days: Ints) -> str:
     first, last = date_of(int(days[0])), date_of(int(days[-1]))
     said = f"{first:%b} {first.day}"
     if first == last:
         return said
-    return f"{said} to {last.day}" if first.month == last.month else f"{said} to {last:%b} {last.day}"
+    month = "" if first.month == last.month else f"{last:%b} "
+    return f"{said} to {month}{last.day}"

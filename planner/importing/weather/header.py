@@ -104,7 +104,8 @@ def published_degc(cells: Sequence[str]) -> tuple[float, float] | None:
 def _location(
     cells: Sequence[str], name: str, findings: list[Finding]
 ) -> tuple[str, float | None, float | None, float | None]:
-    place = ", ".join(cell for cell in cells[1:4] if cell not in ("", "-")) or "a place without name"
+    names = [cell for cell in cells[1:4] if cell not in ("", "-")]
+    place = ", ".join(names) or "a place without name"
     known = list(cells)
     while known and not known[-1]:
         known.pop()

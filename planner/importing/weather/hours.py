@@ -8,7 +8,7 @@ from datetime import date, timedelta
 
 import numpy as np
 
-from planner.arrays import FloatRows
+from planner.arrays import Bools, FloatRows
 from planner.errors import Finding, Severity
 
 LEAP = 2000
@@ -122,7 +122,7 @@ def _said(faults: _Faults, name: str) -> list[Finding]:
             for what, count in faults.count.items()]
 
 
-def _gaps(degc: FloatRows, seen: FloatRows, faults: _Faults, name: str) -> list[Finding]:
+def _gaps(degc: FloatRows, seen: Bools, faults: _Faults, name: str) -> list[Finding]:
     """Hours without a row, hours without a temperature, more hours than a year has."""
     expected = np.ones((DAYS, HOURS), dtype=np.bool_)
     expected[LEAP_DAY] = seen[LEAP_DAY].any()
@@ -140,7 +140,7 @@ def _gaps(degc: FloatRows, seen: FloatRows, faults: _Faults, name: str) -> list[
             f"{MOST_LOST} (1 %) may be.", "Give a file of a whole year without gaps."))
     again = faults.count.get(AGAIN, 0)
     if again > MOST_LOST:
-        found.append(Finding(Severity.ERROR, name, f"{again:,} hours came twice: it holds more than "
-                             "a year, and nobody can say which is meant.",
-                             "Give a file of one year."))
+        found.append(Finding(
+            Severity.ERROR, name, f"{again:,} hours came twice: it holds more than a year, and "
+            "nobody can say which is meant.", "Give a file of one year."))
     return found
