@@ -147,9 +147,9 @@ def _said(weather: Weather, given: Mapping[str, str]) -> str:
             ("coldest", weather.lowest_degf < min(one.low_degf for one in weather.days)),
             ("hottest", weather.highest_degf > max(one.high_degf for one in weather.days)))
             if beyond]
-    if weather.published_degf is not None:
+    if weather.many_years_degf is not None:
         parts.append("its header has {:g} and {:g} degF of many years".format(
-            *weather.published_degf))
+            *weather.many_years_degf))
     return f"{'; '.join(parts)}."
 
 

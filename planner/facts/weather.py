@@ -53,7 +53,7 @@ class Weather:
         Design temperatures: 1 % of the hours are warmer, 1 % are colder [degF].
     highest_degf, lowest_degf : float
         Of all hours [degF].
-    published_degf : tuple of float or None
+    many_years_degf : tuple of float or None
         Design temperatures of many years, summer (1 %) and winter (99 %), that stand in its header
         [degF]; None where they are not there or cannot be told.
     days : tuple of ChosenDay
@@ -70,7 +70,7 @@ class Weather:
     winter_degf: float
     highest_degf: float
     lowest_degf: float
-    published_degf: tuple[float, float] | None
+    many_years_degf: tuple[float, float] | None
     days: tuple[ChosenDay, ...]
 
     def dates_of(self, day_id: str) -> str:

@@ -28,7 +28,7 @@ def refused(tmp_path, content):
     return "\n".join(map(str, caught.value.findings))
 
 
-def test_a_published_year(denver_year):
+def test_a_real_year(denver_year):
     """-19.4 to 40.0 degC, as stated of this TMY3 year; elevation 1650 m and the rest by its header.
 
     The percentiles are held against numpy on the column of the file; the ASHRAE 2009 values of many
@@ -39,15 +39,15 @@ def test_a_published_year(denver_year):
     assert (found.lowest_degf, found.highest_degf) == (-2.9, 104.0)
     assert (found.place, found.hours) == ("Denver Intl Ap, CO, USA", 8760)
     assert found.altitude_ft == pytest.approx(1650.0 / 0.3048, abs=0.5)
-    assert found.published_degf == (91.8, 6.8)
+    assert found.many_years_degf == (91.8, 6.8)
     with Path(denver_year).open(encoding="latin-1") as stream:
         degf = np.array([float(row[6]) for row in list(csv.reader(stream))[8:]]) * 1.8 + 32.0
     assert found.summer_degf == pytest.approx(np.quantile(degf, 0.99), abs=0.1)
     assert found.winter_degf == pytest.approx(np.quantile(degf, 0.01), abs=0.1)
-    assert abs(found.summer_degf - found.published_degf[0]) < 9.0
+    assert abs(found.summer_degf - found.many_years_degf[0]) < 9.0
 
 
-def test_the_days_of_a_published_year_by_plain_loops(denver_year):
+def test_the_days_of_a_real_year_by_plain_loops(denver_year):
     """The rule of `planner.importing.weather.days`, played over the file in plain Python."""
     found, _ = read_weather(Path(denver_year), 3)
     with Path(denver_year).open(encoding="latin-1") as stream:

@@ -1,8 +1,8 @@
 """The rule by which design temperatures and design days are chosen from a year of hours.
 
 Design temperatures. `summer_design` is the temperature that 1 % of the hours pass, `winter_design`
-that which 1 % stay below: the annual 1 % cooling and 99 % heating dry bulb of the ASHRAE Handbook,
-Fundamentals, chapter 14 (2009 to 2021; from memory), counted in this one year. They say how the
+that which 1 % stay below: the annual 1 % cooling and 99 % heating dry bulb of ASHRAE Fundamentals,
+chapter "Climatic Design Information" (2009 to 2021; from memory), counted in this one year. They say how the
 house's equipment was sized.
 
 Design days. An outage is played as a spell of n equal days (`home.spell`), so an extreme is sought
@@ -74,7 +74,7 @@ def chosen_days(degf: FloatRows, spell: int) -> tuple[ChosenDay, ...]:
     spell : int
         Equal days of an outage.
     """
-    whole: Bools = np.isfinite(degf).all(axis=1)
+    whole: Bools = np.isfinite(degf.sum(axis=1))
     kept: Ints = np.flatnonzero(whole | (np.arange(DAYS) != LEAP_DAY)).astype(np.int64)
     low, high, mean = (np.where(whole[kept], of(degf[kept], axis=1), np.nan)
                        for of in (np.min, np.max, np.mean))

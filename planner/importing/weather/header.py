@@ -20,7 +20,7 @@ LOWEST_M, HIGHEST_M = -90.0, 4500.0
 class Header:
     """What stands above the hours; None for what is not said, or not believed.
 
-    `published_degc` is the 1 % cooling and the 99 % heating dry bulb of many years [degC],
+    `many_years_degc` is the 1 % cooling and the 99 % heating dry bulb of many years [degC],
     `first_row` the number of header lines, so the place of the first hour.
     """
 
@@ -28,7 +28,7 @@ class Header:
     latitude_deg: float | None
     longitude_deg: float | None
     elevation_m: float | None
-    published_degc: tuple[float, float] | None
+    many_years_degc: tuple[float, float] | None
     first_row: int
 
 
@@ -57,7 +57,7 @@ def header_of(lines: Sequence[str], name: str, findings: list[Finding]) -> Heade
         findings.append(_error(
             name, f"its first line begins with {quoted(lines[0][:24] if lines else '')}, and a "
             "weather file of the form EPW begins with LOCATION and a comma.",
-            "Give the .epw file as it was published."))
+            "Give the .epw file as it was downloaded."))
         location: list[str] = []
     else:
         location = rows[0]
@@ -68,13 +68,13 @@ def header_of(lines: Sequence[str], name: str, findings: list[Finding]) -> Heade
         _periods(rows[first_row - 1], name, findings)
     else:
         findings.append(_error(name, "there is no line DATA PERIODS above its hours.",
-                               "Give the .epw file as it was published."))
+                               "Give the .epw file as it was downloaded."))
         first_row = next((at for at, key in enumerate(keys) if re.fullmatch(r"\d{4}", key)), 8)
-    return Header(place, latitude_deg, longitude_deg, elevation_m, published_degc(design),
+    return Header(place, latitude_deg, longitude_deg, elevation_m, many_years_degc(design),
                   first_row)
 
 
-def published_degc(cells: Sequence[str]) -> tuple[float, float] | None:
+def many_years_degc(cells: Sequence[str]) -> tuple[float, float] | None:
     """Find the design temperatures of many years in the line DESIGN CONDITIONS [degC].
 
     Parameters
@@ -86,7 +86,7 @@ def published_degc(cells: Sequence[str]) -> tuple[float, float] | None:
     -------
     tuple or None
         1 % cooling and 99 % heating dry bulb; None where the cells are not in the order of the
-        ASHRAE Handbook 2009 (seen in files): Heating, coldest month, 99.6 %, 99 %; Cooling, hottest
+        ASHRAE tables of 2009 (seen in files; no source): Heating, coldest month, 99.6 %, 99 %; Cooling, hottest
         month, range, then 0.4 %, 1 % and 2 %, each with its wet bulb.
     """
     if "Heating" not in cells or "Cooling" not in cells:

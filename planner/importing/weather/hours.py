@@ -43,7 +43,7 @@ MISSING = "mark the dry bulb as missing (99.9)"
 BEYOND = f"have a dry bulb beyond {COLDEST_DEGC:g} to {HOTTEST_DEGC:g} degC"
 AGAIN = "are of an hour that came before; the first counts"
 REMEDIES = {
-    UNREADABLE: "Give the .epw file as it was published.",
+    UNREADABLE: "Give the .epw file as it was downloaded.",
     NO_DATE: "Hours of EPW run from 1 to 24, not from 0 to 23.",
     MISSING: "Take a file without gaps if there is one.",
     BEYOND: "EPW is in degC: was it converted?",

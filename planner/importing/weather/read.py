@@ -62,8 +62,8 @@ def _text(content: bytes, name: str) -> str:
 
 def _weather(name: str, header: Header, degf: np.ndarray, spell: int) -> Weather:
     summer_degf, winter_degf = design_degf(degf)
-    published = header.published_degc
-    summer, winter = (round(degc * 1.8 + 32.0, 1) for degc in published or (0.0, 0.0))
+    many_years = header.many_years_degc
+    summer, winter = (round(degc * 1.8 + 32.0, 1) for degc in many_years or (0.0, 0.0))
     return Weather(
         file=name, place=header.place, latitude_deg=header.latitude_deg,
         longitude_deg=header.longitude_deg,
@@ -72,5 +72,5 @@ def _weather(name: str, header: Header, degf: np.ndarray, spell: int) -> Weather
         hours=int((~np.isnan(degf)).sum()),
         summer_degf=round(summer_degf, 1), winter_degf=round(winter_degf, 1),
         highest_degf=round(float(np.nanmax(degf)), 1), lowest_degf=round(float(np.nanmin(degf)), 1),
-        published_degf=(None if published is None else (summer, winter)),
+        many_years_degf=(None if many_years is None else (summer, winter)),
         days=chosen_days(degf, spell))
