@@ -2,8 +2,8 @@
 
 Design temperatures. `summer_design` is the temperature that 1 % of the hours pass, `winter_design`
 that which 1 % stay below: the annual 1 % cooling and 99 % heating dry bulb of ASHRAE Fundamentals,
-chapter "Climatic Design Information" (2009 to 2021; from memory), counted in this one year. They say how the
-house's equipment was sized.
+chapter "Climatic Design Information" (2009 to 2021; from memory), counted in this one year.
+They say how the house's equipment was sized.
 
 Design days. An outage is played as a spell of n equal days (`home.spell`), so an extreme is sought
 among all n days in a row, not among single days:

@@ -86,8 +86,8 @@ def many_years_degc(cells: Sequence[str]) -> tuple[float, float] | None:
     -------
     tuple or None
         1 % cooling and 99 % heating dry bulb; None where the cells are not in the order of the
-        ASHRAE tables of 2009 (seen in files; no source): Heating, coldest month, 99.6 %, 99 %; Cooling, hottest
-        month, range, then 0.4 %, 1 % and 2 %, each with its wet bulb.
+        ASHRAE tables of 2009 (seen in files; no source): Heating, coldest month, 99.6 %,
+        99 %; Cooling, hottest month, range, then 0.4 %, 1 % and 2 %, each with its wet bulb.
     """
     if "Heating" not in cells or "Cooling" not in cells:
         return None
