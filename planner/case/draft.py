@@ -16,6 +16,7 @@ from planner.case.file import (
     LimitsSection,
     LoadEntry,
     PanelEntry,
+    WeatherSection,
     WishesSection,
 )
 from planner.case.messages import TABLE, Strict, error, place, places_around, validate
@@ -23,8 +24,8 @@ from planner.case.site.file import SiteSection
 from planner.errors import Finding
 from planner.quoting import quoted
 
-TABLES = ("home", "code", "limits", "panels", "days", "wishes", "comforts", "loads", "site",
-          "expected")
+TABLES = ("home", "code", "weather", "limits", "panels", "days", "wishes", "comforts", "loads",
+          "site", "expected")
 MOST = {"panels": MOST_PANELS, "days": MOST_DAYS, "comforts": MOST_LOADS, "loads": MOST_LOADS}
 MAY_BE_EMPTY = frozenset({"comforts"})
 Table = TypeVar("Table", bound=Strict)
@@ -37,6 +38,7 @@ class Draft:
     file: str
     home: HomeSection | None
     code: CodeSection | None
+    weather: WeatherSection | None
     limits: LimitsSection
     wishes: WishesSection
     site: SiteSection | None
@@ -94,6 +96,7 @@ def take_apart(raw: Mapping[str, Any], file: str) -> tuple[Draft, tuple[Finding,
         file=file,
         home=_section(HomeSection, raw, "home", file, findings),
         code=_section(CodeSection, raw, "code", file, findings),
+        weather=_section(WeatherSection, raw, "weather", file, findings),
         limits=_section(LimitsSection, raw, "limits", file, findings) or LimitsSection(),
         wishes=_section(WishesSection, raw, "wishes", file, findings) or WishesSection(),
         site=_section(SiteSection, raw, "site", file, findings),

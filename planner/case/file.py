@@ -91,6 +91,12 @@ class MeasuredSection(Strict):
     with_generation: Truth = False
 
 
+class WeatherSection(Strict):
+    """A weather file that gives what the home leaves out of its days and its place."""
+
+    file: Text
+
+
 class CodeSection(Strict):
     """Edition and method of the calculated load."""
 

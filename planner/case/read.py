@@ -20,7 +20,9 @@ from planner.case.records import with_meter
 from planner.case.site.checks import SITE_CHECKS
 from planner.case.site.read import with_site
 from planner.case.text import parse_toml, read_text
+from planner.case.weather import with_weather
 from planner.errors import CaseError, Finding, Severity
+from planner.facts.assumption import Assumption
 from planner.facts.comfort import SPELL_DAYS
 from planner.facts.home import CodeBasis, DesignDay, Home, Limits, Load, Panel
 from planner.units import magnitude
@@ -50,16 +52,22 @@ def read_home(path: Path | str) -> tuple[Home, tuple[Finding, ...]]:
     return _read(read_text(path), path.name, path.parent)
 
 
-def read_home_text(text: str, name: str) -> tuple[Home, tuple[Finding, ...]]:
-    """Read a home from the text of its file; `name` is the file's name. See `read_home`."""
-    return _read(text, name, None)
+def read_home_text(
+    text: str, name: str, folder: Path | None = None
+) -> tuple[Home, tuple[Finding, ...]]:
+    """Read a home from the text of its file; `name` is the file's name. See `read_home`.
+
+    Without the folder in which the file is to lie, no file is opened that the home names.
+    """
+    return _read(text, name, folder)
 
 
 def _read(text: str, name: str, folder: Path | None) -> tuple[Home, tuple[Finding, ...]]:
     raw, of_meter = with_meter(parse_toml(text, name), name, folder)
-    filled_raw, assumed = filled_house(raw)
+    place_of = with_weather(raw, text, name, folder)
+    filled_raw, assumed = filled_house(place_of.raw)
     draft, read = take_apart(filled_raw, name)
-    findings = [*of_meter, *read]
+    findings = [*of_meter, *place_of.findings, *read]
     for check in (*CHECKS, *SITE_CHECKS):
         findings.extend(check(draft))
     filled = _fill_all(draft, findings)
@@ -69,9 +77,11 @@ def _read(text: str, name: str, folder: Path | None) -> tuple[Home, tuple[Findin
         count = "1 error" if len(errors) == 1 else f"{len(errors)} errors"
         raise CaseError(f"{name} is not a home yet: {count}.", _worst_first(findings))
     book = draft.home.price_book if draft.home is not None else None
-    home = replace(with_site(home, draft), assumed=assumed + marked(text),
+    assumed += tuple(filter(place_of.still_holds, marked(text)))
+    home = replace(with_site(home, draft), assumed=assumed + place_of.assumed,
+                   weather=place_of.weather,
                    price_book=None if book is None else (folder or Path()) / book)
-    findings.extend(_assumptions(home, name))
+    findings.extend(_assumptions(assumed, name))
     findings.extend(_notes(home, draft.file))
     findings.extend(replace(one, where=f"{name}: {one.where}") for one in check_wiring(home))
     _refuse_contradictions(name, findings)
@@ -182,10 +192,10 @@ def _days(days: tuple[DayEntry, ...]) -> tuple[DesignDay, ...]:
     )
 
 
-def _assumptions(home: Home, file: str) -> list[Finding]:
-    if not home.assumed:
+def _assumptions(assumed: tuple[Assumption, ...], file: str) -> list[Finding]:
+    if not assumed:
         return []
-    said = "; ".join(f"{one.said_key} {one.text}" for one in home.assumed)
+    said = "; ".join(f"{one.said_key} {one.text}" for one in assumed)
     return [note(place(file, "home"), f"assumed: {said}.", "Write what is known.")]
 
 

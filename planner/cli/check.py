@@ -9,6 +9,7 @@ from planner.cli.output import draw, emit, say, show_findings
 from planner.cli.state import State, common
 from planner.report.findings import finding_data
 from planner.report.home import home_data
+from planner.report.tables.design_days import design_day_table
 from planner.report.tables.home_comforts import comfort_table
 from planner.report.tables.loads import FOOTNOTE, assumption_table, load_table
 from planner.report.words import count
@@ -33,6 +34,8 @@ def command(state: State, home_file: str, assumed: bool) -> None:
     say()
     marked = bool(home.assumed) or any(one.assumed for one in home.loads) or any(
         one.assumed for one in home.comforts)
+    if home.weather is not None:
+        draw(design_day_table(home))
     draw(comfort_table(home))
     draw(load_table(home), footnote=FOOTNOTE if marked and not assumed else "")
     if assumed:

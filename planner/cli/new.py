@@ -32,11 +32,13 @@ USUAL_LABEL = "New home"
               help="File to write; standard output if none is given.")
 @click.option("--label", default=USUAL_LABEL, show_default=True, help="What the home is called.")
 @click.option("--book", metavar="FILE", help="Price book that the home is to name.")
+@click.option("--weather", metavar="FILE", help="Weather file (EPW) that gives its design days.")
 @click.option("--force", is_flag=True, help="Write over a file that is there already.")
 @common
 @click.pass_obj
 def command(
-    state: State, *, list_file: str, output: str | None, label: str, book: str | None, force: bool
+    state: State, *, list_file: str, output: str | None, label: str, book: str | None,
+    weather: str | None, force: bool
 ) -> None:
     """Make a home file from a list in everyday words; - reads it from standard input.
 
@@ -48,8 +50,11 @@ def command(
         raise CaseError(f"{quoted(output)} is there already. Give another name, or --force to "
                         "write over it.")
     listed = with_usual_sizes(_listed(list_file))
-    text = new_home_text(listed, label, _named(book, target))
-    home, of_home = read_home_text(text, "new home" if target is None else target.name)
+    folder = Path() if target is None else target.parent
+    if book is not None:
+        read_book(Path(book))
+    text = new_home_text(listed, label, _named(book, folder), _named(weather, folder))
+    home, of_home = read_home_text(text, "new home" if target is None else target.name, folder)
     findings = (*listed.findings, *of_home)
     show_findings(findings)
     if target is not None:
@@ -72,13 +77,9 @@ def _listed(list_file: str) -> Listed:
     return read_list(read_text(path), path.name)
 
 
-def _named(book: str | None, target: Path | None) -> str | None:
-    """Give the path by which the home file names its price book; it must be one."""
-    if book is None:
-        return None
-    read_book(Path(book))
-    folder = Path() if target is None else target.parent
-    return Path(os.path.relpath(book, folder)).as_posix()
+def _named(file: str | None, folder: Path) -> str | None:
+    """Give the path by which the home file names a file."""
+    return None if file is None else Path(os.path.relpath(file, folder)).as_posix()
 
 
 def _write(target: Path, text: str) -> None:

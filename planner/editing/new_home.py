@@ -12,6 +12,7 @@ from planner.case.filling.house import filled_house
 from planner.case.library import kinds
 from planner.case.marks import ASSUMED, is_assumed
 from planner.case.text import parse_toml
+from planner.case.weather import RULES
 from planner.editing.document import document_of
 from planner.editing.items import with_items
 from planner.editing.lists import Listed
@@ -78,7 +79,9 @@ kind = "lighting and receptacles"
 """
 
 
-def new_home_text(listed: Listed, label: str, price_book: str | None = None) -> str:
+def new_home_text(
+    listed: Listed, label: str, price_book: str | None = None, weather: str | None = None
+) -> str:
     """Write a new home with the loads of a list, and a comment for what was not understood.
 
     Parameters
@@ -89,14 +92,29 @@ def new_home_text(listed: Listed, label: str, price_book: str | None = None) -> 
         What the home is called.
     price_book : str, optional
         Path of its price book, relative to the file.
+    weather : str, optional
+        Path of its weather file, relative to the file; what that gives is left out.
     """
     changes: dict[tuple[str, ...], str | None] = {("home", "label"): label}
     if price_book is not None:
         changes["home", "price_book"] = price_book
     known = [row for row in listed.rows if row["kind"] in kinds()]
-    text = with_items(edited(EMPTY_HOME, changes), "loads", known)
+    beginning = EMPTY_HOME if weather is None else _with_weather(EMPTY_HOME, weather)
+    text = with_items(edited(beginning, changes), "loads", known)
     doubts = [f"# {line}" for one in listed.findings for line in str(one).splitlines()]
     return "\n".join([text.rstrip("\n"), "", *doubts, ""]) if doubts else text
+
+
+def _with_weather(text: str, file: str) -> str:
+    document = document_of(text)
+    home: Any = document["home"]
+    for key in RULES:
+        home.remove(key)
+    document.remove("days")
+    section = tomlkit.table()
+    section["file"] = file
+    document["weather"] = section
+    return written(document)
 
 
 def completed(text: str) -> str:

@@ -14,6 +14,7 @@ from planner.errors import Finding
 from planner.facts.assumption import Assumption
 from planner.facts.comfort import SPELL_DAYS, Comfort, Nature
 from planner.facts.site import Site
+from planner.facts.weather import Weather
 
 SLOTS_PER_DAY, SLOT_H = 96, 0.25
 
@@ -279,6 +280,7 @@ class Home:
     comforts: tuple[Comfort, ...] = ()
     spell_days: int = SPELL_DAYS
     site: Site | None = None  # None: the file says nothing of it
+    weather: Weather | None = None  # of the weather file that it names
     price_book: Path | None = field(default=None, compare=False)
     findings: tuple[Finding, ...] = field(default=(), compare=False, repr=False)
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import asdict
+
 from planner.facts.assumption import Assumption
 from planner.facts.comfort import Comfort
 from planner.facts.home import SLOT_H, Home
@@ -26,6 +28,10 @@ def home_data(home: Home) -> dict[str, object]:
         "service_a": home.service_a,
         "assumed": [_assumed(one) for one in home.assumed],
         "spell_days": home.spell_days,
+        "weather": None if home.weather is None else asdict(home.weather),
+        "days": {day.id: {"label": day.label, "season": day.season, "weight": day.weight,
+                          "low_degf": day.low_degf, "high_degf": day.high_degf}
+                 for day in home.days},
         "comforts": {one.id: _comfort(one) for one in home.comforts},
         "loads": {
             load.id: {

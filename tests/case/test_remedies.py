@@ -27,6 +27,8 @@ ELSEWHERE = {
     "this is not TOML", "has thousands of digits", "it is too large",
     # of files beside a home, in tests/importing
     "days, and the highest demand of", "intervals have no reading", "readings came twice",
+    "only the text of the home is at hand, so the file is not read", "and made.epw has",
+    "); it counts as it stands.", "the days count as they stand.",
 }
 
 

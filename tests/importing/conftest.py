@@ -46,3 +46,10 @@ def half_hours(tmp_path_factory):
             path.write_bytes(packed.read())
         paths.append(path)
     return paths
+
+
+@pytest.fixture(scope="session")
+def denver_year(tmp_path_factory):
+    """A TMY3 year as EPW (ochre-nrel 0.9.2, BSD-3; data of the US government): its path."""
+    return fetched(tmp_path_factory.mktemp("weather"), "ochre-nrel==0.9.2",
+                   "ochre/defaults/Weather/*.epw")

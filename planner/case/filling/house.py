@@ -61,7 +61,7 @@ def filled_house(
         filled["panels"] = [{"id": "main", "feeder": service}]
         assumed.append(Assumption("panels", f"one of {service}", PRACTICE))
     if raw.get("days", []) == []:
-        filled["days"] = _days(filled["home"])
+        filled["days"] = default_days(filled["home"])
         assumed.append(Assumption("days", ", ".join(day["label"] for day in filled["days"]),
                                   PRACTICE))
     return filled, tuple(assumed)
@@ -77,8 +77,8 @@ def _with_defaults(
     return {**given, **missing}
 
 
-def _days(home: Mapping[str, Any]) -> list[dict[str, Any]]:
-    """One day of each season; the extremes are the design temperatures."""
+def default_days(home: Mapping[str, Any]) -> list[dict[str, Any]]:
+    """Give one day of each season; the extremes are the design temperatures of the home."""
     hot_degf, cold_degf = _degf(home, "summer_design"), _degf(home, "winter_design")
     extremes = {
         "hot": {"low": written(hot_degf - WARM_NIGHT_DEGF, "degF"),
@@ -92,6 +92,6 @@ def _days(home: Mapping[str, Any]) -> list[dict[str, Any]]:
 def _degf(home: Mapping[str, Any], key: str) -> float:
     """A design temperature; the default where the file's cannot be read, which is a finding."""
     try:
-        return magnitude(parse(home[key], "temperature"), "degF")
+        return magnitude(parse(home.get(key, HOME[key]), "temperature"), "degF")
     except UnitError:
         return magnitude(parse(HOME[key], "temperature"), "degF")
