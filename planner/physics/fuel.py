@@ -14,10 +14,6 @@ NATURAL_GAS_BTU_PER_FT3 = 1037.0
 PROPANE_BTU_PER_GAL = 91452.0
 """Higher heating value of liquid propane [Btu/gal] (the same page of the EIA)."""
 
-GASOLINE_BTU_PER_GAL = 120214.0
-"""Higher heating value of finished motor gasoline with some 10 % ethanol [Btu/gal] (EIA, the same
-page, from memory)."""
-
 PROPANE_BTU_PER_FT3 = 2488.0
 """Higher heating value of propane vapour [Btu/ft³] (NFPA 58, Annex B, properties of LP-gases, from
 memory; the figure was read in a copy without its title). Others print 2500 (Federal Register, 21

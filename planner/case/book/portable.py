@@ -31,7 +31,8 @@ from planner.facts.portable import (
     PortableParts,
     Volts,
 )
-from planner.physics.fuel import BTU_PER_KWH, GASOLINE_BTU_PER_GAL
+from planner.physics.fuel import BTU_PER_KWH
+from planner.physics.gasoline import GASOLINE_BTU_PER_GAL
 from planner.quoting import quoted
 from planner.units import Quantity, magnitude, parse
 

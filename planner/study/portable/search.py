@@ -1,0 +1,156 @@
+"""Groups of loads for every period: a first schedule, and better ones as long as one is found."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from planner.arrays import Bools, Ints
+from planner.study.portable.machine import Machine, needed
+from planner.study.portable.periods import Periods, active
+from planner.study.portable.playing import Played, Schedule, played
+
+BETTER = 1e-9
+MOST_ROUNDS = 8  # over all changes (a choice; most end after three)
+
+
+@dataclass
+class Groups:
+    """Groups of loads that a machine can carry, for a search.
+
+    Attributes
+    ----------
+    machine, periods
+    may : ndarray of bool, shape (n,)
+        Loads whose breakers can be closed.
+    """
+
+    machine: Machine
+    periods: Periods
+    may: Bools
+    active: Bools = field(init=False)
+    forced: tuple[int, ...] = field(init=False)
+    _known: dict[tuple[int, int, bytes], bool] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        house = self.machine.house
+        needs_more = np.array([(house.closure[i] & ~self.may).any() for i in range(house.count)])
+        self.may = self.may & ~needs_more
+        self.active = active(house, self.periods)
+        self.forced = tuple(int(i) for i in np.flatnonzero(house.must_run & self.may))
+
+    def fits(self, day: int, period: int, group: Bools) -> bool:
+        """Whether all of a group that can be on in a period may be on at once."""
+        key = (day, period, group.tobytes())
+        if key not in self._known:
+            on = group & self.active[day, period]
+            on = on | (self.machine.house.closure[on].any(axis=0) & group)
+            self._known[key] = self.machine.fits(day, on)
+        return self._known[key]
+
+    def by_importance(self) -> tuple[int, ...]:
+        """Loads that may be chosen, what matters most first, of equals the smallest first."""
+        loads = self.machine.house.home.loads
+        return tuple(sorted(map(int, np.flatnonzero(self.may)), key=lambda i: (
+            -loads[i].rank, loads[i].running_kw, i)))
+
+    def without(self, group: Bools, load: int) -> Bools:
+        """Give a group without a load and without all that needs it."""
+        left = group & ~self.machine.house.closure[:, load]
+        left[load] = False
+        return left
+
+    def with_load(self, day: int, period: int, group: Bools, load: int, *, force: bool) -> Bools:
+        """Give a group with a load and what it needs, the same group if there is no room.
+
+        With `force` others are left out for it, what matters least first; never what must run.
+        """
+        house = self.machine.house
+        wanted = group | needed(house, [load])
+        kept = needed(house, [load, *self.forced])
+        if self.fits(day, period, wanted):
+            return wanted
+        if not force:
+            return group
+        for other in reversed(self.by_importance()):
+            if wanted[other] and not kept[other]:
+                wanted = self.without(wanted, other)
+                if self.fits(day, period, wanted):
+                    return wanted
+        return group
+
+
+def first_groups(groups: Groups) -> Bools:
+    """Close what matters most in every period, then the next, as far as it fits, (D, P, n)."""
+    found = np.zeros_like(groups.active)
+    for i in groups.by_importance():
+        for day, period in np.argwhere(groups.active[:, :, i]):
+            found[day, period] = groups.with_load(day, period, found[day, period], i, force=False)
+    return found
+
+
+def improved(
+    groups: Groups, schedule: Schedule, tick: Callable[[float], None] | None = None
+) -> tuple[Schedule, Played]:
+    """Change a schedule as long as a change is better: a load more, or less, in some periods.
+
+    Design days do not touch each other, so each takes a change that is better for it.
+
+    Notes
+    -----
+    No proof that nothing is better; on small homes it is held against all schedules there are.
+    """
+    house = groups.machine.house
+    best = played(groups.machine, groups.periods, schedule)
+    for turn in range(MOST_ROUNDS):
+        before = best.score.copy()
+        for place, i in enumerate(groups.by_importance()):
+            if tick is not None:
+                tick((turn + place / house.count) / MOST_ROUNDS)
+            for where in _patterns(groups.periods.count):
+                for added in (True, False):
+                    schedule, best = _tried(groups, schedule, best, i, where, added=added)
+        if not (best.score > before + BETTER).any():
+            break
+    return schedule, best
+
+
+def _tried(
+    groups: Groups, schedule: Schedule, best: Played, load: int, where: Ints, *, added: bool
+) -> tuple[Schedule, Played]:
+    changed = schedule.groups.copy()
+    for day in range(len(changed)):
+        for period in where:
+            here = changed[day, period]
+            if not groups.active[day, period, load] or here[load] == added:
+                continue
+            if added:
+                changed[day, period] = groups.with_load(day, int(period), here, load, force=True)
+            elif load not in groups.forced:
+                changed[day, period] = groups.without(here, load)
+    other = (changed != schedule.groups).any(axis=(1, 2))
+    if not other.any():
+        return schedule, best
+    trial = played(groups.machine, groups.periods, schedule.with_groups(changed))
+    better = other & (trial.score > best.score + BETTER)
+    if not better.any():
+        return schedule, best
+    taken = schedule.with_groups(np.where(better[:, None, None], changed, schedule.groups))
+    return taken, (trial if (better | ~other).all()
+                   else played(groups.machine, groups.periods, taken))
+
+
+def _patterns(count: int) -> Iterator[Ints]:
+    """Periods in which a load is tried: all, all but the last, every second, runs of one or two."""
+    every = np.arange(count)
+    yield every
+    if count > 2:
+        yield every[:-1]
+        yield every[::2]
+        yield every[1::2]
+    for length in (1, 2):
+        for first in range(count - length + 1):
+            if length < count:
+                yield every[first:first + length]
