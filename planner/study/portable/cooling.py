@@ -26,7 +26,8 @@ class CoolingStart:
     starter : SoftStarter or None
         The cheapest with which it does, where it does only with one.
     start_kva, startable_kva : float
-        What its motor takes without a soft starter, and what the machine starts [kVA].
+        What its motor and those it needs take together without a soft starter, and what the
+        machine starts within the allowed dip [kVA].
     kw, capacity_kw : float
         What it draws with what it needs, and what the machine carries [kW].
     """
@@ -74,8 +75,9 @@ def _tried(machine: Machine, book: PriceBook, i: int) -> CoolingStart:
             best = ("yes" if starter is None else "with a soft starter", starter)
             break
     return CoolingStart(
-        house.home.loads[i], *best, start_kva=float(house.starting_kva[i]),
-        startable_kva=supply.startable_kva,
+        house.home.loads[i], *best,
+        start_kva=float(house.starting_kva[with_needs].sum()),
+        startable_kva=min(supply.startable_kva, supply.pick_kva),
         kw=float(machine.draw[:, KW_ROW][:, with_needs].sum(axis=1).max()),
         capacity_kw=supply.capacity_kw)
 

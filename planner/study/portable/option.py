@@ -16,7 +16,7 @@ from planner.service.house import House
 from planner.service.kept import Kept, Unkept, kept_of_all, promises_broken
 from planner.service.loops.inputs import State
 from planner.study.portable.cooling import CoolingStart
-from planner.study.portable.machine import Machine
+from planner.study.portable.machine import Machine, needed
 from planner.study.portable.periods import GAP_SLOTS, Periods, active, running_gal
 from planner.study.portable.playing import TANK_SHARE, Schedule, shares_of_all, state_of
 
@@ -98,7 +98,8 @@ class ByHand:
     @cached_property
     def gal(self) -> Floats:
         """Fuel of each day, the most of any day of the spell, shape (D,) [gal]."""
-        return self._gal.reshape(-1, self.house.spell, SLOTS_PER_DAY).sum(axis=2).max(axis=1)
+        days = self._gal.reshape(-1, self.house.spell, SLOTS_PER_DAY).sum(axis=2)
+        return np.asarray(days.max(axis=1))
 
     @cached_property
     def _gal(self) -> Floats:
@@ -120,12 +121,19 @@ class ByHand:
 
     @cached_property
     def closed(self) -> Bools:
-        """Groups with what can stay closed because it cannot be on, shape (D, P, n)."""
+        """Groups, and what stays closed beside them because nobody wants it then, shape (D, P, n).
+
+        Of that only what fits with all the rest: somebody may switch it on after all.
+        """
         groups, can = self.schedule.groups, active(self.house, self.periods)
         found = groups.copy()
         for _ in range(2):  # around the clock
-            for p in range(self.periods.count):
-                found[:, p] = np.where(can[:, p] | groups[:, p], groups[:, p], found[:, p - 1])
+            for day in range(len(found)):
+                for p in range(self.periods.count):
+                    for i in np.flatnonzero(found[day, p - 1] & ~can[day, p] & ~found[day, p]):
+                        more = found[day, p] | needed(self.house, [int(i)])
+                        if self.machine.fits(day, more):
+                            found[day, p] = more
         return found
 
     @property

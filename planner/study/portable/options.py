@@ -128,7 +128,7 @@ def _on_positions(machine: Machine, periods: Periods, schedule: Schedule) -> Sch
     """Leave out the circuit that is missed least, until the rest stands on the positions."""
     house = machine.house
     groups, kept = Groups(machine, periods, machine.runs), schedule
-    chosen = schedule.groups.any(axis=(0, 1))
+    chosen: Bools = np.asarray(schedule.groups.any(axis=(0, 1)))
     while _poles(house, chosen) > machine.transfer.positions:
         trials = []
         for i in np.flatnonzero(chosen):

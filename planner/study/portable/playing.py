@@ -72,7 +72,8 @@ def engine_runs(
     With no breaker closed it stands. With `asleep` the utility leaves while nobody is up, so that
     nobody has brought it out before the first hour of the attendance.
     """
-    on = schedule.groups.any(axis=2)[:, periods.of_slot] & ~schedule.off
+    used: Bools = np.asarray(schedule.groups.any(axis=2))
+    on = used[:, periods.of_slot] & ~schedule.off
     runs = np.repeat(on[:, None, :], house.spell, axis=1)
     if asleep and periods.has_night:
         runs[:, 0, :periods.begins[0]] = False
@@ -86,7 +87,7 @@ def state_of(
     house = machine.house
     runs = engine_runs(house, periods, schedule, asleep=asleep)
     closed = schedule.groups[:, periods.of_slot].transpose(2, 0, 1)  # (n, D, 96)
-    room = (closed[:, :, None, :] & runs[None]).reshape(house.count, -1)
+    room: Bools = np.logical_and(closed[:, :, None, :], runs[None]).reshape(house.count, -1)
     works, wiring = house.works, house.wiring
     state = empty_state(works, len(house.home.comforts), wiring.rows, house.spell)
     ran, spare = np.zeros(room.shape[1]), np.zeros(room.shape[1])
@@ -135,8 +136,8 @@ def _kept(house: House, lost: Lost) -> Floats:
 def _broken(house: House, lost: Lost) -> Floats:
     """One for each promise that a day breaks, a little more the further it is, shape (D,)."""
     beyond = lost.measured - house.cares.bound
-    return np.where(beyond > EMPTY, 1.0 + 1e-3 * np.minimum(100.0, np.maximum(0.0, beyond)),
-                    0.0).sum(axis=0)
+    one = np.where(beyond > EMPTY, 1.0 + 1e-3 * np.minimum(100.0, beyond), 0.0)
+    return np.asarray(one.sum(axis=0))
 
 
 def _over_average(machine: Machine, state: State) -> Floats:

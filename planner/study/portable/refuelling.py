@@ -23,11 +23,12 @@ def with_refuelling(machine: Machine, periods: Periods, schedule: Schedule) -> S
     burnt = periods.burnt(found.gal, machine.house.spell)
     off = np.zeros_like(schedule.off)
     for day in range(len(off)):
-        for period in refuellings(machine, periods, burnt[day], _busy(machine, periods, found, day)):
+        busy = _busy(machine, periods, found, day)
+        for period in refuellings(machine, periods, burnt[day], busy):
             first = periods.begins[period]
             off[day, np.arange(first, first + GAP_SLOTS) % SLOTS_PER_DAY] = True
-        for period in np.flatnonzero(burnt[day] > TANK_SHARE * machine.portable.tank_gal):
-            off[day] |= _dry(machine, periods, found, day, int(period))
+        for dry in np.flatnonzero(burnt[day] > TANK_SHARE * machine.portable.tank_gal):
+            off[day] |= _dry(machine, periods, found, day, int(dry))
     return Schedule(schedule.groups, off)
 
 

@@ -32,7 +32,7 @@ class Groups:
     may: Bools
     active: Bools = field(init=False)
     forced: tuple[int, ...] = field(init=False)
-    _known: dict[tuple[int, int, bytes], bool] = field(default_factory=dict)
+    _known: dict[tuple[int, bytes], bool] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         house = self.machine.house
@@ -41,13 +41,11 @@ class Groups:
         self.active = active(house, self.periods)
         self.forced = tuple(int(i) for i in np.flatnonzero(house.must_run & self.may))
 
-    def fits(self, day: int, period: int, group: Bools) -> bool:
-        """Whether all of a group that can be on in a period may be on at once."""
-        key = (day, period, group.tobytes())
+    def fits(self, day: int, group: Bools) -> bool:
+        """Whether all of a group may be on at once on a day."""
+        key = (day, group.tobytes())
         if key not in self._known:
-            on = group & self.active[day, period]
-            on = on | (self.machine.house.closure[on].any(axis=0) & group)
-            self._known[key] = self.machine.fits(day, on)
+            self._known[key] = self.machine.fits(day, group)
         return self._known[key]
 
     def by_importance(self) -> tuple[int, ...]:
@@ -62,7 +60,7 @@ class Groups:
         left[load] = False
         return left
 
-    def with_load(self, day: int, period: int, group: Bools, load: int, *, force: bool) -> Bools:
+    def with_load(self, day: int, group: Bools, load: int, *, force: bool) -> Bools:
         """Give a group with a load and what it needs, the same group if there is no room.
 
         With `force` others are left out for it, what matters least first; never what must run.
@@ -70,14 +68,14 @@ class Groups:
         house = self.machine.house
         wanted = group | needed(house, [load])
         kept = needed(house, [load, *self.forced])
-        if self.fits(day, period, wanted):
+        if self.fits(day, wanted):
             return wanted
         if not force:
             return group
         for other in reversed(self.by_importance()):
             if wanted[other] and not kept[other]:
                 wanted = self.without(wanted, other)
-                if self.fits(day, period, wanted):
+                if self.fits(day, wanted):
                     return wanted
         return group
 
@@ -87,7 +85,7 @@ def first_groups(groups: Groups) -> Bools:
     found = np.zeros_like(groups.active)
     for i in groups.by_importance():
         for day, period in np.argwhere(groups.active[:, :, i]):
-            found[day, period] = groups.with_load(day, period, found[day, period], i, force=False)
+            found[day, period] = groups.with_load(day, found[day, period], i, force=False)
     return found
 
 
@@ -127,7 +125,7 @@ def _tried(
             if not groups.active[day, period, load] or here[load] == added:
                 continue
             if added:
-                changed[day, period] = groups.with_load(day, int(period), here, load, force=True)
+                changed[day, period] = groups.with_load(day, here, load, force=True)
             elif load not in groups.forced:
                 changed[day, period] = groups.without(here, load)
     other = (changed != schedule.groups).any(axis=(1, 2))
