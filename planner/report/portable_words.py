@@ -5,11 +5,12 @@ from __future__ import annotations
 import numpy as np
 
 from planner.facts.home import SLOT_H, CodeEdition
+from planner.plan.plan import Plan
 from planner.report.smaller_words import listed
 from planner.report.words import count, hour, money, number, share, span
 from planner.service.kept import Unkept
 from planner.study.portable.cooling import CoolingStart
-from planner.study.portable.option import ByHand
+from planner.study.portable.option import ByHand, kept_of_everything
 from planner.study.portable.options import ByHandAnswer
 from planner.study.portable.periods import GAP_SLOTS
 from planner.study.portable.playing import TANK_SHARE
@@ -56,6 +57,17 @@ def option_sentence(option: ByHand) -> str:
             f"{money(option.usd, option.book.currency)} with gasoline for "
             f"{count(option.house.spell, 'day')}. It carries "
             f"{number(floored(supply.capacity_kw, 0.1))} kW of its {option.portable.kw:g} kW here.")
+
+
+def beside_sentence(option: ByHand, plan: Plan) -> str:
+    """Hold it against a plan that works by itself."""
+    currency = option.book.currency
+    kept = kept_of_everything(plan.menu.house, plan.comforts)
+    work_h = float(option.attention_h.max())
+    return (f"{money(option.usd, currency)} instead of {money(plan.cost_usd, currency)}: it keeps "
+            f"{share(option.kept)} of all comforts instead of {share(kept)}, with up to "
+            f"{span(work_h)} of work a day and {number(float(option.gal.max()))} gal of gasoline; "
+            "the plan starts, switches and runs with nobody there.")
 
 
 def basis_sentence(option: ByHand) -> str:
@@ -183,7 +195,8 @@ def night_words(option: ByHand, day: int) -> str:
     """Say what the engine does at night."""
     if not option.periods.has_night:
         return "attended"
-    return "stands" if option.night_stands[day] else "runs"
+    ends_h = option.night_ends_h(day)
+    return "runs" if ends_h is None else f"stands from {hour(ends_h)}"
 
 
 def always_sentence(option: ByHand, day: int) -> str:

@@ -31,6 +31,8 @@ ANSWERS = {
     "beside": ("Pinned for the comparison", "Hours", "Why not smaller"),
     "outage": ("Demand under the generator's limit", "Load by load", "What happened"),
     "site": ("What is known of the place", "Conductors", "missing to know"),
+    "portable": ("Not recommended for this home", "of all comforts instead of",
+                 "Manual transfer", "Carbon monoxide"),
     "price_book": ("The book is sound", "Generators", "Shedding modules"),
     "family": ("What would happen", "What it would cost", "Ways to do it"),
 }

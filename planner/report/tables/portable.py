@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from planner.plan.plan import Plan
 from planner.plan.price import PriceLine
 from planner.report.comforts.comfort_words import (
     comfort_phrase,
@@ -11,6 +12,7 @@ from planner.report.comforts.comfort_words import (
     importance_words,
     promise_words,
 )
+from planner.report.comforts.missed_words import told
 from planner.report.portable_words import groups_of, hours_of, night_words
 from planner.report.tables.column import Column, Table, figure, text
 from planner.report.words import money, number, share, span
@@ -69,6 +71,18 @@ KEPT: tuple[Column[KeptRow], ...] = (
     figure("kept", "Kept", lambda row: row.kept.kept, share),
     text("promise", "Promised", lambda row: promise_words(row.kept.comfort)),
 )
+
+
+def beside_table(option: ByHand, plan: Plan) -> Table[tuple[Kept, Kept]]:
+    """Every comfort on its hardest day, by the plan and by hand, what matters most first."""
+    house = plan.menu.house
+    of_plan = {one.comfort.id: one for one in plan.comforts}
+    return Table("The recommended plan, and by hand", (
+        text("comfort", "Comfort", lambda pair: pair[0].comfort.label),
+        text("by_plan", "Recommended plan, by itself", lambda pair: told(pair[0], plan)),
+        text("by_hand", "By hand, while somebody works it",
+             lambda pair: comfort_phrase(pair[1], house)),
+    ), [(of_plan[row.kept.comfort.id], row.kept) for row in kept_table(option).items])
 
 
 def days_table(option: ByHand) -> Table[DayRow]:

@@ -158,16 +158,17 @@ class ByHand:
         burnt = self.periods.burnt(self._gal, self.house.spell)[:, -1]
         return np.asarray(burnt / (float(night.sum()) * SLOT_H))
 
-    @property
-    def night_stands(self) -> Bools:
-        """Whether the engine stands at some time of each night, shape (D,)."""
+    def night_ends_h(self, day: int) -> float | None:
+        """Hour at which the engine stops in the night of a day; None if it runs on."""
         if not self.periods.has_night:
-            return np.zeros(len(self.gal), dtype=np.bool_)
-        night = np.flatnonzero(self.periods.of_slot == self.periods.count - 1)
+            return None
         first = self.periods.begins[-1]
-        quiet = ~self.schedule.groups[:, -1].any(axis=1)
-        rest = [s for s in night if (s - first) % SLOTS_PER_DAY >= GAP_SLOTS]
-        return np.asarray(quiet | self.schedule.off[:, rest].any(axis=1))
+        if not self.schedule.groups[day, -1].any():
+            return first * SLOT_H
+        night = np.flatnonzero(self.periods.of_slot == self.periods.count - 1)
+        dry = [s for s in night if self.schedule.off[day, s]
+               and (s - first) % SLOTS_PER_DAY >= GAP_SLOTS]
+        return min(dry, key=lambda s: (s - first) % SLOTS_PER_DAY) * SLOT_H if dry else None
 
     def tank_h(self, gal_h: float) -> float:
         """How long a tank lasts at a consumption, what is kept back taken off [h]."""

@@ -27,6 +27,9 @@ def with_refuelling(machine: Machine, periods: Periods, schedule: Schedule) -> S
         for period in refuellings(machine, periods, burnt[day], busy):
             first = periods.begins[period]
             off[day, np.arange(first, first + GAP_SLOTS) % SLOTS_PER_DAY] = True
+    found = played(machine, periods, Schedule(schedule.groups, off))
+    burnt = periods.burnt(found.gal, machine.house.spell)
+    for day in range(len(off)):
         for dry in np.flatnonzero(burnt[day] > TANK_SHARE * machine.portable.tank_gal):
             off[day] |= _dry(machine, periods, found, day, int(dry))
     return Schedule(schedule.groups, off)
