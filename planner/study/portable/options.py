@@ -13,7 +13,7 @@ from planner.facts.price_book import PriceBook
 from planner.progress import OnProgress, part_of, unheard
 from planner.service.house import House, house_of
 from planner.study.portable.cooling import CoolingStart, cooling_starts, soft_start_of
-from planner.study.portable.machine import Machine, machine_of
+from planner.study.portable.machine import Machine, machine_of, needed
 from planner.study.portable.option import ByHand
 from planner.study.portable.periods import Periods, periods_of
 from planner.study.portable.playing import Schedule, played
@@ -125,7 +125,10 @@ def _best(
 
 
 def _on_positions(machine: Machine, periods: Periods, schedule: Schedule) -> Schedule:
-    """Leave out the circuit that is missed least, until the rest stands on the positions."""
+    """Leave out the circuit that is missed least, until the rest stands on the positions.
+
+    What is still free then takes what matters most of all that was left out and fits.
+    """
     house = machine.house
     groups, kept = Groups(machine, periods, machine.runs), schedule
     chosen: Bools = np.asarray(schedule.groups.any(axis=(0, 1)))
@@ -138,6 +141,10 @@ def _on_positions(machine: Machine, periods: Periods, schedule: Schedule) -> Sch
             trials.append((is_forced, -float(trial.score.sum()), int(i), without))
         *_, chosen = min(trials, key=lambda one: one[:3])
         kept = kept.with_groups(kept.groups & chosen)
+    for i in groups.by_importance():
+        more = chosen | needed(house, [i])
+        if _poles(house, more) <= machine.transfer.positions:
+            chosen = more
     return _best(Groups(machine, periods, machine.runs & chosen), kept.groups)
 
 

@@ -73,11 +73,11 @@ def refuellings(
 
 
 def _busy(machine: Machine, periods: Periods, found: Played, day: int) -> Bools:
-    """Whether a task that may not pause runs over the beginning of a period, shape (P,)."""
+    """Whether a task is under way at the beginning of a period, shape (P,)."""
     house = machine.house
     tasks = np.flatnonzero(np.diff(house.works.task_first) > 0)
     length = house.spell * SLOTS_PER_DAY
-    on = (found.state.share[tasks] > 0.0).reshape(len(tasks), -1, length)[:, day]
+    on = found.state.share[tasks, day * length:(day + 1) * length] > 0.0
     on = on.reshape(len(tasks), house.spell, SLOTS_PER_DAY)
     busy = np.zeros(periods.count, dtype=np.bool_)
     for p, first in enumerate(periods.begins):
