@@ -5,10 +5,10 @@ from __future__ import annotations
 import click
 
 from planner.cli.output import draw, emit, say, show_cautions, show_findings
-from planner.cli.pricing import priced, read_priced
+from planner.cli.pricing import read_priced
 from planner.cli.progress import progress
 from planner.cli.state import State, common
-from planner.facts.home import Home, OrderRule
+from planner.facts.home import Home
 from planner.report.cautions import CAUTIONS, price_notice
 from planner.report.portable_data import by_hand_data
 from planner.report.portable_words import (
@@ -42,19 +42,18 @@ from planner.study.portable.options import ByHandAnswer, by_hand
 @click.argument("home_file", metavar="HOME")
 @click.option("--machine", metavar="ID", help="Show this portable generator in full, by its id in "
               "the price book.")
-@priced
+@click.option("--book", metavar="FILE", help="Price book instead of the one the home names.")
 @common
 @click.pass_obj
 def command(
-    state: State, *, home_file: str, machine: str | None, book: str | None,
-    order: OrderRule | None,
+    state: State, *, home_file: str, machine: str | None, book: str | None
 ) -> None:
     """Show what a portable generator with manual transfer equipment keeps, asks and costs.
 
     The family closes breakers by hand. It is never among the plans of `planner frontier`, and where
     something must go on while nobody is there it is not recommended.
     """
-    home, offered, findings = read_priced(home_file, book, order)
+    home, offered, findings = read_priced(home_file, book, None)
     show_findings(findings)
     known = [one.id for one in offered.by_hand.portables]
     if machine is not None and machine not in known:

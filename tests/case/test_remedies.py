@@ -14,8 +14,8 @@ from planner.errors import CaseError
 from planner.physics.demand import calculated_load
 from tests.case.defects import BOOK, HOME, edited
 from tests.case.defects_of_books import OF_BOOKS
-from tests.case.defects_of_portables import OF_PORTABLES
 from tests.case.defects_of_homes import OF_HOMES
+from tests.case.defects_of_portables import OF_PORTABLES
 from tests.case.defects_of_sheets import OF_SHEETS
 
 ROOT = Path(__file__).parents[2]
@@ -66,7 +66,7 @@ def test_a_home_is_mended_by_what_its_finding_says(defect):
     assert_mended(read_home_text, HOME, defect)
 
 
-@pytest.mark.parametrize("defect", (*OF_BOOKS, *OF_PORTABLES), ids=str)
+@pytest.mark.parametrize("defect", [*OF_BOOKS, *OF_PORTABLES], ids=str)
 def test_a_price_book_is_mended_by_what_its_finding_says(defect):
     """One finding for one defect, and none once its remedy has been carried out."""
     assert_mended(read_book_text, BOOK, defect)

@@ -141,8 +141,8 @@ def _on_positions(machine: Machine, periods: Periods, schedule: Schedule) -> Sch
             trials.append((is_forced, -float(trial.score.sum()), int(i), without))
         *_, chosen = min(trials, key=lambda one: one[:3])
         kept = kept.with_groups(kept.groups & chosen)
-    for i in groups.by_importance():
-        more = chosen | needed(house, [i])
+    for load in groups.by_importance():
+        more = chosen | needed(house, [load])
         if _poles(house, more) <= machine.transfer.positions:
             chosen = more
     return _best(Groups(machine, periods, machine.runs & chosen), kept.groups)

@@ -36,7 +36,7 @@ def only(one, *portables, **changes):
 
 
 def test_periods_cover_the_day_once():
-    """From 6 to 22 h every 2 h: eight periods and a night of 32 slots; around the clock no night."""
+    """From 6 to 22 h every 2 h: eight periods and a night; around the clock there is no night."""
     usual = periods_of(Attendance())
     assert [usual.hour(p) for p in range(usual.count)] == [6, 8, 10, 12, 14, 16, 18, 20, 22]
     assert [int((usual.of_slot == p).sum()) for p in range(usual.count)] == [8] * 8 + [32]
@@ -50,7 +50,7 @@ def test_periods_cover_the_day_once():
 
 @pytest.mark.parametrize("kw", [0.0, 1.0, 2.5, 4.0, 5.0])
 def test_fuel_is_that_of_every_generator(kw):
-    """Straight lines through the three figures, as `fuel_btu_h` has them; 15 min a slot (derived)."""
+    """Straight lines through the three figures, as in `fuel_btu_h`; 15 min a slot (derived)."""
     one = portable(5.0)
     groups = groups_for(home(clock("light", 1.0, (0.0, 24.0))), one)
     state, runs = state_of(groups.machine, groups.periods, empty(groups))
@@ -63,7 +63,7 @@ def test_fuel_is_that_of_every_generator(kw):
 
 @pytest.mark.parametrize("tank_gal", [2.0, 4.0, 7.0, 30.0])
 def test_the_tank_never_runs_dry_while_somebody_is_there(tank_gal):
-    """Between two refuellings no more is burnt than 90 % of a tank; each stops the engine 30 min."""
+    """Between two refuellings no more is burnt than 90 % of a tank; each stops it for 30 min."""
     one = home(clock("light", 1.0, (0.0, 24.0)), food("fridge"), clock("pump", 2.0, (8.0, 9.0)),
                attendance=Attendance(6.0, 22.0, 2.0))
     option = only(one, portable(5.0, tank_gal=tank_gal))
@@ -114,7 +114,8 @@ def test_the_air_conditioner_starts_by_its_own_numbers():
     """
     air = replace(motor("air", 3.0, 16.0), nature="room", use=room("it", 1.0).use)
     one = home(air, attendance=THREE)
-    answers = [by_hand(one, offering(portable(kw))).options[0].starts[0] for kw in (14.0, 10.0, 2.0)]
+    answers = [by_hand(one, offering(portable(kw))).options[0].starts[0]
+               for kw in (14.0, 10.0, 2.0)]
     assert [found.starts for found in answers] == ["yes", "with a soft starter", "no"]
     assert answers[1].startable_kva == pytest.approx(10.0 * 4.0 / 3.0)
     assert answers[1].start_kva == 16.0

@@ -93,7 +93,7 @@ def test_the_inlet_may_be_what_limits():
 
 
 def test_altitude_takes_power():
-    """A carburetted engine loses 3.5 % per 1000 ft: of 10 kW 7.9 kW are left at 6000 ft (derived)."""
+    """A carburetted engine loses 3.5 % per 1000 ft: of 10 kW 7.9 are left at 6000 ft (derived)."""
     lossy = portable(10.0, derating=Derating(0.035, 0.0, 0.01, 77.0))
     one = home(load("heater", 8.0), altitude_ft=6000.0, summer_degf=77.0)
     one = replace(one, days=(replace(one.days[0], high_degf=77.0),))
@@ -109,7 +109,8 @@ def test_a_motor_needs_room_to_start_beside_the_others():
     Running, both are 8 kW of 9, so it is the start of 3 s that does not fit.
     """
     slow = (SurgeStep(3.0, 6.0, 8.0),)
-    one = home(motor("pump", 1.5, 8.0, surge=slow), clock("heater", 6.5, (8.0, 8.0)), attendance=TWO)
+    one = home(motor("pump", 1.5, 8.0, surge=slow), clock("heater", 6.5, (8.0, 8.0)),
+               attendance=TWO)
     groups = groups_for(one, portable(9.0))
     pump, heater = np.array([True, False]), np.array([False, True])
     assert groups.fits(0, pump)
@@ -137,7 +138,7 @@ def test_the_family_leaves_off_what_the_file_leaves_off():
 
 
 def test_a_night_that_no_tank_feeds_cannot_be():
-    """The group of the night burns no more than 90 % of a tank (the planner's choice, no source)."""
+    """The group of the night burns no more than 90 % of a tank (a choice, no source)."""
     one = home(clock("heater", 4.0, (0.0, 24.0), importance=5),
                clock("light", 0.2, (0.0, 24.0), importance=4), attendance=THREE)
     groups = groups_for(one, portable(5.0, tank_gal=3.0))
