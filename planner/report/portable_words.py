@@ -76,7 +76,7 @@ def basis_sentence(option: ByHand) -> str:
     how = "By the file" if said.stated else "Assumed (portable.attended, portable.every)"
     return (f"{how}: somebody is there and awake from {hour(said.begin_h)} to {hour(said.end_h)} "
             f"and switches every {span(said.every_h)} at most; a refuelling stops the engine for "
-            f"{span(GAP_SLOTS * SLOT_H)}; {share(TANK_SHARE)} of a tank counts.")
+            f"{span(GAP_SLOTS * SLOT_H)}; {100.0 * TANK_SHARE:.0f} % of a tank counts.")
 
 
 def cooling_sentences(option: ByHand) -> tuple[str, ...]:
@@ -105,7 +105,7 @@ def _cooling(option: ByHand, one: CoolingStart) -> str:
 
 def fuel_sentence(option: ByHand) -> str:
     """Say how much gasoline a spell takes."""
-    stored = ceiled(option.stored_gal, 1.0)
+    stored = option.stored_gal
     cans = count(int(ceiled(stored / CAN_GAL, 1.0)), "can")
     return (f"Gasoline for {count(option.house.spell, 'day')}: {stored:.0f} gal, that is {cans} "
             f"of {CAN_GAL:g} gal, to be stored outside the house or fetched where stations have "

@@ -19,6 +19,7 @@ from planner.study.portable.cooling import CoolingStart
 from planner.study.portable.machine import Machine, needed
 from planner.study.portable.periods import GAP_SLOTS, Periods, active, running_gal
 from planner.study.portable.playing import TANK_SHARE, Schedule, shares_of_all, state_of
+from planner.tolerances import ceiled
 
 SWITCHING_H = 1.0 / 6.0
 DAILY_H = 0.25
@@ -108,8 +109,8 @@ class ByHand:
 
     @property
     def stored_gal(self) -> float:
-        """Fuel for the spell of the hardest day [gal]."""
-        return float(self.gal.max()) * self.house.spell
+        """Fuel for the spell of the hardest day, in whole gallons [gal]."""
+        return ceiled(float(self.gal.max()) * self.house.spell, 1.0)
 
     @cached_property
     def refuellings(self) -> tuple[tuple[int, ...], ...]:
