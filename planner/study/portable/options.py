@@ -119,8 +119,8 @@ def _best(
     machine, periods = groups.machine, groups.periods
     first = first_groups(groups) if begin is None else begin
     off = np.zeros((len(first), len(periods.of_slot)), dtype=np.bool_)
-    schedule, _ = improved(groups, Schedule(first, off), tick)
-    schedule, _ = improved(groups, with_refuelling(machine, periods, schedule))
+    schedule = improved(groups, Schedule(first, off), tick)
+    schedule = improved(groups, with_refuelling(machine, periods, schedule))
     return with_refuelling(machine, periods, schedule)
 
 
@@ -141,7 +141,7 @@ def _on_positions(machine: Machine, periods: Periods, schedule: Schedule) -> Sch
             trials.append((is_forced, -float(trial.score.sum()), int(i), without))
         *_, chosen = min(trials, key=lambda one: one[:3])
         kept = kept.with_groups(kept.groups & chosen)
-    for load in groups.by_importance():
+    for load in groups.order:
         more = chosen | needed(house, [load])
         if _poles(house, more) <= machine.transfer.positions:
             chosen = more

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from planner.arrays import Bools, Floats
+from planner.compiled import view
 from planner.facts.home import SLOTS_PER_DAY
 from planner.service.house import House
 from planner.service.loops import rules
@@ -88,14 +89,15 @@ def state_of(
     runs = engine_runs(house, periods, schedule, asleep=asleep)
     closed = schedule.groups[:, periods.of_slot].transpose(2, 0, 1)  # (n, D, 96)
     room: Bools = np.logical_and(closed[:, :, None, :], runs[None]).reshape(house.count, -1)
-    works, wiring = house.works, house.wiring
-    state = empty_state(works, len(house.home.comforts), wiring.rows, house.spell)
+    works = house.works
+    state = empty_state(works, len(house.home.comforts), house.wiring.rows, house.spell)
+    looked = view(works), view(house.wiring), view(machine.power), view(state)
     ran, spare = np.zeros(room.shape[1]), np.zeros(room.shape[1])
     for i in sorted(range(house.count), key=lambda k: (works.comfort[k], works.rank[k], k)):
         here = np.ascontiguousarray(room[i])
         given = state.given[works.comfort[i]] if works.comfort[i] >= 0 else spare
-        go(i, wiring.spell, here, works, given, state.called[i], ran, state.lost)
-        put(i, ran, wiring, machine.power, state)
+        go(i, house.spell, here, looked[0], given, state.called[i], ran, state.lost)
+        put(i, ran, *looked[1:])
     return state, runs.reshape(-1)
 
 

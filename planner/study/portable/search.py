@@ -7,10 +7,10 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from planner.arrays import Bools, Ints
+from planner.arrays import Bools, Floats, Ints
 from planner.study.portable.machine import Machine, needed
 from planner.study.portable.periods import Periods, active
-from planner.study.portable.playing import Played, Schedule, played
+from planner.study.portable.playing import Schedule, played
 
 BETTER = 1e-9
 MOST_ROUNDS = 8  # over all changes (a choice; most end after three)
@@ -24,7 +24,11 @@ class Groups:
     ----------
     machine, periods
     may : ndarray of bool, shape (n,)
-        Loads whose breakers can be closed.
+        Loads whose breakers can be closed, and all that they need.
+    active : ndarray of bool, shape (D, P, n)
+        Which can be on in each period.
+    forced, order : tuple of int
+        What must run; all, what matters most first, of equals the smallest first.
     """
 
     machine: Machine
@@ -32,13 +36,18 @@ class Groups:
     may: Bools
     active: Bools = field(init=False)
     forced: tuple[int, ...] = field(init=False)
+    order: tuple[int, ...] = field(init=False)
     _known: dict[tuple[int, bytes], bool] = field(default_factory=dict)
+    _scores: dict[tuple[int, bytes, bytes], float] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         house = self.machine.house
         needs_more = np.array([(house.closure[i] & ~self.may).any() for i in range(house.count)])
         self.may = self.may & ~needs_more
         self.active = active(house, self.periods)
+        loads = house.home.loads
+        self.order = tuple(sorted(map(int, np.flatnonzero(self.may)), key=lambda i: (
+            -loads[i].rank, loads[i].running_kw, i)))
         self.forced = tuple(int(i) for i in np.flatnonzero(house.must_run & self.may))
 
     def fits(self, day: int, group: Bools) -> bool:
@@ -48,11 +57,14 @@ class Groups:
             self._known[key] = self.machine.fits(day, group)
         return self._known[key]
 
-    def by_importance(self) -> tuple[int, ...]:
-        """Loads that may be chosen, what matters most first, of equals the smallest first."""
-        loads = self.machine.house.home.loads
-        return tuple(sorted(map(int, np.flatnonzero(self.may)), key=lambda i: (
-            -loads[i].rank, loads[i].running_kw, i)))
+    def scores(self, schedule: Schedule) -> Floats:
+        """What each day of a schedule is worth, shape (D,); a day touches no other."""
+        keys = [(day, schedule.groups[day].tobytes(), schedule.off[day].tobytes())
+                for day in range(len(schedule.groups))]
+        if any(key not in self._scores for key in keys):
+            found = played(self.machine, self.periods, schedule).score
+            self._scores.update(zip(keys, map(float, found), strict=True))
+        return np.array([self._scores[key] for key in keys])
 
     def without(self, group: Bools, load: int) -> Bools:
         """Give a group without a load and without all that needs it."""
@@ -72,7 +84,7 @@ class Groups:
             return wanted
         if not force:
             return group
-        for other in reversed(self.by_importance()):
+        for other in reversed(self.order):
             if wanted[other] and not kept[other]:
                 wanted = self.without(wanted, other)
                 if self.fits(day, wanted):
@@ -83,7 +95,7 @@ class Groups:
 def first_groups(groups: Groups) -> Bools:
     """Close what matters most in every period, then the next, as far as it fits, (D, P, n)."""
     found = np.zeros_like(groups.active)
-    for i in groups.by_importance():
+    for i in groups.order:
         for day, period in np.argwhere(groups.active[:, :, i]):
             found[day, period] = groups.with_load(day, found[day, period], i, force=False)
     return found
@@ -91,7 +103,7 @@ def first_groups(groups: Groups) -> Bools:
 
 def improved(
     groups: Groups, schedule: Schedule, tick: Callable[[float], None] | None = None
-) -> tuple[Schedule, Played]:
+) -> Schedule:
     """Change a schedule as long as a change is better: a load more, or less, in some periods.
 
     Design days do not touch each other, so each takes a change that is better for it.
@@ -100,24 +112,23 @@ def improved(
     -----
     No proof that nothing is better; on small homes it is held against all schedules there are.
     """
-    house = groups.machine.house
-    best = played(groups.machine, groups.periods, schedule)
+    best = groups.scores(schedule)
     for turn in range(MOST_ROUNDS):
-        before = best.score.copy()
-        for place, i in enumerate(groups.by_importance()):
+        before = best
+        for place, i in enumerate(groups.order):
             if tick is not None:
-                tick((turn + place / house.count) / MOST_ROUNDS)
+                tick((turn + place / len(groups.order)) / MOST_ROUNDS)
             for where in _patterns(groups.periods.count):
                 for added in (True, False):
                     schedule, best = _tried(groups, schedule, best, i, where, added=added)
-        if not (best.score > before + BETTER).any():
+        if not (best > before + BETTER).any():
             break
-    return schedule, best
+    return schedule
 
 
 def _tried(
-    groups: Groups, schedule: Schedule, best: Played, load: int, where: Ints, *, added: bool
-) -> tuple[Schedule, Played]:
+    groups: Groups, schedule: Schedule, best: Floats, load: int, where: Ints, *, added: bool
+) -> tuple[Schedule, Floats]:
     changed = schedule.groups.copy()
     for day in range(len(changed)):
         for period in where:
@@ -128,16 +139,14 @@ def _tried(
                 changed[day, period] = groups.with_load(day, here, load, force=True)
             elif load not in groups.forced:
                 changed[day, period] = groups.without(here, load)
-    other = (changed != schedule.groups).any(axis=(1, 2))
-    if not other.any():
+    if not (changed != schedule.groups).any():
         return schedule, best
-    trial = played(groups.machine, groups.periods, schedule.with_groups(changed))
-    better = other & (trial.score > best.score + BETTER)
+    found = groups.scores(schedule.with_groups(changed))
+    better = found > best + BETTER
     if not better.any():
         return schedule, best
-    taken = schedule.with_groups(np.where(better[:, None, None], changed, schedule.groups))
-    return taken, (trial if (better | ~other).all()
-                   else played(groups.machine, groups.periods, taken))
+    taken = np.where(better[:, None, None], changed, schedule.groups)
+    return schedule.with_groups(taken), np.where(better, found, best)
 
 
 def _patterns(count: int) -> Iterator[Ints]:

@@ -28,7 +28,8 @@ from tests.study.portable.machines import (
 
 def found(groups):
     """Give the schedule of the search, before refuellings, and its play."""
-    return improved(groups, empty(groups).with_groups(first_groups(groups)))
+    schedule = improved(groups, empty(groups).with_groups(first_groups(groups)))
+    return schedule, played(groups.machine, groups.periods, schedule)
 
 
 @pytest.mark.parametrize("seed", range(24))
