@@ -9,8 +9,10 @@ import pytest
 
 from planner.facts.home import SurgeStep
 from planner.facts.price_book import Derating
+from planner.service.choice import DIRECT, OFF, Choice
 from planner.service.house import house_of
 from planner.service.kept import kept_of_all
+from planner.service.replay import play
 from planner.study.portable.playing import played, state_of
 from planner.study.portable.search import first_groups, improved
 from tests.homes import base, clock, food, home, load, motor, random_home, room, tank, task
@@ -67,6 +69,33 @@ def test_what_is_closed_suffices_as_with_the_utility():
     assert runs.all()
     assert coverage == 1.0
     assert [one.kept for one in kept] == [1.0] * len(kept)
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_one_group_all_day_is_played_as_a_plan_that_always_connects_it(seed):
+    """The replay of a plan whose direct loads are that group gives the same, slot by slot."""
+    one = replace(random_home(seed, 5), attendance=THREE, spell_days=2)
+    groups = groups_for(one, portable(9.0))
+    group = first_groups(groups)[0].any(axis=0)
+    for i in groups.order[2:]:
+        group = groups.without(group, i) if i % 2 else group
+    schedule = empty(groups)
+    schedule = schedule.with_groups(np.broadcast_to(group, schedule.groups.shape).copy())
+    state, _ = state_of(groups.machine, groups.periods, schedule)
+    choice = Choice(tuple(DIRECT if closed else OFF for closed in group),
+                    (0,) * len(group), ())
+    other = play(groups.machine.house, groups.machine.power, choice)
+    assert group.any()
+    assert (state.share[group] == other.share[group]).all()
+    assert state.lost[_tasks_of(groups, group)].tolist() == other.lost[
+        _tasks_of(groups, group)].tolist()
+    mine, plans = (kept_of_all(groups.machine.house, one)[0] for one in (state, other))
+    assert [one.kept for one in mine] == [one.kept for one in plans]
+
+
+def _tasks_of(groups, group):
+    first = groups.machine.house.works.task_first
+    return [m for i in np.flatnonzero(group) for m in range(first[i], first[i + 1])]
 
 
 def test_a_machine_of_120_volts_runs_no_240_volt_load():
