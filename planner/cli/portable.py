@@ -20,6 +20,7 @@ from planner.report.portable_words import (
     code_sentences,
     cooling_sentences,
     fuel_sentence,
+    machine_sentence,
     missed_sentence,
     not_planned_sentence,
     option_sentence,
@@ -86,9 +87,10 @@ def _show(home: Home, found: ByHandAnswer, machine: str | None) -> None:
 
 
 def _show_option(option: ByHand) -> None:
-    for sentence in (option_sentence(option), *cooling_sentences(option), broken_sentence(option),
-                     missed_sentence(option), *alone_sentences(option), fuel_sentence(option),
-                     basis_sentence(option)):
+    for sentence in (
+            option_sentence(option), machine_sentence(option), *cooling_sentences(option),
+            broken_sentence(option), missed_sentence(option), *alone_sentences(option),
+            fuel_sentence(option), basis_sentence(option)):
         if sentence:
             say(sentence)
     say()

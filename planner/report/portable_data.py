@@ -10,6 +10,7 @@ from planner.report.portable_words import (
     alone_sentences,
     code_sentences,
     cooling_sentences,
+    machine_sentence,
     verdict_sentence,
 )
 from planner.study.portable.option import ByHand
@@ -48,6 +49,7 @@ def _option(option: ByHand) -> dict[str, object]:
         "missed": [load.id for load in option.missed],
         "gal_of_spell": round(option.stored_gal, 2), "alone": list(alone_sentences(option)),
         "code": list(code_sentences(option)),
+        "machine": machine_sentence(option),
         "days": [_day(option, day) for day in range(len(home.days))],
     }
 

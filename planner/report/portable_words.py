@@ -169,6 +169,22 @@ def code_sentences(option: ByHand) -> tuple[str, ...]:
     return tuple(found)
 
 
+def machine_sentence(option: ByHand) -> str:
+    """Say what the machine is like besides its power, and what its maker does not state."""
+    portable = option.portable
+    parts = ["starts by a battery" if portable.electric_start else "starts by a cord",
+             "stops by itself at carbon monoxide" if portable.co_shutoff
+             else "does not stop by itself at carbon monoxide (prefer one that does)",
+             f"has a tank of {portable.tank_gal:g} gal"]
+    if portable.noise_db is not None:
+        parts.append(f"is heard with {portable.noise_db:.0f} dB at 23 ft")
+    said = f"It {listed(parts)}."
+    if portable.unstated:
+        unsaid = listed([key.replace("_", " ") for key in portable.unstated])
+        said += f" Its maker does not state: {unsaid}; what is usual stands for it."
+    return said
+
+
 def neutral_sentence(option: ByHand) -> str:
     """Say what follows of where the neutral is bonded: a finding, no design."""
     switched, bonded = option.transfer.switches_neutral, option.portable.neutral_bonded

@@ -18,6 +18,7 @@ from planner.report.portable_words import (
     cooling_sentences,
     fuel_sentence,
     groups_of,
+    machine_sentence,
     missed_sentence,
     neutral_sentence,
     option_sentence,
@@ -102,6 +103,19 @@ def test_a_switch_names_its_circuits_and_120_volts_their_neutral():
     said = code_sentences(it)
     assert "On its 2 positions: light." in said
     assert any("share its neutral" in one for one in said)
+
+
+def test_the_machine_is_told_with_what_nobody_states():
+    """Its start, carbon monoxide, tank and noise; usual values are said to be so."""
+    plain = option(None, portable(5.0, unstated=("inertia", "governor_lag")))
+    assert machine_sentence(plain) == (
+        "It starts by a cord, does not stop by itself at carbon monoxide (prefer one that does), "
+        "and has a tank of 100 gal. Its maker does not state: inertia and governor lag; what is "
+        "usual stands for it.")
+    better = option(None, portable(5.0, electric_start=True, co_shutoff=True, noise_db=70.0))
+    assert machine_sentence(better) == (
+        "It starts by a battery, stops by itself at carbon monoxide, has a tank of 100 gal, and is "
+        "heard with 70 dB at 23 ft.")
 
 
 def test_cooling_is_told_with_its_numbers():

@@ -14,6 +14,7 @@ from planner.report.portable_words import (
     code_sentences,
     cooling_sentences,
     fuel_sentence,
+    machine_sentence,
     missed_sentence,
     not_planned_sentence,
     option_sentence,
@@ -80,7 +81,7 @@ def _show_more(option: ByHand, known: ByHandAnswer) -> None:
             show_table(groups_table(option, day), key=f"by hand groups {day}")
     with st.expander("Price, line by line; neutral and code"):
         show_table(lines_table(option), key="by hand price")
-        points(list(code_sentences(option)))
+        points([machine_sentence(option), *code_sentences(option)])
     with st.expander("All portable generators of the price book"):
         show_table(options_table(known.options), key="by hand options")
         aside(NOTE_OF_OPTIONS)
