@@ -99,7 +99,8 @@ def _show_option(option: ByHand) -> None:
     for day in range(len(option.house.home.days)):
         if said := always_sentence(option, day):
             say(said)
-        draw(groups_table(option, day))
+        if groups_table(option, day).items:
+            draw(groups_table(option, day))
     draw(lines_table(option), total=["Cost", "", money(option.usd, option.book.currency)])
     for sentence in code_sentences(option):
         say(f"- {sentence}")

@@ -223,12 +223,12 @@ def always_sentence(option: ByHand, day: int) -> str:
 
 
 def groups_of(option: ByHand, day: int) -> list[tuple[str, str]]:
-    """Say from which hour on what is closed besides what stays closed all day."""
+    """Say from which hour on what is closed besides what stays closed all day; empty if nothing."""
     loads, closed = option.house.home.loads, option.closed[day]
     besides = closed & ~closed.all(axis=0)
     found: list[tuple[str, str]] = []
     for period, group in enumerate(besides):
-        if period and (group == besides[period - 1]).all():
+        if not besides.any() or (period and (group == besides[period - 1]).all()):
             continue
         said = listed([loads[i].label for i in np.flatnonzero(group)]) or "nothing more"
         found.append((hour(option.periods.hour(period)), said))

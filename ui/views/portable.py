@@ -78,7 +78,8 @@ def _show_more(option: ByHand, known: ByHandAnswer) -> None:
         show_table(days_table(option), key="by hand days")
         for day, _ in enumerate(option.house.home.days):
             say(always_sentence(option, day))
-            show_table(groups_table(option, day), key=f"by hand groups {day}")
+            if groups_table(option, day).items:
+                show_table(groups_table(option, day), key=f"by hand groups {day}")
     with st.expander("Price, line by line; neutral and code"):
         show_table(lines_table(option), key="by hand price")
         points([machine_sentence(option), *code_sentences(option)])
