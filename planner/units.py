@@ -46,6 +46,7 @@ DIMENSIONS: dict[str, Dimension] = {
     "length": Dimension("length", "ft", ("ft", "in")),
     "area": Dimension("area", "ft^2", ("ft^2", "ft2")),
     "volume": Dimension("volume", "gal", ("gal",)),
+    "fuel rate": Dimension("fuel burned per hour", "gal/h", ("gal/h",)),
     "gas flow": Dimension("flow of gas", "ft^3/h", ("ft^3/h", "ft3/h")),
     "pressure": Dimension("gas pressure", "psi", ("psi", "inWC")),
     "loudness": Dimension("sound level", "dB", ("dB",)),

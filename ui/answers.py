@@ -18,6 +18,7 @@ from planner.study.confidence import TO_QUOTE, confidence_of, houses_like
 from planner.study.options import Options, options
 from planner.study.order_reasons import OrderReasons, order_reasons
 from planner.study.owning import owning_frontier, unbeaten_by
+from planner.study.portable.options import ByHandAnswer, by_hand
 from planner.study.recommend import Recommendation, recommend
 from planner.study.reference import everything_direct
 from planner.study.verify import Doubt, to_verify
@@ -180,6 +181,12 @@ def doubts(case: Case, found: Recommendation) -> Answer[tuple[Doubt, ...]]:
         "doubts", (case.key, coverage, plan.choice),
         lambda work: tuple(to_verify(case.home, case.book, plan, coverage, work.tick,
                                      most_anew=MOST_ANEW)), 0.3)
+
+
+def worked_by_hand(case: Case) -> Answer[ByHandAnswer]:
+    """Ask what a portable generator keeps whose loads the family chooses by hand."""
+    return case.session.desk.ask("by hand", case.key,
+                                 lambda work: by_hand(case.home, case.book, work.tick), AT_ONCE_S)
 
 
 def one_outage(case: Case, plan: Plan, day: DesignDay) -> Answer[Outage]:

@@ -14,6 +14,7 @@ PAGES = {
     "views/beside.py": "Side by side",
     "views/outage.py": "The outage",
     "views/site.py": "The site",
+    "views/portable.py": "By hand",
     "views/price_book.py": "Price book",
     "views/family.py": "For the family",
 }

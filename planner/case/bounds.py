@@ -138,6 +138,9 @@ TERMINALS = Bound("temperature", "140 degF", "194 degF")
 FUEL_DAYS = Bound("time", "1 h", "60 day")
 FOOT_PRICE = Bound("price per foot", "0 USD/ft", "10000 USD/ft")
 TANK_LENGTH = Bound("length", "6 in", "480 in")
+SWITCHING = Bound("time", "15 min", "12 h")  # chosen
+FUEL_RATE = Bound("fuel rate", "0.01 gal/h", "100 gal/h")
+PORTABLE_TANK = Bound("volume", "0.1 gal", "100 gal")
 ENCLOSURE = Bound("length", "6 in", "480 in")
 
 # What is asked for.

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any, TypeVar
 
+from planner.case.attendance import AttendanceSection
 from planner.case.bounds import MOST_DAYS, MOST_LOADS, MOST_PANELS
 from planner.case.fields import did_you_mean
 from planner.case.file import (
@@ -25,7 +26,7 @@ from planner.errors import Finding
 from planner.quoting import quoted
 
 TABLES = ("home", "code", "weather", "limits", "panels", "days", "wishes", "comforts", "loads",
-          "site", "expected")
+          "site", "portable", "expected")
 MOST = {"panels": MOST_PANELS, "days": MOST_DAYS, "comforts": MOST_LOADS, "loads": MOST_LOADS}
 MAY_BE_EMPTY = frozenset({"comforts"})
 Table = TypeVar("Table", bound=Strict)
@@ -42,6 +43,7 @@ class Draft:
     limits: LimitsSection
     wishes: WishesSection
     site: SiteSection | None
+    attendance: AttendanceSection | None
     panels: tuple[PanelEntry, ...]
     days: tuple[DayEntry, ...]
     comforts: tuple[ComfortEntry, ...]
@@ -100,6 +102,7 @@ def take_apart(raw: Mapping[str, Any], file: str) -> tuple[Draft, tuple[Finding,
         limits=_section(LimitsSection, raw, "limits", file, findings) or LimitsSection(),
         wishes=_section(WishesSection, raw, "wishes", file, findings) or WishesSection(),
         site=_section(SiteSection, raw, "site", file, findings),
+        attendance=_section(AttendanceSection, raw, "portable", file, findings),
         panels=_items(PanelEntry, raw, "panels", file, findings),
         days=_items(DayEntry, raw, "days", file, findings),
         comforts=_items(ComfortEntry, raw, "comforts", file, findings),

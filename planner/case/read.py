@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from pathlib import Path
 
+from planner.case.attendance import attendance_of
 from planner.case.checks import CHECKS
 from planner.case.comforts.settle import with_comforts_of_file
 from planner.case.draft import Draft, take_apart
@@ -164,6 +165,7 @@ def _home(
         order_rule=draft.wishes.order, never_before=tuple(draft.wishes.never_before),
         transfer_kinds=frozenset(home.transfer), expected=draft.expected,
         spell_days=SPELL_DAYS if home.spell is None else home.spell,
+        attendance=attendance_of(draft.attendance),
     )
 
 

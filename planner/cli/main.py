@@ -25,6 +25,7 @@ TABLE = {
     "compare": ("planner.cli.compare", "Put several sizes side by side, load by load."),
     "explain": ("planner.cli.explain", "Say why no smaller one, and what each wish costs."),
     "site": ("planner.cli.site", "Show what a plan asks of its site, clause by clause."),
+    "portable": ("planner.cli.portable", "Show the cheapest way: a generator worked by hand."),
     "simulate": ("planner.cli.simulate", "Put a plan through many outages, second by second."),
     "app": ("planner.cli.app", "Plan in a browser, on this machine only."),
 }

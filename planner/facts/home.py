@@ -13,6 +13,7 @@ from typing import Literal
 from planner.errors import Finding
 from planner.facts.assumption import Assumption
 from planner.facts.comfort import SPELL_DAYS, Comfort, Nature
+from planner.facts.portable import USUAL_ATTENDANCE, Attendance
 from planner.facts.site import Site
 from planner.facts.weather import Weather
 
@@ -281,6 +282,7 @@ class Home:
     spell_days: int = SPELL_DAYS
     site: Site | None = None  # None: the file says nothing of it
     weather: Weather | None = None  # of the weather file that it names
+    attendance: Attendance = USUAL_ATTENDANCE  # for a generator that is worked by hand
     price_book: Path | None = field(default=None, compare=False)
     findings: tuple[Finding, ...] = field(default=(), compare=False, repr=False)
 

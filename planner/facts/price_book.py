@@ -16,6 +16,7 @@ from planner.facts.engine import (
     LOW_VOLTAGE_S,
 )
 from planner.facts.home import TransferKind
+from planner.facts.portable import NO_PORTABLES, PortableParts
 from planner.facts.site_parts import NO_PARTS, SiteParts
 
 MotorKind = Literal["compressor", "pump"]
@@ -206,6 +207,7 @@ class PriceBook:
     propane_per_gal: float
     currency: str = "USD"
     site: SiteParts = NO_PARTS
+    by_hand: PortableParts = NO_PORTABLES
 
     def __repr__(self) -> str:
         """Say in a line which book it is."""

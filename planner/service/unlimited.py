@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from planner.arrays import Bools, Floats
+from planner.compiled import view
 from planner.facts.comfort import Comfort, ComfortKind, Promise
 from planner.facts.home import SLOTS_PER_DAY, Home
 from planner.service.loops.inputs import (
@@ -87,9 +88,11 @@ def losses_of(works: Works, cares: Cares, spell: int, state: State) -> Lost:
     hopes = np.zeros(state.called.shape, dtype=np.bool_)
     level = np.zeros(slots * spell)
     loss, measured = np.zeros((comforts, slots)), np.zeros((comforts, days))
+    looked, at_work = view(cares), view(works)
     for c in range(comforts):
-        follow(c, spell, cares, state.given[c], level)
-        lose(c, spell, cares, works, level, state.share, hopes, state.lost, loss[c], measured[c])
+        follow(c, spell, looked, state.given[c], level)
+        lose(c, spell, looked, at_work, level, state.share, hopes, state.lost, loss[c],
+             measured[c])
     return Lost(loss, measured)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from tests.case.defects import HOME, error, note, one, warning
 from tests.case.defects_of_circuits import OF_CIRCUITS
 from tests.case.defects_of_comforts import OF_COMFORTS
+from tests.case.defects_of_portables import OF_ATTENDANCE
 from tests.case.defects_of_sites import OF_SITES
 
 LIMITS = '[limits]\nallowed_dip = "30 %"\n'
@@ -399,4 +400,4 @@ WIRING = (
 )
 
 OF_HOMES = (*TABLES, *VALUES, *USES, *NAMES, *CODE, *WISHES, *DRAWS, *STARTS, *MACHINES,
-            *WIRING, *OF_CIRCUITS, *OF_COMFORTS, *OF_SITES)
+            *WIRING, *OF_CIRCUITS, *OF_COMFORTS, *OF_SITES, *OF_ATTENDANCE)

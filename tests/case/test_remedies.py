@@ -15,6 +15,7 @@ from planner.physics.demand import calculated_load
 from tests.case.defects import BOOK, HOME, edited
 from tests.case.defects_of_books import OF_BOOKS
 from tests.case.defects_of_homes import OF_HOMES
+from tests.case.defects_of_portables import OF_PORTABLES
 from tests.case.defects_of_sheets import OF_SHEETS
 
 ROOT = Path(__file__).parents[2]
@@ -67,7 +68,7 @@ def test_a_home_is_mended_by_what_its_finding_says(defect):
     assert_mended(read_home_text, HOME, defect)
 
 
-@pytest.mark.parametrize("defect", OF_BOOKS, ids=str)
+@pytest.mark.parametrize("defect", [*OF_BOOKS, *OF_PORTABLES], ids=str)
 def test_a_price_book_is_mended_by_what_its_finding_says(defect):
     """One finding for one defect, and none once its remedy has been carried out."""
     assert_mended(read_book_text, BOOK, defect)
@@ -116,7 +117,8 @@ def sentences_in_the_source():
 def test_no_finding_lacks_its_defect():
     """Every sentence in the source is brought about by some defect, or by a test named above."""
     said = [key[2] for read, sound, defects in (
-                (read_home_text, HOME, OF_HOMES), (read_book_text, BOOK, OF_BOOKS))
+                (read_home_text, HOME, OF_HOMES),
+                (read_book_text, BOOK, (*OF_BOOKS, *OF_PORTABLES)))
             for defect in defects for key in findings(read, edited(sound, defect.broken))]
     missing = [one for one in sentences_in_the_source()
                if not any(one[2] in sentence for sentence in said) and one[2] not in LEFT

@@ -16,6 +16,11 @@ from planner.case.book.file import (
     SoftStarterEntry,
     TransferEntry,
 )
+from planner.case.book.portable import (
+    ManualTransferEntry,
+    PortableEntry,
+    portables_are_sound,
+)
 from planner.case.book.site_parts import (
     GasPartEntry,
     PipeEntry,
@@ -60,6 +65,8 @@ class BookDraft:
     meters: tuple[GasPartEntry, ...]
     regulators: tuple[GasPartEntry, ...]
     tanks: tuple[TankEntry, ...]
+    portables: tuple[PortableEntry, ...]
+    manual_transfers: tuple[ManualTransferEntry, ...]
     ids: tuple[tuple[str, str], ...]  # (what, id)
     counts: Mapping[str, int]  # items of each list, readable or not
     refused: frozenset[str]  # places of refused values, and of what they are parts of
@@ -234,6 +241,15 @@ def site_parts_stand_once(draft: BookDraft) -> Iterator[Finding]:
     return wires_and_pipes_stand_once(draft.file, draft.wires, draft.pipes)
 
 
+def portables_can_be_offered(draft: BookDraft) -> Iterator[Finding]:
+    """Check what is said of portable generators and of what connects them."""
+    if draft.book is not None:
+        yield from portables_are_sound(
+            draft.file, draft.portables, draft.manual_transfers,
+            has_price=draft.book.gasoline is not None
+            or draft.is_refused(place(draft.file, "book", "gasoline")))
+
+
 CHECKS: tuple[Check, ...] = (
     ids_stand_once,
     something_is_on_offer,
@@ -249,4 +265,5 @@ CHECKS: tuple[Check, ...] = (
     turns_are_possible,
     soft_starters_cut,
     site_parts_stand_once,
+    portables_can_be_offered,
 )

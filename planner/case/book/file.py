@@ -37,7 +37,8 @@ HeatRate = Annotated[Quantity, quantity(bounds.HEAT)]
 Datum = Annotated[Quantity, quantity(bounds.DATUM)]
 
 
-def _reactance(value: object) -> float:
+def per_unit(value: object) -> float:
+    """Read X'd: a bare number within its bounds."""
     low, high = bounds.REACTANCE
     if isinstance(value, int | float) and not isinstance(value, bool) and low <= value <= high:
         return float(value)
@@ -72,6 +73,7 @@ class BookSection(Strict):
     maintenance_per_year: Money
     natural_gas: Annotated[Quantity, quantity(bounds.GAS_PRICE)]
     propane: Annotated[Quantity, quantity(bounds.PROPANE_PRICE)]
+    gasoline: Annotated[Quantity, quantity(bounds.PROPANE_PRICE)] | None = None
 
 
 class RatingEntry(Strict):
@@ -101,7 +103,7 @@ class GeneratorEntry(Strict):
     id: Id
     label: Words
     cooling: Annotated[Cooling, choice(*get_args(Cooling))]
-    reactance: Annotated[float, checked(_reactance)]
+    reactance: Annotated[float, checked(per_unit)]
     short_time: Annotated[Quantity, quantity(bounds.SHORT_TIME)]
     derating: DeratingEntry
     price: Price
@@ -116,7 +118,7 @@ class GeneratorEntry(Strict):
     under_voltage_after: Annotated[Quantity, quantity(bounds.PROTECTION_TIME)] | None = None
     breaker: Rating | None = None
     permitted_average: Annotated[Quantity, quantity(bounds.AVERAGE)] | None = None
-    subtransient: Annotated[float, checked(_reactance)] | None = None
+    subtransient: Annotated[float, checked(per_unit)] | None = None
     noise: Annotated[Quantity, quantity(bounds.LOUDNESS)] | None = None
     length: Annotated[Quantity, quantity(bounds.ENCLOSURE)] | None = None
     width: Annotated[Quantity, quantity(bounds.ENCLOSURE)] | None = None

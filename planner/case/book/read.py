@@ -8,16 +8,17 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 from planner.case.book.checks import CHECKS, BookDraft
+from planner.case.book.derating import derating
 from planner.case.book.file import (
     BookSection,
     ControllerEntry,
-    DeratingEntry,
     GeneratorEntry,
     ModuleEntry,
     RatingEntry,
     SoftStarterEntry,
     TransferEntry,
 )
+from planner.case.book.portable import ManualTransferEntry, PortableEntry, portable_parts
 from planner.case.book.site_parts import (
     GasPartEntry,
     PipeEntry,
@@ -35,7 +36,6 @@ from planner.errors import CaseError, Finding, Severity
 from planner.facts import engine
 from planner.facts.price_book import (
     Controller,
-    Derating,
     FuelUse,
     Generator,
     Module,
@@ -45,7 +45,7 @@ from planner.facts.price_book import (
     Transfer,
 )
 from planner.quoting import quoted
-from planner.units import Quantity, magnitude, parse
+from planner.units import Quantity, magnitude
 
 LISTS = {
     "generators": "generator",
@@ -58,6 +58,8 @@ LISTS = {
     "meters": "meter",
     "regulators": "regulator",
     "tanks": "tank",
+    "portables": "portable",
+    "manual_transfers": "manual transfer",
 }
 NAMED = ("generators", "transfers", "modules", "controllers", "soft_starters")
 
@@ -144,6 +146,8 @@ def _take_apart(raw: Mapping[str, Any], file: str) -> tuple[BookDraft, tuple[Fin
         meters=_entries(GasPartEntry, rows, "meters", file, findings),
         regulators=_entries(GasPartEntry, rows, "regulators", file, findings),
         tanks=_entries(TankEntry, rows, "tanks", file, findings),
+        portables=_entries(PortableEntry, rows, "portables", file, findings),
+        manual_transfers=_entries(ManualTransferEntry, rows, "manual_transfers", file, findings),
         ids=tuple((LISTS[key], name) for key in LISTS for name in map(_id, rows[key]) if name),
         counts={key: _offered(raw.get(key, [])) for key in LISTS},
         refused=places_around(findings),
@@ -215,6 +219,7 @@ def _book(book_id: str, draft: BookDraft, book: BookSection) -> PriceBook:
         propane_per_gal=magnitude(book.propane, "USD/gal"),
         site=site_parts(draft.site, draft.wires, draft.pipes, draft.meters, draft.regulators,
                         draft.tanks),
+        by_hand=portable_parts(draft.portables, draft.manual_transfers, book.gasoline),
     )
 
 
@@ -235,7 +240,7 @@ def _generator(entry: GeneratorEntry) -> Generator:
         id=entry.id, label=entry.label, cooling=entry.cooling,
         ratings={fuel: _rating(rating) for fuel, rating in entry.ratings.items()},
         reactance=entry.reactance, short_time=magnitude(entry.short_time, "1"),
-        derating=_derating(entry.derating), price=price, installation=installation,
+        derating=derating(entry.derating), price=price, installation=installation,
         inertia_s=_or_usual(entry.inertia, "s", engine.INERTIA_S),
         performance_class=entry.performance_class,
         droop=_or_usual(entry.droop, "1", engine.DROOP),
@@ -264,16 +269,6 @@ def _rating(entry: RatingEntry) -> Rating:
         amperes=magnitude(entry.current, "A"),
         fuel=FuelUse(*(magnitude(heat, "Btu/h")
                        for heat in (entry.no_load, entry.half_load, entry.full_load))),
-    )
-
-
-def _derating(entry: DeratingEntry) -> Derating:
-    return Derating(
-        altitude_per_1000_ft=magnitude(entry.altitude * parse("1000 ft", "length"), "1"),
-        altitude_datum_ft=magnitude(entry.altitude_from, "ft"),
-        temperature_per_10_degf=magnitude(entry.temperature * parse("10 degF", "temperature"), "1"),
-        temperature_datum_degf=magnitude(entry.temperature_from, "degF"),
-        kva_too=entry.kva_too,
     )
 
 

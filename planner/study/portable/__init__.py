@@ -1,0 +1,1 @@
+"""The cheapest way: a portable generator whose loads the family chooses by hand."""
