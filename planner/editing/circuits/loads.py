@@ -97,7 +97,9 @@ def _take(circuit: Circuit, found: Found, panels: Panels) -> None:
     if not parts:
         found.findings.append(_left_out(circuit, found, "it has no words"))
     for part in parts:
-        if part.kind == GENERAL and _too_large(circuit) and not circuit.kind:
+        if part.kind == GENERAL and circuit.kind and circuit.va:
+            _load(circuit, part, found, panels, alone=True)
+        elif part.kind == GENERAL and _too_large(circuit) and not circuit.kind:
             found.findings.append(_left_out(
                 circuit, found, "it is too large for lights and receptacles (NEC 210.23)"))
         elif part.kind == GENERAL:
@@ -142,7 +144,10 @@ def _load(circuit: Circuit, part: Part, found: Found, panels: Panels, *, alone: 
         if circuit.notes and key in _FROM_NOTES and key not in row and (
                 key != "size" or takes_size(kind, str(value))):
             row[key] = value
-    if circuit.va and alone:
+    lit = kind.sizes[0].nameplate_va if kind.covers_floor else None
+    if circuit.va and alone and lit is not None:  # VA by the square foot say how large the floor is
+        row["size"] = f"{circuit.va * lit.points[0][0] / lit.points[0][1]:.0f} {kind.sizes[0].unit}"
+    elif circuit.va and alone:
         row["nameplate"] = f"{circuit.va:.0f} VA"
     leg = _leg(circuit, kind, poles)
     if leg is not None:
