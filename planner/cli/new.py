@@ -47,7 +47,9 @@ def command(
     """Make a home file from a list in everyday words; - reads it from standard input.
 
     A line for each load ("central air, 3 ton"), a table with a header line, or a panel schedule as
-    CSV ("circuit,description,breaker,poles"), its columns in any order. What the list does not say is assumed and marked so in the file; what was not understood stays in it as a comment.
+    CSV ("circuit,description,breaker,poles"), its columns in any order. What the list
+    does not say is assumed and marked so in the file; what was not understood stays in it as a
+    comment.
     """
     target = None if output is None else Path(output)
     if target is not None and target.exists() and not force:

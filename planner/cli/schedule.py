@@ -39,7 +39,9 @@ def write_schedule(target: Path | None, home: Home, plan: Plan | None = None) ->
     tell(f"{target}: panel schedule; positions by rule, verify them on site.")
 
 
-def _new_file(_context: click.Context, _parameter: click.Parameter, name: str | None) -> Path | None:
+def _new_file(
+    _context: click.Context, _parameter: click.Parameter, name: str | None
+) -> Path | None:
     if name is None:
         return None
     if Path(name).exists():

@@ -15,7 +15,6 @@ from itertools import count
 from planner.facts.home import Home, Leg, Load
 from planner.physics.branch import branch_circuit
 
-
 SEVERAL = "several circuits, 210.11(A)"
 """NEC 210.11(A) (2017 to 2023), from memory: as many as the floor's load asks for."""
 

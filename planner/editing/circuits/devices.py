@@ -29,9 +29,11 @@ _STORAGE_HEATERS = ("electric water heater", "heat pump water heater")
 
 
 def checked(
-    row: Mapping[str, Value], kind: Kind, where: str, breaker_a: float | None
+    row: Mapping[str, Value], kind: Kind, where: str, breaker_a: float | None, *, shared: bool
 ) -> tuple[dict[str, Value], list[Finding]]:
     """Put the breaker of its circuit into a row, or say why it does not belong there.
+
+    A breaker that several loads share may be larger than one of them asks for.
 
     Returns
     -------
@@ -51,11 +53,13 @@ def checked(
                       for one in load if f": {key}: " in f"{one.where}: "]
             del kept[key]
             load = _load_of(kept)
-    if not isinstance(load, Load) or "breaker" not in kept or kind.category == "vehicle":
+    if not isinstance(load, Load) or "breaker" not in kept or breaker_a is None:
         return kept, found
-    assert breaker_a is not None  # noqa: S101 - it stands in the row
-    return kept, found + _sizes(load, kind, where, breaker_a,
-                                assumed=any(one.key == "size" for one in load.assumed))
+    if kind.category == "vehicle":
+        return kept, found
+    assumed = any(one.key == "size" for one in load.assumed)
+    found += _sizes(load, kind, where, breaker_a, shared=shared, assumed=assumed)
+    return kept, found
 
 
 def by_breaker(kind: Kind, breaker_a: float, volts: float) -> str | None:
@@ -73,18 +77,18 @@ def by_breaker(kind: Kind, breaker_a: float, volts: float) -> str | None:
 
 
 def _sizes(
-    load: Load, kind: Kind, where: str, breaker_a: float, *, assumed: bool
+    load: Load, kind: Kind, where: str, breaker_a: float, *, shared: bool, assumed: bool
 ) -> list[Finding]:
     drawn_a = load.code.va / load.volts
     as_said = "as is assumed" if assumed else "as is said"
     heats = kind.category in ("heating", "supplemental-heat")
     if (heats or kind.name in _STORAGE_HEATERS) and breaker_a < CONTINUOUS * drawn_a - 0.5:
         clause = "424.4(B)" if heats else "422.13"
-        return [warning(where, f"a {breaker_a:g} A breaker is small for {drawn_a:.1f} A, {as_said}: "
-                        f"125 % of it is {CONTINUOUS * drawn_a:.1f} A (NEC {clause}).",
+        return [warning(where, f"a {breaker_a:g} A breaker is small for {drawn_a:.1f} A, {as_said}: 125 % "
+                        f"of it is {CONTINUOUS * drawn_a:.1f} A (NEC {clause}).",
                         "Check the nameplate and the breaker.")]
     usual = branch_circuit(replace(load, breaker_a=None))
-    if breaker_a <= usual.breaker_a or (kind.category == "cooking"
+    if shared or breaker_a <= usual.breaker_a or (kind.category == "cooking"
                                         and breaker_a <= RANGE_CIRCUIT_A):
         return []
     remedy = ("Electric back-up heat may stand behind the same breaker: add it, with its kW."

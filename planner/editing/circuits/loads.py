@@ -19,7 +19,7 @@ from planner.editing.circuits.words import (
     parts_of,
     written_out,
 )
-from planner.editing.everyday import burns_fuel, in_stages, load_in_words
+from planner.editing.everyday import asked_of, burns_fuel, in_stages, kind_named, load_in_words
 from planner.editing.lists import Listed, unknown_kind
 from planner.editing.values import Value
 from planner.errors import Finding
@@ -66,8 +66,8 @@ def listed_of(text: str, name: str) -> Listed:
     panels.settle(found.rows)
     house = _joined(found)
     if schedule.spares:
-        found.findings.append(note(name, f"{schedule.spares} spaces are spare, blank or for later: "
-                                   "no loads."))
+        spaces = "1 space is" if schedule.spares == 1 else f"{schedule.spares} spaces are"
+        found.findings.append(note(name, f"{spaces} spare, blank or for later: no load."))
     if any(circuit.leg in ("L1", "L2") and circuit.positions for circuit in schedule.circuits):
         found.findings.append(note(
             name, "legs follow positions where none is stated: 1 and 2 on L1, 3 and 4 on L2, and "
@@ -83,34 +83,57 @@ def _take(circuit: Circuit, found: Found, panels: Panels) -> None:
     if circuit.kind in kinds():
         parts: tuple[Part, ...] = (Part(circuit.kind, ""),)
     else:
-        what = what_else(written_out(circuit.words))
-        if what in ("main", "feeder"):
-            panels.take(circuit, found.where(circuit), is_main=what == "main")
-            return
-        if what is not None:
-            sentence, remedy = SAID[what]
-            about = warning if what in ("source", "future") else note
-            found.findings.append(about(found.where(circuit), f"{quoted(circuit.words)}: "
-                                        f"{sentence}", remedy))
+        if _is_no_load(circuit, found, panels):
             return
         parts = parts_of(circuit.words)
     if not parts:
         found.findings.append(_left_out(circuit, found, "it has no words"))
     for part in parts:
-        if part.kind == GENERAL and circuit.kind and circuit.va:
-            _load(circuit, part, found, panels, alone=True)
-        elif part.kind == GENERAL and _too_large(circuit) and not circuit.kind:
+        _take_part(circuit, part, found, panels, alone=len(parts) == 1)
+
+
+def _is_no_load(circuit: Circuit, found: Found, panels: Panels) -> bool:
+    """Take what is no load at all: a main breaker, a feeder, a source, protection."""
+    what = what_else(written_out(circuit.words))
+    if what is None:
+        return False
+    if what in ("main", "feeder"):
+        panels.take(circuit, found.where(circuit), is_main=what == "main")
+        return True
+    sentence, remedy = SAID[what]
+    about = warning if what in ("source", "future") else note
+    found.findings.append(about(found.where(circuit), f"{quoted(circuit.words)}: {sentence}",
+                                remedy))
+    return True
+
+
+def _take_part(circuit: Circuit, part: Part, found: Found, panels: Panels, *, alone: bool) -> None:
+    if part.kind == GENERAL and not (circuit.kind and circuit.va):
+        if _too_large(circuit) and not circuit.kind:
             found.findings.append(_left_out(
                 circuit, found, "it is too large for lights and receptacles (NEC 210.23)"))
-        elif part.kind == GENERAL:
-            found.general.append(circuit)
-        elif part.kind == KITCHEN and not circuit.kind:
-            found.kitchen.append(circuit)
-        elif part.kind:
-            _load(circuit, part, found, panels, alone=len(parts) == 1)
         else:
-            found.findings.append(unknown_kind(
-                f"{found.where(circuit)} ({_device(circuit)})", part.words))
+            found.general.append(circuit)
+    elif part.kind == KITCHEN and not circuit.kind:
+        found.kitchen.append(circuit)
+    elif part.kind:
+        _load(circuit, part, found, panels, alone=alone)
+    else:
+        _unknown(circuit, part, found, panels, alone=alone)
+
+
+def _unknown(circuit: Circuit, part: Part, found: Found, panels: Panels, *, alone: bool) -> None:
+    """Say that no kind is called so; of words that mean several, two poles may leave only one."""
+    meant = [kind for words in asked_of(part.words) if (kind := kind_named(words))]
+    two = [kind for kind in dict.fromkeys(meant) if kinds()[kind].legs == ["both"]]
+    if circuit.poles == 2 and len(two) == 1 and len(set(meant)) > 1 \
+            and all("both" not in kinds()[kind].legs for kind in meant if kind != two[0]):
+        found.findings.append(note(found.where(circuit), f"{quoted(circuit.words)} is on 2 poles: "
+                                   f"read as {two[0]}."))
+        _load(circuit, Part(two[0], two[0]), found, panels, alone=alone)
+        return
+    where = f"{found.where(circuit)} ({_device(circuit)})"
+    found.findings.append(unknown_kind(where, part.words))
 
 
 def _too_large(circuit: Circuit) -> bool:
@@ -161,14 +184,17 @@ def _load(circuit: Circuit, part: Part, found: Found, panels: Panels, *, alone: 
         found.findings.append(warning(where, f"{size} is the most that its {breaker_a:g} A breaker "
                                       "carries (NEC 424.4(B)): taken as its size.",
                                       "Write what the nameplate says."))
-    for one in [row] if circuit.kind else in_stages(row):
-        kept, odd = checked(one, kind, where, breaker_a)
+    rows = [row] if circuit.kind else in_stages(row)
+    for one in rows:
+        kept, odd = checked(one, kind, where, breaker_a, shared=len(rows) > 1 or not alone)
         found.rows.append(kept)
         found.findings += [each for each in odd if each not in found.findings]
 
 
 def _label(circuit: Circuit, part: Part, *, alone: bool) -> str:
     words = " ".join((circuit.words if alone else part.words).split()).strip(" -:;,")
+    if len(words) <= 3:
+        return words.upper()
     return (words[:1].upper() + words[1:])[:LONGEST_LABEL].strip()
 
 

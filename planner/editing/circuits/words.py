@@ -15,11 +15,12 @@ from planner.editing.everyday import kind_named
 
 GENERAL, KITCHEN = "lighting and receptacles", "kitchen receptacles"
 _TOKENS = re.compile(r"[a-z0-9/'.-]+")
-_PARTS = re.compile(r"\s*(?:[/,;+&]|\band\b|\bw/)\s*")
+_PARTS = re.compile(r"\s*(?:(?<!\d)/|/(?!\d)|[,;+&]|\band\b|\bw/)\s*")
 _GENERAL_WORDS = re.compile(r"\b(?:lights|receptacles)\b")
 _HEAT_PUMP = re.compile(r"(?<!\d)(?<!\d[ -])(?<![½¼¾])(?<![½¼¾] )\bhp\b(?!\s*motor)")
 _DEVICE = re.compile(r"(?<![\w.])\d{2,3}\s*(?:a|amps?)\b(?!/)|\(?\b[12]\s*-?\s*p(?:ole)?s?\b\)?"
-                     r"|\b(?:120|240|208|220|230|115|110)\s*v(?:olts?|ac)?\b|\b120/240\s*v?\b|\b[ds]p\b")
+                     r"|\b(?:120|240|208|220|230|115|110)\s*v(?:olts?|ac)?\b"
+                     r"|\b120/240\s*v?\b|\b[ds]p\b")
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,8 +34,14 @@ class Part:
 def written_out(words: str) -> str:
     """Write the shorthand of a description out, in small letters, without breaker and volts."""
     text = " ".join(_DEVICE.sub(" ", f" {words.casefold()} ").split())
-    text = _HEAT_PUMP.sub("heat pump", text)
-    return _short_pattern().sub(lambda found: _short()[found[0]], text)
+    text = re.sub(r"(?<=[a-z])-(?=\d)", " ", _HEAT_PUMP.sub("heat pump", text))
+    return _spelt(text)
+
+
+def _spelt(text: str) -> str:
+    short = _short()
+    return _short_pattern().sub(
+        lambda found: short.get(found[0]) or short[found[0].rstrip(".")], text)
 
 
 def parts_of(words: str) -> tuple[Part, ...]:
@@ -43,12 +50,19 @@ def parts_of(words: str) -> tuple[Part, ...]:
         return (Part("vehicle charger", words),)
     text = written_out(words)
     found: dict[str, Part] = {}
-    for piece in _PARTS.split(text):
-        if not re.search(r"[a-z]", piece):
+    for said in _PARTS.split(text):
+        piece = _spelt(said)
+        if not re.search(r"[a-z]", piece) or (_says_nothing(piece) and piece != text):
             continue
         one = _part(piece)
         found.setdefault(one.kind or piece, one)
     return tuple(found.values())
+
+
+def _says_nothing(piece: str) -> bool:
+    """Whether a piece of a description only says more of another: ``Oven, elec``."""
+    return all(word in _words("beside") or word == "electric" for word in piece.split()) \
+        and "lights" not in piece and "receptacles" not in piece and piece not in _alone()
 
 
 def on_both_legs(words: str) -> bool:
@@ -93,13 +107,15 @@ def _table() -> Mapping[str, Any]:
 
 @cache
 def _short() -> Mapping[str, str]:
-    return {short: meant for meant, shorts in _table()["short"].items() for short in shorts}
+    table = _table()["short"]
+    return {**{meant: meant for meant in table},  # so that what is written out stays
+            **{short: meant for meant, shorts in table.items() for short in shorts}}
 
 
 @cache
 def _short_pattern() -> re.Pattern[str]:
     longest = sorted(_short(), key=len, reverse=True)
-    return re.compile(rf"(?<![\w/'.])(?:{'|'.join(map(re.escape, longest))})(?![\w'])(?!\.\d)")
+    return re.compile(rf"(?<![\w/'.])(?:{'|'.join(map(re.escape, longest))})(?![\w'])\.?(?!\d)")
 
 
 @cache

@@ -91,14 +91,16 @@ def va_in(cell: str, factor: float | None) -> float | None:
 
 def panel_in(line: str) -> str:
     """Name of the panel that a title speaks of: ``Panel B``, ``PANEL: LP-1``; "" if of none."""
-    found = re.search(r"\b(?:panel(?:board)?|load cent(?:er|re)|pnl)\b\s*(?:schedule|directory|name|no\b|id\b)?"
+    found = re.search(r"\b(?:panel(?:board)?|load cent(?:er|re)|pnl)\b\s*"
+                      r"(?:schedule|directory|name|no\b|id\b)?"
                       r"[\s.:#\"'=-]*([a-z0-9][\w-]{0,15})?", line, re.IGNORECASE)
     if found is None:
         return ""
     named = found[1] or ""
     ahead = re.search(r"\b(main|sub|garage|shop|guest|pool|barn|basement)[\s-]*(?:panel|load cent)",
                       line, re.IGNORECASE)
-    if re.fullmatch(r"[a-z]{1,3}\d*|\d{1,2}|[a-z]{1,3}-\d+|main|sub|garage|shop|barn", named,
-                    re.IGNORECASE) and named.casefold() not in ("for", "at", "of", "in", "no", "is"):
+    is_name = re.fullmatch(r"[a-z]{1,3}\d*|\d{1,2}|[a-z]{1,3}-\d+|main|sub|garage|shop|barn",
+                           named, re.IGNORECASE)
+    if is_name and named.casefold() not in ("for", "at", "of", "in", "no", "is"):
         return named
     return ahead[1] if ahead else ""

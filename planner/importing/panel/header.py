@@ -8,10 +8,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 ROLES: dict[str, re.Pattern[str]] = {role: re.compile(words) for role, words in {
-    "circuit": r"(?:circuit|ckt|cct|circ|cir|crkt|pos|position|space|slot|no|num|number|#|breaker|bkr|brkr"
-               r"|pole space)(?: ?(?:no|num|number|nos|nbr|#|position|pos|id))?",
-    "words": r"(?:(?:circuit|ckt|load|branch) ?)?(?:description|desc|descr|directory|designation|legend"
-             r"|name|label|served|serves)|loads?|load served|loads served|equipment"
+    "circuit": r"(?:circuit|ckt|cct|circ|cir|crkt|pos|position|space|slot|no|num|number|#|breaker"
+               r"|bkr|brkr|pole space)(?: ?(?:no|num|number|nos|nbr|#|position|pos|id))?",
+    "words": r"(?:(?:circuit|ckt|load|branch) ?)?(?:description|desc|descr|directory|designation"
+             r"|legend|name|label|served|serves)|loads?|load served|loads served|equipment"
              r"|areas? served|serving|what|use|feeds|item|appliance|room|location",
     "breaker": r"(?:breaker|bkr|brkr|cb|ocpd|ocp|trip|fuse|device|circuit breaker|ckt bkr|c b)"
                r"(?: ?(?:size|amps?|amperes?|a|rating|trip|setting))?"
@@ -23,7 +23,8 @@ ROLES: dict[str, re.Pattern[str]] = {role: re.compile(words) for role, words in 
           r"|(?:connected|conn|calculated) (?:load|power)|nameplate(?: (?:va|kva|kw|w|watts))?",
     "leg": r"legs?|phases?|ph|bus|ø|line|l1/l2|a/b|leg/phase",
     "panel": r"panel(?: ?(?:name|id|no|board))?|pnl|panelboard|load ?cent(?:er|re)|board|lc",
-    "wire": r"(?:wire|conductor|cable|awg|gauge|conduit|ground|cu/al)(?: ?(?:size|awg|type|gauge))?",
+    "wire": r"(?:wire|conductor|cable|awg|gauge|conduit|ground|cu/al)"
+            r"(?: ?(?:size|awg|type|gauge))?",
     "notes": r"notes?|remarks?|comments?|type|afci/gfci|protection",
     "kind": r"kind",
     "unread": r"connection|priority|modules?|basis|breaker basis",
@@ -56,7 +57,7 @@ def header_of(cells: Sequence[str]) -> Header | None:
     position where another column has the amperes. Two columns of descriptions are the two sides.
     """
     names = [_plain(cell) for cell in cells]
-    roles = _by_phase(names, [_role(name) for name in names])
+    roles = _devices(names, _by_phase(names, [_role(name) for name in names]))
     sides = _sides(roles)
     if sides is None:
         return None
@@ -93,6 +94,15 @@ def _by_phase(names: Sequence[str], roles: list[str]) -> list[str]:
     return roles
 
 
+def _devices(names: Sequence[str], roles: list[str]) -> list[str]:
+    """``Breaker`` is a position only where other columns have amperes, and none the circuit."""
+    others = {role for name, role in zip(names, roles, strict=True) if name not in _BREAKER_TOO}
+    if "circuit" not in others and "breaker" in others:
+        return roles
+    return ["breaker" if name in _BREAKER_TOO else role
+            for name, role in zip(names, roles, strict=True)]
+
+
 def _sides(roles: Sequence[str]) -> tuple[range, ...] | None:
     """One side, or the most even cut after which each side has a column of descriptions."""
     count = Counter(roles)
@@ -118,14 +128,6 @@ def _half(
         if roles[place] not in ("", "?"):
             places.setdefault(roles[place], place)
     _second_load(places, roles, names, part)
-    circuits = [place for place in part if roles[place] == "circuit"]
-    if len(circuits) > 1:  # "Circuit" and "Breaker": the second is the device
-        devices = [place for place in circuits if names[place] in _BREAKER_TOO]
-        places["circuit"] = next((x for x in circuits if x not in devices), circuits[0])
-        if devices and "breaker" not in places:
-            places["breaker"] = devices[0]
-    elif circuits and names[circuits[0]] in _BREAKER_TOO and "breaker" not in places:
-        places["breaker"] = places.pop("circuit")
     factor = None
     if "va" in places:
         said = cells[places["va"]].casefold()

@@ -18,7 +18,8 @@ from planner.quoting import quoted
 SEPARATORS = (",", ";", "\t", "|")
 MOST_AHEAD = 40
 """Lines above the header: chosen, no source."""
-DITTO = re.compile(r"(?:do\.?|ditto|same(?: as above)?|cont(?:'?d|inued)?\.?|[\"'”″〃]+|\(?2[ -]?p(?:ole)?\)?"
+DITTO = re.compile(r"(?:do\.?|ditto|same(?: as above)?|cont(?:'?d|inued)?\.?|[\"'”″〃]+"
+                   r"|\(?2[ -]?p(?:ole)?\)?"
                    r"|[|↓↑^v\\/]|\(.{0,3}\)|see above|above|-\"-)", re.IGNORECASE)
 THREE = "three poles or a third phase: a three-phase service is not planned."
 

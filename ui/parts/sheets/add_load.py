@@ -9,8 +9,8 @@ import streamlit as st
 
 from planner.case.file import CODE_LETTERS
 from planner.case.library import Kind, kinds
-from planner.editing.items import with_items
 from planner.editing.any_list import read_any
+from planner.editing.items import with_items
 from planner.editing.values import Value
 from planner.units import tidied
 from ui.parts.sheets.ways_to_begin import guarded

@@ -72,8 +72,8 @@ def _offer_list(found: Session) -> None:
     st.markdown("One appliance per line, with its size if you have it. What is not said is "
                 "assumed, and shown as such.")
     st.text_area("Appliances", key="typed list", persist_state="session", height=180,
-                 placeholder=LIST_HINT, help="A table with commas and a header line works, too, and so does a "
-                      "panel schedule.")
+                 placeholder=LIST_HINT, help="A table with commas and a header line works, too, "
+                                             "and so does a panel schedule.")
 
     def begin() -> None:
         def act() -> None:
@@ -83,7 +83,8 @@ def _offer_list(found: Session) -> None:
         guarded(act)
 
     st.button("Begin with these appliances", type="primary", key="begin list", on_click=begin)
-    upload = st.file_uploader("Or a CSV file of loads, or a panel schedule", type=["csv", "txt"], key="list file")
+    upload = st.file_uploader("Or a CSV file of loads, or a panel schedule",
+                              type=["csv", "txt"], key="list file")
     if upload is not None:
         def act() -> None:
             listed = read_any(_list_text(upload), upload.name)
