@@ -18,7 +18,8 @@ from planner.case.book.read import read_book as _read_book
 from planner.case.bounds import MOST_SEEDS, OUTAGE_H
 from planner.case.read import read_home as _read_home
 from planner.case.read import read_home_text
-from planner.editing.lists import read_list, with_usual_sizes
+from planner.editing.any_list import read_any
+from planner.editing.lists import with_usual_sizes
 from planner.editing.new_home import new_home_text
 from planner.errors import CaseError
 from planner.facts.home import Home
@@ -88,7 +89,7 @@ def new_home(lines: str | Iterable[str], *, label: str = "New home") -> Home:
     ['Lighting and receptacles', 'Central air', 'Fridge', 'Electric range']
     """
     listed = with_usual_sizes(
-        read_list(lines if isinstance(lines, str) else "\n".join(lines)))
+        read_any(lines if isinstance(lines, str) else "\n".join(lines)))
     unknown = [one for one in listed.findings if "no kind of appliance" in one.sentence]
     if unknown:
         raise CaseError("Not every line of the list is an appliance.", unknown)

@@ -43,6 +43,14 @@ def harmless_json(text: str) -> str:
         lambda found: found[0] if found[0] == "\n" else f"\\u{ord(found[0]):04x}", text)
 
 
+def not_a_formula(cell: str) -> str:
+    """Write a cell of a table so that no office program takes it for a formula.
+
+    A cell that begins with one of ``= + - @``, be it after blanks, gets an apostrophe ahead.
+    """
+    return f"'{cell}" if cell.lstrip()[:1] in tuple("=+-@") else cell
+
+
 def shortened(text: str, most: int = MOST_QUOTED) -> str:
     """Keep the beginning of a long text, with an ellipsis for the rest."""
     return text if len(text) <= most else f"{text[:most].rstrip()}{ELLIPSIS}"

@@ -10,9 +10,9 @@ from typing import TYPE_CHECKING, Any, Literal, TypeVar, cast
 import streamlit as st
 
 from planner.case.text import parse_toml
-from planner.editing.items import id_for, with_items
+from planner.editing.items import id_for
 from planner.editing.lists import Listed
-from planner.editing.new_home import completed
+from planner.editing.new_home import completed, with_listed
 from planner.errors import CaseError, Finding
 from planner.plan.goal import USUAL_COVERAGE
 from planner.report.words import count as counted
@@ -145,7 +145,7 @@ class Session:
 
     def add_listed(self, name: str, text: str, listed: Listed) -> None:
         """Put loads of a list into a home, and say what was read and what was not."""
-        home = with_items(text, "loads", listed.rows)
+        home = with_listed(text, listed)
         if name == self.home_name and text == self.home_text:
             self.change_home(home)
         else:

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import click
 
 from planner.case.read import read_home
 from planner.cli.output import draw, emit, say, show_findings
+from planner.cli.schedule import scheduled, write_schedule
 from planner.cli.state import State, common
 from planner.report.findings import finding_data
 from planner.report.home import home_data
@@ -18,12 +21,14 @@ from planner.report.words import count
 @click.command(name="check", short_help="Read a home and show every finding and every assumption.")
 @click.argument("home_file", metavar="HOME")
 @click.option("--assumed", is_flag=True, help="List every assumed value with its source.")
+@scheduled("Write the panel schedule to this file, as CSV.")
 @common
 @click.pass_obj
-def command(state: State, home_file: str, assumed: bool) -> None:
+def command(state: State, home_file: str, assumed: bool, schedule: Path | None) -> None:
     """Read a home and show every finding and every assumption."""
     home, findings = read_home(home_file)
     show_findings(findings)
+    write_schedule(schedule, home)
     if state.as_json:
         emit({**home_data(home), "findings": finding_data(findings)})
         return

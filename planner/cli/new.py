@@ -5,19 +5,22 @@ from __future__ import annotations
 import os
 import sys
 from pathlib import Path
+from typing import get_args
 
 import click
 
 from planner.case.book.read import read_book
 from planner.case.read import read_home_text
-from planner.case.text import MOST_BYTES, read_text, text_of
+from planner.case.text import MOST_BYTES
 from planner.cli.output import emit, say, show_findings
 from planner.cli.state import State, common
-from planner.editing.lists import Listed, read_list, with_usual_sizes
+from planner.editing.any_list import Form, read_any, text_of_any
+from planner.editing.lists import Listed, with_usual_sizes
 from planner.editing.new_home import new_home_text
 from planner.editing.save import save_text
 from planner.errors import CaseError, Finding
 from planner.facts.home import Home
+from planner.importing.content import opened
 from planner.quoting import quoted
 from planner.report.findings import finding_data
 from planner.report.words import count
@@ -34,22 +37,26 @@ USUAL_LABEL = "New home"
 @click.option("--book", metavar="FILE", help="Price book that the home is to name.")
 @click.option("--weather", metavar="FILE", help="Weather file (EPW) that gives its design days.")
 @click.option("--force", is_flag=True, help="Write over a file that is there already.")
+@click.option("--form", type=click.Choice(get_args(Form)), help="What LIST is; its header says so "
+              "if this is not given.")
 @common
 @click.pass_obj
 def command(
     state: State, *, list_file: str, output: str | None, label: str, book: str | None,
-    weather: str | None, force: bool
+    weather: str | None, force: bool, form: Form | None,
 ) -> None:
     """Make a home file from a list in everyday words; - reads it from standard input.
 
-    A line for each load ("central air, 3 ton"), or a table with a header line. What the list does
-    not say is assumed and marked so in the file; what was not understood stays in it as a comment.
+    A line for each load ("central air, 3 ton"), a table with a header line, or a panel schedule as
+    CSV ("circuit,description,breaker,poles"), its columns in any order. What the list
+    does not say is assumed and marked so in the file; what was not understood stays in it as a
+    comment.
     """
     target = None if output is None else Path(output)
     if target is not None and target.exists() and not force:
         raise CaseError(f"{quoted(output)} is there already. Give another name, or --force to "
                         "write over it.")
-    listed = with_usual_sizes(_listed(list_file))
+    listed = with_usual_sizes(_listed(list_file, form))
     folder = Path() if target is None else target.parent
     if book is not None:
         read_book(Path(book))
@@ -69,12 +76,13 @@ def command(
         _say_written(target, home, listed.findings)
 
 
-def _listed(list_file: str) -> Listed:
+def _listed(list_file: str, form: Form | None) -> Listed:
     if list_file == STANDARD_INPUT:
-        content = sys.stdin.buffer.read(MOST_BYTES + 1)
-        return read_list(text_of(content, "standard input"), "standard input")
-    path = Path(list_file)
-    return read_list(read_text(path), path.name)
+        content, name = sys.stdin.buffer.read(MOST_BYTES + 1), "standard input"
+    else:
+        with opened(Path(list_file), MOST_BYTES) as stream:
+            content, name = stream.read(MOST_BYTES + 1), Path(list_file).name
+    return read_any(text_of_any(content, name), name, form)
 
 
 def _named(file: str | None, folder: Path) -> str | None:

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import click
 
 from planner.cli.answer import show_plan
 from planner.cli.output import emit, say, show_findings
 from planner.cli.pricing import affordable, confident, covering, priced, read_priced
 from planner.cli.progress import progress
+from planner.cli.schedule import scheduled, write_schedule
 from planner.cli.state import State, common
 from planner.facts.home import OrderRule
 from planner.plan.findings import findings_of_plan
@@ -25,13 +28,14 @@ from planner.study.recommend import recommend, smallest
 @confident
 @click.option("--smallest", "want_smallest", is_flag=True,
               help="Prefer the smallest generator to the least cost.")
+@scheduled("Write the panel schedule to this file, as CSV, with connections and priorities.")
 @priced
 @common
 @click.pass_obj
 def command(
     state: State, *, home_file: str, coverage: float | None, budget: float | None,
     confidence: float, allow_unserved: bool, want_smallest: bool, book: str | None,
-    order: OrderRule | None,
+    order: OrderRule | None, schedule: Path | None,
 ) -> None:
     """Choose generator, modules and priorities for one goal.
 
@@ -53,6 +57,7 @@ def command(
                  else recommend(home, offered, goal, budget_usd=budget,
                                 none_starved=not allow_unserved, share=confidence,
                                 on_progress=tick))
+    write_schedule(schedule, home, found.plan)
     if state.as_json:
         emit(single_data(home, offered, found, held, of_its_size=want_smallest))
         show_findings(findings_of_plan(found.plan))

@@ -6,7 +6,7 @@ import csv
 import io
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from planner.case.fields import did_you_mean
 from planner.case.filling.sizes import takes_size, usual_sizes
@@ -55,6 +55,9 @@ class Listed:
 
     rows: tuple[dict[str, Value], ...]
     findings: tuple[Finding, ...]
+    panels: tuple[dict[str, Value], ...] = ()  # beside the first, where a panel schedule has them
+    house: tuple[tuple[tuple[str, str], Value], ...] = ()  # what a panel schedule says of the house
+    of_panel: bool = False  # whether it is a panel schedule
 
 
 def read_list(text: str, name: str = "the list") -> Listed:
@@ -106,7 +109,7 @@ def with_usual_sizes(listed: Listed) -> Listed:
                     f"{usual_sizes(kind)}.")
         found.append(warning(place("the list", str(row.get("label", kind.name))), sentence,
                              "What is usual is taken; correct it."))
-    return Listed(tuple(rows), (*listed.findings, *found))
+    return replace(listed, rows=tuple(rows), findings=(*listed.findings, *found))
 
 
 def _of_the_house(line: str) -> bool:
@@ -191,7 +194,7 @@ def _doubts(
     for number, row in zip(lines, rows, strict=True):
         where, kind = place(name, f"line {number}"), str(row["kind"])
         if kind not in kinds():
-            found.append(_unknown(where, kind))
+            found.append(unknown_kind(where, kind))
         if "breaker" in row:
             found.append(note(where, f"{row['breaker']} is read as the breaker of the charger, "
                               "which carries 80 % of it (NEC 625.42).",
@@ -204,7 +207,8 @@ def _doubts(
     return tuple(found)
 
 
-def _unknown(where: str, kind: str) -> Finding:
+def unknown_kind(where: str, kind: str) -> Finding:
+    """Say that no kind is called so, and what might be meant."""
     said = f'no kind of appliance is called "{kind}"'
     if (none := not_planned(kind)) is not None:
         return warning(where, f"{said}: {none[0]}", none[1])

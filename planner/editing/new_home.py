@@ -14,9 +14,10 @@ from planner.case.marks import ASSUMED, is_assumed
 from planner.case.text import parse_toml
 from planner.case.weather import RULES
 from planner.editing.document import document_of
-from planner.editing.items import with_items
+from planner.editing.items import items, with_items
 from planner.editing.lists import Listed
-from planner.editing.values import edited, set_value, written
+from planner.editing.values import edited, marked_assumed, set_value, written
+from planner.quoting import harmless
 
 # Every figure: common practice, no source; what is marked assumed shows as such until changed.
 EMPTY_HOME = """\
@@ -98,11 +99,29 @@ def new_home_text(
     changes: dict[tuple[str, ...], str | None] = {("home", "label"): label}
     if price_book is not None:
         changes["home", "price_book"] = price_book
-    known = [row for row in listed.rows if row["kind"] in kinds()]
     beginning = EMPTY_HOME if weather is None else _with_weather(EMPTY_HOME, weather)
-    text = with_items(edited(beginning, changes), "loads", known)
-    doubts = [f"# {line}" for one in listed.findings for line in str(one).splitlines()]
+    text = with_listed(edited(beginning, changes), listed)
+    doubts = [f"# {harmless(line)}" for one in listed.findings for line in str(one).splitlines()]
     return "\n".join([text.rstrip("\n"), "", *doubts, ""]) if doubts else text
+
+
+def with_listed(text: str, listed: Listed) -> str:
+    """Put the loads of a list into a home, and the panels and what it says of an assumed house.
+
+    What is already said of the house stays; so do lights that have a size of their own.
+    """
+    if listed.panels or listed.house:
+        there = {str(row.get("id")) for row in items(text, "panels")}
+        new = [row for row in listed.panels if row["id"] not in there]
+        text = with_items(text, "panels", new) if new else text
+        open_ = marked_assumed(text) | {("code", "small_appliance_circuits")}
+        text = assumed_follow(edited(text, {path: value for path, value in listed.house
+                                            if path in open_}))
+    sized = {str(row.get("kind")) for row in items(text, "loads") if "size" in row}
+    known = [row for row in listed.rows if row["kind"] in kinds()
+             and not (kinds()[str(row["kind"])].covers_floor and "size" not in row
+                      and row["kind"] in sized and listed.of_panel)]
+    return with_items(text, "loads", known)
 
 
 def _with_weather(text: str, file: str) -> str:

@@ -9,8 +9,8 @@ import streamlit as st
 
 from planner.case.file import CODE_LETTERS
 from planner.case.library import Kind, kinds
+from planner.editing.any_list import read_any
 from planner.editing.items import with_items
-from planner.editing.lists import read_list
 from planner.editing.values import Value
 from planner.units import tidied
 from ui.parts.sheets.ways_to_begin import guarded
@@ -144,7 +144,7 @@ def _many(found: Session) -> None:
 
     def add() -> None:
         def act() -> None:
-            listed = read_list(str(widget("more list") or ""))
+            listed = read_any(str(widget("more list") or ""))
             found.add_listed(found.home_name, found.home_text, listed)
             bound("more list", "")
 

@@ -8,7 +8,8 @@ from pathlib import PurePath
 import streamlit as st
 
 from planner.case.text import parse_toml
-from planner.editing.lists import TEMPLATE, read_list
+from planner.editing.any_list import read_any, text_of_any
+from planner.editing.lists import TEMPLATE
 from planner.editing.new_home import EMPTY_HOME
 from planner.errors import CaseError
 from ui.demos import demo_homes, demo_text
@@ -54,6 +55,11 @@ def take_text(upload: st.runtime.uploaded_file_manager.UploadedFile) -> str:
         raise CaseError(message) from None
 
 
+def _list_text(upload: st.runtime.uploaded_file_manager.UploadedFile) -> str:
+    """Give the text of an uploaded list, or of a panel schedule from an office program."""
+    return text_of_any(upload.getvalue(), upload.name)
+
+
 def guarded(act: Callable[[], None]) -> None:
     """Do something with a file; if it cannot be read, say why and leave all as it is."""
     try:
@@ -66,20 +72,22 @@ def _offer_list(found: Session) -> None:
     st.markdown("One appliance per line, with its size if you have it. What is not said is "
                 "assumed, and shown as such.")
     st.text_area("Appliances", key="typed list", persist_state="session", height=180,
-                 placeholder=LIST_HINT, help="A table with commas and a header line works, too.")
+                 placeholder=LIST_HINT, help="A table with commas and a header line works, too, "
+                                             "and so does a panel schedule.")
 
     def begin() -> None:
         def act() -> None:
-            listed = read_list(str(widget("typed list") or ""))
+            listed = read_any(str(widget("typed list") or ""))
             found.add_listed(NEW_NAME, EMPTY_HOME, listed)
 
         guarded(act)
 
     st.button("Begin with these appliances", type="primary", key="begin list", on_click=begin)
-    upload = st.file_uploader("Or a CSV file of loads", type=["csv", "txt"], key="list file")
+    upload = st.file_uploader("Or a CSV file of loads, or a panel schedule",
+                              type=["csv", "txt"], key="list file")
     if upload is not None:
         def act() -> None:
-            listed = read_list(take_text(upload), upload.name)
+            listed = read_any(_list_text(upload), upload.name)
             show_findings(listed.findings)
             st.button(f"Begin with these {len(listed.rows)} loads", key="begin csv", type="primary",
                       on_click=lambda: found.add_listed(NEW_NAME, EMPTY_HOME, listed))

@@ -1,0 +1,1 @@
+"""Circuits of a panel schedule, made loads by the words of `planner.editing.everyday`."""

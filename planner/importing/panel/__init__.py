@@ -1,0 +1,1 @@
+"""Panel schedules as contractors write them: a table of text, made circuits."""

@@ -1,0 +1,53 @@
+"""A panel schedule as a table of text: of a home, or of a plan with what it connects how."""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Sequence
+
+from planner.facts.home import Home
+from planner.plan.plan import Plan
+from planner.quoting import harmless, not_a_formula
+from planner.report.tables.plan import HOW
+from planner.site.circuits import Place, circuits_of
+
+COLUMNS = ("panel", "circuit", "description", "breaker A", "poles", "leg", "volts", "VA", "kind",
+           "breaker basis")
+OF_A_PLAN = ("connection", "priority")
+
+
+def schedule_text(home: Home, plan: Plan | None = None) -> str:
+    """Write the panel schedule of a home as CSV; a cell never acts as a formula.
+
+    Parameters
+    ----------
+    home : Home
+        Its circuits get positions by a rule, see `planner.site.circuits`.
+    plan : Plan, optional
+        Adds how each load is connected, and its priority.
+    """
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\n")
+    writer.writerow(COLUMNS if plan is None else (*COLUMNS, *OF_A_PLAN))
+    for place in circuits_of(home):
+        cells = _cells(place)
+        if plan is not None:
+            cells = [*cells, *_connected(place, plan)]
+        writer.writerow([not_a_formula(harmless(cell)) for cell in cells])
+    return out.getvalue()
+
+
+def _cells(place: Place) -> list[str]:
+    load = place.load
+    device = ["", ""] if place.is_several else [f"{place.breaker_a:g}", str(place.poles)]
+    return [place.panel, " ".join(map(str, place.positions)), place.label, *device, place.leg,
+            "240" if place.leg == "both" else "120", "" if load is None else f"{load.code.va:.0f}",
+            "" if load is None else load.kind, place.basis]
+
+
+def _connected(place: Place, plan: Plan) -> Sequence[str]:
+    if place.load is None:
+        return "", ""
+    part = plan.load(place.load.id)
+    return HOW[part.connection], "" if part.priority is None else str(part.priority)

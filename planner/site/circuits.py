@@ -1,0 +1,90 @@
+"""The circuits of a home by panel, each with its positions: a schedule as far as the home knows it.
+
+Positions are given by a rule, since a home file has none: in each panel first what stands on both
+legs, then what stands on one, in the order of the file; each takes the lowest free positions, odd
+before even, whose legs are those of the load. Odd positions stand on the left, even ones on the
+right, and the legs alternate from row to row (common practice, no source).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import count
+
+from planner.facts.home import Home, Leg, Load
+from planner.physics.branch import branch_circuit
+
+SEVERAL = "several circuits, 210.11(A)"
+"""NEC 210.11(A) (2017 to 2023), from memory: as many as the floor's load asks for."""
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """A circuit at its positions: of a load, or of the feeder of another panel."""
+
+    panel: str
+    positions: tuple[int, ...]
+    label: str
+    breaker_a: float
+    basis: str  # of the breaker: by the file, or the clause
+    leg: Leg
+    load: Load | None = None
+
+    @property
+    def poles(self) -> int:
+        """Poles of its breaker."""
+        return len(self.positions)
+
+    @property
+    def is_several(self) -> bool:
+        """Whether it stands for the circuits of lights and receptacles of a floor."""
+        return self.load is not None and self.load.code.area_ft2 > 0.0
+
+
+def circuits_of(home: Home) -> tuple[Place, ...]:
+    """List the circuits of every panel of a home, by panel and position.
+
+    Lights and receptacles of the whole floor are one load of the home and one entry here: how many
+    circuits they have the home does not say.
+    """
+    found: list[Place] = []
+    for panel in home.panels:
+        fed = [(f"Subpanel {one.id}", one.feeder_a) for one in home.panels
+               if one.fed_from == panel.id]
+        loads = sorted((load for load in home.loads if load.panel == panel.id),
+                       key=lambda load: load.leg != "both")
+        taken: set[int] = set()
+        here = [Place(panel.id, _free("both", taken), label, amperes, "as the file gives it",
+                      "both") for label, amperes in fed]
+        for load in loads:
+            if load.code.area_ft2 > 0.0:
+                here.append(Place(panel.id, (), load.label, 0.0, SEVERAL, load.leg, load))
+                continue
+            branch = branch_circuit(load)
+            here.append(Place(panel.id, _free(load.leg, taken), load.label, branch.breaker_a,
+                              branch.clause, load.leg, load))
+        found += sorted(here, key=lambda place: place.positions)
+    return tuple(found)
+
+
+def leg_at(position: int) -> Leg:
+    """Leg of a position: 1 and 2 on L1, 3 and 4 on L2, and so on (common practice, no source)."""
+    return "L1" if (position - 1) // 2 % 2 == 0 else "L2"
+
+
+def _free(leg: Leg, taken: set[int]) -> tuple[int, ...]:
+    """Take the lowest free positions for a leg; for both, one below the other on one side."""
+    for positions in _candidates(leg):
+        if not taken.intersection(positions):
+            taken.update(positions)
+            return positions
+    raise AssertionError  # the candidates do not end
+
+
+def _candidates(leg: Leg) -> Iterator[tuple[int, ...]]:
+    for position in count(1):
+        if leg == "both":
+            yield position, position + 2
+        elif leg_at(position) == leg:
+            yield (position,)
