@@ -84,8 +84,8 @@ def _sizes(
     heats = kind.category in ("heating", "supplemental-heat")
     if (heats or kind.name in _STORAGE_HEATERS) and breaker_a < CONTINUOUS * drawn_a - 0.5:
         clause = "424.4(B)" if heats else "422.13"
-        return [warning(where, f"a {breaker_a:g} A breaker is small for {drawn_a:.1f} A, {as_said}: 125 % "
-                        f"of it is {CONTINUOUS * drawn_a:.1f} A (NEC {clause}).",
+        return [warning(where, f"a {breaker_a:g} A breaker is small for {drawn_a:.1f} A, "
+                        f"{as_said}: 125 % of it is {CONTINUOUS * drawn_a:.1f} A (NEC {clause}).",
                         "Check the nameplate and the breaker.")]
     usual = branch_circuit(replace(load, breaker_a=None))
     if shared or breaker_a <= usual.breaker_a or (kind.category == "cooking"
