@@ -92,7 +92,8 @@ def table_of(text: str, name: str) -> Table:
             continue
         for half in header.halves:
             if any(_at(row, place) for role, place in half.places.items() if role != "unread"):
-                table.rows.append(_row(row, half, line, panel, name, table.findings))
+                most = None if half is header.halves[-1] else max(half.places.values()) + 1
+                table.rows.append(_row(row[:most], half, line, panel, name, table.findings))
         if len(table.rows) > MOST_ROWS:
             raise refusal(name, f"it has more than {MOST_ROWS:,} rows.",
                           "Give it panel by panel.")
