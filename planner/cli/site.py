@@ -64,6 +64,8 @@ def command(
     say(f"{home.label}: {plan.supply.generator.label}, {plan.price.transfer.label}.")
     say(site_sentence(sheet))
     say(works_sentence(plan))
+    for row in sheet.of("not ok"):
+        say(f"NOT OK: {row.what}: {row.text}, {row.limit}. {row.todo}")
     say()
     for group in sheet.groups:
         draw(site_table(group))

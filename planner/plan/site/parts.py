@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+WHERE = "site"
+"""Where findings about the site are."""
+
 
 @dataclass(frozen=True, slots=True)
 class SiteLine:

@@ -129,3 +129,15 @@ def intermittent_btu_h(
     fill, temperature = min(fill_share, max(RULE_K)), min(degf, highest_degf)
     return sum(intermittent_vaporisation_btu_h(
         sizes[gal].diameter_in, sizes[gal].length_in, fill, temperature) for gal in tanks.gal)
+
+
+def hour_btu_h(
+    tanks: Tanks, book: PriceBook, fill_share: float, day: DesignDay
+) -> float | None:
+    """Give what tanks make for an hour at most at the coldest of a day [Btu/h]; None: not known.
+
+    The greater of the rule for intermittent draw and the steady table: what is made all day is made
+    for an hour too.
+    """
+    made = intermittent_btu_h(tanks, book, fill_share, day.low_degf)
+    return None if made is None else max(made, tanks.vapour_btu_h(fill_share, day.low_degf))

@@ -55,12 +55,17 @@ def _size(plan: Plan, run: FeederRun) -> Row:
     if site_of(plan).terminals_degc is None and found.terminals_degc == 60:
         marked = feeder_by_code(plan, 75)
         if marked.size != found.size:
-            todo = (f"If both ends are marked 75 degC, {named(marked.size)} is enough "
+            todo = (f"If both ends are marked 75 degC, the code asks for {named(marked.size)} only "
                     "(site.terminals).")
+    feeder = plan.menu.works.feeder
+    if feeder is None or feeder.size == found.size:
+        laid, carried_a = "", found.ampacity_a
+    else:
+        laid, carried_a = f"; by code {named(found.size)}", feeder.ampacity_a
     return Row(
         "feeder", "Wire from generator to transfer equipment, each line", "ok",
-        f"{named(found.size, found.material)}, carries {floored(found.ampacity_a, 0.1):g} A with "
-        f"terminals of {found.terminals_degc} degC", found.ampacity_a, "A",
+        f"{named(run.laid, found.material)}, carries {floored(carried_a, 0.1):g} A with "
+        f"terminals of {found.terminals_degc} degC{laid}", carried_a, "A",
         f"at least {ceiled(found.needed_a, 0.1):.1f} A, 115 % of the nameplate; behind "
         f"{found.breaker_a:g} A", found.clause, todo)
 

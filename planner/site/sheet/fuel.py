@@ -18,7 +18,7 @@ from planner.plan.plan import Plan
 from planner.plan.site.burn import Burn, burn_of, hardest_burn
 from planner.plan.site.gas import GasWork, gas_work
 from planner.plan.site.parts import Blocked
-from planner.plan.site.tank import Tanks, intermittent_btu_h, mean_degf
+from planner.plan.site.tank import Tanks, hour_btu_h, mean_degf
 from planner.site.sheet.rows import Row, missing, passed, to_do
 from planner.site.wire import site_of
 from planner.tolerances import ceiled, floored, meets
@@ -168,8 +168,8 @@ def _fill(held: _Held) -> Row:
 def _peak(held: _Held) -> Row:
     """The hardest hour, against the rule for intermittent draw."""
     what = "Vapour for the hardest hour"
-    gives = intermittent_btu_h(held.tanks, held.plan.menu.book, held.share,
-                               held.plan.menu.house.home.days[held.burn.day].low_degf)
+    gives = hour_btu_h(held.tanks, held.plan.menu.book, held.share,
+                       held.plan.menu.house.home.days[held.burn.day])
     if gives is None:
         return missing("tank-peak", what, "diameter and length of the tank: a tank of the same "
                        "size in the price book ([[tanks]])", clause="rule D·L·K, from memory")
@@ -184,11 +184,14 @@ def _peak(held: _Held) -> Row:
 def _run_time(held: _Held) -> Row:
     hours = held.tanks.lasts_h(held.burn.all_btu_h, FILL_LIMIT_SHARE, held.degf)
     called_h = held.tanks.lasts_h(held.burn.all_btu_h, held.share, held.degf)
-    return Row("tank-run-time", "How long the tank lasts in such cold", "ok",
+    spell = held.plan.menu.house.spell
+    short = not meets(24.0 * spell, called_h)
+    return Row("tank-run-time", "How long the tank lasts in such cold", "to do" if short else "ok",
                f"{floored(hours / 24.0, 0.1):.1f} days from 80 %, "
                f"{floored(called_h / 24.0, 0.1):.1f} from {100.0 * held.share:g} %", hours, "h",
                f"{100.0 * RESERVE_SHARE:g} % is kept, or more where the vapour ends",
-               "fuel curve of the price book; reserve: common practice, no source")
+               "fuel curve of the price book; reserve: common practice, no source",
+               f"The plan is for {spell} days: fill up before a storm." if short else "")
 
 
 def _promise(held: _Held) -> Row:
