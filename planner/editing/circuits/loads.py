@@ -206,13 +206,13 @@ def _by_poles(
     if poles == 1 and legs == ["both"]:
         other = None if "elec" in circuit.words.casefold() or circuit.kind else AT_120_V.get(kind)
         found.findings.append(warning(
-            where, f"{quoted(circuit.words)} is on 1 pole, 120 V; a {kind} needs 2.",
+            where, f"{quoted(circuit.words)} is on 1 pole, 120 V; as {kind} it needs 2.",
             f"Read as a {other}: write what it is." if other else "Check the panel."))
         return other or kind
     if poles == 2 and "both" not in legs and alone:
         other = None if burns_fuel(circuit.words) or circuit.kind else AT_240_V.get(kind)
         found.findings.append(warning(
-            where, f"{quoted(circuit.words)} is on 2 poles; a {kind} usually is on 1, at 120 V.",
+            where, f"{quoted(circuit.words)} is on 2 poles; as {kind} it is usually on 1, 120 V.",
             f"Read as an {other}: write what it is." if other else
             "Check the panel; its leg is left open."))
         return other or kind
@@ -251,6 +251,7 @@ def _joined(found: Found) -> tuple[tuple[tuple[str, str], Value], ...]:
 def _one_load(circuits: Sequence[Circuit], what: str, over: str, name: str) -> Finding:
     lines = some([str(line) for line in sorted({x for one in circuits for x in one.lines})], 40)
     many = len({one.lines for one in circuits})
+    word = "lines" if " " in lines else "line"
     power = " Their power is not read." if any(one.va for one in circuits) else ""
-    return note(name, f"{many} circuit{'s' if many > 1 else ''} of {what} (lines {lines}) "
+    return note(name, f"{many} circuit{'s' if many > 1 else ''} of {what} ({word} {lines}) "
                 f"{'are' if many > 1 else 'is'} one load{over}.{power}")

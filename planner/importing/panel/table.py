@@ -5,7 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 
 from planner.errors import Finding, Severity
@@ -166,13 +166,15 @@ def is_spare(words: str) -> bool:
                         plain) is not None and bool(plain.strip())
 
 
-def _power(first: str, second: str, half: Half, doubt: object) -> float | None:
+def _power(
+    first: str, second: str, half: Half, doubt: Callable[[str, str], None]
+) -> float | None:
     found = []
     for cell in (first, second):
         if not cell or cells.NOTHING.fullmatch(cell) or DITTO.fullmatch(cell) or is_spare(cell):
             continue
         va = cells.va_in(cell, half.va_factor)
-        if va is None and callable(doubt):
+        if va is None:
             doubt(f"{quoted(cell)} is no power that could be read.", 'Write it as "4500 VA".')
         elif va:
             found.append(va)
