@@ -19,12 +19,15 @@ PAGES = {
     "views/family.py": "For the family",
 }
 
+# Pages that another one leads to: no plan stands on them, and the bar has to fit a tablet.
+BESIDE = {"views/portable.py"}
+
 st.set_page_config(layout="wide")
 set_look()
 warm_up()
 st.navigation(
     [st.Page(path, title=title, url_path=None if place == 0 else path[6:-3].replace("_", "-"),
-             default=place == 0)
+             default=place == 0, visibility="hidden" if path in BESIDE else "visible")
      for place, (path, title) in enumerate(PAGES.items())],
     position="top",
 ).run()

@@ -89,8 +89,10 @@ def _cooling(option: ByHand, one: CoolingStart) -> str:
     label = one.load.label
     if one.load.volts > volts:
         return f"{label}: no, it needs 240 V and the machine gives {volts} V."
-    figures = (f"its start takes {number(one.start_kva)} kVA of {number(one.startable_kva)}, and "
-               f"it runs with {number(one.kw)} kW of {number(one.capacity_kw)}")
+    figures = (f"its start takes {number(ceiled(one.start_kva, 0.1))} kVA of "
+               f"{number(floored(one.startable_kva, 0.1))}, and "
+               f"it runs with {number(ceiled(one.kw, 0.1))} kW of "
+               f"{number(floored(one.capacity_kw, 0.1))}")
     if one.start_kva <= one.startable_kva and one.kw <= one.capacity_kw and one.starts != "yes":
         figures += ", but its start slows the engine too far or its amperes are too many"
     if one.starts == "yes":

@@ -57,6 +57,8 @@ def show() -> None:
         _show_smaller(case, known.value)
     elif found.pins:
         show_answer(known, "The recommended plan", lambda _: None)
+    st.page_link("views/portable.py",
+                 label="The cheapest way, no plan: a portable generator worked by hand")
     show_next("views/outage.py", "Next: what the outage is like")
     show_cautions(case.book)
 
