@@ -119,15 +119,15 @@ def test_the_machine_is_told_with_what_nobody_states():
 
 
 def test_cooling_is_told_with_its_numbers():
-    """Started, only with a soft starter, not at all; figures of the start and of the run."""
+    """Started, only with a soft starter, not at all; what is asked is rounded up, limits down."""
     air = replace(motor("air", 3.0, 16.0), nature="room", use=room("it", 1.0).use)
     said = [cooling_sentences(option(home(air, attendance=THREE), portable(kw)))[0]
             for kw in (14.0, 10.0, 2.0)]
     assert said == [
-        "air: it starts; its start takes 16.0 kVA of 18.7, and it runs with 3.0 kW of 14.0.",
+        "air: it starts; its start takes 16.0 kVA of 18.6, and it runs with 3.0 kW of 14.0.",
         "air: it starts only with a soft starter, which is in this price; its start takes 16.0 kVA "
         "of 13.3, and it runs with 3.0 kW of 10.0 without one.",
-        "air: it does not start; its start takes 16.0 kVA of 2.7, and it runs with 3.0 kW of 2.0."]
+        "air: it does not start; its start takes 16.0 kVA of 2.6, and it runs with 3.0 kW of 2.0."]
 
 
 def test_it_is_held_against_a_plan_comfort_by_comfort():
