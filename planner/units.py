@@ -41,7 +41,7 @@ DIMENSIONS: dict[str, Dimension] = {
     "energy": Dimension("electrical energy", "kWh", ("kWh",)),
     "cooling": Dimension("cooling or heating capacity", "ton", ("ton", "kBtu/h", "Btu/h")),
     "heat rate": Dimension("heat per hour", "Btu/h", ("Btu/h", "kBtu/h")),
-    "time": Dimension("time", "h", ("h", "min", "s", "day")),
+    "time": Dimension("time", "h", ("h", "min", "s", "day", "days")),
     "frequency": Dimension("frequency", "Hz", ("Hz",)),
     "length": Dimension("length", "ft", ("ft", "in")),
     "area": Dimension("area", "ft^2", ("ft^2", "ft2")),
@@ -60,7 +60,7 @@ DIMENSIONS: dict[str, Dimension] = {
 _PINT_NAMES = {"%": "percent", "ft2": "ft^2", "ft3/h": "ft^3/h"}
 _MEANT = {
     "h": "hour hours hr hrs", "min": "minute minutes mins m", "s": "second seconds sec secs",
-    "day": "days d", "gal": "gallon gallons", "A": "amp amps ampere amperes", "ton": "tons",
+    "day": "d", "gal": "gallon gallons", "A": "amp amps ampere amperes", "ton": "tons",
     "ft": "foot feet", "in": "inch inches", "ft^2": "sqft sf ft² ft**2",
     "degF": "f °f deg fahrenheit", "%": "percent pct", "USD": "$ usd dollars",
     "kBtu/h": "kbtuh kbtu mbh", "Btu/h": "btuh btu btu/hr", "V": "volt volts",

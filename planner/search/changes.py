@@ -8,12 +8,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from planner.facts.home import Fuel, Home, Limits, Load, TransferKind
 from planner.facts.price_book import Generator, Module, PriceBook, Rating, SoftStarter, Transfer
 from planner.physics.branch import branch_circuit
 from planner.plan.menu import suitable_transfers
+from planner.search.help import Change, Help, Ladder
+from planner.search.site_changes import site_ladders
 from planner.service.module_fit import cheapest_module
 
 LARGEST_DIP = 0.30
@@ -24,37 +26,11 @@ SOFT_PERCENT = range(90, 20, -10)  # of the starting current that soft starters 
 KINDS: tuple[TransferKind, ...] = ("selected-circuits", "whole-house")
 FUELS: tuple[Fuel, ...] = ("natural gas", "propane")
 
-Change = Callable[[Home, PriceBook], tuple[Home, PriceBook]]
-
-
-@dataclass(frozen=True)
-class Help:
-    """A change, and how it is said.
-
-    Attributes
-    ----------
-    where : str
-        Place in the file, as in a finding.
-    given : str
-        With what there is a plan, as a clause.
-    remedy : str
-        What to do.
-    change : callable
-        From a home and a book to those with the change.
-    """
-
-    where: str
-    given: str
-    remedy: str
-    change: Change
-
-
-Ladder = Sequence[Help]
-
 
 def ladders(home: Home, book: PriceBook) -> Iterator[Ladder]:
     """List changes worth trying, those that ask least of the family first."""
     yield from _limits(home)
+    yield from site_ladders(home)
     yield from _connections(home, book)
     yield from _wishes(home)
     yield from ([_kind(kind)] for kind in KINDS if kind not in home.transfer_kinds)
@@ -62,7 +38,8 @@ def ladders(home: Home, book: PriceBook) -> Iterator[Ladder]:
     yield from _modules(home, book)
     yield from _generators(home, book)
     yield from _transfers(home, book)
-    yield from ([_fuel(fuel)] for fuel in FUELS if fuel != home.fuel)
+    if home.site is None or home.site.tank is None:  # a tank stands where no gas is piped
+        yield from ([_fuel(fuel)] for fuel in FUELS if fuel != home.fuel)
 
 
 def _limits(home: Home) -> Iterator[Ladder]:

@@ -13,7 +13,8 @@ from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.plan.goal import USUAL_COVERAGE
 from planner.progress import OnProgress, unheard
-from planner.search.changes import Help, Ladder, ladders
+from planner.search.changes import ladders
+from planner.search.help import Help, Ladder
 from planner.search.limits import SearchLimits
 from planner.search.problem import problems_of
 from planner.search.rising import Rising

@@ -170,3 +170,25 @@ def test_a_home_that_has_a_plan_can_be_served():
     offered = book(generator(8.0, 4000.0))
     assert frontier(house, offered).points
     assert can_be_served(house, offered)
+
+
+def test_a_fill_that_is_free_is_named_where_no_tank_makes_vapour_enough():
+    """The least whole percent at which the tank feeds a plan: works when written, one less does not.
+
+    A home with a tank is not told to have gas piped.
+    """
+    text = (CASES / "rural_propane_well.toml").read_text("utf-8")
+    low = edited(text, {("site", "tank", "fill_at_delivery"): "5 %"})
+    offered = replace(BOOK, site=replace(BOOK.site, tanks=()))
+    found = notes(read_home_text(low, "low.toml")[0], offered)
+    (fill,) = [one for one in found if one.where == "site: tank"]
+    assert not any("natural gas" in one.sentence for one in found)
+    percent = int(re.search(r"falls to (\d+) %", fill.sentence)[1])
+    assert f'fill_at_delivery = "{percent} %"' in fill.remedy
+
+    def fed(share):
+        changed = edited(text, {("site", "tank", "fill_at_delivery"): f"{share} %"})
+        return can_be_served(read_home_text(changed, "changed.toml")[0], offered)
+
+    assert fed(percent)
+    assert not fed(percent - 1)

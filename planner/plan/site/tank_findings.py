@@ -143,7 +143,7 @@ def _lasts(plan: Plan, tanks: Tanks, share: float) -> Iterator[Finding]:
     if full < hours:
         yield Finding(Severity.WARNING, WHERE, f"{said}; the plan is for {spell} days.",
                       "A truck has to come within that time, or promise the days "
-                      f'(fuel_promise = "{spell} day" in [site]) and plan again: larger tanks '
+                      f'(fuel_promise = "{spell} days" in [site]) and plan again: larger tanks '
                       "are then priced.")
         return
     fill = next(percent for percent in range(1, round(100.0 * FILL_LIMIT_SHARE) + 1)
