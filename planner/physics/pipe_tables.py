@@ -10,6 +10,10 @@ Gas = Literal["natural gas", "propane"]
 GAS_FACTOR: Mapping[Gas, float] = {"natural gas": 0.6094, "propane": 1.2462}
 """Cr of NFPA 54 and IFGC 402.4 (2018) for specific gravity 0.60 and 1.50 (from memory)."""
 
+GRAVITY: Mapping[Gas, float] = {"natural gas": 0.60, "propane": 1.50}
+"""Specific gravities of those factors: what a part passes goes with their square root (derived from
+the law of an orifice)."""
+
 INSIDE_DIAMETER_IN: Mapping[str, float] = {
     "1/2": 0.622, "3/4": 0.824, "1": 1.049, "1-1/4": 1.380, "1-1/2": 1.610, "2": 2.067,
     "2-1/2": 2.469, "3": 3.068, "4": 4.026,

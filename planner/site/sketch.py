@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from planner.physics.clearances import FROM_RELIEF_FT
 from planner.physics.noise import REFERENCE_FT
 from planner.plan.plan import Plan
 from planner.site.one_line.words import NOT_STATED
@@ -84,8 +85,9 @@ def sketch_of(plan: Plan, sheet: SiteSheet) -> Sketch:
                  _without_minimum(site.wire_ft, none_asked=True), "its voltage drop: site sheet"),
     ]
     if propane:
-        distances.append(Distance("tank", "To the propane tank", None, "", UNSTATED,
-                                  "ask the supplier; local rule, no source"))
+        distances.append(Distance("tank", "To the propane tank", None,
+                                  f"at least {FROM_RELIEF_FT:g} ft", UNSTATED,
+                                  "NFPA 58 6.4 (from memory); ask the supplier"))
     transfer = f"{plan.price.transfer.label}; where meter and panel hang: {NOT_STATED}"
     return Sketch(tuple(distances), _generator(plan), transfer, _tank(plan) if propane else "",
                   _notes(sheet))
@@ -131,10 +133,15 @@ def _tank(plan: Plan) -> str:
     tank, tanks = site_of(plan).tank, plan.menu.works.tanks
     if tank is None:
         return f"size {NOT_STATED}"
-    there = f"{tank.gal:g} gal" if tank.count == 1 else f"{tank.count} × {tank.gal:g} gal"
-    added = () if tanks is None else tanks.added
-    more = f" and {len(added)} × {added[0].gal:g} gal more in the price" if added else ""
-    return f"{there}{more}; delivery called at {100.0 * tank.delivery_share:g} % fill"
+    parts = [_gallons(tank.count, tank.gal)] if tank.count else []
+    if tanks is not None and tanks.added:
+        more = "more " if parts else ""
+        parts.append(f"{_gallons(len(tanks.added), tanks.added[0].gal)} {more}in the price")
+    return f"{' and '.join(parts) or 'none'}; delivery called at {100.0 * tank.delivery_share:g} % fill"
+
+
+def _gallons(count: int, gal: float) -> str:
+    return f"{gal:g} gal" if count == 1 else f"{count} × {gal:g} gal"
 
 
 def _notes(sheet: SiteSheet) -> tuple[str, ...]:

@@ -104,3 +104,16 @@ def test_clearances():
     assert (clearances.FROM_OPENINGS_FT, clearances.FROM_WALLS_FT) == (5.0, 5.0)
     assert (clearances.WORKING_DEPTH_IN, clearances.WORKING_WIDTH_IN,
             clearances.WORKING_HEIGHT_IN) == (36.0, 30.0, 78.0)
+
+
+@pytest.mark.parametrize(("gal", "feet"), [
+    (120.0, 0.0), (125.0, 10.0), (500.0, 10.0), (501.0, 25.0), (1000.0, 25.0), (2000.0, 25.0)])
+def test_distance_of_a_tank_from_buildings(gal, feet):
+    """NFPA 58 Table 6.4.1.1 (from memory), both sides of each step."""
+    assert clearances.tank_distance_ft(gal) == feet
+
+
+def test_a_tank_beyond_the_table_is_the_suppliers():
+    """Above 2000 gal the table has a larger distance that is not held here."""
+    with pytest.raises(ValueError, match="2000 gal"):
+        clearances.tank_distance_ft(2001.0)

@@ -114,6 +114,17 @@ def test_several_tanks_are_counted():
     assert sketch_of(changed, site_sheet(changed)).tank.startswith("2 × 500 gal")
 
 
+def test_a_home_without_a_tank_yet_shows_what_is_bought():
+    """No "0 × 500 gal"."""
+    plan = plan_called("farm")
+    house = plan.menu.house
+    site = replace(house.home.site, tank=PropaneTank(500.0, count=0))
+    changed = replace(plan, menu=replace(plan.menu, house=replace(
+        house, home=replace(house.home, site=site))))
+    tank = sketch_of(changed, site_sheet(plan)).tank
+    assert tank.startswith("125 gal in the price; delivery called")
+
+
 def test_an_empty_site_is_as_one_that_is_not_there():
     """A `[site]` without a key states nothing either."""
     plan = plan_at(Site())

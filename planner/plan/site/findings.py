@@ -30,6 +30,13 @@ def _meter(plan: Plan) -> Iterator[Finding]:
     if work is None or work.meter is None or site is None or site.gas is None:
         return
     needs = ceiled(work.generator_ft3_h + work.others_ft3_h, 1.0)
+    if work.others_ft3_h > site.gas.meter_ft3_h:
+        yield Finding(
+            Severity.WARNING, WHERE, f"the gas appliances alone take up to "
+            f"{ceiled(work.others_ft3_h, 1.0):,.0f} ft³/h, more than the "
+            f"{site.gas.meter_ft3_h:,.0f} ft³/h of the meter: it is too small today already.",
+            "Read meter and nameplates again; then ask the gas utility, which may change it at "
+            "its own cost.")
     yield Finding(
         Severity.NOTE, WHERE, f"the gas meter passes {site.gas.meter_ft3_h:,.0f} ft³/h; generator "
         f"and appliances take up to {needs:,.0f}. {work.meter.label}, "

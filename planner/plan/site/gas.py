@@ -16,7 +16,7 @@ from planner.physics.pipe import (
     smallest_pipe,
     sure_ft3_h,
 )
-from planner.physics.pipe_tables import LOW_PRESSURE_PSI
+from planner.physics.pipe_tables import GRAVITY, LOW_PRESSURE_PSI
 from planner.plan.site.fuel import others_input_btu_h
 from planner.plan.site.parts import Blocked, SiteLine, usd_of
 from planner.service.house import House
@@ -107,7 +107,8 @@ def gas_work(house: House, book: PriceBook, generator: Generator) -> GasWork | B
         meter = min(larger, key=lambda one: (one.installed_usd, one.ft3_h, one.id))
         lines.append(SiteLine(f"{meter.label}, installed", meter.installed_usd))
     if gas.pressure_psi is not None and gas.pressure_psi >= LOW_PRESSURE_PSI:
-        fitting = [one for one in book.site.regulators if one.ft3_h >= needs]
+        passed = needs * GRAVITY[fuel] ** 0.5 / GRAVITY["natural gas"] ** 0.5
+        fitting = [one for one in book.site.regulators if one.ft3_h >= passed]
         regulator = min(fitting, key=lambda one: (one.installed_usd, one.id), default=None)
         lines.append(SiteLine("gas regulator at the generator", None) if regulator is None
                      else SiteLine(f"{regulator.label}, installed", regulator.installed_usd))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from planner.physics.clearances import FROM_RELIEF_FT, tank_distance_ft
 from planner.physics.fuel import (
     FILL_LIMIT_SHARE,
     NATURAL_GAS_BTU_PER_FT3,
@@ -36,6 +37,7 @@ def fuel_rows(plan: Plan) -> tuple[Row, ...]:
     rows = [_full_load(plan), _daily(plan)]
     if work is not None:
         rows += [*_meter(plan, work), *_pipe(plan, work)]
+    rows.append(_connection())
     return (*rows, *_tank(plan)) if plan.menu.house.home.fuel == "propane" else tuple(rows)
 
 
@@ -92,6 +94,14 @@ def _meter(plan: Plan, work: GasWork) -> list[Row]:
                 f"{work.meter.installed_usd:,.0f} USD, in the price.")]
 
 
+def _connection() -> Row:
+    return to_do("gas-connection", "Gas connection of the generator",
+                 "shut-off valve, sediment trap and connector at the generator",
+                 "Put them in, test the new pipe for leaks under pressure before it is used, and "
+                 "measure the gas pressure at the generator under full load.",
+                 "NFPA 54 9.6 and 8.1 (from memory)")
+
+
 def _pipe(plan: Plan, work: GasWork) -> list[Row]:
     gas = site_of(plan).gas
     rows: list[Row] = []
@@ -134,7 +144,17 @@ def _tank(plan: Plan) -> list[Row]:
     burn = hardest_burn(plan, tanks, tank.delivery_share)
     degf = mean_degf(plan.menu.house.home.days[burn.day])
     held = _Held(plan, tanks, burn, tank.delivery_share, degf)
-    return [_vapour(held), _fill(held), _peak(held), _run_time(held), _promise(held)]
+    return [_vapour(held), _fill(held), _peak(held), _run_time(held), _promise(held),
+            _distance(tanks)]
+
+
+def _distance(tanks: Tanks) -> Row:
+    """Free distance of a tank above the ground, by the largest of them."""
+    least_ft = tank_distance_ft(max(tanks.gal))
+    return to_do("tank-distance", "Tank to building and property line",
+                 f"at least {least_ft:g} ft for {max(tanks.gal):g} gal above the ground",
+                 f"Keep it, and {FROM_RELIEF_FT:g} ft from relief valve and fill opening to the "
+                 "generator; the supplier sets the tank.", "NFPA 58 6.4 (from memory)")
 
 
 def _vapour(held: _Held) -> Row:

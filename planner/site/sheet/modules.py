@@ -89,7 +89,7 @@ def _charger(plan: Plan) -> Row:
     cold = plan.menu.house.home.winter_degf < COLD_DEGF
     heater = " and its cold-weather heater" if cold else ""
     return to_do("battery-charger", f"Circuit for the battery charger{heater} of the generator",
-                 "120 V, alive while the utility is there; no part of the price book",
+                 "120 V, alive while the utility is there; its price is part of the installation",
                  "Run one to the generator, from a breaker that is on with either source; count "
                  "it among the circuits.", "common practice, no source")
 
