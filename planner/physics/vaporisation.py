@@ -9,9 +9,11 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Mapping, Sequence
+from functools import lru_cache
 
 TABLE_TANK_GAL, LARGEST_TANK_GAL = 500.0, 1000.0
 FILL_SHARES = (0.10, 0.20, 0.30, 0.40, 0.60, 0.80)
+FROM_EMPTY = (0.0, *FILL_SHARES)
 VAPORISATION_BTU_H: Mapping[float, tuple[float, ...]] = {
     -20.0: (22750.0, 29125.0, 38250.0, 45150.0, 56250.0, 75100.0),
     -10.0: (45000.0, 59150.0, 77350.0, 91000.0, 113750.0, 150150.0),
@@ -68,11 +70,45 @@ def vaporisation_btu_h(tank_gal: float, fill_share: float, temperature_degf: flo
     if not 0.0 <= fill_share <= FILL_SHARES[-1]:
         msg = f"A fill lies from 0 to 80 %, not at {100.0 * fill_share:g} %."
         raise ValueError(msg)
-    temperatures = (BOILING_DEGF, *VAPORISATION_BTU_H)
-    by_temperature = [0.0, *(_between((0.0, *FILL_SHARES), (0.0, *row), fill_share)
-                             for row in VAPORISATION_BTU_H.values())]
-    at_500_gal = _between(temperatures, by_temperature, temperature_degf)
+    at_500_gal = _between(FROM_EMPTY, _at_500_gal(temperature_degf), fill_share)
     return at_500_gal * tank_gal / TABLE_TANK_GAL
+
+
+@lru_cache(maxsize=256)
+def _at_500_gal(temperature_degf: float) -> tuple[float, ...]:
+    """Give the heat of the vapour of the table's tank by the fills of `FROM_EMPTY` [Btu/h]."""
+    temperatures = (BOILING_DEGF, *VAPORISATION_BTU_H)
+    columns = zip(*VAPORISATION_BTU_H.values(), strict=True)
+    return (0.0, *(_between(temperatures, (0.0, *column), temperature_degf)
+                   for column in columns))
+
+
+def least_fill_share(all_gal: float, btu_h: float, temperature_degf: float) -> float | None:
+    """Find the fill from which on tanks give a heat of vapour steadily; None if not even at 80 %.
+
+    Parameters
+    ----------
+    all_gal : float
+        Water capacity of all tanks, filled alike [gal].
+    btu_h : float
+        At least 0 [Btu/h].
+    temperature_degf : float
+        As `vaporisation_btu_h` takes it.
+
+    Notes
+    -----
+    The table rises with the fill and is straight between its fills, so a piece of it is inverted.
+    """
+    fills, given = FROM_EMPTY, [all_gal / TABLE_TANK_GAL * gives
+                                for gives in _at_500_gal(temperature_degf)]
+    if given[-1] < btu_h:
+        return None
+    upper = next(place for place, gives in enumerate(given) if gives >= btu_h)
+    if upper == 0:
+        return 0.0
+    below, above = given[upper - 1], given[upper]
+    share = (btu_h - below) / (above - below)
+    return fills[upper - 1] + share * (fills[upper] - fills[upper - 1])
 
 
 def intermittent_vaporisation_btu_h(

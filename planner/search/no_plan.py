@@ -37,9 +37,7 @@ def why_no_plan(
     NoPlanError
         Its findings name, for the largest sizes, the rules that refuse, with their numbers.
     """
-    kept_out = [Finding(Severity.ERROR, f"{generator.label}: site", f"{blocked.sentence}.",
-                        blocked.remedy)
-                for generator, blocked in blocked_sizes(house_of(home), book)]
+    kept_out = _kept_out(home, book)
     if not problems and kept_out:
         return NoPlanError(f"Nothing in {book.label} can stand at {home.label}.", kept_out)
     if not problems:
@@ -53,6 +51,21 @@ def why_no_plan(
     return NoPlanError(f"Nothing in {book.label} can serve {home.label}: even the {name} "
                        f"({largest[0].supply.derated_kw:.1f} kW here) is refused.",
                        [*findings, *kept_out])
+
+
+def _kept_out(home: Home, book: PriceBook) -> list[Finding]:
+    """Sizes that cannot stand at the site: those with the same reason together."""
+    labels: dict[tuple[str, str], list[str]] = {}
+    for generator, blocked in blocked_sizes(house_of(home), book):
+        labels.setdefault((blocked.sentence, blocked.remedy), []).append(generator.label)
+    return [Finding(Severity.ERROR, f"{_listed(sizes)}: site", f"{sentence}.", remedy)
+            for (sentence, remedy), sizes in labels.items()]
+
+
+def _listed(labels: Sequence[str]) -> str:
+    if len(labels) <= MOST_SIZES:
+        return ", ".join(labels)
+    return f"{labels[0]} and {len(labels) - 1} other sizes"
 
 
 def reasons_of(problem: Problem, tick: OnProgress = unheard) -> tuple[Finding, ...]:

@@ -18,6 +18,7 @@ from planner.physics.vaporisation import (
     RULE_K,
     RULE_MULTIPLIER,
     intermittent_vaporisation_btu_h,
+    least_fill_share,
     vaporisation_btu_h,
 )
 from planner.plan.site.parts import SiteLine
@@ -54,16 +55,7 @@ class Tanks:
 
     def least_fill(self, btu_h: float, degf: float) -> float | None:
         """Find the fill from which on they make so much vapour; None if not even filled up."""
-        if self.vapour_btu_h(FILL_LIMIT_SHARE, degf) < btu_h:
-            return None
-        low, high = 0.0, FILL_LIMIT_SHARE
-        for _ in range(STEPS):
-            middle = (low + high) / 2.0
-            if self.vapour_btu_h(middle, degf) < btu_h:
-                low = middle
-            else:
-                high = middle
-        return high
+        return least_fill_share(self.all_gal, btu_h, degf)
 
     def lasts_h(self, btu_h: float, from_share: float, degf: float) -> float:
         """Give how long they feed a draw until the reserve, or the vapour, ends [h]."""

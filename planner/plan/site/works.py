@@ -146,18 +146,32 @@ def _worth_it(house: House, book: PriceBook, generator: Generator) -> list[Fed] 
                            "Add one to the price book: [[tanks]].")
         return [(None, ())]
     most_kw = _most_kw(house, book, generator)
+    days = (home.site.fuel_days if home.site is not None else None) or 0.0
     kept: list[Fed] = []
     for tank in sorted(choices, key=lambda one: (usd_of(tank_lines(one)), one.all_gal)):
-        fed = _fed_kw(house, generator, tank)
+        fed = _fed_kw(house, generator, tank, days)
         free = tuple(NEVER_KW if kw >= most_kw else kw for kw in fed)
         if min(free) < 0.0 or any(_is_no_better(free, other) for _, other in kept):
             continue
         kept.append((tank, free))
         if min(free) >= NEVER_KW:
             break
-    return kept or Blocked(
+    return kept or _starved(house, generator, choices, days)
+
+
+def _starved(
+    house: House, generator: Generator, choices: tuple[Tanks, ...], days: float
+) -> Blocked:
+    """Say whether it is the vapour or the days that no tanks on offer give."""
+    if days and any(min(_fed_kw(house, generator, tank, 0.0)) >= 0.0 for tank in choices):
+        return Blocked(
+            f"no tanks on offer last the {days:g} days that are promised, even while it idles",
+            "Promise fewer days (fuel_promise in [site]), or have the tank filled earlier "
+            "(fill_at_delivery in [site.tank]).")
+    return Blocked(
         "on the coldest day no tank on offer makes vapour enough even for idling",
-        "Ask the propane supplier for larger tanks, and add them to the price book: [[tanks]].")
+        "Have the tank filled earlier (fill_at_delivery in [site.tank]), or ask the propane "
+        "supplier for larger tanks, and add them to the price book: [[tanks]].")
 
 
 def _is_no_better(fed_kw: tuple[float, ...], other_kw: tuple[float, ...]) -> bool:
@@ -170,13 +184,15 @@ def _most_kw(house: House, book: PriceBook, generator: Generator) -> float:
     return min(supply.capacity_kw, supply.average_kw)
 
 
-def _fed_kw(house: House, generator: Generator, tanks: Tanks) -> tuple[float, ...]:
-    """Average load of the generator that tanks feed on each design day [kW]."""
+def _fed_kw(
+    house: House, generator: Generator, tanks: Tanks, days: float
+) -> tuple[float, ...]:
+    """Average load of the generator that tanks feed on each design day, for so many days [kW]."""
     home = house.home
     rating, site = generator.ratings[home.fuel], home.site
     if site is None or site.tank is None:
         return ()
-    hours = HOURS_PER_DAY * (site.fuel_days or 0.0)
+    hours = HOURS_PER_DAY * days
     found = []
     for place, day in enumerate(home.days):
         most = tanks.most_btu_h(site.tank.delivery_share, mean_degf(day), hours)
