@@ -30,7 +30,7 @@ class Pipe:
 
 @dataclass(frozen=True, slots=True)
 class GasPart:
-    """A gas meter or a regulator: what it passes, of natural gas [ft³/h]; price, installation [USD]."""
+    """A gas meter or regulator: natural gas that passes [ft³/h], price, installation [USD]."""
 
     id: str
     label: str

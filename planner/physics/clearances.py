@@ -13,8 +13,8 @@ worked on alive, up to 150 V to ground: depth, width (or that of the equipment),
 [in]."""
 
 TANK_DISTANCES_FT = ((124.0, 0.0), (500.0, 10.0), (2000.0, 25.0))
-"""NFPA 58 Table 6.4.1.1 (from memory): water capacity of a propane tank above ground up to [gal], its
-distance from important buildings and from a line that can be built upon [ft]."""
+"""NFPA 58 Table 6.4.1.1 (from memory): water capacity of a propane tank above ground up to [gal],
+its distance from important buildings and from a line that can be built upon [ft]."""
 FROM_RELIEF_FT = 10.0
 """NFPA 58 6.4 (from memory): from the relief valve and the filling connection of such a tank to a
 source of ignition or an intake of air [ft]."""

@@ -1,4 +1,4 @@
-"""Changes of what is said of a propane tank that may lead to a plan: what costs nothing comes first."""
+"""Changes of what is said of a propane tank that may lead to a plan, what costs nothing first."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from planner.search.help import Change, Help, Ladder
 
 
 def site_ladders(home: Home) -> Iterator[Ladder]:
-    """List fills that are higher by whole percents, and promises in days of fuel that are shorter."""
+    """List fills that are higher by whole percents, and shorter promises in days of fuel."""
     site = home.site
     if home.fuel != "propane" or site is None or site.tank is None:
         return

@@ -137,7 +137,8 @@ def _tank(plan: Plan) -> str:
     if tanks is not None and tanks.added:
         more = "more " if parts else ""
         parts.append(f"{_gallons(len(tanks.added), tanks.added[0].gal)} {more}in the price")
-    return f"{' and '.join(parts) or 'none'}; delivery called at {100.0 * tank.delivery_share:g} % fill"
+    called = f"delivery called at {100.0 * tank.delivery_share:g} % fill"
+    return f"{' and '.join(parts) or 'none'}; {called}"
 
 
 def _gallons(count: int, gal: float) -> str:

@@ -173,7 +173,7 @@ def test_a_home_that_has_a_plan_can_be_served():
 
 
 def test_a_fill_that_is_free_is_named_where_no_tank_makes_vapour_enough():
-    """The least whole percent at which the tank feeds a plan: works when written, one less does not.
+    """The least percent at which the tank feeds a plan: works when written, one less does not.
 
     A home with a tank is not told to have gas piped.
     """

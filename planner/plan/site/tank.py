@@ -8,7 +8,6 @@ from planner.facts.home import DesignDay, Home
 from planner.facts.price_book import PriceBook
 from planner.facts.site_parts import TankPart
 from planner.physics.fuel import (
-    FILL_LIMIT_SHARE,
     RESERVE_SHARE,
     propane_gal_h,
     run_time_h,
