@@ -21,9 +21,11 @@ from planner.physics.vaporisation import (
     vaporisation_btu_h,
 )
 from planner.plan.site.parts import SiteLine
+from planner.tolerances import floored
 
 MOST_ADDED = 2
 """Tanks that are added at most (a choice)."""
+HOURS_PER_DAY = 24.0
 STEPS = 60
 """Halvings of a search for a fill or a draw."""
 
@@ -109,15 +111,16 @@ def intermittent_btu_h(
 ) -> float | None:
     """Give what tanks make for an hour at most, by the rule for intermittent draw [Btu/h].
 
-    The rule needs diameter and length: those of a tank of the book of the same capacity. Warmer and
-    fuller than it reaches counts as its end; None where it is colder or emptier, or where a tank
-    is not known.
+    The rule needs diameter and length: those of a tank of the book of the same capacity; None where
+    a tank is not known. Warmer and fuller than it reaches counts as its end; colder or emptier, it
+    says nothing: 0.
     """
     sizes = {part.gal: part for part in book.site.tanks}
-    lowest_degf, highest_degf = min(RULE_MULTIPLIER), max(RULE_MULTIPLIER)
-    if degf < lowest_degf or fill_share < min(RULE_K) or any(g not in sizes for g in tanks.gal):
+    if any(gal not in sizes for gal in tanks.gal):
         return None
-    fill, temperature = min(fill_share, max(RULE_K)), min(degf, highest_degf)
+    if degf < min(RULE_MULTIPLIER) or fill_share < min(RULE_K):
+        return 0.0
+    fill, temperature = min(fill_share, max(RULE_K)), min(degf, max(RULE_MULTIPLIER))
     return sum(intermittent_vaporisation_btu_h(
         sizes[gal].diameter_in, sizes[gal].length_in, fill, temperature) for gal in tanks.gal)
 
@@ -132,3 +135,10 @@ def hour_btu_h(
     """
     made = intermittent_btu_h(tanks, book, fill_share, day.low_degf)
     return None if made is None else max(made, tanks.vapour_btu_h(fill_share, day.low_degf))
+
+
+def lasting(hours: float) -> str:
+    """A length of time in words, rounded down: days, or hours where it is less than one day."""
+    if hours < HOURS_PER_DAY:
+        return f"{floored(hours, 1.0):.0f} hours"
+    return f"{floored(hours / HOURS_PER_DAY, 0.1):.1f} days"

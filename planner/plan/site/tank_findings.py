@@ -10,10 +10,12 @@ from planner.plan.plan import Plan
 from planner.plan.site.burn import burn_of, hardest_burn
 from planner.plan.site.fuel import mean_limit_kw
 from planner.plan.site.parts import WHERE, usd_of
-from planner.plan.site.tank import Tanks, hour_btu_h, mean_degf, tank_lines
+from planner.plan.site.tank import Tanks, hour_btu_h, lasting, mean_degf, tank_lines
 from planner.tolerances import ceiled, floored, meets
 
 HOURS_PER_DAY = 24.0
+PERCENTS = range(5, round(100.0 * FILL_LIMIT_SHARE) + 1)
+"""Fills at delivery that a home may state [%]."""
 SPARE = 1.15
 """Average load that a named fill must feed, over that of the plan: what is assumed of the house may
 draw more (a choice). More than the rating allows on average need not be fed."""
@@ -54,11 +56,11 @@ def _why(plan: Plan, there: Tanks, share: float) -> str:
         return (f"on the {day.label.lower()} {ceiled(burn.all_btu_h, 1000.0):,.0f} Btu/h are "
                 f"burned on average, and the tank of {there.all_gal:,.0f} gal makes {gives:,.0f} "
                 f"at {100.0 * share:g} % fill and {degf:.0f} degF")
-    days = floored(there.lasts_h(burn.all_btu_h, share, degf) / HOURS_PER_DAY, 0.1)
-    promised = _promised_h(plan) / HOURS_PER_DAY
-    if days < promised:
+    lasts_h, promised_h = there.lasts_h(burn.all_btu_h, share, degf), _promised_h(plan)
+    if lasts_h < promised_h:
         return (f"on the {day.label.lower()} the tank of {there.all_gal:,.0f} gal lasts "
-                f"{days:.1f} days from {100.0 * share:g} % fill, and {promised:g} are promised")
+                f"{lasting(lasts_h)} from {100.0 * share:g} % fill, and "
+                f"{promised_h / HOURS_PER_DAY:g} days are promised")
     return (f"the tank of {there.all_gal:,.0f} gal feeds this plan barely, at "
             f"{100.0 * share:g} % fill on the {day.label.lower()}, and not what the house may draw "
             "if what is assumed of it is off")
@@ -70,25 +72,45 @@ def _promised_h(plan: Plan) -> float:
 
 
 def _instead(plan: Plan, there: Tanks, usd: float) -> str:
-    """The fill at which the tanks that are there do for this plan, with the days that it asks."""
-    for percent in range(1, round(100.0 * FILL_LIMIT_SHARE) + 1):
-        if all(_feeds(plan, there, place, percent / 100.0)
-               for place in range(len(plan.menu.house.home.days))):
-            return (f"At no price: have it filled before it falls to {percent} % "
-                    f'(fill_at_delivery = "{percent} %" in [site.tank]), and save the '
-                    f"{usd:,.0f} USD.")
-    return "No fill of the tank that is there would surely do."
+    """The fill at which the tanks that are there do for this plan, and for how long."""
+    spell_h = HOURS_PER_DAY * plan.menu.house.spell
+    percent = _least_percent(plan, there, max(spell_h, _promised_h(plan)))
+    if percent is not None:
+        return f"At no price: {_filled_at(percent)}, and save the {usd:,.0f} USD."
+    percent = _least_percent(plan, there, _promised_h(plan))
+    if percent is None:
+        return "No fill of the tank that is there would surely do."
+    burn = hardest_burn(plan, there, percent / 100.0)
+    degf = mean_degf(plan.menu.house.home.days[burn.day])
+    from_there, full = (lasting(there.lasts_h(burn.all_btu_h, share, degf))
+                        for share in (percent / 100.0, FILL_LIMIT_SHARE))
+    return (f"Without it: {_filled_at(percent)}; it saves the {usd:,.0f} USD, but the propane then "
+            f"lasts {from_there} from there and {full} from full, and the plan is for "
+            f"{plan.menu.house.spell} days.")
 
 
-def _feeds(plan: Plan, tanks: Tanks, day: int, share: float) -> bool:
-    """Whether tanks at a fill feed what the plan draws on a day, with something to spare.
+def _filled_at(percent: int) -> str:
+    return (f'have it filled before it falls to {percent} % (fill_at_delivery = "{percent} %" in '
+            "[site.tank])")
+
+
+def _least_percent(plan: Plan, tanks: Tanks, hours: float) -> int | None:
+    """The least fill at which tanks feed a plan on every design day, for so many hours."""
+    places = range(len(plan.menu.house.home.days))
+    return next((percent for percent in PERCENTS
+                 if all(_feeds(plan, tanks, place, percent / 100.0, hours) for place in places)),
+                None)
+
+
+def _feeds(plan: Plan, tanks: Tanks, day: int, share: float, hours: float) -> bool:
+    """Whether tanks at a fill feed what the plan draws, so many hours, with something to spare.
 
     By the same hull of the fuel curve as the rule itself, and in the hardest hour too, so that the
     fill that is named works.
     """
     burn, home = burn_of(plan, day), plan.menu.house.home
     rating = plan.supply.generator.ratings[home.fuel]
-    most = tanks.most_btu_h(share, mean_degf(home.days[day]), _promised_h(plan))
+    most = tanks.most_btu_h(share, mean_degf(home.days[day]), hours)
     needs_kw = min(SPARE * burn.mean_kw, plan.supply.capacity_kw, plan.supply.average_kw)
     return (needs_kw <= mean_limit_kw(most - burn.others_btu_h, rating.kw, rating.fuel)
             and _feeds_hour(plan, tanks, day, share))
@@ -107,16 +129,15 @@ def _hour(plan: Plan, tanks: Tanks, share: float) -> Iterator[Finding]:
         if _feeds_hour(plan, tanks, place, share):
             continue
         gives = hour_btu_h(tanks, plan.menu.book, share, day) or 0.0
-        fills = (percent for percent in range(1, round(100.0 * FILL_LIMIT_SHARE) + 1)
-                 if _feeds_hour(plan, tanks, place, percent / 100.0))
-        fill = next(fills, None)
+        fill = next((percent for percent in PERCENTS
+                     if _feeds_hour(plan, tanks, place, percent / 100.0)), None)
         yield Finding(
             Severity.WARNING, WHERE, f"in the hardest hour of the {day.label.lower()} "
             f"{ceiled(burn_of(plan, place).hour_btu_h, 1000.0):,.0f} Btu/h are burned, and "
             f"{tanks.all_gal:,.0f} gal make {floored(gives, 1000.0):,.0f} at "
             f"{100.0 * share:g} % fill.",
             "Ask the propane supplier for a larger tank." if fill is None else
-            f"Have it filled before it falls to {fill} %.")
+            f"H{_filled_at(fill)[1:]}.")
 
 
 def _lasts(plan: Plan, tanks: Tanks, share: float) -> Iterator[Finding]:
@@ -132,9 +153,8 @@ def _lasts(plan: Plan, tanks: Tanks, share: float) -> Iterator[Finding]:
     from_share = tanks.lasts_h(burn.all_btu_h, share, degf)
     full = tanks.lasts_h(burn.all_btu_h, FILL_LIMIT_SHARE, degf)
     said = (f"on days like the {day.label.lower()} {tanks.all_gal:,.0f} gal of propane last "
-            f"{floored(full / HOURS_PER_DAY, 0.1):.1f} days from "
-            f"{100.0 * FILL_LIMIT_SHARE:g} % and "
-            f"{floored(from_share / HOURS_PER_DAY, 0.1):.1f} from {100.0 * share:g} %: at "
+            f"{lasting(full)} from {100.0 * FILL_LIMIT_SHARE:g} % and "
+            f"{lasting(from_share)} from {100.0 * share:g} %: at "
             f"{ceiled(100.0 * least, 1.0):.0f} % {ends}")
     if meets(hours, from_share):
         yield Finding(Severity.NOTE, WHERE, f"{said}.",
@@ -146,8 +166,12 @@ def _lasts(plan: Plan, tanks: Tanks, share: float) -> Iterator[Finding]:
                       f'(fuel_promise = "{spell} days" in [site]) and plan again: larger tanks '
                       "are then priced.")
         return
-    fill = next(percent for percent in range(1, round(100.0 * FILL_LIMIT_SHARE) + 1)
-                if meets(hours, tanks.lasts_h(burn.all_btu_h, percent / 100.0, degf)))
-    yield Finding(Severity.WARNING, WHERE, f"{said}; the plan is for {spell} days, and they need "
-                  f"{fill} % as it begins.",
-                  f"Fill up before a storm, or have it never below {fill} %.")
+    percent = _least_percent(plan, tanks, hours)
+    fill = f"{said}; the plan is for {spell} days."
+    if percent is None:
+        yield Finding(Severity.WARNING, WHERE, fill, "Fill up before a storm.")
+        return
+    yield Finding(Severity.WARNING, WHERE, fill,
+                  f"Fill up before a storm, or never have less than {percent} %: write "
+                  f'fill_at_delivery = "{percent} %" in [site.tank] and fuel_promise = '
+                  f'"{spell} days" in [site].')

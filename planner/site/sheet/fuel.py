@@ -19,8 +19,8 @@ from planner.plan.plan import Plan
 from planner.plan.site.burn import Burn, burn_of, hardest_burn
 from planner.plan.site.gas import GasWork, gas_work
 from planner.plan.site.parts import Blocked
-from planner.plan.site.tank import Tanks, hour_btu_h, mean_degf
-from planner.site.sheet.rows import Row, missing, passed, to_do
+from planner.plan.site.tank import Tanks, hour_btu_h, lasting, mean_degf
+from planner.site.sheet.rows import Row, Status, missing, passed, to_do
 from planner.site.wire import site_of
 from planner.tolerances import ceiled, floored, meets
 
@@ -175,14 +175,15 @@ def _vapour(held: _Held) -> Row:
 
 def _fill(held: _Held) -> Row:
     least = held.tanks.least_fill(held.burn.all_btu_h, held.degf)
+    day = held.plan.menu.house.home.days[held.burn.day]
     what = "Fill from which on that vapour is there"
     if least is None:
         return Row("tank-fill", what, "not ok", "not even at 80 %", clause=STEADY,
                    todo="A larger tank.")
     return Row("tank-fill", what, "to do", f"{ceiled(100.0 * least, 1.0):.0f} %", 100.0 * least,
                "%", f"delivery is called at {100.0 * held.share:g} %", STEADY,
-               f"Have it filled before it falls to {ceiled(100.0 * least, 1.0):.0f} % in such "
-               "cold.")
+               f"Have it filled before it falls to {ceiled(100.0 * least, 1.0):.0f} % before "
+               f"days like the {day.label.lower()}.")
 
 
 def _peak(held: _Held) -> Row:
@@ -205,13 +206,25 @@ def _run_time(held: _Held) -> Row:
     hours = held.tanks.lasts_h(held.burn.all_btu_h, FILL_LIMIT_SHARE, held.degf)
     called_h = held.tanks.lasts_h(held.burn.all_btu_h, held.share, held.degf)
     spell = held.plan.menu.house.spell
-    short = not meets(24.0 * spell, called_h)
-    return Row("tank-run-time", "How long the tank lasts in such cold", "to do" if short else "ok",
-               f"{floored(hours / 24.0, 0.1):.1f} days from 80 %, "
-               f"{floored(called_h / 24.0, 0.1):.1f} from {100.0 * held.share:g} %", hours, "h",
+    day = held.plan.menu.house.home.days[held.burn.day]
+    status, todo = _spell_kept(24.0 * spell, full_h=hours, called_h=called_h)
+    return Row("tank-run-time", "How long the tank lasts", status,
+               f"{lasting(hours)} from 80 %, {lasting(called_h)} from {100.0 * held.share:g} %, "
+               f"on days like the {day.label.lower()}", hours, "h",
                f"{100.0 * RESERVE_SHARE:g} % is kept, or more where the vapour ends",
                "fuel curve of the price book; reserve: common practice, no source",
-               f"The plan is for {spell} days: fill up before a storm." if short else "")
+               todo)
+
+
+def _spell_kept(spell_h: float, *, full_h: float, called_h: float) -> tuple[Status, str]:
+    """Whether the tanks last the outage that the plan is for, and what to do if not."""
+    if meets(spell_h, called_h):
+        return "ok", ""
+    days = f"The plan is for {spell_h / 24.0:g} days"
+    if meets(spell_h, full_h):
+        return "to do", f"{days}: fill up before a storm."
+    return "not ok", (f"{days}, and not even full tanks last so long: a truck has to come, or "
+                      "larger tanks (site.fuel_promise).")
 
 
 def _promise(held: _Held) -> Row:
