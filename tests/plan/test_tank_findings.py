@@ -76,7 +76,7 @@ def test_the_days_are_held_against_the_spell(name: str) -> None:
 
 
 def test_what_is_left_without_the_added_tank_is_said() -> None:
-    """The fill that does without it is named with the hours that it lasts, as the tank says them."""
+    """The fill that does without it is named with the hours that it lasts."""
     plan = recommended("rural_propane_well")
     assert plan.menu.works.tanks is not None
     there = Tanks(plan.menu.works.tanks.gal[:1])
@@ -90,7 +90,7 @@ def test_what_is_left_without_the_added_tank_is_said() -> None:
 
 @pytest.mark.parametrize(("low_degf", "share"), [(-16.0, 0.4), (0.0, 0.05)])
 def test_beyond_the_rule_for_an_hour_the_steady_table_counts(low_degf: float, share: float) -> None:
-    """Colder than -15 degF or emptier than 10 % an hour gets no more than all day, not what it likes.
+    """Colder than -15 degF or emptier than 10 % an hour gets no more than all day.
 
     Where the tank itself is not known, nothing is known.
     """
