@@ -71,7 +71,7 @@ def _read(text: str, name: str, folder: Path | None) -> tuple[Home, tuple[Findin
     findings = [*of_meter, *place_of.findings, *read]
     for check in (*CHECKS, *SITE_CHECKS):
         findings.extend(check(draft))
-    filled = _fill_all(draft, findings)
+    filled = _fill_all(draft, findings, recorded=place_of.weather is not None)
     home = _with_comforts(name, draft, filled, findings)
     errors = [finding for finding in findings if finding.severity is Severity.ERROR]
     if errors or home is None:
@@ -115,7 +115,7 @@ def _refuse_contradictions(name: str, findings: list[Finding]) -> None:
         raise CaseError(f"{name} contradicts itself: {count}.", _worst_first(findings))
 
 
-def _fill_all(draft: Draft, findings: list[Finding]) -> list[Filled]:
+def _fill_all(draft: Draft, findings: list[Finding], *, recorded: bool) -> list[Filled]:
     home = draft.home
     house = HouseDefaults(
         first_panel=draft.panel_ids[0] if draft.panel_ids else "",
@@ -124,6 +124,7 @@ def _fill_all(draft: Draft, findings: list[Finding]) -> list[Filled]:
         floor_area_ft2=magnitude(home.floor_area, "ft^2") if home is not None else 2000.0,
         off_is_free=home is not None and "selected-circuits" in home.transfer,
         days=_days(draft.days),
+        recorded=recorded,
     )
     filled = []
     for entry in draft.loads:

@@ -129,3 +129,16 @@ def test_the_plan_is_made_for_the_days_of_the_file(tmp_path):
     assert [day.high_degf for day in plan.menu.house.home.days] == [104.0, 32.0, 62.6]
     usual, _ = read_home_text(HOME.replace('[weather]\nfile = "made.epw"\n', ""), "home.toml")
     assert home.load("air").kw_on("hot") > usual.load("air").kw_on("hot")
+
+
+def test_what_a_cool_place_never_calls_for_is_a_warning(tmp_path):
+    """Cooling that begins above the hottest hour of the file never runs; by hand it is an error."""
+    late = HOME + 'use.summer = { kind = "cooling", balance = "110 degF" }\n'
+    home, findings = read(tmp_path, late)
+    (warned,) = said(findings, "it never runs")
+    assert warned.severity is Severity.WARNING
+    assert "begins at 110 degF, and it is never beyond 86 degF" in warned.sentence
+    assert home.loads[0].use["summer"].kind == "never"
+    by_hand = late.replace('[weather]\nfile = "made.epw"\n', 'summer_design = "86 degF"\n')
+    with pytest.raises(CaseError, match="the wrong way"):
+        read(tmp_path, by_hand)

@@ -38,6 +38,7 @@ class HouseDefaults:
     floor_area_ft2: float
     off_is_free: bool  # selected-circuits transfer: a circuit may simply not be connected
     days: tuple[DesignDay, ...]
+    recorded: bool = False  # the design temperatures are those of a weather file
 
 
 @dataclass(frozen=True, slots=True)
@@ -263,10 +264,19 @@ def _uses(entry: LoadEntry, kind: Kind, house: HouseDefaults, ledger: Ledger) ->
         uses = {key: staged(use, entry.stage) for key, use in uses.items()}
     for key, use in entry.use.items():
         uses[key] = use_of(use, **design)
-        if _without_sense(uses[key]) != uses[key]:
-            ledger.refuse(f"use.{key}", f"{use.kind} runs from balance {uses[key].balance_degf:g} "
-                          f"degF to design {uses[key].design_degf:g} degF, the wrong way.",
-                          "Give both balance and design; the design default is the home's.")
+        if _without_sense(uses[key]) == uses[key]:
+            continue
+        balance, extreme = (f"{degf:g} degF" for degf in (uses[key].balance_degf,
+                                                          uses[key].design_degf))
+        if use.design is None and house.recorded:
+            uses[key] = _without_sense(uses[key])
+            ledger.doubt(f"use.{key}", f"{use.kind} begins at {balance}, and it is never beyond "
+                         f"{extreme} by the weather file: it never runs.",
+                         "See that balance and weather file are right.")
+        else:
+            ledger.refuse(f"use.{key}", f"{use.kind} runs from balance {balance} to design "
+                          f"{extreme}, the wrong way.", "Give both balance and design; the design "
+                          "default is the home's.")
     return uses
 
 
