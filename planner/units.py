@@ -41,7 +41,7 @@ DIMENSIONS: dict[str, Dimension] = {
     "energy": Dimension("electrical energy", "kWh", ("kWh",)),
     "cooling": Dimension("cooling or heating capacity", "ton", ("ton", "kBtu/h", "Btu/h")),
     "heat rate": Dimension("heat per hour", "Btu/h", ("Btu/h", "kBtu/h")),
-    "time": Dimension("time", "h", ("h", "min", "s", "day", "days")),
+    "time": Dimension("time", "h", ("h", "min", "s", "day")),
     "frequency": Dimension("frequency", "Hz", ("Hz",)),
     "length": Dimension("length", "ft", ("ft", "in")),
     "area": Dimension("area", "ft^2", ("ft^2", "ft2")),
@@ -58,9 +58,11 @@ DIMENSIONS: dict[str, Dimension] = {
     "price per foot": Dimension("price per foot", "USD/ft", ("USD/ft",)),
 }
 _PINT_NAMES = {"%": "percent", "ft2": "ft^2", "ft3/h": "ft^3/h"}
+_ALSO = {"days": "day"}
+"""Read like the spelling beside it, and not listed in messages: "3 days" is how a spell is written."""
 _MEANT = {
     "h": "hour hours hr hrs", "min": "minute minutes mins m", "s": "second seconds sec secs",
-    "day": "d", "gal": "gallon gallons", "A": "amp amps ampere amperes", "ton": "tons",
+    "day": "days d", "gal": "gallon gallons", "A": "amp amps ampere amperes", "ton": "tons",
     "ft": "foot feet", "in": "inch inches", "ft^2": "sqft sf ft² ft**2",
     "degF": "f °f deg fahrenheit", "%": "percent pct", "USD": "$ usd dollars",
     "kBtu/h": "kbtuh kbtu mbh", "Btu/h": "btuh btu btu/hr", "V": "volt volts",
@@ -143,6 +145,7 @@ def parse(text: object, *dimensions: str, bounded: bool = True) -> Quantity:
     if match is None:
         raise UnitError(f"{quoted(text)} is not a number with a unit.", _write("10", dimensions))
     number, unit = match.groups()
+    unit = _ALSO.get(unit, unit)
     if not unit:
         raise UnitError(f"{quoted(text)} has no unit.", _write(number, dimensions))
     allowed = _spellings(dimensions)

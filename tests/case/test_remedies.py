@@ -30,6 +30,7 @@ ELSEWHERE = {
     "days, and the highest demand of", "intervals have no reading", "readings came twice",
     "only the text of the home is at hand, so the file is not read", "and made.epw has",
     "); it counts as it stands.", "the days count as they stand.",
+    "by the weather file: it never runs.",
 }
 
 
