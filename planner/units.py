@@ -59,7 +59,7 @@ DIMENSIONS: dict[str, Dimension] = {
 }
 _PINT_NAMES = {"%": "percent", "ft2": "ft^2", "ft3/h": "ft^3/h"}
 _ALSO = {"days": "day"}
-"""Read like the spelling beside it, and not listed in messages: "3 days" is how a spell is written."""
+"""Read like the spelling beside it, and not listed in messages: a spell is written "3 days"."""
 _MEANT = {
     "h": "hour hours hr hrs", "min": "minute minutes mins m", "s": "second seconds sec secs",
     "day": "days d", "gal": "gallon gallons", "A": "amp amps ampere amperes", "ton": "tons",

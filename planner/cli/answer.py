@@ -13,6 +13,7 @@ from planner.plan.plan import Plan
 from planner.report.cautions import price_notice
 from planner.report.comforts.comfort_words import beyond_promise_sentences
 from planner.report.confidence_words import confidence_sentences
+from planner.report.fuel_words import fuel_sentences
 from planner.report.plan_words import (
     bearing_sentences,
     by_hand,
@@ -56,7 +57,8 @@ def show_plan(
     for sentence in (capacity_sentence(plan), calculated_sentence(plan),
                      *bearing_sentences(plan, goal), *warning_sentences(plan, found.starving),
                      *confidence_sentences(found),
-                     *beyond_promise_sentences(plan.menu.house), NOT_SIMULATED):
+                     *beyond_promise_sentences(plan.menu.house),
+                     *fuel_sentences(plan), NOT_SIMULATED):
         say(sentence)
     say()
     draw(comfort_table(plan), footnote=how_kept(plan))

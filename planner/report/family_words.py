@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from planner.facts.home import Home
+from planner.plan.plan import Plan
+from planner.plan.site.lacking import lacking
 from planner.report.comforts.family_comforts import MUST, matters
 from planner.report.smaller_words import comfort_label, listed
 from planner.report.tables.wishes import is_free, price_change_usd, promise_of
@@ -39,11 +40,13 @@ def free_wishes(costs: Sequence[WishCost]) -> str:
     return f"For the same price any one of these could always work: {listed(labels)}."
 
 
-def not_in_the_price(home: Home) -> str:
-    """Say what an installed price leaves out, by the fuel of the home."""
-    site = ("a propane tank and longer gas pipe" if home.fuel == "propane"
-            else "longer gas pipe, and a larger gas meter if one is needed")
-    return f"Not in the price: {site}."
+def not_in_the_price(plan: Plan) -> str:
+    """Say what an installed price leaves out: what is not known of the place, and fuel."""
+    things = [one.thing for one in lacking(plan.menu.house.home)]
+    things += [line.text for line in plan.menu.works.lines if line.usd is None]
+    tanks = plan.menu.works.tanks
+    things.append("the first fill of the tank" if tanks is not None and tanks.added else "the fuel")
+    return f"Not in the price: {listed(things)}."
 
 
 def _tempts(cost: WishCost) -> bool:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from planner.facts.home import Home
 from planner.plan.plan import Plan
 from planner.plan.site.findings import site_findings
+from planner.plan.site.place_findings import place_findings
 from planner.report.findings import finding_data
 from planner.report.words import money
 from planner.site.sheet.rows import Group, Row, SiteSheet, Status
@@ -59,3 +61,9 @@ def site_data(plan: Plan, sheet: SiteSheet) -> dict[str, object]:
              "limit": row.limit, "clause": row.clause, "todo": row.todo} for row in group.rows]}
             for group in sheet.groups},
     }
+
+
+def place_sentences(home: Home) -> tuple[str, ...]:
+    """Say what is wrong with the place of the generator, and what to do."""
+    return tuple(f"{one.sentence[0].upper()}{one.sentence[1:]} {one.remedy}"
+                 for one in place_findings(home))

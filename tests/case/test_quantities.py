@@ -127,7 +127,8 @@ def test_the_default_registry_is_not_loaded():
 
 def test_days_are_written_as_in_a_spell():
     """"3 days" and "3 day" are the same 72 hours; messages list one spelling."""
-    assert parse("3 days", "time").to("h").magnitude == parse("3 day", "time").to("h").magnitude == 72.0
+    assert parse("3 days", "time").to("h").magnitude == 72.0
+    assert parse("3 day", "time").to("h").magnitude == 72.0
     with pytest.raises(UnitError) as caught:
         parse("3", "time")
     assert "days" not in str(caught.value)

@@ -7,6 +7,8 @@ from dataclasses import replace
 
 import pytest
 
+from planner.facts.site import GasService, PipeRun, Site
+from planner.plan.site.parts import SiteLine
 from planner.report import family_words as family
 from planner.report.comforts import family_comforts
 from planner.search.problem import problems_of
@@ -47,12 +49,30 @@ def costs():
 
 
 @pytest.mark.parametrize(("fuel", "said"), [
-    ("natural gas",
-     "Not in the price: longer gas pipe, and a larger gas meter if one is needed."),
-    ("propane", "Not in the price: a propane tank and longer gas pipe.")])
-def test_what_the_price_leaves_out_is_said_by_the_fuel(fuel, said):
-    """A home on propane has no meter, and one on natural gas no tank."""
-    assert family.not_in_the_price(replace(HOUSE, fuel=fuel)) == said
+    ("natural gas", "Not in the price: the wire to the house, the gas pipe, the trench, a larger "
+     "gas meter if one is needed, and the fuel."),
+    ("propane", "Not in the price: the wire to the house, the gas pipe, the trench, a propane "
+     "tank, and the fuel.")])
+def test_what_the_price_leaves_out_is_said_by_the_fuel(plan, fuel, said):
+    """A home on propane has no meter, and one on natural gas no tank; nothing is known."""
+    assert family.not_in_the_price(at(plan, fuel=fuel)) == said
+
+
+def test_what_is_known_of_the_place_is_not_left_out(plan):
+    """What has a length or a size is in the price, and a line without a price is not."""
+    known = Site(wire_ft=30.0, trench_ft=0.0, gas=GasService(
+        meter_ft3_h=400.0, runs=(PipeRun("pipe", 30.0, generator=True),)))
+    assert family.not_in_the_price(at(plan, site=known)) == "Not in the price: the fuel."
+    works = replace(plan.menu.works, lines=(SiteLine("trench, 30 ft", None),))
+    unpriced = at(replace(plan, menu=replace(plan.menu, works=works)), site=known)
+    assert family.not_in_the_price(unpriced) == "Not in the price: trench, 30 ft; and the fuel."
+
+
+def at(plan, **changes):
+    """A plan as it is, of a home that says something else of fuel or place."""
+    house = plan.menu.house
+    return replace(plan, menu=replace(plan.menu, house=replace(
+        house, home=replace(house.home, **changes))))
 
 
 def test_every_pick_has_a_name():
@@ -157,7 +177,7 @@ def test_no_word_of_the_trade_is_used(plan, costs):
             *sum(happens.values(), ()), family_comforts.in_short(plan),
             *family_comforts.differs_sentences(plan), *family.price_of_wishes(costs),
             family.free_wishes(costs), *family_comforts.said_sentences(HOUSE),
-            family.not_in_the_price(HOUSE), family.not_in_the_price(replace(HOUSE, fuel="propane"))]
+            family.not_in_the_price(plan), family.not_in_the_price(at(plan, fuel="propane"))]
     said += [sentence for kind, direction, ids in (
         ("must-run", "give up", ("well",)), ("never-before", "give up", ("dryer", "oven")),
         ("order", "give up", ()), ("order", "add", ()), ("comfort", "give up", ("fan",)))

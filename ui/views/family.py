@@ -33,6 +33,8 @@ from planner.report.family_words import (
     not_in_the_price,
     price_of_wishes,
 )
+from planner.report.fuel_words import fuel_sentences
+from planner.report.site_words import place_sentences
 from planner.report.tables.hours import hardest_day
 from planner.report.tables.wishes import held_against
 from planner.report.words import money
@@ -133,6 +135,8 @@ def _show_choice(case: Case, comfort: Comfort) -> None:
 def _show_plan(plan: Plan) -> None:
     st.header("What would happen", anchor=False)
     st.markdown(f"**{plain(in_short(plan))}**")
+    for danger in place_sentences(plan.menu.house.home):
+        st.error(plain(danger))
     for heading, lines in happens_sentences(plan).items():
         if lines:
             st.subheader(heading, anchor=False)
@@ -149,7 +153,8 @@ def _show_price(plan: Plan) -> None:
     st.header("What it would cost", anchor=False)
     st.markdown(f"## {plain(money(plan.cost_usd, plan.menu.book.currency))}")
     st.markdown(plain(f"With the {plan.supply.generator.label}, installed. "
-                      f"{not_in_the_price(plan.menu.house.home)}"))
+                      f"{not_in_the_price(plan)}"))
+    points(fuel_sentences(plan))
 
 
 def _show_wishes(found: Recommendation, costs: tuple[WishCost, ...]) -> None:

@@ -7,7 +7,9 @@ from collections.abc import Iterator
 from planner.errors import Finding, Severity
 from planner.plan.plan import Plan
 from planner.plan.site.feeder import named
+from planner.plan.site.lacking import lacking
 from planner.plan.site.parts import WHERE
+from planner.plan.site.place_findings import place_findings
 from planner.plan.site.tank_findings import tank_findings
 from planner.plan.site.works import blocked_sizes
 from planner.tolerances import ceiled
@@ -20,8 +22,8 @@ def site_findings(plan: Plan) -> tuple[Finding, ...]:
             Severity.NOTE, WHERE, "nothing is known of it: wire, gas pipe, trench, meter or tank "
             "are neither checked nor in the price.",
             "Add [site] to the home file; planner site shows what it asks."),)
-    return (*_meter(plan), *tank_findings(plan), *_feeder(plan), *_unpriced(plan),
-            *_unknown(plan), *_elsewhere(plan))
+    return (*place_findings(plan.menu.house.home), *_meter(plan), *tank_findings(plan),
+            *_feeder(plan), *_unpriced(plan), *_unknown(plan), *_elsewhere(plan))
 
 
 def _meter(plan: Plan) -> Iterator[Finding]:
@@ -77,17 +79,7 @@ def _unpriced(plan: Plan) -> Iterator[Finding]:
 
 
 def _unknown(plan: Plan) -> Iterator[Finding]:
-    home = plan.menu.house.home
-    site, gas = home.site, home.site.gas if home.site is not None else None
-    if site is None:
-        return
-    lacking = [name for name, known in (
-        ("the length of the wire (wire)", site.wire_ft is not None),
-        ("the length of the gas pipe (gas.pipe)", gas is not None and bool(gas.runs)),
-        ("what the gas meter passes (gas.meter)",
-         home.fuel != "natural gas" or (gas is not None and gas.meter_ft3_h is not None)),
-        ("the propane tank (tank.size)", home.fuel != "propane" or site.tank is not None),
-    ) if not known]
-    if lacking:
+    facts = [one.fact for one in lacking(plan.menu.house.home)]
+    if facts:
         yield Finding(Severity.NOTE, WHERE, "not known, so neither checked nor in the price: "
-                      f"{', '.join(lacking)}.", "Measure it, and add it to [site].")
+                      f"{', '.join(facts)}.", "Measure it, and add it to [site].")

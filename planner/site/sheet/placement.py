@@ -5,13 +5,12 @@ from __future__ import annotations
 from planner.physics.clearances import FROM_OPENINGS_FT, FROM_WALLS_FT
 from planner.physics.noise import REFERENCE_FT, distance_for_db_ft, level_db
 from planner.plan.plan import Plan
+from planner.plan.site.place_findings import FIRE, TESTED
 from planner.site.sheet.rows import Row, missing, passed, to_do
 from planner.site.wire import site_of
 from planner.tolerances import ceiled
 
 LOCAL = "local rule; no source"
-FIRE = "NFPA 37 4.1.4"
-TESTED = ("or show a listing whose fire test allows less for this enclosure")
 
 
 def placement_rows(plan: Plan) -> tuple[Row, ...]:
