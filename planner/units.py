@@ -63,7 +63,7 @@ _ALSO = {"days": "day"}
 _MEANT = {
     "h": "hour hours hr hrs", "min": "minute minutes mins m", "s": "second seconds sec secs",
     "day": "days d", "gal": "gallon gallons", "A": "amp amps ampere amperes", "ton": "tons",
-    "ft": "foot feet", "in": "inch inches", "ft^2": "sqft sf ft² ft**2",
+    "ft": "foot feet ' ′", "in": "inch inches \" ″", "ft^2": "sqft sf ft² ft**2",
     "degF": "f °f deg fahrenheit", "%": "percent pct", "USD": "$ usd dollars",
     "kBtu/h": "kbtuh kbtu mbh", "Btu/h": "btuh btu btu/hr", "V": "volt volts",
     "psi": "psig lb/in^2 pounds", "inWC": "in.wc inwc iwc inh2o", "ft^3/h": "cfh scfh ft³/h cf/h",
@@ -72,6 +72,8 @@ _MEANT = {
 _MEANT_PHRASES = {
     "ft^2": ("sq ft", "sq. ft.", "sq. ft", "square feet", "square foot"),
     "degF": ("deg f", "degrees f", "degrees", "° f", "°"),
+    "inWC": ("in wc", "in. wc", "in w.c.", "in. w.c.", "inches wc", "inches w.c.",
+             "inches of water", "inches water column", "in of water", "in", "inches"),
 }
 # Own unit per unit, and what is added. The foot is 0.3048 m and the US gallon 3.785411784 L by
 # definition (NIST SP 811, 2008, B.8); degrees Fahrenheit from Celsius and kelvin as there.
@@ -89,6 +91,7 @@ _QUANTITY = re.compile(rf"\s*({_NUMBER})\s*(\S*)\s*")
 _THOUSANDS = re.compile(r"\s*[+-]?\d{1,3}(?:[, ]\d{3})+(?:\.\d+)?\s*(?:[^\d\s]\S*)?\s*")
 _RATE = re.compile(rf"\s*(.+?)\s+per\s+({_NUMBER}\s*\S+)\s*")
 BELOW_ZERO = ("temperature", "length")  # an altitude
+UNSURE = ("time", "pressure")  # a bare number of it may be in any of its units
 LONGEST = 1000
 """Characters of a quantity: `written` needs 330 for the smallest float, and a longer text is not
 worth looking through."""
@@ -143,7 +146,10 @@ def parse(text: object, *dimensions: str, bounded: bool = True) -> Quantity:
         raise UnitError(f"{quoted(text)} separates thousands.", f"Write {quoted(plain)}.")
     match = _QUANTITY.fullmatch(text)
     if match is None:
-        raise UnitError(f"{quoted(text)} is not a number with a unit.", _write("10", dimensions))
+        meant = next((one for name in dimensions for unit in DIMENSIONS[name].spellings
+                      if (one := tidied(text, unit)) != text), None)
+        remedy = f"Did you mean {quoted(meant)}?" if meant else _write("10", dimensions)
+        raise UnitError(f"{quoted(text)} is not a number with a unit.", remedy)
     number, unit = match.groups()
     unit = _ALSO.get(unit, unit)
     if not unit:
@@ -243,6 +249,8 @@ def _wrong_unit(number: str, unit: str, dimensions: tuple[str, ...]) -> UnitErro
     close = [name for name in allowed if unit.lower() in _MEANT.get(name, "").split()]
     close += [name for name in allowed if name.lower() == unit.lower()]
     close += difflib.get_close_matches(unit, allowed, n=1, cutoff=0.7)
+    words = {word: name for name in allowed for word in _MEANT.get(name, "").split()}
+    close += [words[word] for word in difflib.get_close_matches(unit.lower(), words, 1, 0.8)]
     remedy = f"Give it in {_any_of(allowed)}."
     metric = _METRIC.get(unit.lower())
     if metric and metric[0] in allowed and abs(float(number)) <= LARGEST:
@@ -264,7 +272,7 @@ def _any_of(names: list[str]) -> str:
 
 def _write(number: str, dimensions: tuple[str, ...]) -> str:
     units = _spellings(dimensions)
-    if dimensions[0] == "time":  # seconds or hours: nothing is guessed
+    if dimensions[0] in UNSURE:  # seconds or hours, psi or inches of water: nothing is guessed
         sample = number if len(number) <= MOST_QUOTED // 2 and float(number) >= 0.0 else "10"
         return f"Say whether it is {_any_of([quoted(f'{sample} {unit}') for unit in units])}."
     others = f" (units: {', '.join(units)})" if len(units) > 1 else ""

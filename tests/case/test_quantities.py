@@ -132,3 +132,18 @@ def test_days_are_written_as_in_a_spell():
     with pytest.raises(UnitError) as caught:
         parse("3", "time")
     assert "days" not in str(caught.value)
+
+
+@pytest.mark.parametrize(("text", "dimension", "remedy"), [
+    ("7", "pressure", 'Say whether it is "7 psi" or "7 inWC".'),
+    ("7 in wc", "pressure", 'Did you mean "7 inWC"?'),
+    ("7 in. w.c.", "pressure", 'Did you mean "7 inWC"?'),
+    ("2400 sq ft", "area", 'Did you mean "2400 ft^2"?'),
+    ("500 galons", "volume", 'Did you mean "500 gal"?'),
+    ("180'", "length", 'Did you mean "180 ft"?'),
+])
+def test_what_a_trade_writes_is_understood_and_a_pressure_never_guessed(text, dimension, remedy):
+    """7 inches of water taken for 7 psi would be 28 times the pressure."""
+    with pytest.raises(UnitError) as caught:
+        parse(text, dimension)
+    assert caught.value.remedy == remedy

@@ -53,7 +53,11 @@ def _show(known: Recommendation) -> None:
     sheet = site_sheet(plan)
     show_headline(plan)
     say(works_sentence(plan))
-    show_findings(site_findings(plan))
+    if plan.menu.house.home.site is None:
+        st.info("Nothing is known of the place: neither checked nor in the price. Fill in above "
+                "what you know.")
+    else:
+        show_findings(site_findings(plan))
     st.subheader(plain(site_sentence(sheet).capitalize()), anchor=False)
     for group in sheet.groups:
         _show_group(plan, group)

@@ -30,7 +30,7 @@ PROPANE = (
     Field("site.tank", "fill_at_delivery", "Fill at which a delivery is called",
           "40 % if left blank.", unit="%"),
     Field("site", "fuel_promise", "Days the fuel must last",
-          "From that fill, without a delivery: 2 day."),
+          "From that fill, without a delivery: 2 days."),
 )
 PLACE = (
     Field("site.place", "opening", "To the nearest door, window or vent", unit="ft"),
@@ -43,9 +43,10 @@ PLACE = (
 
 def show_site_fields(found: Session, reading: Reading[Home], *, is_open: bool) -> None:
     """Draw what is known of the place; what is left blank is unknown, and said to be missing."""
-    home = reading.facts
+    home, key = reading.facts, f"site open {found.home_name}"
+    st.session_state.setdefault(key, is_open)  # it stays as it began while it is filled in
     fuel = PROPANE if home is not None and home.fuel == "propane" else NATURAL_GAS
-    with st.expander("What is known of the place", expanded=is_open):
+    with st.expander("What is known of the place", expanded=st.session_state[key]):
         show_fields((*WIRE, *fuel, *PLACE), found.home_text, found.home_name, found.edit_home,
                     reading.findings, columns=5)
         st.caption("A blank field is not known: nothing is assumed for it. Gas appliances, pipe in "
