@@ -15,6 +15,7 @@ from planner.physics.demand.tables import (
     LEAST_SMALL_APPLIANCE_CIRCUITS,
     clause,
 )
+from planner.physics.draw import LINE_VOLTS
 from planner.quoting import quoted, some
 from planner.units import Quantity, magnitude, written
 
@@ -96,10 +97,25 @@ def code_method_has_its_input(draft: Draft) -> Iterator[Finding]:
     if code.method != "measured" and code.measured is not None:
         yield warning(where, f'method "{code.method}" does not use the measurement.',
                       'Write method = "measured" to use it.')
+    yield from _peak_beyond_the_service(draft)
     if code.method != "existing" and code.added:
         yield warning(place(draft.file, "code", "added"),
                       f'method "{code.method}" does not tell new loads from old.',
                       'Write method = "existing" to use it.')
+
+
+def _peak_beyond_the_service(draft: Draft) -> Iterator[Finding]:
+    """Check that a measured demand is one that the service can carry."""
+    measured = draft.code.measured if draft.code is not None else None
+    if measured is None or draft.home is None:
+        return
+    peak_kva = magnitude(measured.peak, "kVA")
+    most_kva = magnitude(draft.home.service, "A") * LINE_VOLTS / 1000.0
+    if peak_kva > most_kva:
+        yield warning(place(draft.file, "code", "measured.peak"),
+                      f"{peak_kva:g} kVA is more than the service carries ({most_kva:g} kVA): a "
+                      "faulty reading, or another unit than it was read in.",
+                      "Look at that reading in the file, and mend or leave it out.")
 
 
 def circuits_are_enough(draft: Draft) -> Iterator[Finding]:

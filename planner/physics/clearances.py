@@ -23,6 +23,11 @@ source of ignition or an intake of air [ft]."""
 def tank_distance_ft(gal: float) -> float:
     """Give how far a propane tank above ground stands from buildings and property lines [ft].
 
+    Parameters
+    ----------
+    gal : float
+        Water capacity, positive and up to 2000 [gal].
+
     Raises
     ------
     ValueError

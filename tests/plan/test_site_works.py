@@ -187,11 +187,12 @@ def test_the_largest_draw_lasts_as_long_as_asked(fill, degf, hours):
 def test_the_hour_is_held_to_the_rule_for_intermittent_draw():
     """D·L·K at 40 % and 0 degF: 41 · 104 · 80 = 341,120 Btu/h (from memory).
 
-    Colder than it reaches, or a tank that the book does not have, is not known.
+    Colder or emptier than it reaches it gives nothing; a tank that the book lacks is not known.
     """
     offered = book(burning(10.0, 1.0), site=SiteParts(tanks=(LARGE,)))
     assert intermittent_btu_h(Tanks((500.0,)), offered, 0.4, 0.0) == pytest.approx(341120.0)
-    assert intermittent_btu_h(Tanks((500.0,)), offered, 0.4, -16.0) is None
+    assert intermittent_btu_h(Tanks((500.0,)), offered, 0.4, -16.0) == 0.0
+    assert intermittent_btu_h(Tanks((500.0,)), offered, 0.09, 0.0) == 0.0
     assert intermittent_btu_h(Tanks((250.0,)), offered, 0.4, 0.0) is None
 
 
@@ -229,7 +230,7 @@ def test_a_tank_that_is_too_small_is_added_to_or_kept_fuller():
     assert plan.menu.works.tanks.added == (LARGE,)
     text = next(str(one) for one in site_findings(plan) if "tank of 500" in str(one))
     percent = int(text.split('fill_at_delivery = "')[1].split(" %")[0])
-    assert "save the 2,000 USD" in text
+    assert "saves the 2,000 USD" in text
     fuller = cheapest(percent / 100.0)
     assert fuller.menu.works.tanks.added == ()
     assert fuller.cost_usd == pytest.approx(plan.cost_usd - 2000.0)
