@@ -22,6 +22,7 @@ from planner.report.plan_words import (
     capacity_sentence,
     price_sentence,
 )
+from planner.report.site_words import noise_sentences
 from planner.report.smaller_words import listed
 from planner.report.starved import warning_sentences
 from planner.report.step_words import step_sentence
@@ -58,7 +59,7 @@ def show_plan(
                      *bearing_sentences(plan, goal), *warning_sentences(plan, found.starving),
                      *confidence_sentences(found),
                      *beyond_promise_sentences(plan.menu.house),
-                     *fuel_sentences(plan), NOT_SIMULATED):
+                     *fuel_sentences(plan), *noise_sentences(plan), NOT_SIMULATED):
         say(sentence)
     say()
     draw(comfort_table(plan), footnote=how_kept(plan))

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from planner.facts.home import Home
+from planner.physics.noise import level_db
 from planner.plan.plan import Plan
 from planner.plan.site.findings import site_findings
 from planner.plan.site.place_findings import place_findings
 from planner.report.findings import finding_data
 from planner.report.words import money
 from planner.site.sheet.rows import Group, Row, SiteSheet, Status
+from planner.tolerances import ceiled
 
 COUNTED: tuple[tuple[Status, str], ...] = (
     ("not ok", "not ok"), ("missing", "missing to know"), ("to do", "to do or verify"),
@@ -67,3 +69,14 @@ def place_sentences(home: Home) -> tuple[str, ...]:
     """Say what is wrong with the place of the generator, and what to do."""
     return tuple(f"{one.sentence[0].upper()}{one.sentence[1:]} {one.remedy}"
                  for one in place_findings(home))
+
+
+def noise_sentences(plan: Plan) -> tuple[str, ...]:
+    """Say how loud it is where the neighbour is; empty if nobody says how far or how loud."""
+    site, generator = plan.menu.house.home.site, plan.supply.generator
+    far_ft = None if site is None else site.place.neighbour_ft
+    if far_ft is None or generator.noise_db is None:
+        return ()
+    level = ceiled(level_db(generator.noise_db, far_ft), 1.0)
+    return (f"Noise: up to {level:.0f} dB at the neighbour's, {far_ft:g} ft away, day and night "
+            "while it runs.",)

@@ -11,11 +11,12 @@ from planner.case.book.read import read_book
 from planner.case.read import read_home
 from planner.errors import Severity
 from planner.physics.fuel import NATURAL_GAS_BTU_PER_FT3, PROPANE_BTU_PER_GAL
+from planner.physics.noise import level_db
 from planner.plan.site.burn import burn_of
 from planner.plan.site.findings import site_findings
 from planner.plan.site.place_findings import place_findings
 from planner.report.fuel_words import fuel_sentences
-from planner.report.site_words import place_sentences
+from planner.report.site_words import noise_sentences, place_sentences
 from tests.homes import cheapest
 
 CASES = Path(__file__).resolve().parents[2] / "cases"
@@ -89,3 +90,14 @@ def test_what_a_plan_says_holds_what_is_wrong_with_the_place():
     place = replace(read_home(CASES / "rural_propane_well.toml")[0].site.place, opening_ft=2.0)
     said = site_findings(plan_of("rural_propane_well", place=place))
     assert any("carbon monoxide kills" in one.sentence for one in said)
+
+
+def test_the_neighbour_hears_what_the_law_of_distance_says():
+    """Free field, rounded up to a whole dB; nothing where nobody says how far."""
+    place = replace(read_home(CASES / "rural_propane_well.toml")[0].site.place, neighbour_ft=40.0)
+    plan = plan_of("rural_propane_well", place=place)
+    (said,) = noise_sentences(plan)
+    level = level_db(plan.supply.generator.noise_db, 40.0)
+    assert level <= float(said.split("up to ")[1].split(" dB")[0]) < level + 1.0
+    assert "40 ft away" in said
+    assert noise_sentences(plan_of("rural_propane_well")) == ()

@@ -34,7 +34,7 @@ from planner.report.family_words import (
     price_of_wishes,
 )
 from planner.report.fuel_words import fuel_sentences
-from planner.report.site_words import place_sentences
+from planner.report.site_words import noise_sentences, place_sentences
 from planner.report.tables.hours import hardest_day
 from planner.report.tables.wishes import held_against
 from planner.report.words import money
@@ -154,7 +154,7 @@ def _show_price(plan: Plan) -> None:
     st.markdown(f"## {plain(money(plan.cost_usd, plan.menu.book.currency))}")
     st.markdown(plain(f"With the {plan.supply.generator.label}, installed. "
                       f"{not_in_the_price(plan)}"))
-    points(fuel_sentences(plan))
+    points([*fuel_sentences(plan), *noise_sentences(plan)])
 
 
 def _show_wishes(found: Recommendation, costs: tuple[WishCost, ...]) -> None:
