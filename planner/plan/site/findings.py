@@ -32,7 +32,7 @@ def _meter(plan: Plan) -> Iterator[Finding]:
     if work is None or work.meter is None or site is None or site.gas is None:
         return
     needs = ceiled(work.generator_ft3_h + work.others_ft3_h, 1.0)
-    if work.others_ft3_h > site.gas.meter_ft3_h:
+    if site.gas.meter_ft3_h is not None and work.others_ft3_h > site.gas.meter_ft3_h:
         yield Finding(
             Severity.WARNING, WHERE, f"the gas appliances alone take up to "
             f"{ceiled(work.others_ft3_h, 1.0):,.0f} ft³/h, more than the "

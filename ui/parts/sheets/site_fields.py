@@ -43,10 +43,10 @@ PLACE = (
 
 def show_site_fields(found: Session, reading: Reading[Home], *, is_open: bool) -> None:
     """Draw what is known of the place; what is left blank is unknown, and said to be missing."""
-    home, key = reading.facts, f"site open {found.home_name}"
-    st.session_state.setdefault(key, is_open)  # it stays as it began while it is filled in
+    home = reading.facts
+    open_first = found.remembered("site fold", found.home_name, lambda: is_open)
     fuel = PROPANE if home is not None and home.fuel == "propane" else NATURAL_GAS
-    with st.expander("What is known of the place", expanded=st.session_state[key]):
+    with st.expander("What is known of the place", expanded=open_first):  # as it began
         show_fields((*WIRE, *fuel, *PLACE), found.home_text, found.home_name, found.edit_home,
                     reading.findings, columns=5)
         st.caption("A blank field is not known: nothing is assumed for it. Gas appliances, pipe in "
