@@ -49,6 +49,7 @@ DIMENSIONS: dict[str, Dimension] = {
     "fuel rate": Dimension("fuel burned per hour", "gal/h", ("gal/h",)),
     "gas flow": Dimension("flow of gas", "ft^3/h", ("ft^3/h", "ft3/h")),
     "pressure": Dimension("gas pressure", "psi", ("psi", "inWC")),
+    "heating value": Dimension("heating value of gas", "Btu/ft^3", ("Btu/ft^3", "Btu/ft3")),
     "loudness": Dimension("sound level", "dB", ("dB",)),
     "temperature": Dimension("temperature", "degF", ("degF",)),
     "share": Dimension("share", "%", ("%",)),
@@ -57,7 +58,7 @@ DIMENSIONS: dict[str, Dimension] = {
     "price of propane": Dimension("price per gallon", "USD/gal", ("USD/gal",)),
     "price per foot": Dimension("price per foot", "USD/ft", ("USD/ft",)),
 }
-_PINT_NAMES = {"%": "percent", "ft2": "ft^2", "ft3/h": "ft^3/h"}
+_PINT_NAMES = {"%": "percent", "ft2": "ft^2", "ft3/h": "ft^3/h", "Btu/ft3": "Btu/ft^3"}
 _ALSO = {"days": "day"}
 """Read like the spelling beside it, and not listed in messages: a spell is written "3 days"."""
 _MEANT = {

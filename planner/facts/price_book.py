@@ -33,12 +33,17 @@ class FuelUse:
 
 @dataclass(frozen=True, slots=True)
 class Rating:
-    """What a generator carries on one fuel, before derating for the site."""
+    """What a generator carries on one fuel, before derating for the site.
+
+    `inlet_in_wc` is the lowest pressure of that gas at its inlet with which it does so; None where
+    the maker does not state it.
+    """
 
     kw: float
     kva: float
     amperes: float  # per leg at 240 V
     fuel: FuelUse
+    inlet_in_wc: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,6 +14,10 @@ Raceway = Literal["PVC", "steel"]
 DELIVERY_SHARE = 0.40
 """Fill at which a delivery of propane is called for in winter, share of the water capacity (common
 practice, no source)."""
+FUEL_BURNING = frozenset({
+    "gas furnace", "gas boiler", "furnace blower", "gas tankless water heater",
+    "power-vent water heater", "gas range", "gas dryer"})
+"""Kinds of load that burn gas beside their electricity."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,10 +56,11 @@ class PipeRun:
 class GasService:
     """How gas comes to the generator: meter or tank regulator, pressure, pipe.
 
-    `pressure_psi` is that at the start of the pipe; up to 0.5 psi it is low pressure, and the pipe
-    may lose `drop_in_wc`; above, a regulator stands at the generator and the pipe may lose half of
-    the pressure. `meter_ft3_h` is what the meter passes. `runs` is the tree of the pipe; one run of
-    its own to the generator where nothing else is known.
+    `pressure_psi` is that at the start of the pipe; below 1.5 psi the pipe may lose `drop_in_wc`,
+    from there on half of the pressure. Above what appliances take a regulator stands at each outlet
+    (`planner.plan.site.regulators`). `meter_ft3_h` is what the meter passes. `runs` is the tree of
+    the pipe; one run of its own to the generator where nothing else is known. `btu_per_ft3` is the
+    heating value of the natural gas that the utility delivers; None: that of the EIA.
     """
 
     pressure_psi: float | None = None
@@ -63,6 +68,7 @@ class GasService:
     meter_ft3_h: float | None = None
     runs: tuple[PipeRun, ...] = ()
     appliances: tuple[GasAppliance, ...] = ()
+    btu_per_ft3: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -30,13 +30,17 @@ class Pipe:
 
 @dataclass(frozen=True, slots=True)
 class GasPart:
-    """A gas meter or regulator: natural gas that passes [ft³/h], price, installation [USD]."""
+    """A gas meter or regulator: natural gas that passes [ft³/h], price, installation [USD].
+
+    `inlet_psi` is the highest pressure that a regulator takes; None where its maker states none.
+    """
 
     id: str
     label: str
     ft3_h: float
     price: float
     installation: float
+    inlet_psi: float | None = None
 
     @property
     def installed_usd(self) -> float:

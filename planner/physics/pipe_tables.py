@@ -27,6 +27,14 @@ USUAL_DROP_IN_WC = 0.5
 LOW_PRESSURE_PSI = 1.5
 """Below this the low-pressure equation holds (NFPA 54 and IFGC 402.4, from memory) [psi]."""
 ATMOSPHERE_PSI = 14.7
+IN_WC_PER_PSI = 27.6799
+"""Inches of water to a pound per square inch: 6894.757 Pa over the conventional inch of
+249.0889 Pa, by definition (NIST SP 811, 2008, B.8)."""
+MOST_IN_WC = 14.0
+"""What an appliance takes; above it a line regulator stands before it (NFPA 54 ch. 5, from memory)
+[in w.c.]."""
+INDOORS_PSI = 5.0
+"""Most in a pipe inside a building, but for exceptions (NFPA 54 ch. 5, from memory) [psi]."""
 COMPRESSIBILITY: Mapping[Gas, float] = {"natural gas": 0.9992, "propane": 0.9910}
 """Y of NFPA 54 and IFGC 402.4 (2018) (from memory)."""
 

@@ -69,8 +69,26 @@ OF_SITES = (
     error(site(GAS, RUNS.replace('appliances = ["furnace"]', 'appliances = ["furnase"]')),
           "site: gas.run main", 'there is no appliance "furnase"', 'Did you mean "furnace"?',
           one('"furnase"', '"furnace"')),
-    error(site(GAS, RUNS, 'appliances = ["furnace"]\n[[site.gas.runs]]\nid = "round"\n'
+    error(site(GAS, RUNS, '[[site.gas.runs]]\nid = "round"\n'
                'length = "5 ft"\nfed_from = "round"\n'), "site: gas.run round",
           "it feeds itself in a circle", "The first run has no fed_from.",
           one('fed_from = "round"', 'fed_from = "main"')),
+    error(on_propane(TANK, '[site.gas]\nheating_value = "1030 Btu/ft^3"\n', FURNACE),
+          "site: gas.heating_value", "that of propane is known", "Leave it out",
+          one('heating_value = "1030 Btu/ft^3"\n', "")),
+    error(site(GAS.replace("[site.gas]\n", '[site.gas]\npressure = "2 inWC"\ndrop = "3 inWC"\n')),
+          "site: gas.drop", "3 inWC would be lost of 2 inWC: no gas would arrive",
+          'Write what the pipe may lose, such as drop = "0.5 inWC"', one('"3 inWC"', '"0.5 inWC"')),
+    error(site(GAS, '[[site.gas.appliances]]\nid = "fire"\ninput = "20 kBtu/h"\n', RUNS),
+          "site: gas.appliance fire", "no run of the pipe feeds it, so the pipe would be sized "
+          "without it", 'Write appliances = ["fire"] at the run that feeds it',
+          site('appliances = ["fire"]\n')),
+    error(site(GAS, RUNS, 'appliances = ["furnace"]\n'), "site: gas.runs",
+          '2 runs feed "furnace"', "Name it at the one that does.",
+          one('generator = true\nappliances = ["furnace"]\n', "generator = true\n")),
+    error(site("[site.gas]\n", RUNS.replace('"furnace"', '"blower"')), "load blower",
+          "a run of the gas pipe feeds it, and nothing says how much it burns",
+          'Add [[site.gas.appliances]] with its input and load = "blower", and name that',
+          (("[site.gas]\n", f"[site.gas]\n{FURNACE}"),
+           ('appliances = ["blower"]', 'appliances = ["furnace"]'))),
 )

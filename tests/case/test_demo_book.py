@@ -104,6 +104,14 @@ def test_ratings_and_fuel_follow_from_the_size(generator):
             assert burnt == pytest.approx(share * full, abs=500.0)
 
 
+def test_inlet_pressures_are_the_same_for_all():
+    """5 inWC of natural gas and 10 of propane at the least, terms of R10 (ISO 3)."""
+    for one in BOOK.generators:
+        inlets = {fuel: rating.inlet_in_wc for fuel, rating in one.ratings.items()}
+        assert inlets == {"natural gas": pytest.approx(5.0), "propane": pytest.approx(10.0)}
+        assert all(term(round(inlet, 6)) % 4 == 0 for inlet in inlets.values())
+
+
 @pytest.mark.parametrize("generator", BOOK.generators, ids=lambda one: one.id)
 def test_the_machine_and_its_price_follow_from_the_size(generator):
     """Reactance, inertia and short-time power lie on lines between two ends; so do prices."""

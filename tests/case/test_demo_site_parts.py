@@ -34,9 +34,14 @@ def test_pipe_follows_from_its_size():
 
 
 def test_meters_and_regulators_are_terms_of_r5():
-    """250 to 1000 ft³/h by R5 (ISO 3); prices on lines."""
+    """250 to 1000 ft³/h by R5 (ISO 3); prices on lines; from 10 psi for 30 USD more."""
+    by_inlet = {psi: [one for one in SITE.regulators if one.inlet_psi == pytest.approx(psi)]
+                for psi in (2.0, 10.0)}
+    assert len(SITE.regulators) == sum(map(len, by_inlet.values()))
+    assert {one.inlet_psi for one in SITE.meters} == {None}
     for parts, price, each, installation in ((SITE.meters, 200.0, 0.60, 250.0),
-                                             (SITE.regulators, 60.0, 0.20, 80.0)):
+                                             (by_inlet[2.0], 60.0, 0.20, 80.0),
+                                             (by_inlet[10.0], 90.0, 0.20, 80.0)):
         passes = [one.ft3_h for one in parts]
         assert (passes[0], passes[-1], steps(passes)) == (250.0, 1000.0, [R5_OF_R40] * 3)
         for one in parts:

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
-from planner.facts.site import PipeRun, PropaneTank, Site
+from planner.facts.site import GasService, PipeRun, PropaneTank, Site
 from tests.case.files import HEAD, load_text, read_text
 
 PROPANE = HEAD.replace('"natural gas"', '"propane"')
@@ -17,8 +19,13 @@ def test_without_a_site_nothing_is_known(tmp_path):
 
 
 def test_an_empty_site_is_all_unknown(tmp_path):
-    """A table without keys: copper in PVC, and nothing else."""
-    assert read_text(tmp_path, HEAD + FURNACE + "[site]\n").site == Site()
+    """A table without keys: copper in PVC, and nothing else but what a furnace's size says."""
+    site = read_text(tmp_path, HEAD + FURNACE + "[site]\n").site
+    assert replace(site, gas=None) == Site()
+    assert replace(site.gas, appliances=()) == GasService()
+    assert [one.input_btu_h for one in site.gas.appliances] == [90000.0]
+    blower = load_text("blower", "furnace blower")
+    assert read_text(tmp_path, HEAD + blower + "[site]\n").site == Site()
 
 
 def test_every_key_is_read(tmp_path):
@@ -76,3 +83,11 @@ def test_what_a_furnace_burns_follows_from_its_size(tmp_path):
     listed = text + '[[site.gas.appliances]]\nid = "f"\ninput = "100 kBtu/h"\nload = "furnace"\n'
     one, = read_text(tmp_path, listed).site.gas.appliances
     assert (one.input_btu_h, one.label, one.assumed) == (100000.0, "Furnace", False)
+
+
+def test_the_heating_value_of_the_utility_is_read(tmp_path):
+    """As its bill says it, in Btu per cubic foot; None where nobody says it."""
+    text = HEAD + FURNACE + '[site.gas]\nmeter = "250 ft^3/h"\n'
+    assert read_text(tmp_path, text).site.gas.btu_per_ft3 is None
+    told = text + 'heating_value = "980 Btu/ft^3"\n'
+    assert read_text(tmp_path, told).site.gas.btu_per_ft3 == pytest.approx(980.0)

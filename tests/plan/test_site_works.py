@@ -116,7 +116,8 @@ def test_pipe_that_is_there_and_large_enough_costs_nothing():
 def test_two_psi_needs_a_regulator_and_less_pipe():
     """At 2 psi 60 ft of 1/2 in carry 192.9 ft³/h (615 in IFGC 2018 Table 402.4(5))."""
     gas = GasService(pressure_psi=2.0, runs=(PipeRun("g", 60.0, generator=True),))
-    parts = SiteParts(pipes=PIPES, regulators=(GasPart("r", "regulator", 250.0, 90.0, 40.0),))
+    parts = SiteParts(pipes=PIPES, regulators=(
+        GasPart("r", "regulator", 250.0, 90.0, 40.0, inlet_psi=2.0),))
     way, = ways_at(Site(gas=gas), parts)
     assert [line.usd for line in way.lines] == [130.0, 600.0]
     without, = ways_at(Site(gas=gas), SiteParts(pipes=PIPES))

@@ -16,7 +16,8 @@ from planner.physics.pipe import (
     smallest_pipe,
     sure_ft3_h,
 )
-from planner.physics.pipe_tables import INSIDE_DIAMETER_IN
+from planner.physics.pipe_tables import IN_WC_PER_PSI, INSIDE_DIAMETER_IN
+from planner.units import magnitude, parse
 
 SIZES = ("1/2", "3/4", "1", "1-1/4", "1-1/2", "2")
 PA_PER_IN_WC, M_PER_IN, M_PER_FT, FT3_PER_M3 = 249.08891, 0.0254, 0.3048, 35.3147
@@ -196,3 +197,12 @@ def test_an_unknown_pipe_is_refused():
     """The sizes are named."""
     with pytest.raises(ValueError, match="1-1/4"):
         sure_ft3_h("7/8", 50.0)
+
+
+def test_inches_of_water():
+    """6894.757 Pa over 249.0889 Pa, both by definition (NIST SP 811, 2008, B.8).
+
+    Files convert with the same figure.
+    """
+    assert pytest.approx(6894.757 / 249.0889, rel=1e-6) == IN_WC_PER_PSI
+    assert magnitude(parse("1 psi", "pressure"), "inWC") == pytest.approx(IN_WC_PER_PSI, rel=1e-12)

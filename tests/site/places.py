@@ -18,8 +18,10 @@ GAS = GasService(pressure_psi=0.25, meter_ft3_h=600.0,
                  runs=(PipeRun("generator", 40.0, generator=True),))
 KNOWN = Site(wire_ft=60.0, terminals_degc=75, gas=GAS, place=PLACE, service=SERVICE)
 
-SET = generator(20.0, 4000.0, noise_db=66.0, subtransient=0.12, length_in=63.0, width_in=31.5,
-                breaker_a=90.0)
+BARE = generator(20.0, 4000.0, noise_db=66.0, subtransient=0.12, length_in=63.0, width_in=31.5,
+                 breaker_a=90.0)
+SET = replace(BARE, ratings={fuel: replace(one, inlet_in_wc=5.0)
+                             for fuel, one in BARE.ratings.items()})
 WHOLE = Transfer("whole", "whole-house switch", "whole-house", 200.0, 0, 600.0, 300.0,
                  service_rated=True, switches_neutral=False, short_circuit_a=10000.0)
 PICKED = Transfer("picked", "transfer panel", "selected-circuits", 100.0, 10, 500.0, 300.0,

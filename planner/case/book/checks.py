@@ -24,6 +24,7 @@ from planner.case.book.portable import (
 from planner.case.book.site_parts import (
     GasPartEntry,
     PipeEntry,
+    RegulatorEntry,
     SitePricesSection,
     TankEntry,
     WireEntry,
@@ -63,7 +64,7 @@ class BookDraft:
     wires: tuple[WireEntry, ...]
     pipes: tuple[PipeEntry, ...]
     meters: tuple[GasPartEntry, ...]
-    regulators: tuple[GasPartEntry, ...]
+    regulators: tuple[RegulatorEntry, ...]
     tanks: tuple[TankEntry, ...]
     portables: tuple[PortableEntry, ...]
     manual_transfers: tuple[ManualTransferEntry, ...]

@@ -85,6 +85,7 @@ class RatingEntry(Strict):
     no_load: HeatRate
     half_load: HeatRate
     full_load: HeatRate
+    inlet_pressure: Annotated[Quantity, quantity(bounds.GAS_INLET)] | None = None
 
 
 class DeratingEntry(Strict):

@@ -22,6 +22,7 @@ from planner.case.book.portable import ManualTransferEntry, PortableEntry, porta
 from planner.case.book.site_parts import (
     GasPartEntry,
     PipeEntry,
+    RegulatorEntry,
     SitePricesSection,
     TankEntry,
     WireEntry,
@@ -144,7 +145,7 @@ def _take_apart(raw: Mapping[str, Any], file: str) -> tuple[BookDraft, tuple[Fin
         wires=_entries(WireEntry, rows, "wires", file, findings),
         pipes=_entries(PipeEntry, rows, "pipes", file, findings),
         meters=_entries(GasPartEntry, rows, "meters", file, findings),
-        regulators=_entries(GasPartEntry, rows, "regulators", file, findings),
+        regulators=_entries(RegulatorEntry, rows, "regulators", file, findings),
         tanks=_entries(TankEntry, rows, "tanks", file, findings),
         portables=_entries(PortableEntry, rows, "portables", file, findings),
         manual_transfers=_entries(ManualTransferEntry, rows, "manual_transfers", file, findings),
@@ -269,6 +270,7 @@ def _rating(entry: RatingEntry) -> Rating:
         amperes=magnitude(entry.current, "A"),
         fuel=FuelUse(*(magnitude(heat, "Btu/h")
                        for heat in (entry.no_load, entry.half_load, entry.full_load))),
+        inlet_in_wc=_stated(entry.inlet_pressure, "inWC"),
     )
 
 

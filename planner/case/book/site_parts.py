@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from typing import Annotated, get_args
 
 from planner.case import bounds
@@ -47,13 +48,19 @@ class PipeEntry(Strict):
 
 
 class GasPartEntry(Strict):
-    """A gas meter or a regulator."""
+    """A gas meter, or what a regulator has in common with it."""
 
     id: Id
     label: Words
     passes: Annotated[Quantity, quantity(bounds.GAS_FLOW)]
     price: Price
     installation: Money
+
+
+class RegulatorEntry(GasPartEntry):
+    """A gas regulator, with the highest pressure that it takes."""
+
+    inlet: Annotated[Quantity, quantity(bounds.REGULATOR_INLET)] | None = None
 
 
 class TankEntry(Strict):
@@ -70,7 +77,7 @@ class TankEntry(Strict):
 
 def site_parts(
     prices: SitePricesSection | None, wires: Sequence[WireEntry], pipes: Sequence[PipeEntry],
-    meters: Sequence[GasPartEntry], regulators: Sequence[GasPartEntry],
+    meters: Sequence[GasPartEntry], regulators: Sequence[RegulatorEntry],
     tanks: Sequence[TankEntry],
 ) -> SiteParts:
     """Make the parts of what could be read; the cheapest of each kind first."""
@@ -80,7 +87,9 @@ def site_parts(
                     for e in wires),
         pipes=tuple(Pipe(e.id, e.label, e.size, magnitude(e.price, "USD/ft")) for e in pipes),
         meters=tuple(_gas_part(entry) for entry in meters),
-        regulators=tuple(_gas_part(entry) for entry in regulators),
+        regulators=tuple(
+            replace(_gas_part(e), inlet_psi=None if e.inlet is None else magnitude(e.inlet, "psi"))
+            for e in regulators),
         tanks=tuple(
             TankPart(e.id, e.label, magnitude(e.size, "gal"), magnitude(e.diameter, "in"),
                      magnitude(e.length, "in"), magnitude(e.price, "USD"),

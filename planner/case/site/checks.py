@@ -31,6 +31,10 @@ def site_fits_the_fuel(draft: Draft) -> Iterator[Finding]:
     if fuel == "propane" and gas is not None and gas.meter is not None:
         yield error(place(draft.file, "site", "gas.meter"), "propane has no utility meter.",
                     'Leave it out, or write fuel = "natural gas" in [home].')
+    if fuel == "propane" and gas is not None and gas.heating_value is not None:
+        yield error(place(draft.file, "site", "gas.heating_value"), "that of propane is known; "
+                    "this is what a utility's natural gas holds.",
+                    'Leave it out, or write fuel = "natural gas" in [home].')
     if draft.site.fuel_promise is not None and draft.site.tank is None and fuel == "propane":
         yield error(place(draft.file, "site", "fuel_promise"), "nothing says how large the tank "
                     "is.", 'Add [site.tank] with size = "500 gal".')
@@ -73,12 +77,25 @@ def burners_are_counted(draft: Draft) -> Iterator[Finding]:
     """Say which loads burn gas that the meter, the pipe and the tank are not asked for."""
     if draft.site is None or (draft.site.gas is None and draft.site.tank is None):
         return
+    runs = draft.site.gas.runs if draft.site.gas is not None else []
+    on_runs = {name for run in runs for name in run.appliances}  # said there
     for load in burner_loads(draft):
-        if burnt_btu_h(load) is None:
+        if burnt_btu_h(load) is None and load.id not in on_runs:
             yield warning(draft.at_load(load.id), "it burns gas, and nothing says how much: meter, "
                           "pipe and tank are counted without it.",
                           "Add [[site.gas.appliances]] with its input and load = "
                           f'"{load.id}".')
+
+
+def pressure_is_left(draft: Draft) -> Iterator[Finding]:
+    """Check that the pipe may not lose all of the pressure at its start."""
+    gas = _gas(draft)
+    if gas is None or gas.pressure is None or gas.drop is None or gas.drop < gas.pressure:
+        return
+    yield error(_at(draft, "drop"), f"{magnitude(gas.drop, 'inWC'):.3g} inWC would be lost of "
+                f"{magnitude(gas.pressure, 'inWC'):.3g} inWC: no gas would arrive.",
+                'Write what the pipe may lose, such as drop = "0.5 inWC", which is used where '
+                "nothing is said.")
 
 
 def pipe_is_a_tree(draft: Draft) -> Iterator[Finding]:
@@ -103,6 +120,33 @@ def pipe_is_a_tree(draft: Draft) -> Iterator[Finding]:
                 hint = did_you_mean(name, known) or "Name an appliance of the site."
                 yield error(_at(draft, f"run {run.id}"), f"there is no appliance {quoted(name)}.",
                             hint)
+
+
+def appliances_hang_on_a_run(draft: Draft) -> Iterator[Finding]:
+    """Check that a tree of pipe feeds every appliance once, and that each is counted."""
+    gas = _gas(draft)
+    if gas is None or not gas.runs:
+        return
+    fed = Counter(name for run in gas.runs for name in run.appliances)
+    loads = {load.id: burnt_btu_h(load) is not None for load in burner_loads(draft)}
+    counted = [*(one.id for one in gas.appliances),
+               *(name for name, is_known in loads.items() if is_known)]
+    misspelt = set(fed) - set(counted) - set(loads)
+    for name in dict.fromkeys(counted):
+        if not fed[name] and not misspelt:
+            yield error(_at(draft, f"appliance {name}"), "no run of the pipe feeds it, so the pipe "
+                        "would be sized without it.",
+                        f'Write appliances = ["{name}"] at the run that feeds it; a run without '
+                        "fed_from is a pipe of its own from meter or tank.")
+    for name, count in fed.items():
+        if count > 1:
+            yield error(_at(draft, "runs"), f"{count} runs feed {quoted(name)}.",
+                        "Name it at the one that does.")
+        if name in loads and not loads[name]:
+            yield error(draft.at_load(name), "a run of the gas pipe feeds it, and nothing says how "
+                        "much it burns.",
+                        f'Add [[site.gas.appliances]] with its input and load = "{name}", and name '
+                        "that at the run.")
 
 
 def _broken(draft: Draft, runs: list[RunEntry]) -> Iterator[Finding]:
@@ -135,4 +179,4 @@ def _at(draft: Draft, key: str) -> str:
 
 
 SITE_CHECKS = (site_fits_the_fuel, terminals_are_marked, appliances_are_known,
-               burners_are_counted, pipe_is_a_tree)
+               burners_are_counted, pressure_is_left, pipe_is_a_tree, appliances_hang_on_a_run)

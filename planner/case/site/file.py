@@ -48,6 +48,7 @@ class GasSection(Strict):
     pressure: Annotated[Quantity, quantity(bounds.GAS_PRESSURE)] | None = None
     drop: Annotated[Quantity, quantity(bounds.GAS_DROP)] | None = None
     meter: Annotated[Quantity, quantity(bounds.GAS_FLOW)] | None = None
+    heating_value: Annotated[Quantity, quantity(bounds.HEATING_VALUE)] | None = None
     pipe: Length | None = None
     runs: list[RunEntry] = Field(default=[])
     appliances: list[ApplianceEntry] = Field(default=[])

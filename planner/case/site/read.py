@@ -17,6 +17,7 @@ from planner.case.site.file import (
 from planner.facts.home import Home
 from planner.facts.site import (
     DELIVERY_SHARE,
+    FUEL_BURNING,
     GasAppliance,
     GasService,
     PipeRun,
@@ -29,10 +30,6 @@ from planner.units import Quantity, UnitError, magnitude, parse
 
 BURNERS = ("gas furnace", "gas boiler")
 """Kinds of load whose size is what they burn."""
-FUEL_BURNING = frozenset({
-    *BURNERS, "furnace blower", "gas tankless water heater",
-    "power-vent water heater", "gas range", "gas dryer"})
-"""Kinds of load that burn gas beside their electricity."""
 ALONE = "generator"
 """Id of the run of its own that `pipe` stands for."""
 
@@ -77,10 +74,11 @@ def burnt_btu_h(load: LoadEntry) -> float | None:
 
 
 def _gas(said: SiteSection, draft: Draft, home: Home) -> GasService | None:
-    section = said.gas
-    if section is None and said.tank is None:
+    counted = tuple((load.id, heat) for load in burner_loads(draft)
+                    if (heat := burnt_btu_h(load)) is not None)
+    if said.gas is None and said.tank is None and not counted:
         return None
-    section = section or GasSection()
+    section = said.gas or GasSection()
     usual = GasService()
     runs = tuple(PipeRun(run.id, magnitude(run.length, "ft"), run.fed_from, run.size,
                          tuple(run.appliances), run.generator) for run in section.runs)
@@ -92,9 +90,9 @@ def _gas(said: SiteSection, draft: Draft, home: Home) -> GasService | None:
         drop_in_wc=usual.drop_in_wc if section.drop is None else magnitude(section.drop, "inWC"),
         meter_ft3_h=_in(section.meter, "ft^3/h"), runs=runs,
         appliances=(*(_appliance(one, labels) for one in section.appliances),
-                    *(GasAppliance(load.id, labels.get(load.id, load.id), heat, load.id,
-                                   assumed=True)
-                      for load in burner_loads(draft) if (heat := burnt_btu_h(load)) is not None)))
+                    *(GasAppliance(name, labels.get(name, name), heat, name, assumed=True)
+                      for name, heat in counted)),
+        btu_per_ft3=_in(section.heating_value, "Btu/ft^3"))
 
 
 def _appliance(entry: ApplianceEntry, labels: dict[str, str]) -> GasAppliance:

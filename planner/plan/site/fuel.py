@@ -4,10 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from planner.facts.home import DesignDay
+from planner.facts.home import DesignDay, Home, Load
 from planner.facts.price_book import FuelUse
-from planner.facts.site import GasAppliance
-from planner.physics.fuel import fuel_btu_h
+from planner.facts.site import FUEL_BURNING, GasAppliance
+from planner.physics.fuel import (
+    NATURAL_GAS_BTU_PER_FT3,
+    fuel_btu_h,
+    natural_gas_ft3_h,
+    propane_ft3_h,
+)
 from planner.service.house import House
 
 
@@ -74,3 +79,23 @@ def others_input_btu_h(house: House) -> float:
     if site is None or site.gas is None:
         return 0.0
     return sum(one.input_btu_h for one in site.gas.appliances)
+
+
+def unknown_burners(home: Home) -> tuple[Load, ...]:
+    """List the loads that burn gas, and of which nothing says how much."""
+    gas = home.site.gas if home.site is not None else None
+    told = {one.load for one in gas.appliances} if gas is not None else set[str]()
+    return tuple(load for load in home.loads if load.kind in FUEL_BURNING and load.id not in told)
+
+
+def natural_gas_btu_ft3(home: Home) -> float:
+    """Give the heating value of a home's natural gas: its own, else that of the EIA [Btu/ft³]."""
+    gas = home.site.gas if home.site is not None else None
+    said = gas.btu_per_ft3 if gas is not None else None
+    return NATURAL_GAS_BTU_PER_FT3 if said is None else said
+
+
+def ft3_h(btu_h: float, home: Home) -> float:
+    """Give the volume of a home's gas that carries a heat [ft³/h]."""
+    return (propane_ft3_h(btu_h) if home.fuel == "propane"
+            else natural_gas_ft3_h(btu_h, natural_gas_btu_ft3(home)))

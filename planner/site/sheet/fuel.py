@@ -11,20 +11,19 @@ from planner.physics.fuel import (
     PROPANE_BTU_PER_GAL,
     RESERVE_SHARE,
     fuel_btu_h,
-    natural_gas_ft3_h,
     propane_gal_h,
 )
-from planner.physics.pipe_tables import LOW_PRESSURE_PSI
 from planner.plan.plan import Plan
 from planner.plan.site.burn import Burn, burn_of, hardest_burn
-from planner.plan.site.gas import GasWork, gas_work
+from planner.plan.site.fuel import ft3_h, natural_gas_btu_ft3
+from planner.plan.site.gas import gas_work
 from planner.plan.site.parts import Blocked
 from planner.plan.site.tank import Tanks, hour_btu_h, lasting, mean_degf
+from planner.site.sheet.gas import connection_row, gas_rows
 from planner.site.sheet.rows import Row, Status, missing, passed, to_do
 from planner.site.wire import site_of
 from planner.tolerances import ceiled, floored, meets
 
-PIPE = "NFPA 54 and IFGC 402.4 (2018), longest-length method"
 STEADY = "table of a 500 gal tank, common practice, no source"
 
 
@@ -36,8 +35,8 @@ def fuel_rows(plan: Plan) -> tuple[Row, ...]:
         work = None if isinstance(found, Blocked) else found
     rows = [_full_load(plan), _daily(plan)]
     if work is not None:
-        rows += [*_meter(plan, work), *_pipe(plan, work)]
-    rows.append(_connection())
+        rows += gas_rows(plan, work)
+    rows.append(connection_row())
     return (*rows, *_tank(plan)) if plan.menu.house.home.fuel == "propane" else tuple(rows)
 
 
@@ -50,10 +49,11 @@ def _full_load(plan: Plan) -> Row:
         return Row("full-load", "Generator at full load", "ok",
                    f"{ceiled(gal_h, 0.1):.1f} gal/h, {ceiled(btu_h, 1000.0):,.0f} Btu/h", gal_h,
                    "gal/h", clause=f"price book; {PROPANE_BTU_PER_GAL:,.0f} Btu/gal (EIA)")
-    ft3_h = natural_gas_ft3_h(btu_h)
+    volume, holds = ft3_h(btu_h, home), natural_gas_btu_ft3(home)
     return Row("full-load", "Generator at full load", "ok",
-               f"{ceiled(ft3_h, 1.0):,.0f} ft³/h, {ceiled(btu_h, 1000.0):,.0f} Btu/h", ft3_h,
-               "ft³/h", clause=f"price book; {NATURAL_GAS_BTU_PER_FT3:,.0f} Btu/ft³ (EIA)")
+               f"{ceiled(volume, 1.0):,.0f} ft³/h, {ceiled(btu_h, 1000.0):,.0f} Btu/h", volume,
+               "ft³/h", clause=f"price book; {holds:,.0f} Btu/ft³ "
+               f"({'EIA' if holds == NATURAL_GAS_BTU_PER_FT3 else 'as stated'})")
 
 
 def _daily(plan: Plan) -> Row:
@@ -65,65 +65,11 @@ def _daily(plan: Plan) -> Row:
     if home.fuel == "propane":
         each, unit = 24.0 * propane_gal_h(worst.generator_btu_h), "gal"
     else:
-        each, unit = 24.0 * natural_gas_ft3_h(worst.generator_btu_h), "ft³"
+        each, unit = 24.0 * ft3_h(worst.generator_btu_h, home), "ft³"
     return Row("daily", "Generator in a day of outage", "ok",
                f"{ceiled(each, 1.0):,.0f} {unit} on the {day.label.lower()}, "
                f"{worst.mean_kw:.1f} kW on average", each, f"{unit}/day",
                clause="replay of the plan, fuel curve of the price book")
-
-
-def _meter(plan: Plan, work: GasWork) -> list[Row]:
-    home, gas = plan.menu.house.home, site_of(plan).gas
-    if home.fuel != "natural gas":
-        return []
-    needs = work.generator_ft3_h + work.others_ft3_h
-    what, clause = "Gas meter, everything on", "connected load, NFPA 54 (edition not noted)"
-    text = (f"{ceiled(work.generator_ft3_h, 1.0):,.0f} ft³/h for the generator and "
-            f"{ceiled(work.others_ft3_h, 1.0):,.0f} for the appliances")
-    if gas is None or gas.meter_ft3_h is None:
-        return [missing("meter-capacity", what, "what the gas meter passes, on its plate "
-                        f"(site.gas.meter); needed {ceiled(needs, 1.0):,.0f} ft³/h",
-                        clause=clause)]
-    there = gas.meter_ft3_h
-    if work.meter is None:
-        return [Row("meter-capacity", what, "ok", text, needs, "ft³/h",
-                    f"passes {there:,.0f} ft³/h", clause)]
-    return [Row("meter-capacity", what, "to do", text, needs, "ft³/h",
-                f"passes {there:,.0f} ft³/h", clause,
-                f"Ask the gas utility for one of {work.meter.ft3_h:,.0f} ft³/h: "
-                f"{work.meter.installed_usd:,.0f} USD, in the price.")]
-
-
-def _connection() -> Row:
-    return to_do("gas-connection", "Gas connection of the generator",
-                 "shut-off valve, sediment trap and connector at the generator",
-                 "Put them in, test the new pipe for leaks under pressure before it is used, and "
-                 "measure the gas pressure at the generator under full load.",
-                 "NFPA 54 9.6 and 8.1 (from memory)")
-
-
-def _pipe(plan: Plan, work: GasWork) -> list[Row]:
-    gas = site_of(plan).gas
-    rows: list[Row] = []
-    if gas is None or gas.pressure_psi is None:
-        rows.append(missing("gas-pressure", "Gas pressure", "the pressure at the start of the pipe "
-                            "(site.gas.pressure); low pressure is taken", clause=PIPE))
-    elif gas.pressure_psi >= LOW_PRESSURE_PSI:
-        rows.append(to_do("gas-pressure", "Gas pressure", f"{gas.pressure_psi:g} psi",
-                          "A regulator at the generator brings it down to what its nameplate "
-                          "says.", PIPE))
-    if work.longest_ft is None:
-        return [*rows, missing("gas-pipe", "Gas pipe to the generator", "how long it is from meter "
-                               "or tank, fittings counted (site.gas.pipe)", clause=PIPE)]
-    for piece in work.pieces:
-        text = (f"{piece.size} in, {piece.length_ft:g} ft, "
-                f"{ceiled(piece.flow_ft3_h, 1.0):,.0f} ft³/h")
-        rows.append(Row(
-            f"gas-pipe-{piece.id.replace(' ', '-')}", f"Gas pipe, {piece.id.replace('-', ' ')}",
-            "to do" if piece.laid else "ok", text, piece.flow_ft3_h, "ft³/h",
-            f"carries {floored(piece.carries_ft3_h, 1.0):,.0f} ft³/h at {work.longest_ft:g} ft",
-            PIPE, "Lay it new." if piece.laid else ""))
-    return rows
 
 
 @dataclass(frozen=True, slots=True)
