@@ -5,12 +5,12 @@ from __future__ import annotations
 from planner.physics.fuel import (
     FILL_LIMIT_SHARE,
     RESERVE_SHARE,
-    natural_gas_ft3_h,
     natural_gas_therm_h,
     propane_gal_h,
 )
 from planner.plan.plan import Plan
 from planner.plan.site.burn import Burn, burn_of, hardest_burn
+from planner.plan.site.fuel import ft3_h
 from planner.plan.site.tank import HOURS_PER_DAY, lasting, mean_degf
 from planner.report.words import money
 from planner.tolerances import ceiled
@@ -27,7 +27,7 @@ def fuel_sentences(plan: Plan) -> tuple[str, ...]:
     if home.fuel == "propane":
         return (*_lasts(plan), _propane_a_day(plan))
     burn = _most(plan)
-    each = HOURS_PER_DAY * natural_gas_ft3_h(burn.all_btu_h)
+    each = HOURS_PER_DAY * ft3_h(burn.all_btu_h, home)
     usd = HOURS_PER_DAY * natural_gas_therm_h(burn.all_btu_h) * plan.menu.book.natural_gas_per_therm
     return (f"Natural gas: up to {ceiled(each, 10.0):,.0f} ft³ a day, {_about(plan, usd)}"
             f"{_of_what(burn)}, on days like the {home.days[burn.day].label.lower()}.",)
