@@ -68,7 +68,8 @@ def _from_the_panel(plan: Plan) -> Row:
                      f"{problem} Ask an electrical engineer.", number)
     ground = named(equipment_grounding_size(most_a), "copper")
     return to_do("transfer-wire", what,
-                 f"{named(size, 'copper')} or larger, lines and neutral; ground {ground}",
-                 f"For a breaker of {most_a:g} A, terminals of {terminal_degc(most_a)} degC; it "
-                 f"may be smaller behind a smaller breaker. Keep {APART} the transfer equipment.",
+                 f"{named(size, 'copper')}, ground {ground}, or larger",
+                 f"For a breaker of {most_a:g} A, terminals of {terminal_degc(most_a)} degC, the "
+                 "neutral as large as the lines; all may be smaller behind a smaller breaker. Keep "
+                 f"{APART} the transfer equipment.",
                  number)
