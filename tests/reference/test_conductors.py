@@ -82,9 +82,9 @@ def test_heat_takes_the_dwelling_table_away(material, degc, size):
 
 
 def test_where_copies_of_the_table_differ_the_lower_value_counts():
-    """NEC Table 310.16: 1 AWG copper 145 A at 90 degC (150 in one copy), 8 AWG aluminum 30 at 60.
+    """NEC Table 310.16: 1 AWG copper 145 A at 90 degC, 8 AWG aluminum 30 A at 60 degC.
 
-    145 and 35 A are from memory, 150 and 30 A from a secondary copy.
+    145 and 35 A are from memory; as it was read the table has 150 and 30 A (edition not noted).
     """
     assert conductor.ampacity_a("1", "copper", 90) == 145.0
     assert conductor.ampacity_a("8", "aluminum", 60) == 30.0
