@@ -37,6 +37,7 @@ DIMENSIONS: dict[str, Dimension] = {
     "reactive power": Dimension("reactive power", "kVAr", ("kVAr", "VAr")),
     "shaft power": Dimension("shaft power of a motor", "hp", ("hp",)),
     "current": Dimension("current", "A", ("A",)),
+    "fault current": Dimension("current into a short circuit", "A", ("A", "kA")),
     "voltage": Dimension("voltage", "V", ("V",)),
     "energy": Dimension("electrical energy", "kWh", ("kWh",)),
     "cooling": Dimension("cooling or heating capacity", "ton", ("ton", "kBtu/h", "Btu/h")),

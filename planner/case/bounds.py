@@ -76,7 +76,7 @@ EER = (4.0, 40.0)  # Btu/h per watt: chosen, half the worst and twice the best
 POWER_FACTOR = (0.05, 1.0)  # chosen: an unloaded motor has 0.1 to 0.2 (from memory)
 
 # The house.
-FAULT = Bound("current", "100 A", "200000 A")  # chosen: beyond the largest interrupting ratings
+FAULT = Bound("fault current", "100 A", "200000 A")  # chosen: beyond the largest ratings
 SERVICE = Bound("current", "30 A", f"{LARGEST_SERVICE_A:g} A")
 RATING = Bound("current", "1 A", f"{LARGEST_RATING_A:g} A", _BY_RATING)
 AREA = Bound("area", "0 ft^2", "100000 ft^2")  # chosen

@@ -15,6 +15,8 @@ CONDUCTORS_OF_A_CABLE = 2
 CONTINUOUS_KINDS = frozenset({"vehicle", "heating", "supplemental-heat"})
 """NEC 625.41, 424.4(B) (2017 to 2023), from memory: continuous loads, as are storage water heaters
 by 422.13."""
+PLUGGED_IN = frozenset({"air compressor", "workshop tools"})
+"""Kinds whose motors stand at a receptacle at 240 V too (common practice, no source)."""
 FREE_CABLES = 2
 """NEC 334.80 (2017 to 2023): more than two cables that lie together are derated."""
 
@@ -55,13 +57,17 @@ def is_motor_circuit(load: Load) -> bool:
     Parameters
     ----------
     load : Load
-        A compressor across both legs, or a motor of the motor table.
+        A compressor across both legs, or a motor of the motor table that is wired in: what plugs in
+        is fed by a circuit for receptacles, whose breaker protects its wire. On one leg a motor is
+        taken for one that plugs in.
 
     References
     ----------
-    NEC 240.4(G), 430.22, 440.32 (2017 to 2023), from memory.
+    NEC 240.4(D) and (G), 430.22, 440.32 (2017 to 2023), from memory.
     """
-    return (load.compressor and load.leg == "both") or load.code.category == "motor"
+    if load.leg != "both" or load.kind in PLUGGED_IN:
+        return False
+    return load.compressor or load.code.category == "motor"
 
 
 def branch_needed_a(load: Load, branch: Branch) -> float:
@@ -81,7 +87,7 @@ def branch_needed_a(load: Load, branch: Branch) -> float:
     240.4 asks besides that the device protects the wire.
     """
     drawn_a = max(load.plate_a, load.code.va / load.volts)
-    if not is_motor_circuit(load):
+    if load.code.category != "motor" and not is_motor_circuit(load):
         lasts = load.code.category in CONTINUOUS_KINDS or load.nature == "tank"
         return min(drawn_a * (CONTINUOUS if lasts else 1.0), branch.breaker_a)
     if load.compressor:

@@ -20,6 +20,11 @@ GENERATOR_SHARE = 1.15
 """NEC 445.13 (2017 to 2023): conductors up to the first overcurrent device, share of the nameplate
 current."""
 
+TABLE_AIR_DEGC = 30.0
+"""NEC Table 310.16 (2020, 2023): the air that its ampacities are for [degC]."""
+DWELLING_SHARE = 0.83
+"""NEC 310.12 (2020, 2023): what the conductors of a dwelling's service carry of its rating."""
+
 _COLUMN: dict[InsulationDegC, int] = {60: 0, 75: 1, 90: 2}
 
 
@@ -191,8 +196,10 @@ def generator_conductor_a(nameplate_a: float) -> float:
     return GENERATOR_SHARE * nameplate_a
 
 
-def dwelling_conductor(service_a: float, material: Material = "copper") -> str:
-    """Look up the conductor of a service or feeder that carries an entire dwelling.
+def dwelling_conductor(
+    service_a: float, material: Material = "copper", ambient_degc: float = TABLE_AIR_DEGC
+) -> str:
+    """Find the conductor of a service or feeder that carries an entire dwelling.
 
     Not for a generator feeder that carries less than the entire dwelling load (from memory).
 
@@ -202,20 +209,28 @@ def dwelling_conductor(service_a: float, material: Material = "copper") -> str:
         Rating of the service, 100 to 400; the next row of the table that is not below counts [A].
     material : {"copper", "aluminum"}
         Of the conductor.
+    ambient_degc : float
+        Air around it [degC]. Above that of Table 310.16 the table for dwellings does not hold, and
+        wire of 90 degC insulation must carry 83 % of the rating after correction.
 
     Raises
     ------
     ValueError
-        If the rating is below 100 A or above 400 A.
+        If the rating is below 100 A or above 400 A, or no single conductor carries it there.
 
     References
     ----------
-    NEC Table 310.12(A) (numbering of 2020 and 2023), which follows from 83 % of the rating and
-    Table 310.16 at 75 degC; Annex D, D7.
+    NEC 310.12 and Table 310.12(A) (numbering of 2020 and 2023), which follows from 83 % of the
+    rating and Table 310.16 at 75 degC; Annex D, D7. That the table is for places without
+    correction or adjustment is from memory.
     """
     if not 100.0 <= service_a <= 400.0:
         msg = f"NEC Table 310.12(A) holds services of 100 A to 400 A, not {service_a:g} A."
         raise ValueError(msg)
     rating = min(row for row in DWELLING_SERVICE if row >= service_a)
     copper, aluminum = DWELLING_SERVICE[rating]
-    return copper if material == "copper" else aluminum
+    size = copper if material == "copper" else aluminum
+    if ambient_degc <= TABLE_AIR_DEGC:
+        return size
+    corrected = smallest_conductor(DWELLING_SHARE * service_a, material, 90, ambient_degc)
+    return max(size, corrected, key=SIZES.index)

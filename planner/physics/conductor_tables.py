@@ -20,7 +20,7 @@ AMPACITY_A: Mapping[Material, Mapping[str, tuple[int, int, int]]] = {
     "copper": {
         "14": (15, 20, 25), "12": (20, 25, 30), "10": (30, 35, 40), "8": (40, 50, 55),
         "6": (55, 65, 75), "4": (70, 85, 95), "3": (85, 100, 110), "2": (95, 115, 130),
-        "1": (110, 130, 150), "1/0": (125, 150, 170), "2/0": (145, 175, 195),
+        "1": (110, 130, 145), "1/0": (125, 150, 170), "2/0": (145, 175, 195),
         "3/0": (165, 200, 225), "4/0": (195, 230, 260), "250": (215, 255, 290),
         "300": (240, 285, 320), "350": (260, 310, 350), "400": (280, 335, 380),
         "500": (320, 380, 430),
@@ -34,7 +34,9 @@ AMPACITY_A: Mapping[Material, Mapping[str, tuple[int, int, int]]] = {
     },
 }
 """NEC Table 310.16 (310.15(B)(16) up to 2017): ampacity [A] at 60, 75 and 90 degC insulation, up
-to three current-carrying conductors, 30 degC."""
+to three current-carrying conductors, 30 degC. Two values are printed in two ways, and the lower of
+each stands here: 1 AWG copper at 90 degC 150 in a secondary copy, 145 from memory; 8 AWG aluminum
+at 60 degC 30 in that copy, 35 from memory."""
 
 SMALL_CONDUCTOR_A: Mapping[Material, Mapping[str, int]] = {
     "copper": {"14": 15, "12": 20, "10": 30},

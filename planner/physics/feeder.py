@@ -4,7 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from planner.physics.conductor import ampacity_a, generator_conductor_a, next_standard_size_a
+from planner.physics.conductor import (
+    ampacity_a,
+    generator_conductor_a,
+    next_standard_size_a,
+    smallest_conductor,
+)
 from planner.physics.conductor_tables import (
     AMPACITY_A,
     SIZES,
@@ -210,10 +215,40 @@ def feeder_conductor(
     raise ValueError(msg)
 
 
+def carrying_conductor(
+    needed_a: float, terminals_degc: InsulationDegC, *, material: Material = "copper",
+    ambient_degc: float = 30.0,
+) -> str:
+    """Find the smallest conductor that carries a current where it lies, its terminals counted.
+
+    Parameters
+    ----------
+    needed_a : float
+        Current that it must carry [A].
+    terminals_degc, material, ambient_degc
+        As in `ampacity_at_terminals_a` [degC].
+
+    Raises
+    ------
+    ValueError
+        If no single conductor up to 500 kcmil carries it.
+
+    References
+    ----------
+    NEC 110.14(C), 240.4(D), Table 310.16 (numbering of 2020 and 2023).
+    """
+    return max(smallest_conductor(needed_a, material, USUAL_INSULATION_DEGC, ambient_degc),
+               smallest_conductor(needed_a, material, terminals_degc), key=SIZES.index)
+
+
 def neutral_conductor(
-    neutral_a: float, feeder: FeederSize, least_size: str, *, ambient_degc: float = 30.0,
+    neutral_a: float, feeder: FeederSize, least_size: str, *, laid_size: str | None = None,
+    ambient_degc: float = 30.0,
 ) -> str:
     """Find the smallest neutral of a feeder.
+
+    Where the lines are laid larger than the code asks, against voltage drop or for a start, the
+    neutral is as large as they are: what a leg loses comes back through it.
 
     Parameters
     ----------
@@ -223,13 +258,19 @@ def neutral_conductor(
         The ungrounded conductors; the neutral is no larger than they are.
     least_size : str
         Equipment grounding conductor of the feeder, below which a neutral may not be.
+    laid_size : str or None
+        Ungrounded conductors that are laid; None: those of `feeder`.
     ambient_degc : float
         Air around it [degC].
 
     References
     ----------
-    NEC 220.61, 215.2(A)(2) and 445.13 (2017 to 2023), the last two from memory.
+    NEC 220.61, 215.2(A)(2) and 445.13 (2017 to 2023), the last two from memory. That the neutral
+    grows with the lines is a choice, no source: the code asks it of the grounding conductor only
+    (250.122(B)), and through that of the least size of the neutral.
     """
+    if laid_size is not None and SIZES.index(laid_size) > SIZES.index(feeder.size):
+        return laid_size
     for size in SIZES[SIZES.index(least_size):SIZES.index(feeder.size)]:
         if size in AMPACITY_A[feeder.material] and meets(neutral_a, ampacity_at_terminals_a(
                 size, feeder.material, feeder.terminals_degc, ambient_degc=ambient_degc)):

@@ -53,7 +53,8 @@ def run_ohm(
 
 def start_voltages(
     starting_kva: float, power_factor: float, volts: float, generator_kva: float,
-    reactance: float, feeder_ohm: complex, branch_ohm: complex = 0j,
+    reactance: float, feeder_ohm: complex, branch_ohm: complex = 0j, *,
+    neutral_ohm: complex | None = None,
 ) -> StartVoltages:
     """Give the voltage along the way to a motor that starts, with nothing else running.
 
@@ -69,6 +70,9 @@ def start_voltages(
         Rated apparent power, positive [kVA], and X'd per unit on it.
     feeder_ohm, branch_ohm : complex
         Impedance of one conductor of each run [ohm].
+    neutral_ohm : complex or None
+        Impedance of the feeder's neutral, through which a start on one leg comes back; None: as
+        that of a line [ohm].
 
     Raises
     ------
@@ -78,8 +82,8 @@ def start_voltages(
     Notes
     -----
     A series circuit (derived): internal voltage E, reactance X = X'd·240²/(1000·S), half of it for
-    a motor on one leg; wires 2·Z, there and back; motor V²/(1000·s)∠acos(pf). E is that of the
-    generator without load. With no wire and 240 V it is the circuit of
+    a motor on one leg; wires 2·Z, there and back, or line and neutral; motor V²/(1000·s)∠acos(pf).
+    E is that of the generator without load. With no wire and 240 V it is the circuit of
     `planner.physics.motor_start.voltage_dip_with_power_factor`.
     """
     if min(starting_kva, generator_kva) <= 0.0 or reactance < 0.0:
@@ -92,7 +96,8 @@ def start_voltages(
     source = 1j * reactance * LINE_VOLTS**2 / (1000.0 * generator_kva) * (volts / LINE_VOLTS)
     motor = rect(volts**2 / (1000.0 * starting_kva), acos(power_factor))
     behind_feeder = motor + 2.0 * branch_ohm
-    behind_generator = behind_feeder + 2.0 * feeder_ohm
+    back = feeder_ohm if neutral_ohm is None or volts == LINE_VOLTS else neutral_ohm
+    behind_generator = behind_feeder + feeder_ohm + back
     whole = behind_generator + source
     return StartVoltages(abs(behind_generator / whole), abs(behind_feeder / whole),
                          abs(motor / whole))

@@ -7,13 +7,13 @@ from dataclasses import dataclass
 from planner.errors import Finding, Severity
 from planner.facts.home import Load
 from planner.facts.price_book import Module
-from planner.physics.branch import Branch, branch_circuit
+from planner.physics.branch import Branch, usual_branch
 from planner.plan.plan import Plan
 
 
 @dataclass(frozen=True, slots=True)
 class ModuleLine:
-    """A load behind a module, and the overcurrent device of its branch circuit."""
+    """A load behind a module, and the overcurrent device that one would put ahead of it."""
 
     load: Load
     module: Module
@@ -29,7 +29,7 @@ def module_lines(plan: Plan) -> tuple[ModuleLine, ...]:
     """List the modules of a plan, in the order of its loads."""
     loads = plan.menu.house.home.loads
     kinds = [plan.menu.module_of(plan.choice, i) for i in range(len(loads))]
-    return tuple(ModuleLine(load, kind, branch_circuit(load))
+    return tuple(ModuleLine(load, kind, usual_branch(load))
                  for load, kind in zip(loads, kinds, strict=True) if kind is not None)
 
 

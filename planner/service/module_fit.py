@@ -20,6 +20,10 @@ from planner.tolerances import meets
 HOMES = 32
 """Homes whose modules are remembered, each with its book."""
 
+FAULT_REMEDY = (
+    "Offer a module of a higher short-circuit rating in the price book, its own or that of a "
+    "listed combination with the breaker ahead of it. Behind the branch wire less flows than at "
+    "the panel: an electrical engineer can work out what flows at the module.")
 REMEDY = ('Write breaker = "... A" as it stands in the panel if it is smaller, or offer a larger '
           "module in the price book.")
 
@@ -55,8 +59,9 @@ def _circuit(module: Module, load: Load) -> str:
         return "it has one pole, and the circuit two"
     branch, most_a = branch_circuit(load), module.largest_breaker_a or module.amperes
     if not meets(branch.breaker_a, most_a):
-        said = "" if branch.given else f" ({branch.clause})"
-        return (f"the branch breaker is {branch.breaker_a:g} A{said}, and it may stand behind "
+        said = (f"is {branch.breaker_a:g} A" if branch.given else
+                f"may be {branch.breaker_a:g} A ({branch.clause})")
+        return (f"the branch breaker {said}, and it may stand behind "
                 f"{most_a:g} A at most")
     drawn_a = max(load.plate_a, load.code.va / load.volts)
     if not meets(drawn_a, module.amperes):
@@ -145,14 +150,27 @@ def _kinds_for(
 
 
 def closest_reason(load: Load, book: PriceBook, fault_current_a: float | None = None) -> str:
-    """Say why the module that comes closest may not switch a load; empty if one may."""
+    """Say why the module that comes closest may not switch a load; empty if one may.
+
+    Where all that keeps modules from it is the fault current, the one that withstands the most
+    comes closest.
+    """
     if cheapest_module(load, book, fault_current_a) is not None:
         return ""
     fitting = [m for m in book.modules if m.action in load.module_actions]
     if not fitting:
         return "the price book has no module of a kind that suits it"
-    closest = max(fitting, key=lambda m: (m.poles >= load.poles, m.amperes, m.id))
+    weak = _too_weak(load, book)
+    if weak:
+        closest = max(weak, key=lambda m: (m.short_circuit_a or 0.0, -m.installed_usd, m.id))
+    else:
+        closest = max(fitting, key=lambda m: (m.poles >= load.poles, m.amperes, m.id))
     return f"{closest.label}: {why_not(closest, load, fault_current_a)}"
+
+
+def _too_weak(load: Load, book: PriceBook) -> list[Module]:
+    """Modules that may switch a load but for the fault current, where no other may."""
+    return [m for m in book.modules if not why_not(m, load)]
 
 
 def module_findings(home: Home, book: PriceBook) -> tuple[Finding, ...]:
@@ -162,6 +180,7 @@ def module_findings(home: Home, book: PriceBook) -> tuple[Finding, ...]:
         reason = (closest_reason(load, book, home.fault_current_a)
                   if "module" in load.allowed and load.module_actions else "")
         if reason:
+            remedy = FAULT_REMEDY if _too_weak(load, book) else REMEDY
             found.append(Finding(Severity.WARNING, f"load {load.id}",
-                                 f"it cannot take turns with {book.label}. {reason}.", REMEDY))
+                                 f"it cannot take turns with {book.label}. {reason}.", remedy))
     return tuple(found)

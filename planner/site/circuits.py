@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from itertools import count
 
 from planner.facts.home import Home, Leg, Load
-from planner.physics.branch import branch_circuit
+from planner.physics.branch import Branch, usual_branch
 
 SEVERAL = "several circuits, 210.11(A)"
 """NEC 210.11(A) (2017 to 2023), from memory: as many as the floor's load asks for."""
@@ -39,7 +39,7 @@ class Place:
     @property
     def is_several(self) -> bool:
         """Whether it stands for the circuits of lights and receptacles of a floor."""
-        return self.load is not None and self.load.code.area_ft2 > 0.0
+        return self.load is not None and device_of(self.load) is None
 
 
 def circuits_of(home: Home) -> tuple[Place, ...]:
@@ -58,14 +58,22 @@ def circuits_of(home: Home) -> tuple[Place, ...]:
         here = [Place(panel.id, _free("both", taken), label, amperes, "as the file gives it",
                       "both") for label, amperes in fed]
         for load in loads:
-            if load.code.area_ft2 > 0.0:
+            branch = device_of(load)
+            if branch is None:
                 here.append(Place(panel.id, (), load.label, 0.0, SEVERAL, load.leg, load))
                 continue
-            branch = branch_circuit(load)
             here.append(Place(panel.id, _free(load.leg, taken), load.label, branch.breaker_a,
                               branch.clause, load.leg, load))
         found += sorted(here, key=lambda place: place.positions)
     return tuple(found)
+
+
+def device_of(load: Load) -> Branch | None:
+    """Give the breaker of a load; None for lights and receptacles of a floor, which have several.
+
+    The same on every drawing and table.
+    """
+    return None if load.code.area_ft2 > 0.0 else usual_branch(load)
 
 
 def leg_at(position: int) -> Leg:

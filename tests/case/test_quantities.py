@@ -17,6 +17,7 @@ from planner.units import DIMENSIONS, UnitError, magnitude, parse, parse_rate, r
     ("3.5 kW", "power", "W", 3500.0),
     ("3500 W", "power", "kW", 3.5),
     ("82 A", "current", "A", 82.0),
+    ("22 kA", "fault current", "A", 22_000.0),
     ("25 %", "share", "1", 0.25),
     ("25%", "share", "%", 25.0),
     ("2400 ft^2", "area", "ft^2", 2400.0),

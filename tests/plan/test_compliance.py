@@ -9,6 +9,7 @@ import pytest
 from planner.errors import Severity
 from planner.facts.home import CodeBasis, CodeEntry
 from planner.plan.compliance import compliance_of
+from planner.plan.findings import findings_of_plan
 from planner.plan.module_lines import module_lines, to_verify_of_modules
 from planner.search.problem import problems_of
 from planner.service.choice import DIRECT, MODULE, Choice
@@ -100,14 +101,25 @@ def test_a_heavier_line_than_the_generator_gives_is_a_warning():
     assert "loads" in wheres(compliance_of(plan), Severity.WARNING)
 
 
+@pytest.mark.parametrize(("withstands_a", "said"), [
+    (10_000.0, True), (12_000.0, False), (None, False)])
+def test_transfer_equipment_too_weak_for_the_fault_is_said(withstands_a, said):
+    """NEC 110.9: a plan warns where its transfer equipment stands less than the utility gives."""
+    plan = plan_of(fault_current_a=12_000.0)
+    transfers = tuple(replace(one, short_circuit_a=withstands_a) for one in plan.menu.transfers)
+    plan = replace(plan, menu=replace(plan.menu, transfers=transfers))
+    found = [one for one in findings_of_plan(plan) if one.where.startswith("transfer ")]
+    assert [one.severity for one in found] == [Severity.WARNING] * said
+
+
 def test_modules_are_listed_with_their_branch_circuit():
-    """5 kW stand behind 35 A by 422.11(E); what is not known is to be verified."""
+    """5 kW stand behind 30 A, 125 % of 20.8 A; what is not known is to be verified."""
     plan = plan_of()
     line, = module_lines(plan)
     assert (line.load.id, line.module.id) == ("dryer", "relay")
-    assert (line.branch.breaker_a, line.branch.clause, line.in_circuit) == (35.0, "422.11(E)", True)
+    assert (line.branch.breaker_a, line.branch.clause, line.in_circuit) == (30.0, "422.11(E)", True)
     said = " ".join(one.sentence for one in to_verify_of_modules(plan))
-    assert "dryer 35 A" in said
+    assert "dryer 30 A" in said
     assert "fault current is not known" in said
     assert "no short-circuit rating" in said
     known = plan_of(fault_current_a=5000.0)

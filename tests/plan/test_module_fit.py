@@ -51,6 +51,21 @@ def test_a_range_is_judged_by_its_plate():
     assert why_not(FIFTY, kitchen) == ""
 
 
+def test_a_fault_current_asks_for_a_rating_not_for_a_breaker():
+    """Where only the fault current keeps modules away, the remedy is a higher rating (110.9).
+
+    The module that withstands the most, and costs the least, is named.
+    """
+    weak = replace(FIFTY, short_circuit_a=5000.0)
+    more = replace(SIXTY, short_circuit_a=10_000.0)
+    one = replace(home(charger(40.0)), fault_current_a=12_000.0)
+    one = replace(one, loads=tuple(replace(x, allowed=frozenset({"module"})) for x in one.loads))
+    finding, = module_findings(one, offering(weak, more))
+    assert "60 A module: 12,000 A may flow" in finding.sentence
+    assert "higher short-circuit rating" in finding.remedy
+    assert "breaker =" not in finding.remedy
+
+
 def test_a_larger_permitted_breaker_is_the_makers_word():
     """It moves the breaker only: what the load draws must still be carried."""
     more = replace(FIFTY, largest_breaker_a=60.0)
@@ -110,7 +125,7 @@ def test_a_load_without_a_module_is_named_with_the_reason():
     one, offered = home(charger(48.0), charger(24.0)), offering(FIFTY)
     finding, = module_findings(one, offered)
     assert finding.where == "load car"
-    assert "50 A module: the branch breaker is 60 A (625.41)" in finding.sentence
+    assert "50 A module: the branch breaker may be 60 A (625.41)" in finding.sentence
     assert "breaker" in finding.remedy
     assert closest_reason(charger(24.0), offered) == ""
     assert module_findings(one, offering(FIFTY, SIXTY)) == ()

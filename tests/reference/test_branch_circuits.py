@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from planner.facts.home import CodeEntry
-from planner.physics.branch import branch_circuit, vehicle_a
+from planner.physics.branch import branch_circuit, usual_branch, vehicle_a
 from planner.physics.conductor_tables import STANDARD_RATINGS_A
 from tests.homes import load
 
@@ -73,6 +73,39 @@ def test_a_circuit_for_receptacles_is_taken_for_twenty_amperes():
     assert branch("general", 100.0, leg="L1").breaker_a == 20.0
 
 
+def usual(category, va, **changes):
+    """Device that one would put ahead of a load, by its code category and nameplate."""
+    return usual_branch(load("it", 1.0, code=CodeEntry(category, va), **changes))
+
+
+@pytest.mark.parametrize(("va", "usual_a", "most_a"), [
+    (5400.0, 30.0, 35.0), (5000.0, 30.0, 35.0), (4500.0, 30.0, 30.0), (7200.0, 40.0, 45.0),
+    (3900.0, 20.0, 25.0), (1200.0, 20.0, 20.0)])
+def test_a_ceiling_is_no_size(va, usual_a, most_a):
+    """NEC 422.11(E), from memory: 150 % is a maximum; 125 % of the current is put there.
+
+    22.5 A: 28.1, so 30 A; 18.75 A: 23.4, so 25 A, and 30 A as is usual, within 28.1 A rounded up;
+    30 A: 37.5, so 40 A (fractions below one half drop). 16.25 A: 20.3 A by 125 %, 20 A.
+    """
+    assert (usual("dryer", va).breaker_a, branch("dryer", va).breaker_a) == (usual_a, most_a)
+
+
+def test_a_motor_goes_by_the_table_not_by_its_nameplate():
+    """NEC 430.6(A)(1), 430.52: 1 hp at 230 V is 8 A by Table 430.248, so 20 A; its plate has 10.
+
+    10 A would be 25 A, which is the most that a module may have to stand behind.
+    """
+    assert usual("motor", 2400.0, motor_hp=1.0).breaker_a == 20.0
+    assert branch("motor", 2400.0, motor_hp=1.0).breaker_a == 25.0
+
+
+def test_a_compressor_starts_with_175_percent():
+    """NEC 440.22(A), from memory: 24.2 A of ampacity is 19.4 A; 175 % 33.9, so 30 A; 225 % 40 A."""
+    found = usual("cooling", 240.0 * 24.2, compressor=True)
+    assert (found.breaker_a, found.clause) == (
+        30.0, "440.22(A), up to 40 A if it does not start")
+
+
 def test_fractions_below_one_half_drop():
     """NEC 220.5(B), from memory: a plate of 7700 VA for 32 A asks for 40.1 A, which is 40 A."""
     assert branch("vehicle", 7700.0).breaker_a == 40.0
@@ -91,7 +124,14 @@ def test_what_the_file_gives_wins():
     "fuel-heating"])
 @pytest.mark.parametrize("va", [100.0, 3000.0, 9000.0, 20_000.0])
 def test_every_device_is_standard_and_carries_its_load(category, va):
-    """A rating of NEC 240.6(A), never below the nameplate to the whole ampere (220.5(B))."""
+    """A rating of NEC 240.6(A), never below the nameplate to the whole ampere (220.5(B)).
+
+    What one would put there is never above what the rules let stand there.
+    """
     found = branch(category, va)
     assert found.breaker_a in STANDARD_RATINGS_A
     assert found.breaker_a >= va / 240.0 - 0.5
+    for changes in ({}, {"compressor": True}, {"motor_hp": 1.0}):
+        one, most = usual(category, va, **changes), branch(category, va, **changes)
+        assert one.breaker_a in STANDARD_RATINGS_A
+        assert va / 240.0 - 0.5 <= one.breaker_a <= most.breaker_a

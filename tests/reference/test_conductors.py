@@ -68,6 +68,28 @@ def test_next_dwelling_row_and_its_limits():
             conductor.dwelling_conductor(service_a)
 
 
+@pytest.mark.parametrize(("material", "degc", "size"), [
+    ("copper", 30.0, "2/0"), ("copper", 40.0, "2/0"), ("copper", 48.9, "3/0"),
+    ("aluminum", 40.0, "4/0"), ("aluminum", 48.9, "4/0"), ("aluminum", 54.0, "250")])
+def test_heat_takes_the_dwelling_table_away(material, degc, size):
+    """NEC 310.12: where a correction applies, 83 % of the rating is carried after it (from memory).
+
+    200 A: 166 A. At 48.9 degC 0.82: 2/0 copper 195 · 0.82 = 159.9 A is too little, 3/0 184.5 A
+    enough; 4/0 aluminum 205 · 0.82 = 168.1 A is enough, at 54 degC (0.76) 155.8 A is not, and 250
+    kcmil carries 174.8 A (derived from Tables 310.16 and 310.15(B)(1)).
+    """
+    assert conductor.dwelling_conductor(200.0, material, degc) == size
+
+
+def test_where_copies_of_the_table_differ_the_lower_value_counts():
+    """NEC Table 310.16: 1 AWG copper 145 A at 90 degC, 8 AWG aluminum 30 A at 60 degC.
+
+    145 and 35 A are from memory; as it was read the table has 150 and 30 A (edition not noted).
+    """
+    assert conductor.ampacity_a("1", "copper", 90) == 145.0
+    assert conductor.ampacity_a("8", "aluminum", 60) == 30.0
+
+
 @pytest.mark.parametrize("material", ["copper", "aluminum"])
 def test_ampacity_table_properties(material):
     """NEC Table 310.16: rises with the size and the insulation; aluminum below copper."""

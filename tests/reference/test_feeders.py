@@ -15,6 +15,7 @@ from planner.physics.branch_wire import branch_conductor, cable_ampacity_a
 from planner.physics.conductor import next_standard_size_a
 from planner.physics.conductor_tables import CIRCULAR_MILS, SIZES
 from planner.physics.grounding import EQUIPMENT_GROUNDING
+from planner.physics.start_drop import start_voltages
 from tests.homes import load, motor
 
 MATERIALS = st.sampled_from(["copper", "aluminum"])
@@ -174,6 +175,49 @@ def test_neutral_of_a_feeder():
     assert feeder.neutral_conductor(50.0, found, "8") == "6"
     assert feeder.neutral_conductor(10.0, found, "8") == "8"
     assert feeder.neutral_conductor(300.0, found, "8") == found.size
+
+
+def test_the_neutral_grows_with_the_lines():
+    """Lines laid larger than the code asks take the neutral with them (a choice, no source)."""
+    found = feeder.feeder_conductor(20000.0 / 240.0)
+    assert feeder.neutral_conductor(10.0, found, "8", laid_size="2/0") == "2/0"
+    assert feeder.neutral_conductor(10.0, found, "8", laid_size=found.size) == "8"
+
+
+@pytest.mark.parametrize(("needed_a", "degc", "air_degc", "size"), [
+    (100.0, 60, 30.0, "1"), (150.0, 75, 30.0, "1/0"), (200.0, 75, 30.0, "3/0"),
+    (200.0, 75, 50.0, "4/0"), (20.0, 60, 30.0, "12")])
+def test_a_wire_behind_a_breaker(needed_a, degc, air_degc, size):
+    """NEC Table 310.16 with 110.14(C): 1 AWG 110 A at 60 degC, 1/0 150 A at 75.
+
+    In air of 50 degC 3/0 carries 225 · 0.82 = 184.5 A, 4/0 213.2 A (derived).
+    """
+    assert feeder.carrying_conductor(needed_a, degc, ambient_degc=air_degc) == size
+
+
+def test_a_start_on_one_leg_comes_back_through_the_neutral():
+    """Derived: 0.04 Ω of line and 0.12 Ω of neutral are 0.16 Ω, as two conductors of 0.08 Ω are.
+
+    A start across both lines knows no neutral.
+    """
+    one_leg = start_voltages(5.0, 0.5, 120.0, 20.0, 0.2, 0.04 + 0j, neutral_ohm=0.12 + 0j)
+    alike = start_voltages(5.0, 0.5, 120.0, 20.0, 0.2, 0.08 + 0j)
+    assert one_leg.panel_dip == pytest.approx(alike.panel_dip)
+    both = [start_voltages(5.0, 0.5, 240.0, 20.0, 0.2, 0.04 + 0j, neutral_ohm=ohm)
+            for ohm in (None, 0.12 + 0j)]
+    assert both[0] == both[1]
+
+
+def test_a_motor_that_plugs_in_is_protected_by_its_breaker():
+    """NEC 240.4(D): 14 AWG stands behind 15 A at most; 240.4(G) frees motors that are wired in.
+
+    Workshop machines of 12 A behind 30 A: 10 AWG; a pool pump alike: 14 AWG carries its 15 A.
+    """
+    at = {"code": CodeEntry("motor", 12.0 * 240.0), "motor_hp": 1.5}
+    tools = replace(load("tools", 2.0, **at), kind="workshop tools")
+    pump = replace(load("pump", 2.0, **at), kind="pool pump")
+    assert branch_conductor(tools, Branch(30.0, "as the file gives it")) == "10"
+    assert branch_conductor(pump, Branch(30.0, "as the file gives it")) == "14"
 
 
 def test_the_wire_of_a_motor_follows_the_motor():

@@ -9,6 +9,7 @@ import pytest
 
 from planner.facts.site import Site
 from planner.service.choice import BY_HAND, DIRECT, OFF
+from planner.site.circuits import circuits_of
 from planner.site.one_line import GENERATOR, TRANSFER, UTILITY, one_line
 from planner.site.sheet import site_sheet
 from planner.wiring.graph import circuit_node, load_node, panel_node
@@ -143,6 +144,21 @@ def test_service_equipment_that_is_not_rated_has_a_disconnect_ahead():
     assert nx.shortest_path(graph, UTILITY, TRANSFER) == [UTILITY, "meter", "disconnect", TRANSFER]
     assert graph.nodes["disconnect"]["amperes"] == plan.menu.house.home.service_a
     assert graph.nodes["disconnect"]["bonded"]
+
+
+def test_breakers_are_those_of_the_panel_schedule(plan):
+    """Drawing and schedule take a breaker from one rule; only lights of a floor have several."""
+    graph, home = drawn(plan), plan.menu.house.home
+    for place in circuits_of(home):
+        node = "" if place.load is None else circuit_node(place.load.id)
+        if node not in graph:
+            continue
+        said = graph.nodes[node]["lines"][0]
+        if place.is_several:
+            assert said.startswith("several circuits")
+        else:
+            assert said.startswith(f"{place.breaker_a:g} A, ")
+            assert "not stated" not in said
 
 
 def test_panels_hang_as_the_home_has_them():

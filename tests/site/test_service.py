@@ -6,8 +6,11 @@ from dataclasses import replace
 
 import pytest
 
+from planner.facts.price_book import Module
+from planner.physics.branch import usual_branch
+from planner.plan.module_lines import ModuleLine
 from planner.service.choice import OFF
-from planner.site.sheet import site_sheet
+from planner.site.sheet import modules, site_sheet
 from tests.homes import load
 from tests.site.places import KNOWN, PLACE, SERVICE, SET, WHOLE, plan_at
 
@@ -47,11 +50,69 @@ def test_the_neutral_decides_the_grounding(known):
 
 
 def test_service_rated_or_not(known):
-    """Yes: it is the service disconnect. No: one stands ahead of it. Unknown: missing."""
+    """Yes: it is the service disconnect, and neutral and ground part behind it (250.142(B)).
+
+    No: one stands ahead of it. Unknown: missing.
+    """
     rows = [site_sheet(at(known, transfer=replace(WHOLE, service_rated=rated))).row("service-rated")
             for rated in (True, False, None)]
-    assert [row.status for row in rows] == ["ok", "to do", "missing"]
+    assert [row.status for row in rows] == ["to do", "to do", "missing"]
+    assert "grounding conductor" in rows[0].todo
     assert "ahead of it" in rows[1].todo
+
+
+def test_the_wire_to_the_panel_is_a_feeder(known):
+    """A grounding conductor runs with it: 100 A, 8 AWG copper (Table 250.122, from memory).
+
+    What is there may be an old cable of three wires, so the row is to do, however large it is.
+    """
+    row = site_sheet(known).row("panel-feeder")
+    assert row.status == "to do"
+    assert row.text.endswith("ground 8 AWG copper")
+    assert "neutral and ground apart in the panel" in row.todo
+    assert "250.142(B)" in row.clause
+    aluminum = replace(SERVICE, conductor="4/0", material="aluminum")
+    wide = site_sheet(at(known, service_a=200.0, site=replace(KNOWN, service=aluminum)))
+    assert wide.row("panel-feeder").text.endswith("ground 4 AWG aluminum")
+    small = replace(SERVICE, conductor="6")
+    row = site_sheet(at(known, site=replace(KNOWN, service=small))).row("panel-feeder")
+    assert row.status == "not ok"
+
+
+def test_equipment_larger_than_the_service(known):
+    """As service disconnect it protects the service conductors: its breaker is theirs (230.90)."""
+    assert "service-overcurrent" in {row.key for row in site_sheet(known)}  # 200 A on 100 A
+    row = site_sheet(known).row("service-overcurrent")
+    assert row.status == "to do"
+    assert row.text.startswith("100 A at most")
+    for other in (replace(WHOLE, rating_a=100.0), replace(WHOLE, service_rated=False)):
+        assert "service-overcurrent" not in {
+            row.key for row in site_sheet(at(known, transfer=other))}
+
+
+@pytest.mark.parametrize(("wire_ft", "far"), [(None, False), (50.0, False), (51.0, True)])
+def test_within_sight_is_fifty_feet(known, wire_ft, far):
+    """NEC Article 100, from memory: beyond it a disconnect at the building is asked for."""
+    row = site_sheet(at(known, site=replace(KNOWN, wire_ft=wire_ft))).row("in-sight")
+    assert row.status == "to do"
+    assert row.todo.startswith("Put a disconnect at the building") == far
+
+
+def test_a_wire_in_the_ground_is_covered(known):
+    """NEC Table 300.5, from memory: 18 in over PVC, 6 in over rigid metal conduit; else no row."""
+    for raceway, cover in (("PVC", "18 in"), ("steel", "6 in")):
+        site = replace(KNOWN, trench_ft=30.0, raceway=raceway)
+        assert site_sheet(at(known, site=site)).row("burial").text.startswith(cover)
+    assert "burial" not in {row.key for row in site_sheet(known)}
+
+
+def test_heat_asks_for_larger_wire_to_the_panel(known):
+    """At 120 degF (48.9 degC) the table of 310.12 does not hold: 83 A after correction by 0.82.
+
+    4 AWG copper, 95 · 0.82 = 77.9 A, is too little, 3 AWG, 90.2 A, enough (derived).
+    """
+    hot = tuple(replace(day, high_degf=120.0) for day in known.menu.house.home.days)
+    assert "3 AWG" in site_sheet(at(known, days=hot)).row("panel-feeder").limit
 
 
 def test_ratings_of_the_transfer_equipment(known):
@@ -176,6 +237,27 @@ def test_a_module_hangs_between_breaker_and_load(known):
     assert "panel main" in row.todo
     assert sheet.row("wire-heater").text.startswith("10 AWG copper")
     assert "Article 725" in sheet.row("control-wiring").clause
+
+
+def test_a_stage_of_heat_is_opened_at_the_air_handler(known):
+    """A thermostat module of back-up heat opens that stage's wire; no compressor is spoken of."""
+    call = Module("call", "thermostat module", "thermostat", 0, 0.0, 0.0, 50.0, 50.0)
+    heater = known.menu.house.home.load("heater")
+    for category, words in (("supplemental-heat", "this stage of heat, at the air handler"),
+                            ("cooling", "calls the compressor")):
+        one = replace(heater, code=replace(heater.code, category=category))
+        row, = modules._thermostat(known, ModuleLine(one, call, usual_branch(one)))
+        assert words in row.todo
+
+
+def test_a_bundle_is_in_words(known):
+    """More than two cables are derated; of wires above is spoken only where there are any."""
+    assert site_sheet(known).row("bundled-cables").text == "2, not derated"
+    site = replace(KNOWN, service=replace(SERVICE, bundled_cables=5))
+    row = site_sheet(at(known, site=site)).row("bundled-cables")
+    assert row.text == "5, derated"
+    assert "wires above" in row.todo
+    assert "laid new" in modules._bundle(at(known, site=site), wires=False).todo
 
 
 def test_cables_in_a_bundle_need_larger_wire(known):

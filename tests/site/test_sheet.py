@@ -9,6 +9,8 @@ import pytest
 from planner.facts.site import Place, ServiceEquipment, Site
 from planner.physics.conductor_tables import SIZES
 from planner.physics.start_drop import run_ohm, start_voltages
+from planner.physics.voltage_drop import highest_ohm_per_kft
+from planner.plan.site.feeder import named
 from planner.plan.site.works import works_of
 from planner.site.sheet import site_sheet
 from planner.site.wire import drop_share, feeder_run
@@ -143,6 +145,7 @@ def test_the_wire_that_is_named_keeps_the_drop(known, material, raceway, length_
     assert run.laid in row.todo
     assert drop_share(plan, run, run.laid) <= 0.03
     assert "250.122(B)" in sheet.row("equipment-ground").clause
+    assert sheet.row("feeder-neutral").text.startswith(f"{named(run.laid, material)}, as large")
 
 
 def test_too_long_a_way_is_said(known):
@@ -183,11 +186,30 @@ def test_a_start_over_a_long_wire(known):
     assert "soft starter" in site_sheet(at(known, KNOWN, limits=beyond)).row("start-240").todo
 
 
+def test_what_plugs_in_at_the_end_sees_the_neutral(known):
+    """A neutral smaller than the lines leaves less for circuits of one leg, by 16 A through it.
+
+    Derived: 5 % less the drop of the lines, less 16 A over 60 ft of it, of 120 V; up to 3 % of it
+    over 12 AWG at 2.0 ohm/kft (NEC Chapter 9, Table 9). With 500 ft and large wire it is the 5 %.
+    """
+    plan = at(known, replace(KNOWN, wire_ft=500.0))
+    run, row = feeder_run(plan), site_sheet(plan).row("branch-drop")
+    share = drop_share(plan, run, run.laid)
+    back_ohm = highest_ohm_per_kft(run.laid) * 0.5
+    left_v = 120.0 * (0.05 - share) - 16.0 * back_ohm
+    assert left_v < 0.03 * 120.0
+    assert row.value == pytest.approx(1000.0 * left_v / (2.0 * 16.0 * highest_ohm_per_kft("12")))
+
+
 def test_selected_circuits(unknown):
     """Selected circuits count their poles, and say nothing of the service that they leave alone."""
     sheet = site_sheet(plan_at(KNOWN, transfer=PICKED))
     assert sheet.row("positions").text == "6 of 10"
     assert sheet.row("positions").status == "ok"
+    row = sheet.row("transfer-wire")  # 100 A: 1 AWG at 60 degC, 8 AWG to ground
+    assert row.text.startswith("1 AWG copper")
+    assert "ground 8 AWG copper" in row.text
+    assert "apart" in row.todo
     keys = {row.key for row in sheet}
     assert not keys & {"service-rated", "transfer-service", "panel-feeder", "service-bond"}
     assert "positions" not in {row.key for row in site_sheet(unknown)}

@@ -5,18 +5,18 @@ from __future__ import annotations
 import networkx as nx
 
 from planner.facts.home import Load
-from planner.physics.branch import branch_circuit
 from planner.plan.code import WHOLE
 from planner.plan.module_lines import ModuleLine, module_lines
 from planner.plan.plan import LoadPlan, Plan
 from planner.site.branch_wire import branch_wire
+from planner.site.circuits import device_of
 from planner.site.one_line.sources import TRANSFER
 from planner.site.one_line.words import NOT_STATED, amperes, of_sheet
 from planner.site.sheet.rows import SiteSheet
 from planner.wiring.graph import build, circuit_node, load_node, panel_node
 
 SHARED = frozenset({"general", "small-appliance", "laundry"})
-"""Code categories of loads that share circuits, or have several: no rule tells their breaker."""
+"""Code categories of loads for receptacles: across both legs they stand on 120/240 V."""
 BY_HAND = "opened by hand"
 
 
@@ -65,12 +65,12 @@ def _add_breaker(
     graph: nx.DiGraph, plan: Plan, source: str, load: Load, part: LoadPlan, line: ModuleLine | None
 ) -> tuple[str, str]:
     """Add the breaker of a load; give its node and the wire behind it."""
-    branch = branch_circuit(load)
-    poles = "1 pole" if load.poles == 1 else f"{load.poles} poles"
-    unknown = load.code.category in SHARED and not branch.given
-    said = [f"breaker {NOT_STATED}"] if unknown else [f"{branch.breaker_a:g} A", poles]
-    if not unknown and not branch.given:
-        said.append("by rule")
+    branch = device_of(load)
+    if branch is None:
+        said = [f"several circuits, breakers {NOT_STATED}"]
+    else:
+        poles = "1 pole" if load.poles == 1 else f"{load.poles} poles"
+        said = [f"{branch.breaker_a:g} A", poles, *([] if branch.given else ["by rule"])]
     if part.connection == "by hand":
         said.append(BY_HAND)
     wire = NOT_STATED
@@ -81,7 +81,7 @@ def _add_breaker(
             wire = "no single cable fits"
     node = circuit_node(load.id)
     graph.add_node(node, kind="breaker", title="Breaker", label="", bonded=False,
-                   amperes=None if unknown else branch.breaker_a,
+                   amperes=None if branch is None else branch.breaker_a,
                    lines=(", ".join(said), f"wire {wire}"), load_id=load.id)
     graph.add_edge(source, node, wire=NOT_STATED)
     return node, wire

@@ -67,7 +67,7 @@ def _add_utility(graph: nx.DiGraph, plan: Plan, sheet: SiteSheet) -> None:
     graph.add_node(SUPPLY_BREAKER, kind="breaker", title="Breaker", label="", bonded=False,
                    lines=(of_sheet(sheet, "transfer-supply"),))
     graph.add_edge(node, SUPPLY_BREAKER, wire=NOT_STATED)
-    graph.add_edge(SUPPLY_BREAKER, TRANSFER, wire=NOT_STATED)
+    graph.add_edge(SUPPLY_BREAKER, TRANSFER, wire=of_sheet(sheet, "transfer-wire"))
 
 
 def _add_generator(graph: nx.DiGraph, plan: Plan, sheet: SiteSheet) -> None:

@@ -2,29 +2,36 @@
 
 from __future__ import annotations
 
-from planner.physics.conductor import dwelling_conductor, smallest_conductor
-from planner.physics.conductor_tables import CIRCULAR_MILS
+from collections.abc import Mapping
+
+from planner.facts.home import CodeEdition
+from planner.facts.site import Raceway
 from planner.physics.demand.tables import clause
 from planner.physics.draw import LEG_VOLTS
-from planner.physics.feeder import generator_breaker_a, neutral_conductor
-from planner.physics.grounding import equipment_grounding_size
+from planner.physics.feeder import generator_breaker_a
 from planner.physics.voltage_drop import (
     BRANCH_DROP,
     TOTAL_DROP,
     highest_ohm_per_kft,
     longest_run_ft,
 )
-from planner.plan.code import WHOLE, direct_demand
 from planner.plan.plan import Plan
-from planner.plan.site.feeder import ambient_degc, named, nameplate_a
-from planner.service.choice import OFF
-from planner.site.sheet.rows import Row, missing, passed, to_do
+from planner.plan.site.feeder import named, nameplate_a
+from planner.site.neutral import Neutral, neutral_of
+from planner.site.sheet.panel_wire import panel_rows
+from planner.site.sheet.rows import Row, missing, to_do
 from planner.site.wire import FeederRun, drop_share, feeder_by_code, site_of
 from planner.tolerances import ceiled, floored
 
 LENGTH = "the length of the wire from the generator to the transfer equipment (site.wire)"
 RECEPTACLES_A, RECEPTACLES_SIZE = 16.0, "12"
 """A 20 A circuit for receptacles at 80 % of its breaker, NEC 210.20(A): the usual farthest one."""
+COVER_IN: Mapping[Raceway, int] = {"PVC": 18, "steel": 6}
+"""NEC Table 300.5 (300.5(A) in 2023), from memory: least cover over a raceway outside a drive or
+street, columns of rigid nonmetallic and of rigid metal conduit [in]."""
+DIRECT_COVER_IN = 24
+"""The same over cable that is buried without a raceway, from memory [in]."""
+RACEWAY_WORDS: Mapping[Raceway, str] = {"PVC": "PVC conduit", "steel": "rigid metal conduit"}
 
 
 def conductor_rows(plan: Plan, run: FeederRun | str) -> tuple[Row, ...]:
@@ -35,8 +42,10 @@ def conductor_rows(plan: Plan, run: FeederRun | str) -> tuple[Row, ...]:
                         "no single conductor fits", clause="Table 310.16",
                         todo=f"{run} Ask an electrical engineer."))
     else:
-        rows += [_size(plan, run), *_drop(plan, run), _neutral(plan, run)]
-    return (*rows, *_to_the_panel(plan))
+        neutral = neutral_of(plan, run)
+        rows += [_size(plan, run), *_drop(plan, run, neutral),
+                 _neutral(run, neutral, plan.menu.house.home.code.edition)]
+    return (*rows, *_cover(plan), *panel_rows(plan))
 
 
 def _breaker(plan: Plan) -> Row:
@@ -70,7 +79,7 @@ def _size(plan: Plan, run: FeederRun) -> Row:
         f"{found.breaker_a:g} A", found.clause, todo)
 
 
-def _drop(plan: Plan, run: FeederRun) -> list[Row]:
+def _drop(plan: Plan, run: FeederRun, neutral: Neutral) -> list[Row]:
     limit = f"{100.0 * BRANCH_DROP:g} % (recommended)"
     number = "215.2, informational note; Chapter 9, Table 9"
     what = "Voltage drop of that wire at full load"
@@ -88,11 +97,15 @@ def _drop(plan: Plan, run: FeederRun) -> list[Row]:
                 f"{ceiled(100.0 * share, 0.01):.2f} % over {run.length_ft:g} ft of "
                 f"{named(run.laid)} at {run.amperes:.1f} A", 100.0 * share, "%", limit, number,
                 todo)
-    return [first, _left(drop_share(plan, run, run.laid))]
+    return [first, _left(plan, run, neutral)]
 
 
-def _left(share: float) -> Row:
-    left = TOTAL_DROP - share
+def _left(plan: Plan, run: FeederRun, neutral: Neutral) -> Row:
+    """What the feeder leaves a circuit of one leg: both lines in balance but for that circuit."""
+    site = site_of(plan)
+    back_ohm = highest_ohm_per_kft(neutral.size, site.material, site.raceway) * (
+        run.length_ft or 0.0) / 1000.0
+    left = TOTAL_DROP - drop_share(plan, run, run.laid) - RECEPTACLES_A * back_ohm / LEG_VOLTS
     number = "210.19, 215.2, informational notes"
     limit = f"{100.0 * TOTAL_DROP:g} % in all (recommended)"
     what = "What is left of the voltage for branch circuits"
@@ -107,44 +120,29 @@ def _left(share: float) -> Row:
                "Measure the longest branch circuit on standby power.")
 
 
-def _neutral(plan: Plan, run: FeederRun) -> Row:
-    home, choice = plan.menu.house.home, plan.choice
-    on = frozenset(load.id for i, load in enumerate(home.loads) if choice.connection[i] != OFF)
-    whole = plan.menu.kind == WHOLE
-    sheets = direct_demand(home, on, whole_area=whole, entire=whole and OFF not in
-                           choice.connection)
-    neutral_a = min(sheets.counts.neutral_a, run.by_code.breaker_a)
-    least = equipment_grounding_size(run.by_code.breaker_a, run.by_code.material)
-    size = neutral_conductor(neutral_a, run.by_code, least, ambient_degc=ambient_degc(home))
+def _neutral(run: FeederRun, found: Neutral, edition: CodeEdition) -> Row:
+    material = run.by_code.material
+    text = f"{named(found.size, material)} or larger"
+    why = "As large as the lines is always right."
+    if found.grown:
+        text = f"{named(found.size, material)}, as large as the lines"
+        why = (f"The lines are larger than the {named(run.by_code.size)} by code, and what a leg "
+               "loses comes back through the neutral.")
+    number = f"{clause(edition, '220.61')}, 445.13, 215.2" + (", 250.122(B)" if found.grown else "")
     return Row("feeder-neutral", "Neutral of that wire", "ok",
-               f"{named(size, run.by_code.material)} or larger, for {ceiled(neutral_a, 1.0):g} A",
-               neutral_a, "A", f"no smaller than {named(least)}",
-               f"{clause(home.code.edition, '220.61')}, 445.13, 215.2",
+               f"{text}, for {ceiled(found.load_a, 1.0):g} A", found.load_a, "A",
+               f"no smaller than its ground, {named(found.least, material)}", number,
                f"Counted: all that the plan connects, up to the {run.by_code.breaker_a:g} A of the "
-               "breaker. As large as the lines is always right.")
+               f"breaker. {why}")
 
 
-def _to_the_panel(plan: Plan) -> list[Row]:
-    if plan.menu.kind != WHOLE:
+def _cover(plan: Plan) -> list[Row]:
+    """How deep a feeder lies, where something is dug."""
+    site = site_of(plan)
+    if not site.trench_ft:
         return []
-    home, service = plan.menu.house.home, site_of(plan).service
-    entire = OFF not in plan.choice.connection
-    what = "Wire from transfer equipment to panel, each line"
-    try:
-        size = (dwelling_conductor(home.service_a, service.material) if entire
-                else smallest_conductor(home.service_a, service.material))
-    except ValueError as problem:
-        return [to_do("panel-feeder", what, f"for {home.service_a:g} A",
-                      f"{problem} Ask an electrical engineer.", "310.12, Table 310.16")]
-    number = "310.12" if entire else "Table 310.16, 75 degC (310.12 asks for the entire dwelling)"
-    text = f"{named(size, service.material)} or larger for {home.service_a:g} A"
-    if service.conductor is None:
-        return [to_do("panel-feeder", what, text, "Match it to what is there, or lay it new "
-                      "(site.service.conductor).", number)]
-    there = named(service.conductor, service.material)
-    ok = CIRCULAR_MILS[service.conductor] >= CIRCULAR_MILS[size]
-    return [Row("panel-feeder", what, passed(ok=ok), f"{there} is there", limit=text,
-                clause=number, todo="" if ok else f"Lay {named(size)} or larger, or a smaller "
-                "main breaker ahead of it.")]
-
-
+    return [to_do("burial", "Cover over that wire in its trench",
+                  f"{COVER_IN[site.raceway]} in over {RACEWAY_WORDS[site.raceway]}",
+                  f"{DIRECT_COVER_IN} in over cable laid without a raceway. Have buried lines "
+                  "marked before anybody digs; ask the inspector before the trench is filled.",
+                  "Table 300.5 (from memory)")]

@@ -14,7 +14,8 @@ from planner.plan.site.feeder import named
 from planner.site.sheet.rows import Row, missing, to_do
 from planner.site.wire import FeederRun, site_of
 
-SEPARATE = "250.30; 702.11"
+SEPARATE = "250.30, 250.35(A) (from memory)"
+NOT_SEPARATE = "250.35(B), 250.102(C) (from memory)"
 
 
 def grounding_rows(plan: Plan, run: FeederRun | str) -> tuple[Row, ...]:
@@ -34,14 +35,14 @@ def _neutral(plan: Plan) -> Row:
         return missing("neutral-bond", what, f"whether {transfer.label} switches the neutral "
                        "(switches_neutral of the transfer equipment in the price book): if it "
                        "does, bond the neutral at the generator and ground it there; if not, at "
-                       "the service only", clause=SEPARATE)
+                       "the service only", clause=f"{SEPARATE}; {NOT_SEPARATE}")
     if transfer.switches_neutral:
         return to_do("neutral-bond", what, "switched: the generator is a separately derived system",
                      "Bond neutral and equipment ground at the generator, at one point, and bring "
                      "its electrode conductor there.", SEPARATE)
     return to_do("neutral-bond", what, "not switched: the generator is not separately derived",
                  "Take out any bond between neutral and frame at the generator; the only one is at "
-                 "the service.", SEPARATE)
+                 "the service.", NOT_SEPARATE)
 
 
 def _equipment(run: FeederRun) -> Row:

@@ -20,7 +20,8 @@ def module_rows(plan: Plan) -> tuple[Row, ...]:
             for row in (_circuit(plan, line) if line.in_circuit else _thermostat(plan, line))]
     if rows:
         rows.append(_control())
-    rows += [_bundle(plan), _charger(plan)]
+    wires = any(row.key.startswith("wire-") for row in rows)
+    rows += [_bundle(plan, wires=wires), _charger(plan)]
     return tuple(rows)
 
 
@@ -58,6 +59,11 @@ def _wire(plan: Plan, line: ModuleLine) -> Row:
 
 def _thermostat(plan: Plan, line: ModuleLine) -> list[Row]:
     load = line.load
+    if load.code.category == "supplemental-heat":
+        return [to_do(f"module-{load.id}", f"Module of {load.label}",
+                      f"{line.module.label}, in the thermostat wire",
+                      "Open the wire that calls this stage of heat, at the air handler; its branch "
+                      "circuit stays as it is.", "Article 725")]
     needs = [plan.menu.house.home.load(one).label for one in load.requires]
     where = f"at {', '.join(needs)} or outdoors" if needs else "indoors or at the unit"
     return [to_do(f"module-{load.id}", f"Module of {load.label}",
@@ -73,16 +79,18 @@ def _control() -> Row:
                  "Article 725, 725.136 (from memory)")
 
 
-def _bundle(plan: Plan) -> Row:
+def _bundle(plan: Plan, *, wires: bool) -> Row:
     what, number = "Cables that run together", "334.80, Table 310.15(C)(1)"
     count = site_of(plan).service.bundled_cables
     if count is None:
         return missing("bundled-cables", what, CABLES, limit=f"{FREE_CABLES} without derating",
                        clause=number)
     free = count <= FREE_CABLES
-    return Row("bundled-cables", what, "ok", f"{count}", float(count), "cables",
-               f"{FREE_CABLES} without derating", number, "" if free else
-               "The wires above are sized with the derating.")
+    derated = ("The wires above are sized with the derating." if wires else
+               "A wire that is laid new beside them is sized with the derating.")
+    return Row("bundled-cables", what, "ok", f"{count}, {'not ' if free else ''}derated",
+               float(count), "cables", f"derated above {FREE_CABLES}", number,
+               "" if free else derated)
 
 
 def _charger(plan: Plan) -> Row:

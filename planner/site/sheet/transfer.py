@@ -5,11 +5,15 @@ from __future__ import annotations
 from planner.physics.feeder import generator_breaker_a
 from planner.plan.code import WHOLE
 from planner.plan.plan import Plan
-from planner.plan.site.feeder import nameplate_a
+from planner.plan.site.feeder import named, nameplate_a
 from planner.service.choice import OFF
+from planner.site.sheet.panel_wire import supply_breaker_a
 from planner.site.sheet.rows import Row, missing, passed, to_do
+from planner.site.wire import site_of
 from planner.tolerances import meets
 
+IN_SIGHT_FT = 50.0
+"""NEC Article 100 (2017 to 2023), from memory: within sight is visible and not farther [ft]."""
 NO_STANDARD = "702.5; UL 1008 (from memory)"
 
 
@@ -26,7 +30,7 @@ def transfer_rows(plan: Plan) -> tuple[Row, ...]:
             f"{transfer.rating_a:g} A", transfer.rating_a, "A", f"at least {breaker_a:g} A",
             "240.4, 702.5", "" if fits else "Take larger transfer equipment."),
     ]
-    return (*rows, *(_whole(plan) if plan.menu.kind == WHOLE else _selected(plan)), _sight())
+    return (*rows, *(_whole(plan) if plan.menu.kind == WHOLE else _selected(plan)), _sight(plan))
 
 
 def _whole(plan: Plan) -> list[Row]:
@@ -41,18 +45,33 @@ def _whole(plan: Plan) -> list[Row]:
                         "equipment (service_rated of the transfer equipment in the price book)",
                         clause=number)
     elif transfer.service_rated:
-        rated = Row("service-rated", what, "ok", "yes: it becomes the service disconnect",
-                    clause=number, todo="Neutral and ground are bonded in it, and no longer in the "
-                    "panel behind it.")
+        rated = to_do("service-rated", what, "yes: it becomes the service disconnect",
+                      "Bond neutral and ground in it, and no longer in the panel behind it; see "
+                      "that a grounding conductor runs on to the panel.",
+                      f"{number}, 250.24, 250.142(B)")
     else:
         rated = to_do("service-rated", what, "no", "Put a service disconnect with its overcurrent "
                       "device ahead of it.", number)
-    return [carries, rated]
+    return [carries, rated, *_main(plan)]
+
+
+def _main(plan: Plan) -> list[Row]:
+    """Where it is larger than the service, its overcurrent device must not be."""
+    transfer, service_a = plan.price.transfer, plan.menu.house.home.service_a
+    if transfer.service_rated is False or meets(transfer.rating_a, service_a):
+        return []
+    service = site_of(plan).service
+    first = "As service disconnect" if transfer.service_rated else "If it is the service disconnect"
+    keeps = ("the service conductors" if service.conductor is None else
+             f"the service conductors of {named(service.conductor, service.material)}")
+    return [to_do("service-overcurrent", "Overcurrent device in the transfer equipment",
+                  f"{service_a:g} A at most, in equipment for {transfer.rating_a:g} A",
+                  f"{first} it protects {keeps}: order it with a breaker of "
+                  f"{service_a:g} A, or put one ahead of it.", "230.90, 230.91")]
 
 
 def _selected(plan: Plan) -> list[Row]:
-    transfer, service_a = plan.price.transfer, plan.menu.house.home.service_a
-    most_a = min(transfer.rating_a, service_a)
+    most_a = supply_breaker_a(plan)
     return [
         _positions(plan),
         to_do("transfer-supply", "Breaker in the panel that feeds the transfer equipment",
@@ -75,8 +94,17 @@ def _positions(plan: Plan) -> Row:
                "" if fits else "Take transfer equipment with more positions.")
 
 
-def _sight() -> Row:
-    return to_do("in-sight", "Disconnect at the generator",
-                 "its own breaker serves, where it is within sight of the building",
-                 "Place it in sight and readily accessible; else a second disconnect at the "
-                 "building.", "702.12, 445.18")
+def _sight(plan: Plan) -> Row:
+    """Within sight is visible and not farther than 50 ft (NEC Article 100, from memory)."""
+    what, number = "Disconnect at the generator", "702.12, 445.18(A), Article 100 (from memory)"
+    length_ft = site_of(plan).wire_ft
+    if length_ft is not None and length_ft > IN_SIGHT_FT:
+        return to_do("in-sight", what, f"{length_ft:g} ft of wire away: not within sight of the "
+                     f"building unless seen from it within {IN_SIGHT_FT:g} ft",
+                     "Put a disconnect at the building, readily accessible, unless the authority "
+                     "having jurisdiction lets the one at the generator do, which can be locked "
+                     "open; its own breaker does where it is within sight.", number)
+    return to_do("in-sight", what, "its own breaker serves, where it is within sight of the "
+                 f"building: seen from it, and not farther than {IN_SIGHT_FT:g} ft",
+                 "Place it so and readily accessible, and such that it can be locked open; else a "
+                 "second disconnect at the building.", number)
