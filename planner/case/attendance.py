@@ -40,8 +40,8 @@ def _hour(value: object) -> float:
     if hours > 24.0:
         raise Refused(f"{quoted(value)} is no hour of the 24-hour clock.", HOW)
     if hours % SLOT_H:
-        raise Refused(f"{quoted(value)} is no quarter of an hour.", "Quarters are 6:00, 6:15, 6:30, "
-                      "6:45.")
+        raise Refused(f"{quoted(value)} is no quarter of an hour.",
+                      "Quarters are 6:00, 6:15, 6:30, 6:45.")
     return hours
 
 

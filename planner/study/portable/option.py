@@ -16,6 +16,7 @@ from planner.service.house import House
 from planner.service.kept import Kept, Unkept, kept_of_all, promises_broken
 from planner.service.loops.inputs import State
 from planner.study.portable.cooling import CoolingStart
+from planner.study.portable.flooding import Overflow, overflows
 from planner.study.portable.machine import Machine, needed
 from planner.study.portable.periods import GAP_SLOTS, Periods, active, running_gal
 from planner.study.portable.playing import TANK_SHARE, Schedule, shares_of_all, state_of
@@ -97,6 +98,11 @@ class ByHand:
                      if (state.called[i] & (state.share[i] <= 0.0)).any())
 
     @cached_property
+    def overflows(self) -> tuple[Overflow, ...]:
+        """Pits that overflow while somebody works it, with hours and cause."""
+        return overflows(self.machine, self.periods, self.schedule, *self._played)
+
+    @cached_property
     def gal(self) -> Floats:
         """Fuel of each day, the most of any day of the spell, shape (D,) [gal]."""
         days = self._gal.reshape(-1, self.house.spell, SLOTS_PER_DAY).sum(axis=2)
@@ -158,6 +164,17 @@ class ByHand:
         night = self.periods.of_slot == self.periods.count - 1
         burnt = self.periods.burnt(self._gal, self.house.spell)[:, -1]
         return np.asarray(burnt / (float(night.sum()) * SLOT_H))
+
+    @property
+    def most_gal_h(self) -> float:
+        """What the hungriest period burns on average on any day [gal/h]."""
+        burnt = self.periods.burnt(self._gal, self.house.spell)
+        return float((burnt / (np.bincount(self.periods.of_slot) * SLOT_H)).max())
+
+    @property
+    def runs_at_night(self) -> bool:
+        """Whether the engine runs through some of any night; somebody is up where there is none."""
+        return not self.periods.has_night or bool((self.night_gal_h > 0.0).any())
 
     def night_ends_h(self, day: int) -> float | None:
         """Hour at which the engine stops in the night of a day; None if it runs on."""
