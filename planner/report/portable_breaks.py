@@ -65,12 +65,13 @@ def missed_sentence(option: ByHand) -> str:
     """Say which loads that must run have no power somewhere; empty if none."""
     if not option.missed:
         return ""
-    return (f"Must run, and without power at times: "
+    when = "while the engine stands" if option.misses_standing else "at times"
+    return (f"Must run, and without power {when}: "
             f"{listed([load.label for load in option.missed])}.")
 
 
 def asleep_words(option: ByHand) -> str:
-    """Say what is broken besides where the utility leaves while nobody is up; empty if nothing."""
-    if not option.broken_asleep:
-        return ""
-    return f" and besides what is said above: {told_broken(option.broken_asleep)}"
+    """Say what breaks besides if the utility leaves while nobody is up; empty if nothing."""
+    wet = [f"{label} overflows" for label in option.floods_asleep]
+    dry = [str(one) for one in option.broken_asleep if one.label not in option.floods_asleep]
+    return f", and then: {'; '.join([*wet, *dry])}" if wet or dry else ""

@@ -58,10 +58,14 @@ def show() -> None:
     case = what_can_be_planned(found)
     if case is None:
         return
-    points(list(DANGERS))
+    _show_dangers()
     show_answer(worked_by_hand(case), "Groups of loads", lambda known: _show(known, case))
     show_next("views/beside.py", "Next: several sizes side by side")
     show_cautions(case.book)
+
+
+def _show_dangers() -> None:
+    st.error("**▲ What kills**\n\n" + "\n".join(f"- {plain(one)}" for one in DANGERS))
 
 
 def _show(known: ByHandAnswer, case: Case) -> None:

@@ -26,10 +26,11 @@ from planner.study.portable.periods import GAP_SLOTS
 
 NOTE_OF_OPTIONS = ("Breaks: promises that are not kept while somebody works it. Kept: of all "
                    "comforts by their importance, light included; not the coverage of a plan, and "
-                   "a flood counts in it as one comfort among the others.")
+                   "a flood counts in it as one comfort among the others. Work a day: on the "
+                   "hardest day.")
 NOTE_OF_WORK = (f"Work: {span(SWITCHING_H)} each time it is switched, {span(GAP_SLOTS * SLOT_H)} "
                 f"each refuelling, {span(DAILY_H)} a day to bring it out, start it and check it "
-                "(common practice, no source); of the hardest day.")
+                "(common practice, no source).")
 
 
 @dataclass(frozen=True)

@@ -97,6 +97,22 @@ class ByHand:
         return tuple(self.house.home.loads[i] for i in np.flatnonzero(self.house.must_run)
                      if (state.called[i] & (state.share[i] <= 0.0)).any())
 
+    @property
+    def misses_standing(self) -> bool:
+        """Whether what must run is refused nowhere but while the engine stands."""
+        state, runs = self._played
+        refused = (state.called & (state.share <= 0.0))[self.house.must_run].any(axis=0)
+        return not (refused & runs).any()
+
+    @cached_property
+    def floods_asleep(self) -> tuple[str, ...]:
+        """Labels of pits that overflow before anybody is up, where the utility leaves then."""
+        played = state_of(self.machine, self.periods, self.schedule, asleep=True)
+        first = self.periods.begins[0] * SLOT_H
+        found = overflows(self.machine, self.periods, self.schedule, *played)
+        return tuple(dict.fromkeys(
+            one.comfort.label for one in found if any(hour < first for hour in one.hours)))
+
     @cached_property
     def overflows(self) -> tuple[Overflow, ...]:
         """Pits that overflow while somebody works it, with hours and cause."""

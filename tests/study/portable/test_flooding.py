@@ -133,3 +133,12 @@ def test_another_hour_that_costs_more_is_not_taken():
     option = shown(with_pit(STORM, other), machine)
     dry = shown(with_pit({"every": Use(kind="duty", hours=(0.05,) * 24)}, other), machine)
     assert option.refuellings == dry.refuellings
+
+
+def test_a_storm_at_night_floods_while_nobody_is_up():
+    """The first night is dark until 6:00 if the utility leaves then, and the pit overflows."""
+    option = shown(with_pit(STORM), portable(5.0))
+    assert option.floods_asleep == ("sump",)
+    assert option.misses_standing
+    by_day = with_pit(events((10.0, 0.25)))
+    assert shown(by_day, portable(5.0)).floods_asleep == ()
