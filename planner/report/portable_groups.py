@@ -77,7 +77,7 @@ def _change(option: ByHand, one: Change) -> str:
 def groups_of(option: ByHand, day: int) -> list[tuple[str, str, str]]:
     """From which hour on what is on besides, and what is off; empty if nothing changes."""
     return [(hour(option.periods.hour(one.period)), named(option, one.on) or NOTHING,
-             named(option, one.off) or NOTHING) for one in changes_of(option, day)
+             named(option, one.off) or "nothing") for one in changes_of(option, day)
             if one.turned_off or one.turned_on]
 
 

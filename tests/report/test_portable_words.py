@@ -76,7 +76,7 @@ def test_an_option_is_told_from_its_price_to_its_night():
         "fetched where stations have power.")
     assert always_sentence(it, 0) == "On all day on day: fridge and light."
     assert never_sentence(it, 0) == ""
-    assert groups_of(it, 0) == [("6:00", "heater", "nothing more"),
+    assert groups_of(it, 0) == [("6:00", "heater", "nothing"),
                                 ("22:00", "nothing more", "heater")]
     assert change_sentences(it, 0) == (
         "At 6:00 turn ON heater.", "At 22:00 (refuel first, with everything off) turn OFF heater.")

@@ -65,7 +65,7 @@ def show() -> None:
 
 
 def _show_dangers() -> None:
-    st.error("**▲ What kills**\n\n" + "\n".join(f"- {plain(one)}" for one in DANGERS))
+    st.warning("**▲ What kills**\n\n" + "\n".join(f"- {plain(one)}" for one in DANGERS))
 
 
 def _show(known: ByHandAnswer, case: Case) -> None:
@@ -125,7 +125,7 @@ def _show_day(option: ByHand, day: int) -> None:
 def _show_whole(table: Table[Any]) -> None:
     """Draw a table whose cells are read to their end: they wrap where there is no room."""
     st.table(pd.DataFrame([[plain(cell) for cell in row] for row in table.cells],
-                          columns=table.headings), hide_index=True)
+                          columns=table.headings), hide_index=True, alt=table.title)
 
 
 show()

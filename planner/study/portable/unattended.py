@@ -39,7 +39,7 @@ def unattended(house: House) -> tuple[Unattended, ...]:
     frosty = _frosty(house)
     if frosty:
         found.append(Unattended("Heat", f"on {frosty} pipes can freeze while nobody is there",
-                                "somebody stays at home as long as it freezes"))
+                                "nobody leaves the house alone while it freezes"))
     heating = {one for comfort in home.comforts if comfort.kind == "room" for one in comfort.loads}
     found += [Unattended(load.label, "the family wants it served whenever it calls",
                          f"{load.label} may stop while the engine stands")
