@@ -127,12 +127,24 @@ def lasts(gal, hours, tank_gal):
 
 
 def test_another_hour_that_costs_more_is_not_taken():
-    """Where every hour floods the pit, the hours are those of a home without one."""
-    other = clock("light", 0.5, (0.0, 24.0))
-    machine = portable(5.0, tank_gal=5.5, gal_h=(0.3, 0.5, 0.75))
-    option = shown(with_pit(STORM, other), machine)
-    dry = shown(with_pit({"every": Use(kind="duty", hours=(0.05,) * 24)}, other), machine)
-    assert option.refuellings == dry.refuellings
+    """The pit floods at 14:00, the last hour within reach; at 10:00 it does not, but light is lost.
+
+    Since no tank lasts from 18:00 to the morning, it floods at 22:00 anyway: nothing is gained.
+    """
+    one = with_pit(events((14.0, 0.25), (22.0, 0.25)), clock("lamp", 0.5, (0.0, 24.0)),
+                   clock("tea", 0.1, (10.0, 0.5), importance=5), attendance=FOUR_HOURS)
+    groups = groups_for(one, portable(5.0, tank_gal=4.0, gal_h=(0.3, 0.5, 0.75)))
+    machine, periods = groups.machine, groups.periods
+    plain = Schedule(np.ones_like(groups.active), np.zeros((1, 96), dtype=np.bool_))
+    mine = with_refuelling(machine, periods, plain)
+    standing = [periods.hour(p) for p in range(periods.count)
+                if mine.off[0, gap(periods, p)].all()]
+    assert standing == [6.0, 14.0, 22.0]
+    moved = mine.off.copy()
+    for p, stands in ((1, True), (2, False), (3, True)):
+        moved[0, gap(periods, p)] = stands
+    other = Schedule(plain.groups, moved)
+    assert played(machine, periods, other).score[0] < played(machine, periods, mine).score[0]
 
 
 def test_a_storm_at_night_floods_while_nobody_is_up():
