@@ -42,7 +42,7 @@ def _flood(option: ByHand, one: Overflow) -> str:
         fills = floored(one.fills_min, 1.0)
         said += f", and without its pump the pit is full within {fills:.0f} min"
     if one.cause == "refuelling":
-        said += ("; so it is at every other hour of that day" if one.always else
+        said += ("; no other hour of that day is better" if one.always else
                  "; at the hours at which it would not be, a tank does not last to the next "
                  "refuelling, or more is lost")
     return f"{said}. A pump with a battery of its own would keep it dry meanwhile."

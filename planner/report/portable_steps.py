@@ -60,7 +60,7 @@ def refuelling_steps(option: ByHand) -> tuple[str, ...]:
     return (off, "Engine OFF. Wait until it has cooled: gasoline on a hot engine burns.",
             "Fill the tank outdoors, no flame near, not to the brim; wipe up what is spilled, and "
             "take the can away.",
-            "Start the engine and go on as after the outage began. Reckoned here: "
+            "Start the engine and go on as when the utility failed. Reckoned here: "
             f"{span(GAP_SLOTS * SLOT_H)} in all.")
 
 

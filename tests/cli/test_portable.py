@@ -33,7 +33,7 @@ def test_dangers_and_the_flood_come_before_every_figure(planner):
     text = " ".join(planner("portable", HOME).out.split())
     flood = text.index("Floods: Sump pit overflows on Windy day in October at 8:00 and 22:00: the "
                        "engine stands 30 min to be refuelled then, and without its pump the pit is "
-                       "full within 8 min; so it is at every other hour of that day.")
+                       "full within 8 min; no other hour of that day is better.")
     for one in DANGERS:
         assert text.index(one[:60]) < flood
     assert flood < text.index(" USD")

@@ -206,8 +206,8 @@ def test_a_flood_is_said_with_its_hours_and_cause():
     hours = " and ".join(f"{it.periods.hour(p):.0f}:00" for p in it.refuellings[0])
     assert broken_sentences(it)[0] == (
         f"Floods: sump overflows on day at {hours}: the engine stands 30 min to be refuelled then, "
-        "and without its pump the pit is full within 8 min; so it is at every other hour of that "
-        "day. A pump with a battery of its own would keep it dry meanwhile.")
+        "and without its pump the pit is full within 8 min; no other hour of that day is "
+        "better. A pump with a battery of its own would keep it dry meanwhile.")
     assert broken_in_short(it) == "sump floods"
     table = options_table((it,))
     assert table.headings.index("Breaks") < table.headings.index("Kept")
