@@ -14,18 +14,35 @@ from planner.quoting import quoted
 from planner.units import magnitude
 
 _HOUR = re.compile(r"([01]?\d|2[0-4]):([0-5]\d)")
+HOW = 'Write the first hour and the last in 24-hour clock: attended = ["6:00", "22:00"].'
+ALL_DAY = 'With somebody up day and night: attended = ["0:00", "24:00"].'
 
 
 def _hours(value: object) -> tuple[float, float]:
-    """Read ``["6:00", "22:00"]``, in quarters of an hour."""
-    found = [_HOUR.fullmatch(one) if isinstance(one, str) else None for one in value] if (
-        isinstance(value, list)) else []
-    hours = [int(one[1]) + int(one[2]) / 60.0 for one in found if one is not None]
-    if (len(hours) != 2 or len(found) != 2 or not 0.0 <= hours[0] < hours[1] <= 24.0
-            or any(one % SLOT_H for one in hours)):
-        raise Refused(f"{quoted(value)} are no hours of a day.",
-                      'Write the first and the last in quarters of an hour: ["6:00", "22:00"].')
-    return hours[0], hours[1]
+    """Read ``["6:00", "22:00"]``, in quarters of an hour of one day."""
+    if not isinstance(value, list) or len(value) != 2:
+        said = f"{len(value)} of them" if isinstance(value, list) else quoted(value)
+        raise Refused(f"two hours of a day are expected, not {said}.", HOW)
+    begin_h, end_h = map(_hour, value)
+    written = f"from {quoted(value[0])} to {quoted(value[1])}"
+    if begin_h == end_h:
+        raise Refused(f"{written} is no time at all.", f"{HOW} {ALL_DAY}")
+    if begin_h > end_h:
+        raise Refused(f"{written} goes over midnight, which is not possible: the hours are those "
+                      "of one day, the first before the last.", f"{HOW} {ALL_DAY}")
+    return begin_h, end_h
+
+
+def _hour(value: object) -> float:
+    """Read an hour of the 24-hour clock."""
+    found = _HOUR.fullmatch(value) if isinstance(value, str) else None
+    hours = int(found[1]) + int(found[2]) / 60.0 if found else 25.0
+    if hours > 24.0:
+        raise Refused(f"{quoted(value)} is no hour of the 24-hour clock.", HOW)
+    if hours % SLOT_H:
+        raise Refused(f"{quoted(value)} is no quarter of an hour.",
+                      "Quarters are 6:00, 6:15, 6:30, 6:45.")
+    return hours
 
 
 def _every(value: object) -> float:

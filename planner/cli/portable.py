@@ -10,24 +10,32 @@ from planner.cli.progress import progress
 from planner.cli.state import State, common
 from planner.facts.home import Home
 from planner.report.cautions import CAUTIONS, price_notice
+from planner.report.portable_breaks import broken_sentences, missed_sentence
 from planner.report.portable_data import by_hand_data
+from planner.report.portable_groups import always_sentence, change_sentences, never_sentence
+from planner.report.portable_steps import (
+    DANGERS,
+    KEEPING,
+    SOURCE_OF_STEPS,
+    keeper_sentence,
+    numbered,
+    sections_of_steps,
+)
 from planner.report.portable_words import (
-    OF_PORTABLES,
     alone_sentences,
-    always_sentence,
     basis_sentence,
-    broken_sentence,
     code_sentences,
     cooling_sentences,
     fuel_sentence,
     machine_sentence,
-    missed_sentence,
+    noise_sentence,
     not_planned_sentence,
     option_sentence,
     verdict_sentence,
 )
 from planner.report.tables.portable import (
     NOTE_OF_OPTIONS,
+    NOTE_OF_WORK,
     days_table,
     groups_table,
     kept_table,
@@ -73,34 +81,50 @@ def command(
 
 def _show(home: Home, found: ByHandAnswer, machine: str | None) -> None:
     say(f"{home.label}, by hand. {verdict_sentence(found)}")
+    for sentence in DANGERS:
+        say(f"- {sentence}")
     mine = [one for one in found.options if one.portable.id == machine]
     shown = max(mine, key=lambda one: one.kept) if mine else found.shown
+    say()
     if shown is None:
         say(not_planned_sentence())
         return
-    say()
-    draw(options_table(found.options), footnote=NOTE_OF_OPTIONS)
     _show_option(shown)
-    for sentence in OF_PORTABLES:
-        say(f"- {sentence}")
-    say()
+    draw(options_table(found.options), footnote=NOTE_OF_OPTIONS)
 
 
 def _show_option(option: ByHand) -> None:
     for sentence in (
-            option_sentence(option), machine_sentence(option), *cooling_sentences(option),
-            broken_sentence(option), missed_sentence(option), *alone_sentences(option),
-            fuel_sentence(option), basis_sentence(option)):
+            *broken_sentences(option), missed_sentence(option), option_sentence(option),
+            noise_sentence(option), machine_sentence(option), *cooling_sentences(option),
+            *alone_sentences(option), fuel_sentence(option), KEEPING, basis_sentence(option)):
         if sentence:
             say(sentence)
     say()
-    draw(kept_table(option))
-    draw(days_table(option))
+    for heading, steps in sections_of_steps(option):
+        say(heading)
+        for step in numbered(steps):
+            say(step)
+        say()
+    say(keeper_sentence(option))
+    say(SOURCE_OF_STEPS)
+    say()
     for day in range(len(option.house.home.days)):
-        if said := always_sentence(option, day):
-            say(said)
-        if groups_table(option, day).items:
-            draw(groups_table(option, day))
+        _show_day(option, day)
+    draw(days_table(option), footnote=NOTE_OF_WORK)
+    draw(kept_table(option))
     draw(lines_table(option), total=["Cost", "", money(option.usd, option.book.currency)])
     for sentence in code_sentences(option):
         say(f"- {sentence}")
+    say()
+
+
+def _show_day(option: ByHand, day: int) -> None:
+    for sentence in (always_sentence(option, day), never_sentence(option, day),
+                     *change_sentences(option, day)):
+        if sentence:
+            say(sentence)
+    if groups_table(option, day).items:
+        draw(groups_table(option, day))
+    else:
+        say()

@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import numpy as np
 
-from planner.facts.home import SLOT_H, CodeEdition
+from planner.facts.home import SLOT_H, SLOTS_PER_DAY, CodeEdition
+from planner.facts.site import UNKNOWN_PLACE
+from planner.physics.noise import REFERENCE_FT, level_db
 from planner.plan.plan import Plan
+from planner.report.portable_breaks import asleep_words, broken_in_short
 from planner.report.smaller_words import listed
 from planner.report.words import count, hour, money, number, share, span
-from planner.service.kept import Unkept
+from planner.study.owning import Basis, owning_cost
 from planner.study.portable.cooling import CoolingStart
 from planner.study.portable.option import ByHand, kept_of_everything
 from planner.study.portable.options import ByHandAnswer
@@ -22,17 +25,9 @@ CLAUSE: dict[CodeEdition, str] = {
 """Capacity behind manual transfer equipment; the numbers of the clauses from memory."""
 CAN_GAL = 5.0
 """What a can holds (common practice, no source) [gal]."""
-
-OF_PORTABLES: tuple[str, ...] = (
-    "Carbon monoxide: run it outdoors only, 20 ft from the house at least, the exhaust away from "
-    "it, with carbon monoxide alarms on every level (the distance: Consumer Product Safety "
-    "Commission, from memory). A garage, a porch or an open window kills.",
-    "Backfeed: only through transfer equipment and an inlet, never by a cord into a receptacle.",
-    "Refuel with the engine off and cooled; keep gasoline out of the house and the garage of the "
-    "house. Local fire code limits how much may be kept.",
-    "Gasoline keeps badly: three to six months, a year with a stabilizer (common practice, no "
-    "source).",
-)
+SLOW_START = "its start slows the engine too far, or its amperes are too many"
+HOURS_PER_DAY = SLOTS_PER_DAY * SLOT_H
+HOME_ALL_DAY = "somebody is at home all day, able to work it, and up at night when it stops"
 
 
 def not_planned_sentence() -> str:
@@ -47,7 +42,8 @@ def verdict_sentence(found: ByHandAnswer) -> str:
         return ("Only for a family that is at home, awake and able to work it: nothing of it "
                 "starts, switches or refuels by itself.")
     why = "; ".join(f"{one.what}: {one.why}" for one in found.unattended)
-    return f"Not recommended for this home. {why}."
+    if_only = listed([HOME_ALL_DAY, *dict.fromkeys(one.only_if for one in found.unattended)])
+    return f"Not recommended for this home. {why}. It would be all right only if {if_only}."
 
 
 def option_sentence(option: ByHand) -> str:
@@ -60,23 +56,36 @@ def option_sentence(option: ByHand) -> str:
 
 
 def beside_sentence(option: ByHand, plan: Plan) -> str:
-    """Hold it against a plan that works by itself."""
-    currency = option.book.currency
+    """Hold it against a plan that works by itself: what breaks, then prices and what is kept."""
+    currency, days = option.book.currency, count(option.house.spell, "day")
     kept = kept_of_everything(plan.menu.house, plan.comforts)
     work_h = float(option.attention_h.max())
-    return (f"{money(option.usd, currency)} instead of {money(plan.cost_usd, currency)}: it keeps "
-            f"{share(option.kept)} of all comforts instead of {share(kept)}, with up to "
-            f"{span(work_h)} of work a day and {number(float(option.gal.max()))} gal of gasoline; "
-            "the plan starts, switches and runs with nobody there.")
+    burnt = owning_cost(plan, Basis(1.0, 24.0 * option.house.spell))
+    return (f"By hand it breaks: {broken_in_short(option)}. {money(option.usd, currency)}, of it "
+            f"{money(option.lines[-1].usd, currency)} gasoline for {days}, instead of "
+            f"{money(plan.cost_usd, currency)} without fuel ({days} like the average of the design "
+            f"days burn {plan.menu.house.home.fuel} for {money(burnt.fuel_usd, currency)}). It "
+            f"keeps {share(option.kept)} instead of {share(kept)}, counted over all comforts, also "
+            f"those that a plan never loses (the plan's own figure is {share(plan.coverage)}), "
+            f"with up to {span(work_h)} of work a day and {number(float(option.gal.max()))} gal of "
+            "gasoline; the plan starts, switches and runs with nobody there.")
 
 
 def basis_sentence(option: ByHand) -> str:
     """Say what is assumed of those who work it."""
     said = option.house.home.attendance
     how = "By the file" if said.stated else "Assumed (portable.attended, portable.every)"
-    return (f"{how}: somebody is there and awake from {hour(said.begin_h)} to {hour(said.end_h)} "
+    return (f"{how}: somebody is there and awake {_awake(option)} "
             f"and switches every {span(said.every_h)} at most; a refuelling stops the engine for "
             f"{span(GAP_SLOTS * SLOT_H)}; {100.0 * TANK_SHARE:.0f} % of a tank counts.")
+
+
+def _awake(option: ByHand) -> str:
+    said = option.house.home.attendance
+    if not option.periods.has_night:
+        return "day and night"
+    end = hour(said.end_h) if said.end_h < HOURS_PER_DAY else f"{HOURS_PER_DAY:.0f}:00"
+    return f"from {hour(said.begin_h)} to {end}"
 
 
 def cooling_sentences(option: ByHand) -> tuple[str, ...]:
@@ -89,20 +98,21 @@ def _cooling(option: ByHand, one: CoolingStart) -> str:
     label = one.load.label
     if one.load.volts > volts:
         return f"{label}: no, it needs 240 V and the machine gives {volts} V."
-    figures = (f"its start takes {number(ceiled(one.start_kva, 0.1))} kVA of "
-               f"{number(floored(one.startable_kva, 0.1))}, and "
-               f"it runs with {number(ceiled(one.kw, 0.1))} kW of "
-               f"{number(floored(one.capacity_kw, 0.1))}")
-    if one.start_kva <= one.startable_kva and one.kw <= one.capacity_kw and one.starts != "yes":
-        figures += ", but its start slows the engine too far or its amperes are too many"
+    start = (f"{number(ceiled(one.start_kva, 0.1))} kVA of "
+             f"{number(floored(one.startable_kva, 0.1))}")
+    runs = f"{number(ceiled(one.kw, 0.1))} kW of {number(floored(one.capacity_kw, 0.1))}"
     if one.starts == "yes":
-        return f"{label}: it starts; {figures}."
+        return f"{label}: it starts; its start takes {start}, and it runs with {runs}."
+    fails = start if one.start_kva > one.startable_kva else SLOW_START
     if one.starter is None:
-        return f"{label}: it does not start; {figures}."
+        if one.kw > one.capacity_kw:
+            fails += f", and it would run with {runs}"
+        return f"{label}: it does not start ({fails})."
     place = option.book.soft_starters.index(one.starter) + 1
     fitted = option.machine.soft_start[option.house.index(one.load.id)] == place
-    has = "is in this price" if fitted else "is not in this price"
-    return f"{label}: it starts only with a soft starter, which {has}; {figures} without one."
+    starter = ("with the soft starter in this price" if fitted
+               else "with a soft starter, which is not in this price,")
+    return f"{label}: {starter} it starts; without one it does not ({fails})."
 
 
 def fuel_sentence(option: ByHand) -> str:
@@ -116,6 +126,11 @@ def fuel_sentence(option: ByHand) -> str:
 
 def alone_sentences(option: ByHand) -> tuple[str, ...]:
     """Say what happens while nobody is there or awake."""
+    if not option.periods.has_night:
+        hours = option.tank_h(float(option.most_gal_h)) if option.most_gal_h > 0.0 else 0.0
+        return ("Somebody is up day and night here, and has to be: whenever nobody is, nothing "
+                f"starts, and it stops when its tank is empty, {span(floored(hours, SLOT_H))} "
+                "after it was filled in the hours that burn most.",)
     found = []
     hungry = int(np.argmax(option.night_gal_h))
     if option.night_gal_h[hungry] > 0.0:
@@ -125,32 +140,29 @@ def alone_sentences(option: ByHand) -> tuple[str, ...]:
     else:
         found.append("At night the engine stands, and nothing has power.")
     begins = option.house.home.attendance.begin_h
-    if option.periods.has_night:
-        worse = (f" and besides what is said above: {told_broken(option.broken_asleep)}"
-                 if option.broken_asleep else "")
-        found.append("If the utility leaves while nobody is up, nothing has power until "
-                     f"{hour(begins)}{worse}. The same holds whenever nobody is at home.")
+    found.append("If the utility leaves while nobody is up, nothing has power until "
+                 f"{hour(begins)}{asleep_words(option)}. The same holds whenever nobody is at "
+                 "home.")
     return tuple(found)
 
 
-def told_broken(broken: tuple[Unkept, ...]) -> str:
-    """Say which promises are broken."""
-    return "; ".join(str(one) for one in broken)
-
-
-def broken_sentence(option: ByHand) -> str:
-    """Say which promises of the family it breaks, if any."""
-    if not option.broken:
-        return "It keeps every promise of the family while somebody works it."
-    return f"Promises that it breaks even so: {told_broken(option.broken)}."
-
-
-def missed_sentence(option: ByHand) -> str:
-    """Say which loads that must run have no power somewhere; empty if none."""
-    if not option.missed:
-        return ""
-    return (f"Must run, and without power at times: "
-            f"{listed([load.label for load in option.missed])}.")
+def noise_sentence(option: ByHand) -> str:
+    """Say how loud it is at the neighbour's, or that nobody says where that is."""
+    stated, site = option.portable.noise_db, option.house.home.site
+    place = UNKNOWN_PLACE if site is None else site.place
+    if stated is None:
+        return "Noise: its maker does not state it."
+    heard = f"{stated:.0f} dB at {REFERENCE_FT:g} ft"
+    if place.neighbour_ft is None:
+        return (f"Noise: {heard}, all day and, where it runs, all night; how much at the "
+                "neighbour's cannot be said without site.place.neighbour.")
+    there = number(ceiled(level_db(stated, place.neighbour_ft), 0.1))
+    limit = ("" if place.neighbour_limit_db is None
+             else f"; the limit there is {place.neighbour_limit_db:g} dB")
+    night = ("the same at night" if option.runs_at_night else "at night it stands")
+    return (f"Noise at the neighbour's, {place.neighbour_ft:g} ft away: {there} dB by day, {night} "
+            f"({heard}, 6 dB less for each doubling of the distance; a wall behind it adds up to "
+            f"3 dB){limit}.")
 
 
 def code_sentences(option: ByHand) -> tuple[str, ...]:
@@ -178,8 +190,6 @@ def machine_sentence(option: ByHand) -> str:
              "stops by itself at carbon monoxide" if portable.co_shutoff
              else "does not stop by itself at carbon monoxide (prefer one that does)",
              f"has a tank of {portable.tank_gal:g} gal"]
-    if portable.noise_db is not None:
-        parts.append(f"is heard with {portable.noise_db:.0f} dB at 23 ft")
     said = f"It {listed(parts)}."
     if portable.unstated:
         unsaid = listed([key.replace("_", " ") for key in portable.unstated])
@@ -202,36 +212,3 @@ def neutral_sentence(option: ByHand) -> str:
                 "So it is bonded nowhere, and a fault may not trip a breaker (NEC 250.30, from "
                 "memory). The electrician has to settle it.")
     return "Neutral: bonded once, as NEC 250.30 and 250.34 ask (from memory); verify on site."
-
-
-def hours_of(option: ByHand, day: int) -> str:
-    """Say at which hours of a design day the tank is filled."""
-    return ", ".join(hour(option.periods.hour(p)) for p in option.refuellings[day]) or "none"
-
-
-def night_words(option: ByHand, day: int) -> str:
-    """Say what the engine does at night."""
-    if not option.periods.has_night:
-        return "attended"
-    ends_h = option.night_ends_h(day)
-    return "runs" if ends_h is None else f"stands from {hour(ends_h)}"
-
-
-def always_sentence(option: ByHand, day: int) -> str:
-    """Name what stays closed all day."""
-    loads, label = option.house.home.loads, option.house.home.days[day].label
-    closed = [loads[i].label for i in np.flatnonzero(option.closed[day].all(axis=0))]
-    return f"Closed all day on {label}: {listed(closed)}." if closed else ""
-
-
-def groups_of(option: ByHand, day: int) -> list[tuple[str, str]]:
-    """Say from which hour on what is closed besides what stays closed all day; empty if nothing."""
-    loads, closed = option.house.home.loads, option.closed[day]
-    besides = closed & ~closed.all(axis=0)
-    found: list[tuple[str, str]] = []
-    for period, group in enumerate(besides):
-        if not besides.any() or (period and (group == besides[period - 1]).all()):
-            continue
-        said = listed([loads[i].label for i in np.flatnonzero(group)]) or "nothing more"
-        found.append((hour(option.periods.hour(period)), said))
-    return found

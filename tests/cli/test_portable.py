@@ -8,7 +8,7 @@ import pytest
 
 from planner.case.book.read import read_book
 from planner.report.cautions import CAUTIONS
-from planner.report.portable_words import OF_PORTABLES
+from planner.report.portable_steps import DANGERS, OF_PORTABLES
 
 CASES = Path(__file__).parents[2] / "cases"
 HOME, BOOK = CASES / "gas_heated_small.toml", CASES / "demo_price_book.toml"
@@ -20,10 +20,24 @@ def test_the_text_says_first_for_whom_it_is_not(planner):
     assert text.startswith("Small house with gas heat, by hand. Not recommended for this home. "
                            "Sump pit: water rises whether or not anybody is there; Heat: on Ice "
                            "storm in January pipes can freeze")
-    for words in ("What is on offer", "it starts only with a soft starter", "overflows",
-                  "Closed all day on Hot summer day", "Refuelled at", "NEC 702.4(B)(1)",
-                  "bonded twice", "Invented prices", CAUTIONS[2][:60], OF_PORTABLES[0][:40]):
+    for words in ("What is on offer", "with the soft starter in this price it starts",
+                  "On all day on Hot summer day", "OFF all day on Ice storm in January: Air condit",
+                  "When the utility fails 1. Engine outside", "Refuelled at", "NEC 702.4(B)(1)",
+                  "bonded twice", "Invented prices", CAUTIONS[2][:60], OF_PORTABLES[-1][:40],
+                  "It would be all right only if somebody is at home all day"):
         assert words in text, words
+
+
+def test_dangers_and_the_flood_come_before_every_figure(planner):
+    """What kills stands under the title, then what floods with hour and cause, then percentages."""
+    text = " ".join(planner("portable", HOME).out.split())
+    flood = text.index("Floods: Sump pit overflows on Windy day in October at 8:00 and 22:00: the "
+                       "engine stands 30 min to be refuelled then, and without its pump the pit is "
+                       "full within 8 min; no other hour of that day is better.")
+    for one in DANGERS:
+        assert text.index(one[:60]) < flood
+    assert flood < text.index(" USD")
+    assert flood < text.index(" % ")
 
 
 def test_the_data_have_every_option_and_are_consistent(planner):
@@ -45,8 +59,19 @@ def test_the_data_have_every_option_and_are_consistent(planner):
         for day in one["days"]:
             assert day["refuelled_at_h"]
             assert len(day["groups"]) == 9
+            changes_lead_from_group_to_group(day["groups"])
     shown = options[data["shown"]]
     assert len(shown["broken"]) == min(len(one["broken"]) for one in options)
+
+
+def changes_lead_from_group_to_group(groups):
+    """What was on, less what is turned off, with what is turned on, is on; around the clock."""
+    before = set(groups[-1]["on"])
+    for one in groups:
+        assert before - set(one["turn_off"]) | set(one["turn_on"]) == set(one["on"])
+        assert set(one["turn_off"]) <= before
+        assert not set(one["turn_on"]) & before
+        before = set(one["on"])
 
 
 def test_a_machine_can_be_asked_for_by_its_id(planner):

@@ -32,7 +32,7 @@ ANSWERS = {
     "outage": ("Demand under the generator's limit", "Load by load", "What happened"),
     "site": ("What is known of the place", "Conductors", "missing to know", "One-line diagram",
              "Sketch of the place"),
-    "portable": ("Not recommended for this home", "of all comforts instead of",
+    "portable": ("Not recommended for this home", "counted over all comforts",
                  "Manual transfer", "Carbon monoxide"),
     "price_book": ("The book is sound", "Generators", "Shedding modules"),
     "family": ("What would happen", "What it would cost", "Ways to do it"),

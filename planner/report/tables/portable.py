@@ -4,23 +4,33 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from planner.facts.home import SLOT_H
 from planner.plan.plan import Plan
 from planner.plan.price import PriceLine
 from planner.report.comforts.comfort_words import (
     comfort_phrase,
+    day_phrase,
     hardest_day,
     importance_words,
     promise_words,
+    shown_days,
 )
 from planner.report.comforts.missed_words import told
-from planner.report.portable_words import groups_of, hours_of, night_words
+from planner.report.portable_breaks import broken_in_short
+from planner.report.portable_groups import groups_of, hours_of, night_words
 from planner.report.tables.column import Column, Table, figure, text
-from planner.report.words import money, number, share, span
+from planner.report.words import count, money, number, share, span
 from planner.service.kept import Kept
-from planner.study.portable.option import ByHand
+from planner.study.portable.option import DAILY_H, SWITCHING_H, ByHand
+from planner.study.portable.periods import GAP_SLOTS
 
-NOTE_OF_OPTIONS = ("Kept: of all comforts by their importance, light included, while somebody "
-                   "works it; not the coverage of a plan. Broken: promises that are not kept.")
+NOTE_OF_OPTIONS = ("Breaks: promises that are not kept while somebody works it. Kept: of all "
+                   "comforts by their importance, light included; not the coverage of a plan, and "
+                   "a flood counts in it as one comfort among the others. Work a day: on the "
+                   "hardest day.")
+NOTE_OF_WORK = (f"Work: {span(SWITCHING_H)} each time it is switched, {span(GAP_SLOTS * SLOT_H)} "
+                f"each refuelling, {span(DAILY_H)} a day to bring it out, start it and check it "
+                "(common practice, no source).")
 
 
 @dataclass(frozen=True)
@@ -42,16 +52,20 @@ class KeptRow:
 def options_table(options: tuple[ByHand, ...]) -> Table[ByHand]:
     """All options, cheapest first."""
     return Table("What is on offer", (
+        text("portable", "Generator and transfer", _name),
         figure("cost_usd", "Cost", lambda one: one.usd, money),
-        text("portable", "Generator", lambda one: one.portable.label),
-        text("transfer", "Transfer", lambda one: one.transfer.label),
-        figure("soft_starters", "Soft starts",
-               lambda one: float(sum(map(bool, one.machine.soft_start))), lambda n: f"{n:.0f}"),
+        text("broken", "Breaks", broken_in_short),
         figure("kept", "Kept", lambda one: one.kept, share),
-        figure("broken", "Broken", lambda one: float(len(one.broken)), lambda n: f"{n:.0f}"),
         figure("attention_h", "Work a day", lambda one: float(one.attention_h.max()), span),
-        figure("gal", "gal a day", lambda one: float(one.gal.max()), number),
     ), options)
+
+
+def _name(option: ByHand) -> str:
+    """Tell an option from the others in few words."""
+    starters = sum(map(bool, option.machine.soft_start))
+    parts = [option.portable.label, "interlock" if option.transfer.kind == "interlock"
+             else f"switch with {option.transfer.positions} positions"]
+    return ", ".join([*parts, count(starters, "soft starter")] if starters else parts)
 
 
 def kept_table(option: ByHand) -> Table[KeptRow]:
@@ -62,6 +76,12 @@ def kept_table(option: ByHand) -> Table[KeptRow]:
     return Table("What it keeps, worked by hand", KEPT, [KeptRow(option, one) for one in ranked])
 
 
+def _promised(row: KeptRow) -> str:
+    said = promise_words(row.kept.comfort)
+    broken = any(one.comfort == row.kept.comfort.id for one in row.option.broken)
+    return f"broken: {said}" if broken else said
+
+
 KEPT: tuple[Column[KeptRow], ...] = (
     text("comfort", "Comfort", lambda row: row.kept.comfort.label),
     text("hardest", "On its hardest day",
@@ -69,7 +89,7 @@ KEPT: tuple[Column[KeptRow], ...] = (
     text("day", "Day", lambda row: row.option.house.home.days[
         hardest_day(row.kept, row.option.house)].label),
     figure("kept", "Kept", lambda row: row.kept.kept, share),
-    text("promise", "Promised", lambda row: promise_words(row.kept.comfort)),
+    text("promise", "Promised", _promised),
 )
 
 
@@ -79,9 +99,11 @@ def beside_table(option: ByHand, plan: Plan) -> Table[tuple[Kept, Kept]]:
     of_plan = {one.comfort.id: one for one in plan.comforts}
     return Table("The recommended plan, and by hand", (
         text("comfort", "Comfort", lambda pair: pair[0].comfort.label),
-        text("by_plan", "Recommended plan, by itself", lambda pair: told(pair[0], plan)),
+        text("by_plan", "Recommended plan, by itself", lambda pair: ", ".join(
+            told(pair[0], plan, day) for day in sorted(shown_days(pair[0], house)))),
         text("by_hand", "By hand, while somebody works it",
-             lambda pair: comfort_phrase(pair[1], house)),
+             lambda pair: ", ".join(
+                 day_phrase(pair[1], house, day) for day in sorted(shown_days(pair[1], house)))),
     ), [(of_plan[row.kept.comfort.id], row.kept) for row in kept_table(option).items])
 
 
@@ -98,11 +120,12 @@ def days_table(option: ByHand) -> Table[DayRow]:
     ), [DayRow(option, day) for day in range(len(option.house.home.days))])
 
 
-def groups_table(option: ByHand, day: int) -> Table[tuple[str, str]]:
-    """Which breakers are closed on a design day besides, from each hour of a change on."""
+def groups_table(option: ByHand, day: int) -> Table[tuple[str, str, str]]:
+    """What is on and what is off on a design day besides, from each hour of a change on."""
     label = option.house.home.days[day].label
-    return Table(f"Closed besides on {label}", (
-        text("from", "From", lambda row: row[0]), text("closed", "Closed", lambda row: row[1]),
+    return Table(f"Besides on {label}, from hour to hour", (
+        text("from", "From", lambda row: row[0]), text("on", "On", lambda row: row[1]),
+        text("off", "OFF", lambda row: row[2]),
     ), groups_of(option, day))
 
 

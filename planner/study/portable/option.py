@@ -16,6 +16,7 @@ from planner.service.house import House
 from planner.service.kept import Kept, Unkept, kept_of_all, promises_broken
 from planner.service.loops.inputs import State
 from planner.study.portable.cooling import CoolingStart
+from planner.study.portable.flooding import Overflow, overflows
 from planner.study.portable.machine import Machine, needed
 from planner.study.portable.periods import GAP_SLOTS, Periods, active, running_gal
 from planner.study.portable.playing import TANK_SHARE, Schedule, shares_of_all, state_of
@@ -96,6 +97,27 @@ class ByHand:
         return tuple(self.house.home.loads[i] for i in np.flatnonzero(self.house.must_run)
                      if (state.called[i] & (state.share[i] <= 0.0)).any())
 
+    @property
+    def misses_standing(self) -> bool:
+        """Whether what must run is refused nowhere but while the engine stands."""
+        state, runs = self._played
+        refused = (state.called & (state.share <= 0.0))[self.house.must_run].any(axis=0)
+        return not (refused & runs).any()
+
+    @cached_property
+    def floods_asleep(self) -> tuple[str, ...]:
+        """Labels of pits that overflow before anybody is up, where the utility leaves then."""
+        played = state_of(self.machine, self.periods, self.schedule, asleep=True)
+        first = self.periods.begins[0] * SLOT_H
+        found = overflows(self.machine, self.periods, self.schedule, *played)
+        return tuple(dict.fromkeys(
+            one.comfort.label for one in found if any(hour < first for hour in one.hours)))
+
+    @cached_property
+    def overflows(self) -> tuple[Overflow, ...]:
+        """Pits that overflow while somebody works it, with hours and cause."""
+        return overflows(self.machine, self.periods, self.schedule, *self._played)
+
     @cached_property
     def gal(self) -> Floats:
         """Fuel of each day, the most of any day of the spell, shape (D,) [gal]."""
@@ -158,6 +180,17 @@ class ByHand:
         night = self.periods.of_slot == self.periods.count - 1
         burnt = self.periods.burnt(self._gal, self.house.spell)[:, -1]
         return np.asarray(burnt / (float(night.sum()) * SLOT_H))
+
+    @property
+    def most_gal_h(self) -> float:
+        """What the hungriest period burns on average on any day [gal/h]."""
+        burnt = self.periods.burnt(self._gal, self.house.spell)
+        return float((burnt / (np.bincount(self.periods.of_slot) * SLOT_H)).max())
+
+    @property
+    def runs_at_night(self) -> bool:
+        """Whether the engine runs through some of any night; somebody is up where there is none."""
+        return not self.periods.has_night or bool((self.night_gal_h > 0.0).any())
 
     def night_ends_h(self, day: int) -> float | None:
         """Hour at which the engine stops in the night of a day; None if it runs on."""

@@ -92,6 +92,11 @@ def periods_of(attendance: Attendance) -> Periods:
     return Periods(tuple(begins), of_slot, has_night)
 
 
+def gap(periods: Periods, period: int) -> Ints:
+    """Slots of the day in which the engine stands if a period begins with a refuelling."""
+    return np.arange(periods.begins[period], periods.begins[period] + GAP_SLOTS) % SLOTS_PER_DAY
+
+
 def active(house: House, periods: Periods) -> Bools:
     """Which loads can be on in each period of each design day, shape (D, P, n)."""
     can = house.works.can.reshape(house.count, -1, SLOTS_PER_DAY)

@@ -12,27 +12,37 @@ FREEZING_DEGF = 32.0
 
 @dataclass(frozen=True, slots=True)
 class Unattended:
-    """Something of a home for which a portable generator is not recommended: what, and why."""
+    """Something of a home for which a portable generator is not recommended.
+
+    `what` it is, `why`, and `only_if` says in which case it would be all right.
+    """
 
     what: str
     why: str
+    only_if: str
 
 
 def unattended(house: House) -> tuple[Unattended, ...]:
     """List what of a home must go on while nobody is there or awake; empty if there is nothing."""
     home = house.home
-    found = [Unattended(load.label, "somebody's health hangs on it; it needs a backup of its own")
+    found = [Unattended(load.label, "somebody's health hangs on it; it needs a backup of its own",
+                        f"{load.label} has a backup of its own that needs nobody")
              for load in home.loads if load.is_medical]
     told = {load.id for load in home.loads if load.is_medical}
     for comfort in home.comforts:
         if comfort.kind == "pit":
-            found.append(Unattended(comfort.label, "water rises whether or not anybody is there"))
+            found.append(Unattended(
+                comfort.label, "water rises whether or not anybody is there",
+                f"a pump with a battery of its own empties {comfort.label} while the engine "
+                "stands"))
             told.update(comfort.loads)
     frosty = _frosty(house)
     if frosty:
-        found.append(Unattended("Heat", f"on {frosty} pipes can freeze while nobody is there"))
+        found.append(Unattended("Heat", f"on {frosty} pipes can freeze while nobody is there",
+                                "nobody leaves the house alone while it freezes"))
     heating = {one for comfort in home.comforts if comfort.kind == "room" for one in comfort.loads}
-    found += [Unattended(load.label, "the family wants it served whenever it calls")
+    found += [Unattended(load.label, "the family wants it served whenever it calls",
+                         f"{load.label} may stop while the engine stands")
               for load in home.loads
               if _must(home, load.id) and load.id not in told
               and not (frosty and load.id in heating)]
