@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from planner.facts.home import DesignDay, Home
@@ -54,19 +55,31 @@ class Case:
 def recommended(case: Case) -> Answer[Recommendation]:
     """Ask for the plan that is recommended for the goal, or that the budget buys.
 
-    It is the cheapest in the house as it is assumed to be, until one is asked for that holds in
-    enough of the houses that fit the file.
+    First, provisionally, the cheapest in the house as it is assumed to be; then the one that holds
+    in enough of the houses that fit the file, as every command recommends it, unless the cheapest
+    is asked for.
     """
     goal, known = case.session.goal, case.known_curve()
 
-    def find(work: Work) -> Recommendation:
-        return recommend(case.home, case.book, goal.coverage,
-                         budget_usd=goal.budget_usd if goal.by == "budget" else None,
-                         none_starved=goal.none_starved, known=known, quickly=True,
-                         share=share_of(goal), on_progress=work.tick)
+    def holding(share: float) -> Callable[[Work], Recommendation]:
+        return lambda work: recommend(
+            case.home, case.book, goal.coverage,
+            budget_usd=goal.budget_usd if goal.by == "budget" else None,
+            none_starved=goal.none_starved, known=known, quickly=True, share=share,
+            on_progress=work.tick)
 
-    return case.session.desk.ask("recommended", (case.key, goal, known is not None), find,
-                                 AT_ONCE_S)
+    desk = case.session.desk
+    first = desk.ask("recommended", (case.key, replace(goal, sturdy=False), known is not None),
+                     holding(0.0), AT_ONCE_S)
+    if share_of(goal) <= 0.0 or first.error is not None:
+        return first
+    if first.value is None or first.stale:
+        before = desk.last("recommended for sure")
+        return first if before is None else Answer(before, None, stale=True, work=first.work)
+    sure = desk.ask("recommended for sure", (case.key, goal), holding(share_of(goal)), 0.3)
+    if sure.work is None:
+        return sure if sure.value is not None else first
+    return Answer(first.value, work=sure.work, provisional=True)
 
 
 def share_of(goal: Goal) -> float:

@@ -31,7 +31,7 @@ MOST_STEPS_BACK = 50
 MOST_PINS = 4
 FILLED = ("What the file leaves out about the house is assumed and marked so, in the fields below "
           "and in the file. Change what you know.")
-ABOUT_THE_GOAL = ("recommended", "options", "wishes", "reasons", "smaller",
+ABOUT_THE_GOAL = ("recommended", "recommended for sure", "options", "wishes", "reasons", "smaller",
                   "doubts")  # see ui/answers
 
 
@@ -43,7 +43,7 @@ class Goal:
     coverage: float = USUAL_COVERAGE
     budget_usd: float = 10_000.0
     none_starved: bool = True  # everything that matters gets its turn, if there is such a plan
-    sturdy: bool = False  # it holds in enough of the houses that fit the file
+    sturdy: bool = True  # it holds in enough of the houses that fit the file
 
 
 @dataclass(frozen=True, slots=True)

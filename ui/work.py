@@ -106,12 +106,20 @@ class Answer(Generic[Value]):
         Whether the value belongs to what was asked before.
     work : Work or None
         Still going on.
+    provisional : bool
+        Whether the value is a first answer to what was asked, and `work` may change it.
     """
 
     value: Value | None
     error: PlannerError | None = None
     stale: bool = False
     work: Work | None = None
+    provisional: bool = False
+
+    @property
+    def settled(self) -> bool:
+        """Whether there is a value, and nothing that goes on will change it."""
+        return self.value is not None and not self.stale and not self.provisional
 
 
 class Desk:
@@ -176,6 +184,11 @@ class Desk:
         """Give the answer to exactly this question if it is known already; else None."""
         work = self._latest.get(name)
         return work.value if work is not None and work.key == key and work.done else None
+
+    def last(self, name: str) -> Any | None:  # noqa: ANN401
+        """Give the last answer that was known to a question, whatever it was about; else None."""
+        work = self._known.get(name)
+        return work.value if work is not None else None
 
     @property
     def busy(self) -> bool:

@@ -18,8 +18,9 @@ from ui.state import KEY, Session
 ROOT = Path(__file__).parents[2]
 CASES = ROOT / "cases"
 PAGES = ("home", "wishes", "curve", "beside", "outage", "site", "portable", "price_book", "family")
-WORK = ("recommended", "options", "curve", "pins", "outage plan", "reference", "wishes", "reasons",
-        "smaller", "doubts", "outage", "outages", "confidence", "by hand")
+WORK = ("recommended", "recommended for sure", "options", "curve", "pins", "outage plan",
+        "reference", "wishes", "reasons", "smaller", "doubts", "outage", "outages", "confidence",
+        "by hand")
 MOST_S = 120.0
 SMALL = "gas_heated_small.toml"
 _UNPROMISED = """

@@ -29,6 +29,9 @@ def show_answer(answer: Answer[Value], what: str, show: Callable[[Value], None])
         if answer.stale:
             st.warning("**▲ Out of date.** This belongs to what was asked before your last "
                        f"change. {what} is being recalculated.")
+        elif answer.provisional:
+            st.info("**Provisional.** It is still being held against what may be different in a "
+                    "house like this; it may change.")
         _watch(answer.work, what)
     if answer.error is not None:
         show_problem(answer.error)

@@ -53,7 +53,7 @@ def show() -> None:
         show_answer(recommended(case), "The recommended plan",
                     lambda known: _show_plans(case, (known.plan,)))
     known = recommended(case)
-    if known.value is not None and not known.stale:
+    if known.value is not None and known.settled:
         _show_smaller(case, known.value)
     elif found.pins:
         show_answer(known, "The recommended plan", lambda _: None)

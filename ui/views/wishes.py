@@ -42,7 +42,7 @@ def show() -> None:
                 _show_answer(case)
         if case is not None:
             known = recommended(case)
-            if known.value is not None and not known.stale:
+            if known.value is not None and known.settled:
                 show_order(case, known.value)
             show_next("views/curve.py", "Next: what every dollar buys")
             show_cautions(case.book)
@@ -59,8 +59,9 @@ def _show_answer(case: Case) -> None:
     if known is not None and not answer.stale:
         show_starved(known.plan)
         show_starving(case, known)
-        show_answer(confidence(case, known), "Houses like this",
-                    lambda sure: show_sturdy(case, sure))
+        if answer.settled:
+            show_answer(confidence(case, known), "Houses like this",
+                        lambda sure: show_sturdy(case, sure))
         show_hardest(known.plan)
         with st.expander("What is always on, takes turns, is off"):
             show_groups(known.plan)
