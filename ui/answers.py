@@ -148,12 +148,13 @@ def reference(case: Case) -> Answer[Plan | None]:
 
 def choices(case: Case) -> Answer[Options]:
     """Ask for the plans to choose from, with the references that they are held against."""
-    goal, known, bought = case.session.goal, case.known_curve(), recommended(case).value
+    goal, known, asked = case.session.goal, case.known_curve(), recommended(case)
+    bought = asked.value if asked.settled else None
     coverage = bought.coverage if goal.by == "budget" and bought is not None else goal.coverage
 
     def find(work: Work) -> Options:
         return options(case.home, case.book, coverage, known=known,
-                       none_starved=goal.none_starved, share=share_of(goal),
+                       none_starved=goal.none_starved, share=share_of(goal), best=bought,
                        on_progress=work.tick)
 
     return case.session.desk.ask("options", (case.key, goal, coverage), find, 0.3)

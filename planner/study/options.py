@@ -100,7 +100,7 @@ class Options:
 def options(
     home: Home, book: PriceBook, coverage: float = USUAL_COVERAGE, *,
     known: Frontier | None = None, none_starved: bool = True, share: float = TO_QUOTE,
-    on_progress: OnProgress | None = None,
+    best: Recommendation | None = None, on_progress: OnProgress | None = None,
 ) -> Options:
     """Plan the options of a home.
 
@@ -114,6 +114,8 @@ def options(
         The frontier of the home, if it is known already.
     none_starved, share
         As for `planner.study.recommend.recommend`.
+    best : Recommendation, optional
+        What that recommends for this goal, if it is known already.
     on_progress : callable, optional
         Told the share done, 0-1; what it raises ends the work.
 
@@ -127,8 +129,9 @@ def options(
     at_start = part_of(tell, WHOLE, WHOLE)
     reached = whole.covering(coverage) is not None
     houses = houses_like(home)
-    best = recommend(home, book, coverage if reached else whole.points[-1].coverage, houses=houses,
-                     none_starved=none_starved, known=whole, share=share, on_progress=at_start)
+    best = best or recommend(
+        home, book, coverage if reached else whole.points[-1].coverage, houses=houses,
+        none_starved=none_starved, known=whole, share=share, on_progress=at_start)
     plan = best.plan
     found = [Option("recommended", home, plan, (), best.confidence)]
     cheaper = cheaper_of(home, book, whole, (1.0 - LESS) * plan.cost_usd,
