@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Collection, Iterable, Iterator
+from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 
 from planner.case.draft import Draft
 from planner.case.fields import did_you_mean
@@ -15,12 +15,14 @@ from planner.physics.demand.tables import (
     LEAST_SMALL_APPLIANCE_CIRCUITS,
     clause,
 )
-from planner.quoting import quoted, some
+from planner.quoting import harmless, quoted, shortened, some
 from planner.units import Quantity, magnitude, written
 
 SEASONS = ("summer", "winter", "mild")
 MOST_GUESSES = 100
 """Unknown names of which a check looks for the closest known one, which takes milliseconds."""
+MOST_LINES_SAID, LONGEST_LINE = 12, 100
+"""Lines of a list in one sentence; the file has all of them: chosen, no source."""
 
 Check = Callable[[Draft], Iterable[Finding]]
 
@@ -184,6 +186,16 @@ def nameplates_are_read(draft: Draft) -> Iterator[Finding]:
                           "a load draws; it is not read.", "Give mca, or running.")
 
 
+def lines_are_in_the_home(draft: Draft) -> Iterator[Finding]:
+    """Warn of lines of the list, or circuits of the schedule, that the home was made without."""
+    lines = draft.made_from.not_read
+    if lines:
+        are = "line of the list is" if len(lines) == 1 else "lines of the list are"
+        yield warning(place(draft.file, "list", "not_read"), f"{len(lines)} {are} not in this "
+                      f"home: {_lines(lines)}.",
+                      "Add what they name as loads, then take them out of not_read.")
+
+
 CHECKS: tuple[Check, ...] = (
     ids_stand_once,
     day_ids_are_no_seasons,
@@ -198,6 +210,7 @@ CHECKS: tuple[Check, ...] = (
     transfer_is_possible,
     must_runs_have_no_other_wish,
     nameplates_are_read,
+    lines_are_in_the_home,
 )
 
 
@@ -219,6 +232,12 @@ def _unknown(
     near = did_you_mean(name, known) if guess else ""
     hint = near or f"The file has: {some(known) or 'none'}."
     return error(where, f"there is no {what} {quoted(name)}.", hint)
+
+
+def _lines(lines: Sequence[str]) -> str:
+    shown = [f'"{harmless(shortened(one, LONGEST_LINE))}"' for one in lines[:MOST_LINES_SAID]]
+    rest = len(lines) - len(shown)
+    return ", ".join(shown) + (f" and {rest:,} more" if rest else "")
 
 
 def _degf(temperature: Quantity) -> str:

@@ -91,6 +91,12 @@ class MeasuredSection(Strict):
     with_generation: Truth = False
 
 
+class ListSection(Strict):
+    """Lines of the list that a home was made from, of which nothing stands in it."""
+
+    not_read: list[Text] = Field(default=[])
+
+
 class WeatherSection(Strict):
     """A weather file that gives what the home leaves out of its days and its place."""
 

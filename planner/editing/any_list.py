@@ -37,7 +37,7 @@ def read_any(text: str, name: str = "the list", form: Form | None = None) -> Lis
     said = note(name, "read as a panel schedule.",
                 "" if form else "Told otherwise, it is a list: --form list.")
     return Listed(listed.rows, (said, *listed.findings), listed.panels, listed.house,
-                  of_panel=True)
+                  of_panel=True, not_read=listed.not_read)
 
 
 def text_of_any(content: bytes, name: str) -> str:

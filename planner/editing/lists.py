@@ -58,6 +58,7 @@ class Listed:
     panels: tuple[dict[str, Value], ...] = ()  # beside the first, where a panel schedule has them
     house: tuple[tuple[tuple[str, str], Value], ...] = ()  # what a panel schedule says of the house
     of_panel: bool = False  # whether it is a panel schedule
+    not_read: tuple[str, ...] = ()  # lines, or circuits, of which no load was made
 
 
 def read_list(text: str, name: str = "the list") -> Listed:
@@ -90,7 +91,9 @@ def read_list(text: str, name: str = "the list") -> Listed:
     house = tuple(warning(place(name, f"line {number}"), f"this is no appliance: {line.strip()}",
                           "What it says of the house or of wishes belongs there.")
                   for number, line in lines if _of_the_house(line))
-    return Listed(tuple(rows), (*house, *_doubts(rows, [number for number, _ in found], name)))
+    of_lines = [number for number, _ in found]
+    return Listed(tuple(rows), (*house, *_doubts(rows, of_lines, name)),
+                  not_read=_not_read(rows, of_lines))
 
 
 def with_usual_sizes(listed: Listed) -> Listed:
@@ -170,7 +173,28 @@ def _table(
         rows += [dict(row) for _ in range(alike)]
         of_lines += [number] * alike
     findings += _doubts(rows, of_lines, name)
-    return Listed(tuple(rows), tuple(findings))
+    return Listed(tuple(rows), tuple(findings), not_read=_not_read(rows, of_lines))
+
+
+def refuse_without_loads(listed: Listed, name: str) -> None:
+    """Refuse a list in which nothing was understood: its home would be one of lights only.
+
+    Raises
+    ------
+    CaseError
+        No row is of a kind of the library; it carries all that was found.
+    """
+    if not any(row["kind"] in kinds() for row in listed.rows):
+        raise CaseError(f"{name}: nothing of it could be read as a load, so there is no home.",
+                        [error(name, "no line names an appliance that is known.",
+                               'Write one to a line, for example "central air, 3 ton".'),
+                         *listed.findings])
+
+
+def _not_read(rows: Sequence[dict[str, Value]], lines: Sequence[int]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(
+        f"line {number}: {row.get('label') or row['kind']}"
+        for number, row in zip(lines, rows, strict=True) if row["kind"] not in kinds()))
 
 
 def _value(key: str, cell: str) -> Value:

@@ -21,7 +21,7 @@ BOTH_FROM_V = 200.0
 
 def circuits_of(
     rows: Sequence[Row], name: str, both: Mapping[int, bool]
-) -> tuple[tuple[Circuit, ...], int, tuple[Finding, ...]]:
+) -> tuple[tuple[Circuit, ...], int, tuple[Finding, ...], tuple[str, ...]]:
     """Join rows to circuits.
 
     Parameters
@@ -37,9 +37,10 @@ def circuits_of(
     Returns
     -------
     tuple
-        Circuits, spaces that carry none, findings.
+        Circuits, spaces that carry none, findings, rows of which nothing was made.
     """
     found: list[Circuit] = []
+    not_read: list[str] = []
     findings: list[Finding] = []
     at = {(row.panel, row.positions[0]): place for place, row in enumerate(rows)
           if len(row.positions) == 1 and not any(row.halves)}
@@ -54,6 +55,7 @@ def circuits_of(
         if DITTO.fullmatch(row.words):
             findings.append(_warning(row, name, "it repeats a row that could not be found.",
                                      "Write what it carries."))
+            not_read.append(f"line {row.line}: {row.words}")
             continue
         other = at.get((row.panel, row.positions[0] + 2)) if len(row.positions) == 1 else (
             place + 1 if not row.positions and place + 1 < len(rows)
@@ -68,7 +70,7 @@ def circuits_of(
                 row, name, f"its second pole stands at {second.positions[0]}, where line "
                 f"{second.line} has another circuit.", "Check poles and positions."))
         found.append(_of_one(row))
-    return tuple(found), spares, (*findings, *_twice(rows, name))
+    return tuple(found), spares, (*findings, *_twice(rows, name)), tuple(not_read)
 
 
 def _carries_nothing(row: Row) -> bool:

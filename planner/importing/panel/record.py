@@ -52,8 +52,9 @@ class Circuit:
 
 @dataclass(frozen=True, slots=True)
 class Schedule:
-    """The circuits of a panel schedule, how many spaces carry none, and what was odd."""
+    """The circuits of a panel schedule, how many spaces carry none, what was odd, what not read."""
 
     circuits: tuple[Circuit, ...]
     spares: int
     findings: tuple[Finding, ...]
+    not_read: tuple[str, ...] = ()
