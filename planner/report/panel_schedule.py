@@ -23,7 +23,7 @@ def schedule_text(home: Home, plan: Plan | None = None) -> str:
     Parameters
     ----------
     home : Home
-        Its circuits get positions by a rule, see `planner.site.circuits`.
+        Circuits without stated positions get them by a rule, see `planner.site.circuits`.
     plan : Plan, optional
         Adds how each load is connected, and its priority.
     """
@@ -41,7 +41,7 @@ def schedule_text(home: Home, plan: Plan | None = None) -> str:
 def _cells(place: Place) -> list[str]:
     load = place.load
     device = ["", ""] if place.is_several else [f"{place.breaker_a:g}", str(place.poles)]
-    return [place.panel, " ".join(map(str, place.positions)), place.label, *device, place.leg,
+    return [place.panel, " ".join(place.spaces), place.label, *device, place.leg,
             "240" if place.leg == "both" else "120", "" if load is None else f"{load.code.va:.0f}",
             "" if load is None else load.kind, place.basis]
 

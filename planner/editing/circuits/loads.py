@@ -12,6 +12,7 @@ from planner.editing.circuits.devices import AT_120_V, AT_240_V, by_breaker, che
 from planner.editing.circuits.not_loads import SAID, what_else
 from planner.editing.circuits.panels import Panels
 from planner.editing.circuits.plate import with_power, with_stages
+from planner.editing.circuits.spaces import at_positions
 from planner.editing.circuits.words import (
     GENERAL,
     KITCHEN,
@@ -202,7 +203,7 @@ def _load(circuit: Circuit, part: Part, found: Found, panels: Panels, *, alone: 
         rows = [{key: one[key] for key in one if key != "nameplate"} for one in rows]
     for one in rows:
         kept, odd = checked(one, kind, where, breaker_a, shared=len(rows) > 1 or not alone)
-        found.rows.append(kept)
+        found.rows.append(at_positions(kept, kind, circuit))
         found.findings += [each for each in odd if each not in found.findings]
 
 
@@ -270,12 +271,15 @@ def _joined(found: Found) -> tuple[tuple[tuple[str, str], Value], ...]:
                                    "taken as one washer."))
     house: tuple[tuple[tuple[str, str], Value], ...] = ()
     if found.kitchen:
-        found.rows.insert(0, {"kind": KITCHEN, "label": "Kitchen receptacles"})
+        found.rows.insert(0, at_positions(
+            {"kind": KITCHEN, "label": "Kitchen receptacles"}, kinds()[KITCHEN], *found.kitchen))
         found.findings.append(_one_load(found.kitchen, "kitchen receptacles", "", found.name))
         if len(found.kitchen) > 2:
             house = ((("code", "small_appliance_circuits"), len(found.kitchen)),)
     if found.general:
-        found.rows.insert(0, {"kind": GENERAL, "label": "Lighting and receptacles"})
+        found.rows.insert(0, at_positions(
+            {"kind": GENERAL, "label": "Lighting and receptacles"}, kinds()[GENERAL],
+            *found.general))
         found.findings.append(_one_load(found.general, "lights and receptacles",
                                         " over the whole floor", found.name))
     return house

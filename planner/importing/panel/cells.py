@@ -63,7 +63,9 @@ def volts_in(cell: str) -> float | None:
     return max(found, default=None)
 
 
-def positions_in(cell: str) -> tuple[tuple[int, ...], tuple[str, ...]] | None:
+def positions_in(
+    cell: str, most: int = 3
+) -> tuple[tuple[int, ...], tuple[str, ...]] | None:
     """Read positions: ``1``, ``1,3``, ``2-4``, ``7A``; None where something else stands there."""
     text = re.sub(r"\b(?:ckt|circuit|no|space|pos)\b|[#.:]", " ", cell.casefold()).strip()
     text = re.sub(r"\.0+$", "", text)
@@ -71,7 +73,7 @@ def positions_in(cell: str) -> tuple[tuple[int, ...], tuple[str, ...]] | None:
         return None
     found = _POSITIONS.findall(re.sub(r"(\d)\s([a-z])\b", r"\1\2", text))
     numbers = tuple(int(number) for number, _ in found)
-    if len(numbers) > 3 or not all(numbers):
+    if len(numbers) > most or not all(numbers):
         return None
     return numbers, tuple(half for _, half in found)
 

@@ -102,6 +102,7 @@ def _of_two(row: Row, second: Row) -> Circuit:
                           notes=row.notes or second.notes))
     return replace(one, lines=(row.line, second.line),
                    positions=(*row.positions, *second.positions),
+                   halves=(*row.halves, *second.halves),
                    va=_both_va(row, second))
 
 
@@ -127,7 +128,7 @@ def _of_one(row: Row) -> Circuit:
     elif leg is None and row.positions and len(row.positions) == 1:
         leg = leg_at(row.positions[0])
     return Circuit((row.line,), row.panel, row.positions, row.words, row.kind, row.breaker_a,
-                   poles, row.va, leg, row.notes)
+                   poles, row.va, leg, row.notes, row.halves)
 
 
 def leg_at(position: int) -> Pole:
@@ -144,10 +145,20 @@ def _twice(rows: Sequence[Row], name: str) -> list[Finding]:
             continue
         for position, half in zip(row.positions, row.halves, strict=True):
             before = seen.setdefault((row.panel, position, half), row)
-            if before is not row:
+            if before is not row and not _is_shared(before, row):
                 findings.append(_warning(row, name, f"position {position} stands in line "
                                          f"{before.line} as well.", "Check the positions."))
     return findings
+
+
+def _is_shared(row: Row, other: Row) -> bool:
+    """Whether two rows are loads of one circuit: each of a kind, at the same positions."""
+    if not row.kind or not other.kind:
+        return False
+    several = row.breaker_a is None or other.breaker_a is None  # lights of many circuits
+    same = (row.positions, row.halves, row.breaker_a) == (other.positions, other.halves,
+                                                          other.breaker_a)
+    return several or same
 
 
 def _warning(row: Row, name: str, sentence: str, remedy: str) -> Finding:

@@ -48,6 +48,14 @@ class Circuit:
     va: float | None
     leg: Pole | None
     notes: str
+    halves: tuple[str, ...] = ()
+
+    @property
+    def spaces(self) -> tuple[str, ...]:
+        """Its positions as they are written: ``9``, ``2A``."""
+        halves = self.halves or ("",) * len(self.positions)
+        return tuple(f"{number}{half.upper()}"
+                     for number, half in zip(self.positions, halves, strict=True))
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,6 +16,8 @@ from planner.importing.panel.record import MOST_ROWS, Row
 from planner.quoting import quoted
 
 SEPARATORS = (",", ";", "\t", "|")
+MOST_OF_A_FLOOR = 100
+"""Positions of the lights and receptacles of a floor, which are one row: chosen, no source."""
 MOST_AHEAD = 40
 """Lines above the header: chosen, no source."""
 DITTO = re.compile(r"(?:do\.?|ditto|same(?: as above)?|cont(?:'?d|inued)?\.?|[\"'”″〃]+"
@@ -139,7 +141,9 @@ def _row(
     words, beyond = said.get("words", ""), len(row) - 1 - max(half.places.values())
     if beyond > 0 and "," in "".join(row[-beyond:]):
         doubt(f"{beyond} cells too many.", "A cell with a comma stands between quotation marks.")
-    found = cells.positions_in(said.get("circuit", "")) if said.get("circuit") else ((), ())
+    several = bool(said.get("kind")) and not said.get("breaker") and not said.get("poles")
+    found = cells.positions_in(said["circuit"], MOST_OF_A_FLOOR if several else 3) if said.get(
+        "circuit") else ((), ())
     if found is None:
         doubt(f"{quoted(said['circuit'])} is no position of a panel.", "Write its number.")
         found = ((), ())
@@ -151,7 +155,7 @@ def _row(
     stated = cells.poles_in(said.get("poles", ""))
     leg, third = cells.leg_in(said.get("leg", ""))
     volts = cells.volts_in(said.get("volts", ""))
-    if third or max(stated, poles) == 3 or len(found[0]) == 3:
+    if third or max(stated, poles) == 3 or (len(found[0]) == 3 and not said.get("kind")):
         doubt(THREE, "Check the panel.")
     va = _power(said.get("va", ""), _cell(row, half, "va of L2"), half, doubt)
     return Row(line, said.get("panel") or panel, found[0], found[1], words, said.get("kind", ""),
