@@ -105,7 +105,7 @@ class Load:
     `planner.physics.motor_start`). `tons` is the rated capacity of what moves heat, 0 where it is
     not known; an `inverter` has no fixed speed. `plate_kva` is what its nameplate lets it draw,
     where that is more than it draws on any day: what switches it must carry it.
-    `mean_kw`, `mean_kva`: its mean draw where that is less (a compressor beside its defrost heater).
+    `mean_kw`, `mean_kva`: mean draw where that is less (a compressor beside its defrost heater).
     `module_actions`: shedding modules that suit it; without any it takes no turns. `breaker_a`: its
     breaker, else `planner.physics.branch`. `positions`: spaces of its panel that it takes.
     """

@@ -55,7 +55,7 @@ def test_a_usual_schedule():
     assert kinds(listed) == KINDS
     assert said(listed) == []
     assert row(listed, "range") == {"kind": "range", "label": "Range", "leg": "both",
-                                    "breaker": "50 A"}
+                                    "breaker": "50 A", "positions": "2,4"}
     assert row(listed, "refrigerator")["leg"] == "L1"  # position 10: fifth row, as 9
     assert row(listed, "gas furnace")["leg"] == "L2"  # position 16: eighth row
     assert row(listed, "electric water heater")["size"] == "40 gal"

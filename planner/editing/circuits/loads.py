@@ -22,6 +22,7 @@ from planner.editing.circuits.words import (
     written_out,
 )
 from planner.editing.everyday import asked_of, burns_fuel, in_stages, kind_named, load_in_words
+from planner.editing.house_words import is_idle
 from planner.editing.lists import Listed, unknown_kind
 from planner.editing.values import Value
 from planner.errors import Finding
@@ -109,6 +110,10 @@ def _take(circuit: Circuit, found: Found, panels: Panels) -> None:
 def _is_no_load(circuit: Circuit, found: Found, panels: Panels) -> bool:
     """Take what is no load at all: a main breaker, a feeder, a source, protection."""
     what = what_else(written_out(circuit.words))
+    if is_idle(circuit.words):
+        found.findings.append(note(found.where(circuit), f"{quoted(circuit.words)} is not in use: "
+                                   "no load.", "Its breaker should be off and marked so."))
+        return True
     if what is None:
         return False
     if what in ("main", "feeder"):

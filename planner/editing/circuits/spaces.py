@@ -9,6 +9,8 @@ from planner.case.library import Kind
 from planner.editing.values import Value
 from planner.importing.panel.record import Circuit
 
+BOTH_POLES = 2
+
 
 def at_positions(
     row: Mapping[str, Value], kind: Kind, *circuits: Circuit
@@ -19,6 +21,8 @@ def at_positions(
     """
     here = [one for one in circuits if one.panel == circuits[0].panel]
     spaces = tuple(dict.fromkeys(space for one in here for space in one.spaces))
+    if len(spaces) == 1 and spaces[0].isdecimal() and circuits[0].poles == BOTH_POLES:
+        spaces = (spaces[0], str(int(spaces[0]) + 2))  # as `planner.importing.panel.joined` has it
     needed = spaces_of(kind.name, str(row.get("leg", "")))
     if not spaces or (needed is not None and len(spaces) != needed):
         return dict(row)

@@ -11,7 +11,9 @@ _POLES = re.compile(
     r"(?<![\d.])([123])\s*-?\s*(?:poles?|p)(?![a-z])|\b(?:poles?|p)\s*[:=]?\s*([123])\b")
 _WORDS_OF_POLES = {"single pole": 1, "single-pole": 1, "sp": 1, "one": 1, "double pole": 2,
                    "double-pole": 2, "dp": 2, "two": 2, "double": 2, "single": 1, "i": 1, "ii": 2}
-_SLASHED = re.compile(r"(\d{2,3})\s*[/x×]\s*([123])|([123])\s*[/x×]\s*(\d{2,3})")
+_SLASHED = re.compile(r"(?<!\d)(\d{2,3})\s*[/x×]\s*([123])(?!\d)"
+                      r"|(?<!\d)([123])\s*[/x×]\s*(\d{2,3})(?!\d)")
+_DASHED = re.compile(r"(\d{2,3})\s*-\s*([123])|([123])\s*-\s*(\d{2,3})")  # a whole cell only
 _BOTH = frozenset({"both", "l1l2", "l1-l2", "ab", "a-b", "ba", "12", "1-2", "xy", "l1 l2", "a b"})
 _LEGS: dict[str, Pole] = {"l1": "L1", "a": "L1", "1": "L1", "x": "L1", "l2": "L2", "b": "L2",
                           "2": "L2", "y": "L2", **dict.fromkeys(_BOTH, "both")}
@@ -26,9 +28,9 @@ NOTHING = re.compile(r"[\s\-–—.~_]*|n/?a|none", re.IGNORECASE)
 
 
 def breaker_in(cell: str) -> tuple[float | None, int]:
-    """Read amperes and poles: ``20``, ``50A``, ``50/2``, ``2P-50A``, ``20A 1P``; None, 0 if not."""
+    """Read amperes and poles: ``20``, ``50A``, ``50/2``, ``2-50``, ``20A 1P``; None, 0 if not."""
     text = cell.casefold().strip()
-    slashed = _SLASHED.search(text)
+    slashed = _SLASHED.search(text) or _DASHED.fullmatch(text)
     if slashed:
         amperes, poles = slashed[1] or slashed[4], slashed[2] or slashed[3]
         return float(amperes), int(poles)

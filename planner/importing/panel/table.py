@@ -20,6 +20,8 @@ MOST_OF_A_FLOOR = 100
 """Positions of the lights and receptacles of a floor, which are one row: chosen, no source."""
 MOST_AHEAD = 40
 """Lines above the header: chosen, no source."""
+BEGINNING_BYTES, SHARE_OF_ZEROS = 2000, 0.3
+"""Of a file looked at for UTF-16 without its mark, whose western letters are half zeros: chosen."""
 DITTO = re.compile(r"(?:do\.?|ditto|same(?: as above)?|cont(?:'?d|inued)?\.?|[\"'”″〃]+"
                    r"|\(?2[ -]?p(?:ole)?\)?"
                    r"|[|↓↑^v\\/]|\(.{0,3}\)|see above|above|-\"-)", re.IGNORECASE)
@@ -43,6 +45,8 @@ def decoded(content: bytes) -> str | None:
             return content.decode("utf-16")
         except UnicodeDecodeError:
             return None
+    if (wide := _without_mark(content)) is not None:
+        return wide
     try:
         return content.decode("utf-8-sig")
     except UnicodeDecodeError:
@@ -50,6 +54,18 @@ def decoded(content: bytes) -> str | None:
     if re.search(rb"[\x00-\x08\x0e-\x1f]", content):
         return None
     return content.decode("cp1252", errors="replace")
+
+
+def _without_mark(content: bytes) -> str | None:
+    """Text of UTF-16 without its mark: every other byte of western letters is 0."""
+    few = content[:BEGINNING_BYTES]
+    if few.count(0) < SHARE_OF_ZEROS * len(few):
+        return None
+    odd = few[1::2].count(0)
+    try:
+        return content.decode("utf-16-le" if 2 * odd > few.count(0) else "utf-16-be")
+    except UnicodeDecodeError:
+        return None
 
 
 def separator_of(text: str) -> str | None:
@@ -105,6 +121,7 @@ def table_of(text: str, name: str) -> Table:
 def _lines(text: str, separator: str, name: str) -> Iterator[tuple[int, list[str]]]:
     """Rows of cells with their line, without those that hold nothing."""
     plain = text.replace("\r\n", "\n").replace("\r", "\n").replace("\0", " ")
+    plain = _with_dittos(plain, separator)
     reader = csv.reader(io.StringIO(plain), delimiter=separator, skipinitialspace=True)
     line = 1
     try:
@@ -115,6 +132,14 @@ def _lines(text: str, separator: str, name: str) -> Iterator[tuple[int, list[str
     except csv.Error as problem:
         raise refusal(name, f"line {line} is no line of a table: {problem}.",
                       "Save it as a CSV file.") from None
+
+
+def _with_dittos(text: str, separator: str) -> str:
+    """Write a lone quotation mark in a cell of its own, which opens no quoted cell, as a word."""
+    sign = re.escape(separator)
+    lone = re.compile(rf'(?<={sign})[^\S\t\n]*"[^\S\t\n]*(?={sign}|$)')
+    return "\n".join(lone.sub("ditto", line) if line.count('"') % 2 else line
+                     for line in text.split("\n"))
 
 
 def _is_title(row: Sequence[str], header: Header) -> bool:
