@@ -74,6 +74,16 @@ def test_what_the_code_counts_for_a_circuit_is_no_nameplate():
     assert any("220.52" in one.sentence for one in listed.findings)
 
 
+@pytest.mark.parametrize("said", [{"mca": "28 A"}, {"size": "4 ton"}])
+def test_an_mca_or_a_size_that_is_known_stands_in_the_notes(said):
+    """Volt-amperes do not tell them apart, so the schedule does; the draw is the same again."""
+    was = home_of(kind="heat pump", **said)
+    text = schedule_text(was)
+    assert ("MCA 28 A" if "mca" in said else "4 ton") in text
+    load, = (one for one in again(text).loads if one.kind == "heat pump")
+    assert drawn(load) == pytest.approx(drawn(was.loads[-1]), rel=2e-3, abs=2e-3)
+
+
 def test_stages_stay_stages():
     """Two stages of a heater come back as two stages, each with its share of the use."""
     loads = [{"kind": "heat pump back-up heat", "size": "5 kW", "label": f"Strips, stage {one}",

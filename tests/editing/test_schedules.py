@@ -104,6 +104,7 @@ def test_what_offices_write(content, defect):
 @pytest.mark.parametrize(("rows", "sentence"), [
     ("1,Flux capacitor,20,1", 'no kind of appliance is called "flux capacitor"'),
     ("1,Range,40,1", '"Range" is on 1 pole, 120 V; as range it needs 2. Read as a gas range'),
+    ("1,Septic grinder,20,1", "as grinder pump it needs 2. Read as a sewage ejector"),
     ("1,Electric water heater,15,1", "is on 1 pole, 120 V; as electric water heater it needs 2"),
     ("1,Electric water heater,15,2", "a 15 A breaker does not carry the 18.8 A"),
     ("1,Fridge,many,1", '"many" is no breaker'),
