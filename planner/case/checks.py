@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Collection, Iterable, Iterator
+from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 
 from planner.case.draft import Draft
 from planner.case.fields import did_you_mean
+from planner.case.file import LoadEntry
+from planner.case.library import kinds
 from planner.case.messages import error, place, warning
 from planner.case.patterns import NEEDS, TAKES, UseEntry
 from planner.errors import Finding
@@ -16,12 +18,16 @@ from planner.physics.demand.tables import (
     clause,
 )
 from planner.physics.draw import LINE_VOLTS
-from planner.quoting import quoted, some
+from planner.quoting import harmless, quoted, shortened, some
 from planner.units import Quantity, magnitude, written
 
 SEASONS = ("summer", "winter", "mild")
 MOST_GUESSES = 100
 """Unknown names of which a check looks for the closest known one, which takes milliseconds."""
+MOST_LINES_SAID, LONGEST_LINE = 12, 100
+"""Lines of a list in one sentence; the file has all of them: chosen, no source."""
+SEVERAL_CIRCUITS = frozenset({"kitchen receptacles"})
+"""Kinds that are one load on at least two circuits (NEC 210.11(C)(1), 2017 to 2023)."""
 
 Check = Callable[[Draft], Iterable[Finding]]
 
@@ -200,6 +206,49 @@ def nameplates_are_read(draft: Draft) -> Iterator[Finding]:
                           "a load draws; it is not read.", "Give mca, or running.")
 
 
+def spaces_of(kind: str, leg: str) -> int | None:
+    """Spaces that the circuit of a load takes; None where a load stands for several circuits."""
+    found = kinds().get(kind)
+    if found is None or found.covers_floor or kind in SEVERAL_CIRCUITS:
+        return None
+    return 2 if leg == "both" or (not leg and found.legs[0] == "both") else 1
+
+
+def positions_are_possible(draft: Draft) -> Iterator[Finding]:
+    """Check that a load takes as many spaces as its breaker has poles, and no other's.
+
+    Loads at the very same positions are on one circuit, behind one breaker.
+    """
+    seen: dict[tuple[str | None, str], LoadEntry] = {}
+    for load in draft.loads:
+        where, needed = draft.at_load(load.id, "positions"), spaces_of(load.kind, load.leg or "")
+        if not load.positions or needed is None:
+            continue
+        if len(load.positions) != needed:
+            spaces = "1 space" if needed == 1 else f"{needed} spaces"
+            yield error(where, f"{len(load.positions)} named, but its breaker takes {spaces}.",
+                        'Write for example "9,11" where it is on both legs, "9" where on one.')
+        others = [other for space in load.positions
+                  if (other := seen.setdefault((load.panel, space), load)) is not load]
+        for other in others[:1]:
+            if set(other.positions) != set(load.positions):
+                yield warning(where, f"{quoted(other.id)} stands there as well.",
+                              "Check the panel.")
+            elif None not in (other.breaker, load.breaker) and other.breaker != load.breaker:
+                yield warning(where, f"it is on one circuit with {quoted(other.id)}, behind "
+                              "another breaker.", "One circuit has one breaker.")
+
+
+def lines_are_in_the_home(draft: Draft) -> Iterator[Finding]:
+    """Warn of lines of the list, or circuits of the schedule, that the home was made without."""
+    lines = draft.made_from.not_read
+    if lines:
+        are = "line of the list is" if len(lines) == 1 else "lines of the list are"
+        yield warning(place(draft.file, "list", "not_read"), f"{len(lines)} {are} not in this "
+                      f"home: {_lines(lines)}.",
+                      "Add what they name as loads, then take them out of not_read.")
+
+
 CHECKS: tuple[Check, ...] = (
     ids_stand_once,
     day_ids_are_no_seasons,
@@ -214,6 +263,8 @@ CHECKS: tuple[Check, ...] = (
     transfer_is_possible,
     must_runs_have_no_other_wish,
     nameplates_are_read,
+    positions_are_possible,
+    lines_are_in_the_home,
 )
 
 
@@ -235,6 +286,12 @@ def _unknown(
     near = did_you_mean(name, known) if guess else ""
     hint = near or f"The file has: {some(known) or 'none'}."
     return error(where, f"there is no {what} {quoted(name)}.", hint)
+
+
+def _lines(lines: Sequence[str]) -> str:
+    shown = [f'"{harmless(shortened(one, LONGEST_LINE))}"' for one in lines[:MOST_LINES_SAID]]
+    rest = len(lines) - len(shown)
+    return ", ".join(shown) + (f" and {rest:,} more" if rest else "")
 
 
 def _degf(temperature: Quantity) -> str:

@@ -15,6 +15,7 @@ from planner.case.file import (
     DayEntry,
     HomeSection,
     LimitsSection,
+    ListSection,
     LoadEntry,
     PanelEntry,
     WeatherSection,
@@ -26,7 +27,7 @@ from planner.errors import Finding
 from planner.quoting import quoted
 
 TABLES = ("home", "code", "weather", "limits", "panels", "days", "wishes", "comforts", "loads",
-          "site", "portable", "expected")
+          "site", "portable", "list", "expected")
 MOST = {"panels": MOST_PANELS, "days": MOST_DAYS, "comforts": MOST_LOADS, "loads": MOST_LOADS}
 MAY_BE_EMPTY = frozenset({"comforts"})
 Table = TypeVar("Table", bound=Strict)
@@ -44,6 +45,7 @@ class Draft:
     wishes: WishesSection
     site: SiteSection | None
     attendance: AttendanceSection | None
+    made_from: ListSection
     panels: tuple[PanelEntry, ...]
     days: tuple[DayEntry, ...]
     comforts: tuple[ComfortEntry, ...]
@@ -103,6 +105,7 @@ def take_apart(raw: Mapping[str, Any], file: str) -> tuple[Draft, tuple[Finding,
         wishes=_section(WishesSection, raw, "wishes", file, findings) or WishesSection(),
         site=_section(SiteSection, raw, "site", file, findings),
         attendance=_section(AttendanceSection, raw, "portable", file, findings),
+        made_from=_section(ListSection, raw, "list", file, findings) or ListSection(),
         panels=_items(PanelEntry, raw, "panels", file, findings),
         days=_items(DayEntry, raw, "days", file, findings),
         comforts=_items(ComfortEntry, raw, "comforts", file, findings),

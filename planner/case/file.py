@@ -48,6 +48,7 @@ Wires = Literal["two-wire", "three-wire"]
 
 WHOLE = 1e-9  # of a day: an exact number in another unit may lose its last digit
 
+MOST_POSITIONS = 100  # of one load: chosen; lights of a whole floor have many
 CODE_LETTERS = "ABCDEFGHJKLMNPRSTUV"
 
 
@@ -89,6 +90,12 @@ class MeasuredSection(Strict):
     days: Annotated[float, number(*bounds.MEASURED_DAYS)]
     interval: Annotated[Quantity, quantity(bounds.INTERVAL)]
     with_generation: Truth = False
+
+
+class ListSection(Strict):
+    """Lines of the list that a home was made from, of which nothing stands in it."""
+
+    not_read: list[Text] = Field(default=[])
 
 
 class WeatherSection(Strict):
@@ -187,6 +194,17 @@ def _stage(value: object) -> tuple[int, int]:
     return int(found[1]), int(found[2])
 
 
+def _positions(value: object) -> tuple[str, ...]:
+    """Read ``9``, ``9,11`` or ``2A``: spaces of a panel, a half of one with its letter."""
+    text = value.replace(" ", "").upper() if isinstance(value, str) else ""
+    found = tuple(text.split(","))
+    if len(found) > MOST_POSITIONS or len(set(found)) < len(found) or not all(
+            re.fullmatch(r"[1-9]\d{0,2}[A-Z]?", one) for one in found):
+        raise Refused(f"{quoted(value)} names no positions of a panel.",
+                      'Write each once, with commas: "9,11", or "2A" for half a space.')
+    return found
+
+
 class LoadEntry(Strict):
     """A load, by as little as a kind and a size."""
 
@@ -210,6 +228,7 @@ class LoadEntry(Strict):
     wires: Annotated[Wires, choice(*get_args(Wires))] | None = None
     stage: Annotated[tuple[int, int], checked(_stage)] | None = None
     breaker: Rating | None = None
+    positions: Annotated[tuple[str, ...], checked(_positions)] = ()
     current_setting: DrawnCurrent | None = None
     restarts: Annotated[Restarts, choice(*get_args(Restarts))] | None = None
     surge: list[SurgeEntry] | None = None

@@ -15,10 +15,10 @@ from planner.case.text import MOST_BYTES
 from planner.cli.output import emit, say, show_findings
 from planner.cli.state import State, common
 from planner.editing.any_list import Form, read_any, text_of_any
-from planner.editing.lists import Listed, with_usual_sizes
+from planner.editing.lists import Listed, refuse_without_loads, with_usual_sizes
 from planner.editing.new_home import new_home_text
 from planner.editing.save import save_text
-from planner.errors import CaseError, Finding
+from planner.errors import CaseError, Finding, Severity
 from planner.facts.home import Home
 from planner.importing.content import opened
 from planner.quoting import quoted
@@ -57,6 +57,7 @@ def command(
         raise CaseError(f"{quoted(output)} is there already. Give another name, or --force to "
                         "write over it.")
     listed = with_usual_sizes(_listed(list_file, form))
+    refuse_without_loads(listed, _name_of(list_file))
     folder = Path() if target is None else target.parent
     if book is not None:
         read_book(Path(book))
@@ -78,11 +79,16 @@ def command(
 
 def _listed(list_file: str, form: Form | None) -> Listed:
     if list_file == STANDARD_INPUT:
-        content, name = sys.stdin.buffer.read(MOST_BYTES + 1), "standard input"
+        content = sys.stdin.buffer.read(MOST_BYTES + 1)
     else:
         with opened(Path(list_file), MOST_BYTES) as stream:
-            content, name = stream.read(MOST_BYTES + 1), Path(list_file).name
+            content = stream.read(MOST_BYTES + 1)
+    name = _name_of(list_file)
     return read_any(text_of_any(content, name), name, form)
+
+
+def _name_of(list_file: str) -> str:
+    return "standard input" if list_file == STANDARD_INPUT else Path(list_file).name
 
 
 def _named(file: str | None, folder: Path) -> str | None:
@@ -101,7 +107,9 @@ def _say_written(target: Path, home: Home, doubts: tuple[Finding, ...]) -> None:
     assumed = len(home.assumed) + sum(len(load.assumed) for load in home.loads)
     say(f"{target}: {home.label}, {count(len(home.loads), 'load')}; "
         f"{count(assumed, 'value')} assumed.")
-    if doubts:
-        lines = count(len(doubts), "warning")
-        say(f"{lines} about the list: see the end of the file.")
+    warned = sum(one.severity is not Severity.NOTE for one in doubts)
+    said = [count(number, word) for number, word in (
+        (warned, "warning"), (len(doubts) - warned, "note")) if number]
+    if said:
+        say(f"{' and '.join(said)} about the list: see the end of the file.")
     say(f"Next: planner check {target} --assumed")

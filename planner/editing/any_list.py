@@ -37,7 +37,7 @@ def read_any(text: str, name: str = "the list", form: Form | None = None) -> Lis
     said = note(name, "read as a panel schedule.",
                 "" if form else "Told otherwise, it is a list: --form list.")
     return Listed(listed.rows, (said, *listed.findings), listed.panels, listed.house,
-                  of_panel=True)
+                  of_panel=True, not_read=listed.not_read)
 
 
 def text_of_any(content: bytes, name: str) -> str:
@@ -48,10 +48,14 @@ def text_of_any(content: bytes, name: str) -> str:
     CaseError
         It is too large, or no text.
     """
+    refused: CaseError | None = None
     try:
-        return text_of(content, name)
-    except CaseError:
-        text = decoded(content) if len(content) <= MOST_CHARACTERS else None
-        if text is None or not is_schedule(text):
-            raise
-        return text
+        text = text_of(content, name)
+        if "\0" not in text:
+            return text
+    except CaseError as problem:
+        refused = problem
+    other = decoded(content) if len(content) <= MOST_CHARACTERS else None
+    if other is None or "\0" in other or not (refused is None or is_schedule(other)):
+        raise refused or refusal(name, "this is not a text file.", "Save it as UTF-8.") from None
+    return other

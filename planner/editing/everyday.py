@@ -21,7 +21,8 @@ _FRACTIONS = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅓": "1/3", "⅔": "2/3"}
 _UNITS = {
     "ton": ("ton", "tons"), "kW": ("kw", "kilowatt", "kilowatts"), "W": ("w", "watt", "watts"),
     "gal": ("gal", "gals", "gallon", "gallons"), "hp": ("hp", "horsepower"),
-    "A": ("a", "amp", "amps", "ampere", "amperes"), "kBtu/h": ("kbtu/h", "kbtuh", "mbh"),
+    "A": ("a", "amp", "amps", "ampere", "amperes"),
+    "kBtu/h": ("kbtu/h", "kbtuh", "kbtu", "k btu/h", "k btuh", "k btu", "mbh"),
     "Btu/h": ("btu/h", "btuh", "btu"),
     "ft^2": ("ft2", "ft^2", "sqft", "sf", "sq ft", "sq. ft.", "sq. ft", "square feet"),
 }
@@ -29,6 +30,10 @@ _SPELT = {spelling: unit for unit, spellings in _UNITS.items() for spelling in s
 _LONGEST_FIRST = "|".join(sorted(map(re.escape, _SPELT), key=len, reverse=True))
 _SIZE = re.compile(
     rf"(?<![\w./])(?<!\d,)({_AMOUNT})\s*-?\s*({_LONGEST_FIRST})(?![\w/])", re.IGNORECASE)
+_SHORT = re.compile(r"(?<![\w./,-])(\d{1,2}(?:\.\d)?)\s?t(?!\w)|(?<![\w./,-])(\d{1,2})\s?k(?!\w)",
+                    re.IGNORECASE)
+"""Beside a word for cooling: ``3T`` is 3 ton, ``42k`` is 42 kBtu/h (common practice, no source)."""
+_WASHER_DRYER = re.compile(r"\bw/d\b", re.IGNORECASE)
 _PARTS = re.compile(r"(?:[,;+&]|\band\b|\bwith\b)(?![^(]*\))", re.IGNORECASE)  # not in brackets
 _BREAKER = re.compile(r"\s*(?:\bon an?\b|\bwith an?\b)?\s*\b(?:breaker|circuit)\b", re.IGNORECASE)
 MOST_STAGES = 6
@@ -86,7 +91,8 @@ def loads_in_words(line: str) -> list[dict[str, Value]]:
     ``2 fridges`` and ``2 x AC, 3 ton`` are two alike, numbered; ``TV, internet, garage door`` are
     three, because each part is called like a kind.
     """
-    parts = [part for part in _PARTS.split(line) if part.strip()]
+    line = _WASHER_DRYER.sub("washer and dryer", line.lstrip(" -*•·\t"))
+    parts = parts_of_line(line)
     if len(parts) > 1 and not _is_one(line) and all(kind_named(part) for part in parts):
         return [row for part in parts for row in loads_in_words(part)]
     count, rest = how_many(line)
@@ -94,6 +100,11 @@ def loads_in_words(line: str) -> list[dict[str, Value]]:
     if count == 1:
         return in_stages(one)
     return [{**one, "label": f"{one['label']} {number}"} for number in range(1, count + 1)]
+
+
+def parts_of_line(line: str) -> list[str]:
+    """Cut a line where it may go on with another load."""
+    return [part for part in _PARTS.split(line) if part.strip()]
 
 
 def in_stages(row: dict[str, Value]) -> list[dict[str, Value]]:
@@ -154,27 +165,61 @@ def load_in_words(line: str) -> dict[str, Value]:
         line = line.replace(sign, f" {written}")
     line, plate = plate_of(line)
     found = _SIZE.search(line)
-    words = line if found is None else f"{line[:found.start()]} {line[found.end():]}"
-    words = " ".join(words.replace(",", " ").split()).strip(" -:;.()*•")
+    short = _cooling_size(line) if found is None else None
+    if short is not None:
+        line, size = short
+    words = _plain(line if found is None else f"{line[:found.start()]} {line[found.end():]}")
     kind = kind_named(words) or words
     row: dict[str, Value] = {"kind": kind, "label": words[:1].upper() + words[1:]}
     if found is not None:
         row["size"] = _in_a_unit_of(kind, _number(found[1]), _SPELT[found[2].casefold()])
-    if kind == "vehicle charger" and _is_a_breaker(row):
+    elif short is not None:
+        row["size"] = size
+    if _is_a_breaker(row):
         row["breaker"] = row.pop("size")
         row["label"] = _BREAKER.sub("", str(row["label"])).strip() or row["label"]
     return {**row, **plate}
 
 
-def _is_a_breaker(row: Mapping[str, Value]) -> bool:
-    """Whether the amperes of a charger are those of its breaker.
+def _plain(words: str) -> str:
+    """Words without the signs around them and the gaps of what was read off; brackets closed."""
+    text = " ".join(words.replace(",", " ").split()).strip(" -:;.*•")
+    text = re.sub(r"\(\s*\)", " ", re.sub(r"\(\s+", "(", re.sub(r"\s+\)", ")", text)))
+    text = " ".join(text.split()).strip(" -:;.*•")
+    if text.count("(") < text.count(")"):
+        text = text.rstrip(") ")
+    elif text.count("(") > text.count(")"):
+        text = text.rstrip("( ") if text.endswith("(") else f"{text})"
+    return text[1:-1] if text.startswith("(") and text.endswith(")") and text.count("(") == 1 \
+        else text
 
-    The words say so, or 125 % of them is no standard rating (NEC 240.6(A), 625.42): no charger for
-    50 A has a breaker, but a breaker of 50 A has a charger.
+
+def _cooling_size(line: str) -> tuple[str, str] | None:
+    """Take ``3T`` or ``42k`` out of a line that means a cooling unit, as a size in tons."""
+    found = _SHORT.search(line)
+    if found is None:
+        return None
+    rest = f"{line[:found.start()]} {line[found.end():]}"
+    kind = kind_named(rest)
+    if kind is None or kinds()[kind].sizes[0].running.unit != "ton":
+        return None
+    size = f"{found[1]} ton" if found[1] else _in_a_unit_of(kind, float(found[2]), "kBtu/h")
+    return rest, size
+
+
+def _is_a_breaker(row: Mapping[str, Value]) -> bool:
+    """Whether amperes are those of a breaker: of every kind that does not come in amperes.
+
+    Of a charger they are where the words say so, or 125 % of them is no standard rating
+    (NEC 240.6(A), 625.42): no charger for 50 A has a breaker, but a breaker of 50 A has a charger.
     """
     amperes, _, unit = str(row.get("size", "")).partition(" ")
     if unit != "A":
         return False
+    if row["kind"] != "vehicle charger":
+        kind = kinds().get(str(row["kind"]))
+        return kind is not None and all(one.unit != "A" for one in kind.sizes) \
+            and float(amperes) in STANDARD_RATINGS_A
     said = _BREAKER.search(str(row["label"])) is not None
     return said or (float(amperes) in STANDARD_RATINGS_A
                     and float(amperes) * CONTINUOUS not in STANDARD_RATINGS_A)

@@ -10,6 +10,7 @@ import tomlkit
 from tomlkit.items import AoT
 
 from planner.case.library import kinds
+from planner.case.marks import ASSUMED
 from planner.case.names import label_of, told_apart
 from planner.case.text import parse_toml, without_mark
 from planner.editing.cut import cut_out
@@ -20,6 +21,7 @@ DUCTED = frozenset({"central air conditioner", "inverter air conditioner", "heat
                     "inverter heat pump", "heat pump back-up heat"})
 MOVES_AIR = frozenset({"air handler", "furnace blower", "gas furnace"})
 
+
 def id_for(words: str, taken: Collection[str]) -> str:
     """Make an id of some words that no other item has: ``air-conditioner-2``."""
     plain = re.sub(r"[^a-z0-9]+", "-", words.casefold()).strip("-") or "item"
@@ -27,6 +29,13 @@ def id_for(words: str, taken: Collection[str]) -> str:
     while (name := plain if number == 1 else f"{plain}-{number}") in taken:
         number += 1
     return name
+
+
+def as_assumed(value: str) -> Value:
+    """Give a value that is written with the mark of what is assumed."""
+    item = tomlkit.string(value)
+    item.comment(ASSUMED.removeprefix("# "))
+    return item
 
 
 def with_items(text: str, section: str, rows: Iterable[Mapping[str, Value]]) -> str:

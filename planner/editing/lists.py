@@ -21,6 +21,7 @@ from planner.editing.everyday import (
     loads_in_words,
     size_in_words,
 )
+from planner.editing.lines import breaker_refused, feeds_a_panel, lines_apart
 from planner.editing.values import Value
 from planner.errors import CaseError, Finding
 from planner.quoting import quoted
@@ -29,10 +30,7 @@ COLUMNS = ("kind", "size", "label", "leg", "running", "locked_rotor", "mca", "po
            "code_letter", "motor", "nameplate", "year", "eer", "breaker", "wait", "importance",
            "must_run", "room", "comfort")
 _FIGURE = re.compile(r"\d+\s?/\s?\d+(?:\s?[a-zA-Z]{1,4}\b)?|\b[x×]\s?\d+|\(\d+\)"
-                     r"|(?:\d*\.)?\d{2,}\S*|(?:\d*\.)?\d+\s?(?:[a-zA-Z]{1,4}\b)")
-A_SENTENCE = 6  # words
-_QUOTE = re.compile(r"\s*[\"\u201c\u201e\u00ab\u2018]")
-_HOUSE = re.compile(r"\W*(?:the\s+)?(?:house|home|residence|dwelling)\b", re.IGNORECASE)
+                     r"|(?:\d*\.)?\d{2,}[^\s)?]*|(?:\d*\.)?\d+\s?(?:[a-zA-Z]{1,4}\b)")
 MOST_ROWS = 300
 MOST_IN_A_LINE = 2000
 SEPARATORS = (",", ";", "\t")
@@ -58,6 +56,7 @@ class Listed:
     panels: tuple[dict[str, Value], ...] = ()  # beside the first, where a panel schedule has them
     house: tuple[tuple[tuple[str, str], Value], ...] = ()  # what a panel schedule says of the house
     of_panel: bool = False  # whether it is a panel schedule
+    not_read: tuple[str, ...] = ()  # lines, or circuits, of which no load was made
 
 
 def read_list(text: str, name: str = "the list") -> Listed:
@@ -83,14 +82,59 @@ def read_list(text: str, name: str = "the list") -> Listed:
         return _table(_records(text, separator, name), header, name)
     lines = [(number, line) for number, line in enumerate(text.splitlines(), start=1)
              if line.strip(" \t,;")]
-    found = [(number, row) for number, line in lines if not _of_the_house(line)
-             for row in loads_in_words(line)]
+    apart = lines_apart(lines, name)
+    found = [(number, row) for number, line in apart.of_loads for row in loads_in_words(line)]
     _refuse_too_many(len(found), name)
-    rows = [row for _, row in found]
-    house = tuple(warning(place(name, f"line {number}"), f"this is no appliance: {line.strip()}",
-                          "What it says of the house or of wishes belongs there.")
-                  for number, line in lines if _of_the_house(line))
-    return Listed(tuple(rows), (*house, *_doubts(rows, [number for number, _ in found], name)))
+    there = {str(row["kind"]) for _, row in found}
+    found += [(number, row) for number, row in apart.beside if row["kind"] not in there]
+    odd: list[Finding] = []
+    found = _lit_once(found, name, odd)
+    rows = [_with_breaker(row, place(name, f"line {number}"), odd) for number, row in found]
+    of_lines = [number for number, _ in found]
+    said = (*apart.findings, *odd, *_doubts(rows, of_lines, name))
+    return Listed(tuple(rows), tuple(sorted(said, key=_line_of)),
+                  house=tuple(apart.house.items()),
+                  not_read=(*apart.not_read, *_not_read(rows, of_lines)))
+
+
+def _line_of(finding: Finding) -> int:
+    return int(finding.where.rpartition("line ")[2])
+
+
+def _lit_once(
+    found: Sequence[tuple[int, dict[str, Value]]], name: str, odd: list[Finding]
+) -> list[tuple[int, dict[str, Value]]]:
+    """Take lights of the whole floor once, though lights and outlets are named apart."""
+    kept: list[tuple[int, dict[str, Value]]] = []
+    lit = False
+    for number, row in found:
+        kind = kinds().get(str(row["kind"]))
+        of_floor = kind is not None and kind.covers_floor and "size" not in row
+        if of_floor and lit:
+            odd.append(note(place(name, f"line {number}"), f"{quoted(str(row['label']))} and the "
+                            "lights and outlets named before are one load over the whole floor."))
+            continue
+        lit = lit or of_floor
+        kept.append((number, row))
+    return kept
+
+
+def _with_breaker(
+    row: dict[str, Value], where: str, odd: list[Finding]
+) -> dict[str, Value]:
+    """Say which amperes are read as a breaker; one that does not carry the load is left out."""
+    if "breaker" not in row or row["kind"] not in kinds():
+        return row
+    said = str(row["breaker"])
+    if breaker_refused(row):
+        odd.append(warning(where, f"{said} is no breaker that carries it: left out.",
+                           "Write its breaker, or what it draws."))
+        return {key: value for key, value in row.items() if key != "breaker"}
+    charger = row["kind"] == "vehicle charger"
+    odd.append(note(where, f"{said} is read as the breaker of the charger, which carries 80 % of it"
+                    " (NEC 625.42).", "Write the charging current if it is another.") if charger
+               else note(where, f"{said} is read as its breaker, not as what it draws."))
+    return row
 
 
 def with_usual_sizes(listed: Listed) -> Listed:
@@ -110,13 +154,6 @@ def with_usual_sizes(listed: Listed) -> Listed:
         found.append(warning(place("the list", str(row.get("label", kind.name))), sentence,
                              "What is usual is taken; correct it."))
     return replace(listed, rows=tuple(rows), findings=(*listed.findings, *found))
-
-
-def _of_the_house(line: str) -> bool:
-    """Whether a line tells of the house itself, or quotes its people, not of something in it."""
-    if _QUOTE.match(line) and len(line.split()) >= A_SENTENCE:
-        return True
-    return bool(_HOUSE.match(line)) and kind_named(line) is None and not_planned(line) is None
 
 
 def _keys(line: str, separator: str) -> list[str]:
@@ -170,7 +207,28 @@ def _table(
         rows += [dict(row) for _ in range(alike)]
         of_lines += [number] * alike
     findings += _doubts(rows, of_lines, name)
-    return Listed(tuple(rows), tuple(findings))
+    return Listed(tuple(rows), tuple(findings), not_read=_not_read(rows, of_lines))
+
+
+def refuse_without_loads(listed: Listed, name: str) -> None:
+    """Refuse a list in which nothing was understood: its home would be one of lights only.
+
+    Raises
+    ------
+    CaseError
+        No row is of a kind of the library; it carries all that was found.
+    """
+    if not any(row["kind"] in kinds() for row in listed.rows):
+        raise CaseError(f"{name}: nothing of it could be read as a load, so there is no home.",
+                        [error(name, "no line names an appliance that is known.",
+                               'Write one to a line, for example "central air, 3 ton".'),
+                         *listed.findings])
+
+
+def _not_read(rows: Sequence[dict[str, Value]], lines: Sequence[int]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(
+        f"line {number}: {row.get('label') or row['kind']}"
+        for number, row in zip(lines, rows, strict=True) if row["kind"] not in kinds()))
 
 
 def _value(key: str, cell: str) -> Value:
@@ -195,10 +253,6 @@ def _doubts(
         where, kind = place(name, f"line {number}"), str(row["kind"])
         if kind not in kinds():
             found.append(unknown_kind(where, kind))
-        if "breaker" in row:
-            found.append(note(where, f"{row['breaker']} is read as the breaker of the charger, "
-                              "which carries 80 % of it (NEC 625.42).",
-                              "Write the charging current if it is another."))
         figures = _FIGURE.findall(str(row.get("label", "")))
         if figures:
             found.append(warning(where, f"{' and '.join(figures)} could not be read and "
@@ -215,6 +269,9 @@ def unknown_kind(where: str, kind: str) -> Finding:
     if instead := asked_of(kind):
         return warning(where, f"{said} alone: it may be several.",
                        f"Write {' or '.join(quoted(one) for one in instead)}.")
+    if feeds_a_panel(kind):
+        return warning(where, f"{said}: it feeds another panel.",
+                       "Write what is in that panel, one load to a line.")
     return warning(where, f"{said}.", _meant(kind))
 
 

@@ -8,6 +8,7 @@ from typing import Any
 import tomlkit
 from tomlkit.items import AoT, Table
 
+from planner.case.bounds import LONGEST_TEXT
 from planner.case.filling.house import filled_house
 from planner.case.library import kinds
 from planner.case.marks import ASSUMED, is_assumed
@@ -17,7 +18,7 @@ from planner.editing.document import document_of
 from planner.editing.items import items, with_items
 from planner.editing.lists import Listed
 from planner.editing.values import edited, marked_assumed, set_value, written
-from planner.quoting import harmless
+from planner.quoting import harmless, shortened
 
 # Every figure: common practice, no source; what is marked assumed shows as such until changed.
 EMPTY_HOME = """\
@@ -121,7 +122,19 @@ def with_listed(text: str, listed: Listed) -> str:
     known = [row for row in listed.rows if row["kind"] in kinds()
              and not (kinds()[str(row["kind"])].covers_floor and "size" not in row
                       and row["kind"] in sized and listed.of_panel)]
-    return with_items(text, "loads", known)
+    return _with_not_read(with_items(text, "loads", known), listed.not_read)
+
+
+def _with_not_read(text: str, lines: tuple[str, ...]) -> str:
+    """Let the file say which lines of the list it was made without, until somebody settles them."""
+    if not lines:
+        return text
+    said = parse_toml(text, "the file").get("list")
+    before = said.get("not_read", []) if isinstance(said, dict) else []
+    plain = [shortened(harmless(one), LONGEST_TEXT) for one in (*before, *lines)]
+    rows = tomlkit.array()
+    rows.extend(dict.fromkeys(plain))
+    return edited(text, {("list", "not_read"): rows.multiline(multiline=True)})
 
 
 def _with_weather(text: str, file: str) -> str:

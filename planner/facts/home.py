@@ -103,12 +103,11 @@ class Load:
     Starting values are locked-rotor values at full voltage; `starting_kva` is 0 for a load without
     a starting surge. What a start draws from the engine depends on the generator (see
     `planner.physics.motor_start`). `tons` is the rated capacity of what moves heat, 0 where it is
-    not known; the compressor of an `inverter` has no fixed speed. `plate_kva` is what its nameplate
-    lets it draw, where that is more than it draws on any day: what switches it must carry it.
-    `mean_kw` and `mean_kva` are its mean draw where that is less (a compressor beside its defrost
-    heater). `restarts` says what it does after its power was cut. `module_actions` lists the kinds
-    of shedding module that suit it (``contactor``, ``thermostat``); without any it takes no turns.
-    `breaker_a` is its branch breaker by the file or its nameplate; None: `planner.physics.branch`.
+    not known; an `inverter` has no fixed speed. `plate_kva` is what its nameplate lets it draw,
+    where that is more than it draws on any day: what switches it must carry it.
+    `mean_kw`, `mean_kva`: mean draw where that is less (a compressor beside its defrost heater).
+    `module_actions`: shedding modules that suit it; without any it takes no turns. `breaker_a`: its
+    breaker, else `planner.physics.branch`. `positions`: spaces of its panel that it takes.
     """
 
     id: str
@@ -143,6 +142,7 @@ class Load:
     mean_kva: float = 0.0
     restarts: Restarts = "by itself"
     breaker_a: float | None = None
+    positions: tuple[str, ...] = ()
     nature: Nature = "clock"
     comfort: str = ""  # id of the comfort that it serves; empty: none
     pause_slots: int = 0  # of a task: slots that it may be refused after it was begun
@@ -172,7 +172,7 @@ class Load:
 
     @property
     def poles(self) -> int:
-        """Poles of its breaker, which are the positions it takes in a selected-circuits panel."""
+        """Poles of its breaker: what it takes in a selected-circuits panel."""
         return 2 if self.leg == "both" else 1
 
     @property

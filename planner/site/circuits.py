@@ -1,8 +1,9 @@
 """The circuits of a home by panel, each with its positions: a schedule as far as the home knows it.
 
-Positions are given by a rule, since a home file has none: in each panel first what stands on both
-legs, then what stands on one, in the order of the file; each takes the lowest free positions, odd
-before even, whose legs are those of the load. Odd positions stand on the left, even ones on the
+Positions that the home states stay; loads that state the same are on one circuit. The others are
+given by a rule: in each panel first what stands on both legs, then what stands on one, in the order
+of the file; each takes the lowest free positions, odd before even, whose legs are those of the
+load. Odd positions stand on the left, even ones on the
 right, and the legs alternate from row to row (common practice, no source).
 """
 
@@ -11,6 +12,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import count
+from string import ascii_uppercase
 
 from planner.facts.home import Home, Leg, Load
 from planner.physics.branch import Branch, usual_branch
@@ -30,11 +32,17 @@ class Place:
     basis: str  # of the breaker: by the file, or the clause
     leg: Leg
     load: Load | None = None
+    stated: tuple[str, ...] = ()  # its positions as the home states them
+
+    @property
+    def spaces(self) -> tuple[str, ...]:
+        """Its positions in writing: ``9``, ``2A``."""
+        return self.stated or tuple(map(str, self.positions))
 
     @property
     def poles(self) -> int:
         """Poles of its breaker."""
-        return len(self.positions)
+        return 2 if self.leg == "both" else 1
 
     @property
     def is_several(self) -> bool:
@@ -54,13 +62,22 @@ def circuits_of(home: Home) -> tuple[Place, ...]:
                if one.fed_from == panel.id]
         loads = sorted((load for load in home.loads if load.panel == panel.id),
                        key=lambda load: load.leg != "both")
-        taken: set[int] = set()
+        taken = {number for load in loads for number in _numbers(load)}
+        first: dict[tuple[str, ...], Load] = {}
         here = [Place(panel.id, _free("both", taken), label, amperes, "as the file gives it",
                       "both") for label, amperes in fed]
         for load in loads:
             branch = device_of(load)
             if branch is None:
-                here.append(Place(panel.id, (), load.label, 0.0, SEVERAL, load.leg, load))
+                here.append(Place(panel.id, _numbers(load), load.label, 0.0, SEVERAL, load.leg,
+                                  load, load.positions))
+                continue
+            if load.positions:
+                one = first.setdefault(load.positions, load)
+                shared = device_of(one) or branch
+                basis = shared.clause if one is load else f"one circuit with {one.label}"
+                here.append(Place(panel.id, _numbers(load), load.label, shared.breaker_a, basis,
+                                  load.leg, load, load.positions))
                 continue
             here.append(Place(panel.id, _free(load.leg, taken), load.label, branch.breaker_a,
                               branch.clause, load.leg, load))
@@ -74,6 +91,10 @@ def device_of(load: Load) -> Branch | None:
     The same on every drawing and table.
     """
     return None if load.code.area_ft2 > 0.0 else usual_branch(load)
+
+
+def _numbers(load: Load) -> tuple[int, ...]:
+    return tuple(int(space.rstrip(ascii_uppercase)) for space in load.positions)
 
 
 def leg_at(position: int) -> Leg:

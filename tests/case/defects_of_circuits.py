@@ -17,6 +17,8 @@ def heater(*lines):
     return one('kind = "spa"\n', "\n".join(['kind = "spa"', *lines, ""]))
 
 
+BLOWER = 'kind = "furnace blower"\npositions = "5,9"\n'
+
 OF_CIRCUITS = (
     error(charger('size = "48 A"', 'breaker = "50 A"'), "load spa: breaker",
           "a 50 A breaker carries a charger of 40 A, not of 48 A", "Set it lower",
@@ -42,4 +44,18 @@ OF_CIRCUITS = (
               'mca = "24 A"\nmop = "40 A"\nbreaker = "50 A"\n'), "load air: breaker",
           "a 50 A breaker is above mop (40 A)", "Check the nameplate and the panel.",
           one('breaker = "50 A"', 'breaker = "40 A"')),
+    error(heater('positions = "9;11"'), "load spa: positions", "names no positions of a panel",
+          "Write each once, with commas", one('"9;11"', '"9,11"')),
+    error(heater('positions = "9"'), "load spa: positions",
+          "1 named, but its breaker takes 2 spaces.", "Write for example", one('"9"', '"9,11"')),
+    warning((*heater('positions = "9,11"'), *one('kind = "furnace blower"\n', BLOWER)),
+            "load spa: positions", "stands there as well.", "Check the panel.",
+            one('positions = "9,11"', 'positions = "13,15"')),
+    warning((*heater('breaker = "50 A"', 'positions = "5,9"'),
+             *one('kind = "furnace blower"\n', f'{BLOWER}breaker = "15 A"\n')),
+            "load spa: positions", "it is on one circuit with", "One circuit has one breaker.",
+            one('breaker = "50 A"\npositions = "5,9"', 'breaker = "50 A"\npositions = "13,15"')),
+    warning(one("", '[list]\nnot_read = ["line 1: xyzzy"]\n'), "list: not_read",
+            "1 line of the list is not in this home", "Add what they name as loads",
+            one('["line 1: xyzzy"]', "[]")),
 )

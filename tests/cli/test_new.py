@@ -107,9 +107,9 @@ def test_an_empty_list_is_a_sentence(made):
 
 def test_one_size_that_does_not_exist_loses_nothing_else(made, tmp_path):
     """It is left out with a warning that says what sizes there are; the other loads stay."""
-    outcome = made("range 50 A\nwell pump 1 hp\n", "-o", tmp_path / "home.toml")
+    outcome = made("range 50 kW\nwell pump 1 hp\n", "-o", tmp_path / "home.toml")
     assert outcome.code == 0
     said = " ".join(outcome.err.split())
-    assert '"50 A" is no size of kind "range": sizes run from 7 to 24 kW.' in said
+    assert '"50 kW" is no size of kind "range": sizes run from 7 to 24 kW.' in said
     home, _ = read_home(tmp_path / "home.toml")
     assert [load.kind for load in home.loads] == ["lighting and receptacles", "range", "well pump"]

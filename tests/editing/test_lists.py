@@ -275,7 +275,7 @@ def test_the_house_and_what_its_people_say_are_no_appliances():
                        '"We want heat, and to cook one meal"')
     assert [row["kind"] for row in listed.rows] == ["refrigerator"]
     assert [where for _, where, _ in said(listed)] == ["the list: line 1", "the list: line 3"]
-    assert "1,700 sqft, 150 A service" in listed.findings[0].sentence
+    assert "floor area 1700 ft^2 and service 150 A" in listed.findings[0].sentence
 
 
 def test_what_may_be_several_things_and_what_is_not_planned_is_asked():

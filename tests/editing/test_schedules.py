@@ -55,7 +55,7 @@ def test_a_usual_schedule():
     assert kinds(listed) == KINDS
     assert said(listed) == []
     assert row(listed, "range") == {"kind": "range", "label": "Range", "leg": "both",
-                                    "breaker": "50 A"}
+                                    "breaker": "50 A", "positions": "2,4"}
     assert row(listed, "refrigerator")["leg"] == "L1"  # position 10: fifth row, as 9
     assert row(listed, "gas furnace")["leg"] == "L2"  # position 16: eighth row
     assert row(listed, "electric water heater")["size"] == "40 gal"
@@ -104,6 +104,7 @@ def test_what_offices_write(content, defect):
 @pytest.mark.parametrize(("rows", "sentence"), [
     ("1,Flux capacitor,20,1", 'no kind of appliance is called "flux capacitor"'),
     ("1,Range,40,1", '"Range" is on 1 pole, 120 V; as range it needs 2. Read as a gas range'),
+    ("1,Septic grinder,20,1", "as grinder pump it needs 2. Read as a sewage ejector"),
     ("1,Electric water heater,15,1", "is on 1 pole, 120 V; as electric water heater it needs 2"),
     ("1,Electric water heater,15,2", "a 15 A breaker does not carry the 18.8 A"),
     ("1,Fridge,many,1", '"many" is no breaker'),

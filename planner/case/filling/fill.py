@@ -118,6 +118,7 @@ def fill(entry: LoadEntry, house: HouseDefaults, ledger: Ledger) -> Filled | Non
         pause_slots=work.pause_slots(entry, kind, nature, wishes.wait_h, ledger),
         behind_degf=work.behind_degf(entry, nature, ledger),
         assumed=tuple(ledger.assumed), breaker_a=breaker_a,
+        positions=entry.positions,
     )
     return Filled(load, leg_is_open=entry.leg is None and not both)
 

@@ -19,7 +19,8 @@ from planner.physics.draw import LINE_VOLTS
 
 AT_120_V = {"range": "gas range", "cooktop": "gas range", "wall oven": "gas range",
             "electric dryer": "gas dryer", "electric water heater": "power-vent water heater",
-            "tankless electric water heater": "gas tankless water heater"}
+            "tankless electric water heater": "gas tankless water heater",
+            "grinder pump": "sewage ejector"}
 """What stands on one pole where the electric one needs two: common practice, no source."""
 AT_240_V = {"gas furnace": "electric furnace"}
 RANGE_CIRCUIT_A = 50

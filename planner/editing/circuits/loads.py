@@ -11,6 +11,8 @@ from planner.case.messages import note, place, warning
 from planner.editing.circuits.devices import AT_120_V, AT_240_V, by_breaker, checked, volts_of
 from planner.editing.circuits.not_loads import SAID, what_else
 from planner.editing.circuits.panels import Panels
+from planner.editing.circuits.plate import with_power, with_stages
+from planner.editing.circuits.spaces import at_positions
 from planner.editing.circuits.words import (
     GENERAL,
     KITCHEN,
@@ -20,6 +22,7 @@ from planner.editing.circuits.words import (
     written_out,
 )
 from planner.editing.everyday import asked_of, burns_fuel, in_stages, kind_named, load_in_words
+from planner.editing.house_words import is_idle
 from planner.editing.lists import Listed, unknown_kind
 from planner.editing.values import Value
 from planner.errors import Finding
@@ -44,11 +47,21 @@ class Found:
     findings: list[Finding] = field(default_factory=list)
     general: list[Circuit] = field(default_factory=list)
     kitchen: list[Circuit] = field(default_factory=list)
+    not_read: list[str] = field(default_factory=list)
+
+    def leave_out(self, circuit: Circuit, words: str) -> None:
+        """Keep what a circuit is said to carry, because no load is made of it."""
+        line = f"{self._rows(circuit)}: {words or 'no words'} ({_device(circuit)})"
+        if line not in self.not_read:
+            self.not_read.append(line)
 
     def where(self, circuit: Circuit) -> str:
         """Rows of a circuit, for findings."""
+        return place(self.name, self._rows(circuit))
+
+    def _rows(self, circuit: Circuit) -> str:
         rows = " and ".join(map(str, circuit.lines))
-        return place(self.name, f"line{'s' if len(circuit.lines) > 1 else ''} {rows}")
+        return f"line{'s' if len(circuit.lines) > 1 else ''} {rows}"
 
 
 def listed_of(text: str, name: str) -> Listed:
@@ -64,6 +77,7 @@ def listed_of(text: str, name: str) -> Listed:
     for circuit in schedule.circuits:
         _take(circuit, found, panels)
     panels.settle(found.rows)
+    found.rows = with_stages(found.rows)
     house = _joined(found)
     if schedule.spares:
         spaces = "1 space is" if schedule.spares == 1 else f"{schedule.spares} spaces are"
@@ -73,7 +87,8 @@ def listed_of(text: str, name: str) -> Listed:
             name, "legs follow positions where none is stated: 1 and 2 on L1, 3 and 4 on L2, and "
             "so on (common practice, no source).", "Verify them on site."))
     return Listed(tuple(found.rows), (*schedule.findings, *found.findings, *panels.findings),
-                  tuple(panels.rows), (*panels.house, *house), of_panel=True)
+                  tuple(panels.rows), (*panels.house, *house), of_panel=True,
+                  not_read=(*schedule.not_read, *found.not_read))
 
 
 def _take(circuit: Circuit, found: Found, panels: Panels) -> None:
@@ -95,10 +110,15 @@ def _take(circuit: Circuit, found: Found, panels: Panels) -> None:
 def _is_no_load(circuit: Circuit, found: Found, panels: Panels) -> bool:
     """Take what is no load at all: a main breaker, a feeder, a source, protection."""
     what = what_else(written_out(circuit.words))
+    if is_idle(circuit.words):
+        found.findings.append(note(found.where(circuit), f"{quoted(circuit.words)} is not in use: "
+                                   "no load.", "Its breaker should be off and marked so."))
+        return True
     if what is None:
         return False
     if what in ("main", "feeder"):
-        panels.take(circuit, found.where(circuit), is_main=what == "main")
+        if not panels.take(circuit, found.where(circuit), is_main=what == "main"):
+            found.leave_out(circuit, circuit.words)
         return True
     sentence, remedy = SAID[what]
     about = warning if what in ("source", "future") else note
@@ -134,6 +154,7 @@ def _unknown(circuit: Circuit, part: Part, found: Found, panels: Panels, *, alon
         return
     where = f"{found.where(circuit)} ({_device(circuit)})"
     found.findings.append(unknown_kind(where, part.words))
+    found.leave_out(circuit, circuit.words)
 
 
 def _too_large(circuit: Circuit) -> bool:
@@ -143,6 +164,7 @@ def _too_large(circuit: Circuit) -> bool:
 
 
 def _left_out(circuit: Circuit, found: Found, why: str) -> Finding:
+    found.leave_out(circuit, circuit.words)
     return warning(found.where(circuit), f"{quoted(circuit.words)} ({_device(circuit)}): {why}.",
                    "Not taken as a load; write what it carries.")
 
@@ -167,28 +189,45 @@ def _load(circuit: Circuit, part: Part, found: Found, panels: Panels, *, alone: 
         if circuit.notes and key in _FROM_NOTES and key not in row and (
                 key != "size" or takes_size(kind, str(value))):
             row[key] = value
-    lit = kind.sizes[0].nameplate_va if kind.covers_floor else None
-    if circuit.va and alone and lit is not None:  # VA by the square foot say how large the floor is
-        row["size"] = f"{circuit.va * lit.points[0][0] / lit.points[0][1]:.0f} {kind.sizes[0].unit}"
-    elif circuit.va and alone:
-        row["nameplate"] = f"{circuit.va:.0f} VA"
     leg = _leg(circuit, kind, poles)
     if leg is not None:
         row["leg"] = leg
     panel = panels.id_of(circuit)
     if panel is not None:
         row["panel"] = panel
-    if breaker_a is not None and not row.keys() & {"size", "nameplate", "mca", "running"} \
+    row = _powered(row, circuit, kind, found, breaker_a=breaker_a, poles=poles, alone=alone)
+    if breaker_a is not None and not circuit.va \
+            and not row.keys() & {"size", "nameplate", "mca", "running"} \
             and (size := by_breaker(kind, breaker_a, volts_of(poles))):
         row["size"] = size
         found.findings.append(warning(where, f"{size} is the most that its {breaker_a:g} A breaker "
                                       "carries (NEC 424.4(B)): taken as its size.",
                                       "Write what the nameplate says."))
     rows = [row] if circuit.kind else in_stages(row)
+    if len(rows) > 1:  # each has its share, which its size says
+        rows = [{key: one[key] for key in one if key != "nameplate"} for one in rows]
     for one in rows:
         kept, odd = checked(one, kind, where, breaker_a, shared=len(rows) > 1 or not alone)
-        found.rows.append(kept)
+        found.rows.append(at_positions(kept, kind, circuit))
         found.findings += [each for each in odd if each not in found.findings]
+
+
+def _powered(
+    row: dict[str, Value], circuit: Circuit, kind: Kind, found: Found, *,
+    breaker_a: float | None, poles: int, alone: bool,
+) -> dict[str, Value]:
+    """Read the power of a circuit; of a whole floor it says how large that is."""
+    if not circuit.va or not alone:
+        return row
+    lit = kind.sizes[0].nameplate_va if kind.covers_floor else None
+    if lit is not None:
+        first_ft2, first_va = lit.points[0]
+        return {**row, "size": f"{circuit.va * first_ft2 / first_va:.0f} {kind.sizes[0].unit}"}
+    volts = round(volts_of(poles or (2 if kind.legs[0] == "both" else 1)))
+    kept, odd = with_power(row, kind, circuit.va, found.where(circuit), volts=volts,
+                           breaker_a=breaker_a)
+    found.findings += odd
+    return kept
 
 
 def _label(circuit: Circuit, part: Part, *, alone: bool) -> str:
@@ -237,12 +276,15 @@ def _joined(found: Found) -> tuple[tuple[tuple[str, str], Value], ...]:
                                    "taken as one washer."))
     house: tuple[tuple[tuple[str, str], Value], ...] = ()
     if found.kitchen:
-        found.rows.insert(0, {"kind": KITCHEN, "label": "Kitchen receptacles"})
+        found.rows.insert(0, at_positions(
+            {"kind": KITCHEN, "label": "Kitchen receptacles"}, kinds()[KITCHEN], *found.kitchen))
         found.findings.append(_one_load(found.kitchen, "kitchen receptacles", "", found.name))
         if len(found.kitchen) > 2:
             house = ((("code", "small_appliance_circuits"), len(found.kitchen)),)
     if found.general:
-        found.rows.insert(0, {"kind": GENERAL, "label": "Lighting and receptacles"})
+        found.rows.insert(0, at_positions(
+            {"kind": GENERAL, "label": "Lighting and receptacles"}, kinds()[GENERAL],
+            *found.general))
         found.findings.append(_one_load(found.general, "lights and receptacles",
                                         " over the whole floor", found.name))
     return house

@@ -36,8 +36,8 @@ class Panels:
         """What was odd, with the panels of which nothing says what feeds them."""
         return tuple(self._said)
 
-    def take(self, circuit: Circuit, where: str, *, is_main: bool) -> None:
-        """Take the main breaker, or a circuit that feeds another panel."""
+    def take(self, circuit: Circuit, where: str, *, is_main: bool) -> bool:
+        """Take the main breaker, or a circuit that feeds another panel; whether it was."""
         breaker = f"{circuit.breaker_a:g} A" if circuit.breaker_a is not None else ""
         if is_main:
             if breaker and (circuit.breaker_a or 0.0) >= LEAST_SERVICE_A \
@@ -45,18 +45,19 @@ class Panels:
                 self.house.append((("home", "service"), breaker))
             self._said.append(note(where, f"{quoted(circuit.words)}{breaker and ', '}{breaker}: "
                                    "the main breaker, no load."))
-            return
+            return True
         said = set(re.findall(r"[a-z0-9-]+", circuit.words.casefold()))
         fed = next((panel for panel in self._ids
                     if panel.casefold() in said or len(self._ids) == 1), None)
         if fed is None or not breaker:
             self._said.append(warning(where, f"{quoted(circuit.words)} feeds another panel: no "
                                       "load by itself.", "Add that panel's schedule."))
-            return
+            return False
         row: dict[str, Value] = {"id": self._ids[fed], "feeder": breaker,
                                  "fed_from": self._ids.get(circuit.panel, MAIN)}
         if all(one["id"] != row["id"] for one in self.rows):
             self.rows.append(row)
+        return True
 
     def id_of(self, circuit: Circuit) -> str | None:
         """Id of a circuit's panel; None for the first panel of the home."""

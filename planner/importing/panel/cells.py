@@ -11,7 +11,9 @@ _POLES = re.compile(
     r"(?<![\d.])([123])\s*-?\s*(?:poles?|p)(?![a-z])|\b(?:poles?|p)\s*[:=]?\s*([123])\b")
 _WORDS_OF_POLES = {"single pole": 1, "single-pole": 1, "sp": 1, "one": 1, "double pole": 2,
                    "double-pole": 2, "dp": 2, "two": 2, "double": 2, "single": 1, "i": 1, "ii": 2}
-_SLASHED = re.compile(r"(\d{2,3})\s*[/x×]\s*([123])|([123])\s*[/x×]\s*(\d{2,3})")
+_SLASHED = re.compile(r"(?<!\d)(\d{2,3})\s*[/x×]\s*([123])(?!\d)"
+                      r"|(?<!\d)([123])\s*[/x×]\s*(\d{2,3})(?!\d)")
+_DASHED = re.compile(r"(\d{2,3})\s*-\s*([123])|([123])\s*-\s*(\d{2,3})")  # a whole cell only
 _BOTH = frozenset({"both", "l1l2", "l1-l2", "ab", "a-b", "ba", "12", "1-2", "xy", "l1 l2", "a b"})
 _LEGS: dict[str, Pole] = {"l1": "L1", "a": "L1", "1": "L1", "x": "L1", "l2": "L2", "b": "L2",
                           "2": "L2", "y": "L2", **dict.fromkeys(_BOTH, "both")}
@@ -26,9 +28,9 @@ NOTHING = re.compile(r"[\s\-–—.~_]*|n/?a|none", re.IGNORECASE)
 
 
 def breaker_in(cell: str) -> tuple[float | None, int]:
-    """Read amperes and poles: ``20``, ``50A``, ``50/2``, ``2P-50A``, ``20A 1P``; None, 0 if not."""
+    """Read amperes and poles: ``20``, ``50A``, ``50/2``, ``2-50``, ``20A 1P``; None, 0 if not."""
     text = cell.casefold().strip()
-    slashed = _SLASHED.search(text)
+    slashed = _SLASHED.search(text) or _DASHED.fullmatch(text)
     if slashed:
         amperes, poles = slashed[1] or slashed[4], slashed[2] or slashed[3]
         return float(amperes), int(poles)
@@ -63,7 +65,9 @@ def volts_in(cell: str) -> float | None:
     return max(found, default=None)
 
 
-def positions_in(cell: str) -> tuple[tuple[int, ...], tuple[str, ...]] | None:
+def positions_in(
+    cell: str, most: int = 3
+) -> tuple[tuple[int, ...], tuple[str, ...]] | None:
     """Read positions: ``1``, ``1,3``, ``2-4``, ``7A``; None where something else stands there."""
     text = re.sub(r"\b(?:ckt|circuit|no|space|pos)\b|[#.:]", " ", cell.casefold()).strip()
     text = re.sub(r"\.0+$", "", text)
@@ -71,7 +75,7 @@ def positions_in(cell: str) -> tuple[tuple[int, ...], tuple[str, ...]] | None:
         return None
     found = _POSITIONS.findall(re.sub(r"(\d)\s([a-z])\b", r"\1\2", text))
     numbers = tuple(int(number) for number, _ in found)
-    if len(numbers) > 3 or not all(numbers):
+    if len(numbers) > most or not all(numbers):
         return None
     return numbers, tuple(half for _, half in found)
 

@@ -12,8 +12,9 @@ ROLES: dict[str, re.Pattern[str]] = {role: re.compile(words) for role, words in 
                r"|bkr|brkr|pole space)(?: ?(?:no|num|number|nos|nbr|#|position|pos|id))?",
     "words": r"(?:(?:circuit|ckt|load|branch) ?)?(?:description|desc|descr|directory|designation"
              r"|legend|name|label|served|serves)|loads?|load served|loads served|equipment"
-             r"|areas? served|serving|what|use|feeds|item|appliance|room|location",
-    "breaker": r"(?:breaker|bkr|brkr|cb|ocpd|ocp|trip|fuse|device|circuit breaker|ckt bkr|c b)"
+             r"|areas? served|serving|what|use|feeds|item|appliance|room|location"
+             r"|(?:left|right|odd|even)(?: ?(?:hand )?(?:side|bus|row|loads?|circuits?))?",
+    "breaker": r"(?:breaker|bkr|brkr|cb|ocpd|ocp|trip|fuse|device|circuit breaker|ckt bkr|c b|c/b)"
                r"(?: ?(?:size|amps?|amperes?|a|rating|trip|setting))?"
                r"|(?:amps?|amperes?|amperage|a|rating|size)(?: ?(?:trip|rating))?",
     "poles": r"(?:no of |num of |number of |# of |# )?(?:poles?|p)|(?:breaker|bkr|cb) poles?",

@@ -21,7 +21,7 @@ BOTH_FROM_V = 200.0
 
 def circuits_of(
     rows: Sequence[Row], name: str, both: Mapping[int, bool]
-) -> tuple[tuple[Circuit, ...], int, tuple[Finding, ...]]:
+) -> tuple[tuple[Circuit, ...], int, tuple[Finding, ...], tuple[str, ...]]:
     """Join rows to circuits.
 
     Parameters
@@ -37,9 +37,10 @@ def circuits_of(
     Returns
     -------
     tuple
-        Circuits, spaces that carry none, findings.
+        Circuits, spaces that carry none, findings, rows of which nothing was made.
     """
     found: list[Circuit] = []
+    not_read: list[str] = []
     findings: list[Finding] = []
     at = {(row.panel, row.positions[0]): place for place, row in enumerate(rows)
           if len(row.positions) == 1 and not any(row.halves)}
@@ -54,6 +55,7 @@ def circuits_of(
         if DITTO.fullmatch(row.words):
             findings.append(_warning(row, name, "it repeats a row that could not be found.",
                                      "Write what it carries."))
+            not_read.append(f"line {row.line}: {row.words}")
             continue
         other = at.get((row.panel, row.positions[0] + 2)) if len(row.positions) == 1 else (
             place + 1 if not row.positions and place + 1 < len(rows)
@@ -68,7 +70,7 @@ def circuits_of(
                 row, name, f"its second pole stands at {second.positions[0]}, where line "
                 f"{second.line} has another circuit.", "Check poles and positions."))
         found.append(_of_one(row))
-    return tuple(found), spares, (*findings, *_twice(rows, name))
+    return tuple(found), spares, (*findings, *_twice(rows, name)), tuple(not_read)
 
 
 def _carries_nothing(row: Row) -> bool:
@@ -100,6 +102,7 @@ def _of_two(row: Row, second: Row) -> Circuit:
                           notes=row.notes or second.notes))
     return replace(one, lines=(row.line, second.line),
                    positions=(*row.positions, *second.positions),
+                   halves=(*row.halves, *second.halves),
                    va=_both_va(row, second))
 
 
@@ -125,7 +128,7 @@ def _of_one(row: Row) -> Circuit:
     elif leg is None and row.positions and len(row.positions) == 1:
         leg = leg_at(row.positions[0])
     return Circuit((row.line,), row.panel, row.positions, row.words, row.kind, row.breaker_a,
-                   poles, row.va, leg, row.notes)
+                   poles, row.va, leg, row.notes, row.halves)
 
 
 def leg_at(position: int) -> Pole:
@@ -142,10 +145,20 @@ def _twice(rows: Sequence[Row], name: str) -> list[Finding]:
             continue
         for position, half in zip(row.positions, row.halves, strict=True):
             before = seen.setdefault((row.panel, position, half), row)
-            if before is not row:
+            if before is not row and not _is_shared(before, row):
                 findings.append(_warning(row, name, f"position {position} stands in line "
                                          f"{before.line} as well.", "Check the positions."))
     return findings
+
+
+def _is_shared(row: Row, other: Row) -> bool:
+    """Whether two rows are loads of one circuit: each of a kind, at the same positions."""
+    if not row.kind or not other.kind:
+        return False
+    several = row.breaker_a is None or other.breaker_a is None  # lights of many circuits
+    same = (row.positions, row.halves, row.breaker_a) == (other.positions, other.halves,
+                                                          other.breaker_a)
+    return several or same
 
 
 def _warning(row: Row, name: str, sentence: str, remedy: str) -> Finding:

@@ -41,8 +41,9 @@ def read_schedule(
     """
     table = table_of(text, name)
     both = {row.line: on_both_legs(row.words) for row in table.rows}
-    circuits, spares, findings = circuits_of(table.rows, name, both)
-    return Schedule(circuits, spares, (*_of_table(table, name), *table.findings, *findings))
+    circuits, spares, findings, not_read = circuits_of(table.rows, name, both)
+    return Schedule(circuits, spares, (*_of_table(table, name), *table.findings, *findings),
+                    not_read)
 
 
 def _of_table(table: Table, name: str) -> list[Finding]:

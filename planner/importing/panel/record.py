@@ -48,12 +48,21 @@ class Circuit:
     va: float | None
     leg: Pole | None
     notes: str
+    halves: tuple[str, ...] = ()
+
+    @property
+    def spaces(self) -> tuple[str, ...]:
+        """Its positions as they are written: ``9``, ``2A``."""
+        halves = self.halves or ("",) * len(self.positions)
+        return tuple(f"{number}{half.upper()}"
+                     for number, half in zip(self.positions, halves, strict=True))
 
 
 @dataclass(frozen=True, slots=True)
 class Schedule:
-    """The circuits of a panel schedule, how many spaces carry none, and what was odd."""
+    """The circuits of a panel schedule, how many spaces carry none, what was odd, what not read."""
 
     circuits: tuple[Circuit, ...]
     spares: int
     findings: tuple[Finding, ...]
+    not_read: tuple[str, ...] = ()

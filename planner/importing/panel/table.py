@@ -16,8 +16,12 @@ from planner.importing.panel.record import MOST_ROWS, Row
 from planner.quoting import quoted
 
 SEPARATORS = (",", ";", "\t", "|")
+MOST_OF_A_FLOOR = 100
+"""Positions of the lights and receptacles of a floor, which are one row: chosen, no source."""
 MOST_AHEAD = 40
 """Lines above the header: chosen, no source."""
+BEGINNING_BYTES, SHARE_OF_ZEROS = 2000, 0.3
+"""Of a file looked at for UTF-16 without its mark, whose western letters are half zeros: chosen."""
 DITTO = re.compile(r"(?:do\.?|ditto|same(?: as above)?|cont(?:'?d|inued)?\.?|[\"'”″〃]+"
                    r"|\(?2[ -]?p(?:ole)?\)?"
                    r"|[|↓↑^v\\/]|\(.{0,3}\)|see above|above|-\"-)", re.IGNORECASE)
@@ -41,6 +45,8 @@ def decoded(content: bytes) -> str | None:
             return content.decode("utf-16")
         except UnicodeDecodeError:
             return None
+    if (wide := _without_mark(content)) is not None:
+        return wide
     try:
         return content.decode("utf-8-sig")
     except UnicodeDecodeError:
@@ -48,6 +54,18 @@ def decoded(content: bytes) -> str | None:
     if re.search(rb"[\x00-\x08\x0e-\x1f]", content):
         return None
     return content.decode("cp1252", errors="replace")
+
+
+def _without_mark(content: bytes) -> str | None:
+    """Text of UTF-16 without its mark: every other byte of western letters is 0."""
+    few = content[:BEGINNING_BYTES]
+    if few.count(0) < SHARE_OF_ZEROS * len(few):
+        return None
+    odd = few[1::2].count(0)
+    try:
+        return content.decode("utf-16-le" if 2 * odd > few.count(0) else "utf-16-be")
+    except UnicodeDecodeError:
+        return None
 
 
 def separator_of(text: str) -> str | None:
@@ -103,6 +121,7 @@ def table_of(text: str, name: str) -> Table:
 def _lines(text: str, separator: str, name: str) -> Iterator[tuple[int, list[str]]]:
     """Rows of cells with their line, without those that hold nothing."""
     plain = text.replace("\r\n", "\n").replace("\r", "\n").replace("\0", " ")
+    plain = _with_dittos(plain, separator)
     reader = csv.reader(io.StringIO(plain), delimiter=separator, skipinitialspace=True)
     line = 1
     try:
@@ -113,6 +132,14 @@ def _lines(text: str, separator: str, name: str) -> Iterator[tuple[int, list[str
     except csv.Error as problem:
         raise refusal(name, f"line {line} is no line of a table: {problem}.",
                       "Save it as a CSV file.") from None
+
+
+def _with_dittos(text: str, separator: str) -> str:
+    """Write a lone quotation mark in a cell of its own, which opens no quoted cell, as a word."""
+    sign = re.escape(separator)
+    lone = re.compile(rf'(?<={sign})[^\S\t\n]*"[^\S\t\n]*(?={sign}|$)')
+    return "\n".join(lone.sub("ditto", line) if line.count('"') % 2 else line
+                     for line in text.split("\n"))
 
 
 def _is_title(row: Sequence[str], header: Header) -> bool:
@@ -139,7 +166,9 @@ def _row(
     words, beyond = said.get("words", ""), len(row) - 1 - max(half.places.values())
     if beyond > 0 and "," in "".join(row[-beyond:]):
         doubt(f"{beyond} cells too many.", "A cell with a comma stands between quotation marks.")
-    found = cells.positions_in(said.get("circuit", "")) if said.get("circuit") else ((), ())
+    several = bool(said.get("kind")) and not said.get("breaker") and not said.get("poles")
+    found = cells.positions_in(said["circuit"], MOST_OF_A_FLOOR if several else 3) if said.get(
+        "circuit") else ((), ())
     if found is None:
         doubt(f"{quoted(said['circuit'])} is no position of a panel.", "Write its number.")
         found = ((), ())
@@ -151,7 +180,7 @@ def _row(
     stated = cells.poles_in(said.get("poles", ""))
     leg, third = cells.leg_in(said.get("leg", ""))
     volts = cells.volts_in(said.get("volts", ""))
-    if third or max(stated, poles) == 3 or len(found[0]) == 3:
+    if third or max(stated, poles) == 3 or (len(found[0]) == 3 and not said.get("kind")):
         doubt(THREE, "Check the panel.")
     va = _power(said.get("va", ""), _cell(row, half, "va of L2"), half, doubt)
     return Row(line, said.get("panel") or panel, found[0], found[1], words, said.get("kind", ""),
