@@ -88,16 +88,15 @@ def show() -> None:
 
 
 def _show_rest(case: Case, answer: Answer[Recommendation], beside: DeltaGenerator) -> None:
-    if answer.value is not None and not answer.stale:
+    if answer.value is not None and answer.settled:
         found = answer.value
-        ways = choices(case) if answer.settled else None  # before the prices of all wishes
+        ways = choices(case)  # asked for first: it is there before the prices of all wishes
         with beside:
             st.header("What your wishes cost", anchor=False)
             show_answer(prices_of_wishes(case, answer.value), "What your wishes cost",
                         lambda costs: _show_wishes(found, costs))
-        if ways is not None:
-            st.header("Ways to do it", anchor=False)
-            show_answer(ways, "Other ways to do it", _show_ways)
+        st.header("Ways to do it", anchor=False)
+        show_answer(ways, "Other ways to do it", _show_ways)
     with st.container(key="not-on-paper-either", horizontal=True):
         show_print_button()
         if st.button("Watch an outage", key="watch"):

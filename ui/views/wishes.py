@@ -59,12 +59,12 @@ def _show_answer(case: Case) -> None:
     if known is not None and not answer.stale:
         show_starved(known.plan)
         show_starving(case, known)
-        if answer.settled:
-            show_answer(confidence(case, known), "Houses like this",
-                        lambda sure: show_sturdy(case, sure))
         show_hardest(known.plan)
         with st.expander("What is always on, takes turns, is off"):
             show_groups(known.plan)
+    if known is not None and answer.settled:
+        show_answer(confidence(case, known), "Houses like this",
+                    lambda sure: show_sturdy(case, sure))
         st.header("What each wish costs", anchor=False)
         show_answer(prices_of_wishes(case, known), "Prices of the wishes",
                     lambda costs: _show_costs(known, costs))
