@@ -148,18 +148,22 @@ def recommend(
     if share <= 0.0:
         return found
     drawn = houses or houses_like(home)
-    found = replace(found, confidence=confidence_of(found.plan, drawn), asked=share)
+    heard = part_of(later, 0.0, 0.0)  # that it goes on
+    found = replace(found, confidence=confidence_of(found.plan, drawn, on_progress=heard),
+                    asked=share)
     if found.holds and can_be_wired(found.plan):
         return found
     search = Candidates(whole(), problems_of(home, book), found.coverage, later)
-    best = _sturdier(found, search, drawn, none_starved=none_starved and not starved(found.plan))
+    best = _sturdier(found, search, drawn, part_of(later, 1.0, 1.0),
+                     none_starved=none_starved and not starved(found.plan))
     bound = whole().bound_at(best.plan.cost_usd)
     return best if best.plan.bound is not None else replace(
         best, plan=replace(best.plan, bound=bound))
 
 
 def _sturdier(
-    found: Recommendation, search: Candidates, houses: Houses, *, none_starved: bool
+    found: Recommendation, search: Candidates, houses: Houses, heard: OnProgress, *,
+    none_starved: bool,
 ) -> Recommendation:
     """The cheapest of the plans compared that holds in enough houses, else that holds in most."""
     first = found.confidence
@@ -169,7 +173,7 @@ def _sturdier(
             break
         if none_starved and starved(plan):
             continue
-        played = confidence_of(plan, houses, least=found.asked)
+        played = confidence_of(plan, houses, least=found.asked, on_progress=heard)
         if played.share <= most and played.share < found.asked:
             continue
         if not can_be_wired(plan):
