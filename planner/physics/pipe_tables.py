@@ -33,6 +33,8 @@ IN_WC_PER_PSI = 27.6799
 MOST_IN_WC = 14.0
 """What an appliance takes; above it a line regulator stands before it (NFPA 54 ch. 5, from memory)
 [in w.c.]."""
+GUARDED_PSI = 2.0
+"""Above this a line regulator has overpressure protection (NFPA 54 5.8, from memory) [psi]."""
 INDOORS_PSI = 5.0
 """Most in a pipe inside a building, but for exceptions (NFPA 54 ch. 5, from memory) [psi]."""
 COMPRESSIBILITY: Mapping[Gas, float] = {"natural gas": 0.9992, "propane": 0.9910}

@@ -9,9 +9,10 @@ from planner.physics.fuel import (
     propane_gal_h,
 )
 from planner.plan.plan import Plan
-from planner.plan.site.burn import Burn, burn_of, hardest_burn
+from planner.plan.site.burn import Burn, burn_of, shortest_burn
 from planner.plan.site.fuel import ft3_h
 from planner.plan.site.tank import HOURS_PER_DAY, lasting, mean_degf
+from planner.plan.site.tank_findings import feeds_every_hour
 from planner.report.words import money
 from planner.tolerances import ceiled
 
@@ -38,12 +39,14 @@ def _lasts(plan: Plan) -> tuple[str, ...]:
     if tanks is None or home.site is None or home.site.tank is None:
         return ("How long the propane lasts is not known: nothing says how large the tank is.",)
     share = home.site.tank.delivery_share
-    burn = hardest_burn(plan, tanks, share)
+    burn = shortest_burn(plan, tanks, share)
     day = home.days[burn.day]
     degf = mean_degf(day)
     least = tanks.least_fill(burn.all_btu_h, degf) or 0.0
     stops = ("" if least <= RESERVE_SHARE else
              f" Below {ceiled(100.0 * least, 1.0):.0f} % so cold a tank gives too little gas.")
+    if not feeds_every_hour(plan, tanks, share):
+        stops += " In the hardest hour it gives too little, see below."
     return (f"Propane: {tanks.all_gal:,.0f} gal last "
             f"{lasting(tanks.lasts_h(burn.all_btu_h, FILL_LIMIT_SHARE, degf))} from full "
             f"({100.0 * FILL_LIMIT_SHARE:g} %) and "
@@ -71,4 +74,5 @@ def _about(plan: Plan, usd: float) -> str:
 
 
 def _of_what(burn: Burn) -> str:
-    return "" if burn.others_btu_h > 0.0 else " for the generator alone"
+    return (" for generator and appliances" if burn.others_btu_h > 0.0
+            else " for the generator alone")

@@ -11,16 +11,19 @@ from planner.study.portable.periods import GAP_SLOTS
 
 DANGERS: tuple[str, ...] = (
     "Carbon monoxide: run it outdoors only, 20 ft from the house at least, the exhaust away from "
-    "it, with carbon monoxide alarms on every level (the distance: Consumer Product Safety "
-    "Commission, from memory). A garage, a porch or an open window kills.",
+    "it, with carbon monoxide alarms with batteries of their own on every level (the distance: "
+    "Consumer Product Safety Commission, from memory). A garage, a porch or an open window kills.",
     "If an alarm sounds, by day or at night, or somebody is dizzy, sick or has a headache: "
     "everybody leaves the house at once and calls for help (911) from outside. Nobody goes back "
     "in, not to switch anything off either, before the fire department says so (common practice, "
     "no source).",
+    "Wet: keep engine, cord and receptacles dry under an open canopy away from the house, never "
+    "under its roof; never touch them with wet hands or standing in water (common practice, no "
+    "source).",
     "Backfeed: only through transfer equipment and an inlet, never by a cord into a receptacle. It "
     "kills who repairs the line.",
     "Refuel with the engine off and cooled; keep gasoline out of the house and the garage of the "
-    "house. Local fire code limits how much may be kept.",
+    "house; by night with a battery lamp, no flame. Local fire code limits how much may be kept.",
 )
 KEEPING = ("Gasoline keeps badly: three to six months, a year with a stabilizer (common practice, "
            "no source).")
@@ -30,6 +33,7 @@ SOURCE_OF_STEPS = ("Common practice, no source; where the maker's manual or the 
                    "otherwise, that holds.")
 OUTSIDE = ("Engine outside, 20 ft from the house at least, on level ground, the exhaust away from "
            "the house; never in a garage or under a porch. Check its oil and fuel.")
+BACK = "See that the utility is back: a neighbour's lights, or the display of the meter."
 MOST_MOTORS = 3  # named, the largest first
 
 
@@ -69,9 +73,9 @@ def returning_steps(option: ByHand) -> tuple[str, ...]:
     away = ("Engine OFF, after some minutes without load; let it cool before it is filled, moved "
             "or covered. Cord out.")
     if option.transfer.kind == "switch":
-        return ("Every position of the transfer switch OFF, one by one.", away,
+        return (BACK, "Every position of the transfer switch OFF, one by one.", away,
                 "Turn the positions to UTILITY, one by one.")
-    return ("All branch breakers OFF.", "Inlet breaker OFF.", away,
+    return (BACK, "All branch breakers OFF.", "Inlet breaker OFF.", away,
             "Interlock back, main breaker ON.", "Branch breakers ON, one by one.")
 
 

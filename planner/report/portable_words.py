@@ -43,7 +43,13 @@ def verdict_sentence(found: ByHandAnswer) -> str:
                 "starts, switches or refuels by itself.")
     why = "; ".join(f"{one.what}: {one.why}" for one in found.unattended)
     if_only = listed([HOME_ALL_DAY, *dict.fromkeys(one.only_if for one in found.unattended)])
-    return f"Not recommended for this home. {why}. It would be all right only if {if_only}."
+    head = f"Not recommended for this home. {why}."
+    shown = found.shown
+    pits = {one.id for one in found.house.home.comforts if one.kind == "pit"}
+    if shown is not None and any(one.comfort not in pits for one in shown.broken):
+        return (f"{head} It would not be all right with somebody at home day and night either: "
+                f"it breaks {broken_in_short(shown)}.")
+    return f"{head} It would be all right only if {if_only}."
 
 
 def option_sentence(option: ByHand) -> str:

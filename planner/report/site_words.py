@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from planner.facts.home import Home
-from planner.physics.noise import level_db
+from planner.physics.noise import distance_for_db_ft, level_db
 from planner.plan.plan import Plan
 from planner.plan.site.findings import site_findings
 from planner.plan.site.place_findings import place_findings
@@ -75,8 +75,12 @@ def noise_sentences(plan: Plan) -> tuple[str, ...]:
     """Say how loud it is where the neighbour is; empty if nobody says how far or how loud."""
     site, generator = plan.menu.house.home.site, plan.supply.generator
     far_ft = None if site is None else site.place.neighbour_ft
-    if far_ft is None or generator.noise_db is None:
+    if site is None or far_ft is None or generator.noise_db is None:
         return ()
-    level = ceiled(level_db(generator.noise_db, far_ft), 1.0)
+    level, limit = ceiled(level_db(generator.noise_db, far_ft), 1.0), site.place.neighbour_limit_db
+    allowed = "" if limit is None or level <= limit else (
+        f" Allowed are {limit:g} dB: place it "
+        f"{ceiled(distance_for_db_ft(generator.noise_db, limit), 1.0):g} ft away or farther, or "
+        "take a quieter one.")
     return (f"Noise: up to {level:.0f} dB at the neighbour's, {far_ft:g} ft away, day and night "
-            "while it runs.",)
+            f"while it runs.{allowed}",)

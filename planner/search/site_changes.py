@@ -21,7 +21,8 @@ def site_ladders(home: Home) -> Iterator[Ladder]:
     first = math.floor(100.0 * site.tank.delivery_share) + 1
     fills = range(first, round(100.0 * FILL_LIMIT_SHARE) + 1)
     if site.tank.count and fills:
-        yield [Help("site: tank", f"if the tank is filled before it falls to {percent} %",
+        yield [Help("site: tank", f"if the tank is filled before it falls to {percent} % "
+                    "(it may take more tanks, too)",
                     f'Agree on it with the supplier, and write fill_at_delivery = "{percent} %" in '
                     "[site.tank].", _filled(percent / 100.0)) for percent in fills]
     if site.fuel_days:

@@ -7,10 +7,9 @@ import pytest
 from planner.case.read import read_home, read_home_text
 from planner.editing.any_list import read_any
 from planner.editing.new_home import new_home_text
-from planner.physics.branch import branch_circuit
 from planner.quoting import not_a_formula
 from planner.report.panel_schedule import schedule_text
-from planner.site.circuits import circuits_of, leg_at
+from planner.site.circuits import circuits_of, device_of, leg_at
 
 CASES = Path(__file__).parents[2] / "cases"
 HOMES = sorted(path.name for path in CASES.glob("*.toml")
@@ -26,7 +25,7 @@ def home(request):
 def told(home):
     """Kind, poles, breaker and leg of all loads; lights of a whole floor have no one breaker."""
     return sorted((load.kind, load.poles, load.panel,
-                   "several" if load.code.area_ft2 else branch_circuit(load).breaker_a)
+                   "several" if (device := device_of(load)) is None else device.breaker_a)
                   for load in home.loads)
 
 

@@ -12,9 +12,10 @@ from planner.case.read import read_home
 from planner.errors import Severity
 from planner.physics.fuel import FILL_LIMIT_SHARE, RESERVE_SHARE, propane_gal_h
 from planner.plan.plan import Plan
-from planner.plan.site.burn import hardest_burn
+from planner.plan.site.burn import burn_of, hardest_burn, shortest_burn
 from planner.plan.site.tank import Tanks, hour_btu_h, mean_degf
 from planner.plan.site.tank_findings import tank_findings
+from planner.report.fuel_words import fuel_sentences
 from planner.study.recommend import recommend
 
 CASES = Path(__file__).resolve().parents[2] / "cases"
@@ -113,7 +114,11 @@ def test_a_fill_for_the_hardest_hour_may_be_stated(name: str) -> None:
     tanks = plan.menu.works.tanks
     assert tanks is not None
     for one in said:
-        if "larger tank" in one:
+        if "No fill of these tanks does" in one:
+            day = next(day for day in colder if day.label.lower() in one)
+            gives = hour_btu_h(tanks, BOOK, FILL_LIMIT_SHARE, day)
+            assert gives is not None
+            assert gives < float(one.split(" Btu/h are burned")[0].split()[-1].replace(",", ""))
             continue
         percent = int(one.split('fill_at_delivery = "')[1].split(" %")[0])
         day = next(day for day in colder if day.label.lower() in one)
@@ -122,3 +127,26 @@ def test_a_fill_for_the_hardest_hour_may_be_stated(name: str) -> None:
         assert gives is not None
         assert gives >= drawn - 1000.0
         assert 5 <= percent <= 80
+
+
+def test_how_long_is_told_of_the_day_on_which_it_is_shortest() -> None:
+    """Not of the coldest, where less is burned than on a warm day; tried on both orders of days."""
+    plan = recommended("all_electric_heat_pump")
+    tanks, days = Tanks((1000.0,)), plan.menu.house.home.days
+    burn = shortest_burn(plan, tanks, 0.3)
+    lasts = [tanks.lasts_h(burn_of(plan, place).all_btu_h, 0.3, mean_degf(day))
+             for place, day in enumerate(days)]
+    assert lasts[burn.day] == min(lasts)
+
+
+def test_while_an_hour_is_short_no_day_is_promised() -> None:
+    """Where the hardest hour is not fed, how long it lasts is a warning, in the headline too."""
+    plan = recommended("rural_propane_well")
+    days = tuple(replace(day, low_degf=day.low_degf - 25.0, high_degf=day.high_degf - 5.0)
+                 for day in plan.menu.house.home.days)
+    house = replace(plan.menu.house, home=replace(plan.menu.house.home, days=days))
+    cold = replace(plan, menu=replace(plan.menu, house=house))
+    said = tank_findings(cold)
+    assert any("hardest hour of the" in one.sentence for one in said)
+    assert not any("Agree with the supplier" in one.remedy for one in said)
+    assert "In the hardest hour it gives too little" in fuel_sentences(cold)[0]

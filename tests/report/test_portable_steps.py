@@ -48,7 +48,8 @@ def test_the_utility_is_let_in_after_the_engine_is_off():
     steps = returning_steps(answer(interlock()).shown)
     stand_in_this_order(steps, "All branch breakers OFF", "Inlet breaker OFF", "Engine OFF",
                         "Interlock back, main breaker ON", "Branch breakers ON")
-    assert "let it cool" in steps[2]
+    assert "let it cool" in steps[3]
+    assert "neighbour's lights" in steps[0]
 
 
 def test_a_switch_has_steps_of_its_own():
@@ -80,8 +81,8 @@ def test_what_keeps_it_off_the_line_stays():
 
 def test_the_cautions_of_portables_name_what_kills():
     """Carbon monoxide, what to do when an alarm sounds, backfeed, hot engines, gasoline."""
-    assert [one.split(":")[0].split(",")[0] for one in DANGERS[:3]] == [
-        "Carbon monoxide", "If an alarm sounds", "Backfeed"]
+    assert [one.split(":")[0].split(",")[0] for one in DANGERS[:4]] == [
+        "Carbon monoxide", "If an alarm sounds", "Wet", "Backfeed"]
     words = " ".join(OF_PORTABLES)
     for one in ("at night", "leaves the house at once", "calls for help", "engine off and cooled",
                 "Gasoline keeps badly"):

@@ -115,6 +115,19 @@ def test_heat_asks_for_larger_wire_to_the_panel(known):
     assert "3 AWG" in site_sheet(at(known, days=hot)).row("panel-feeder").limit
 
 
+def test_the_wire_to_the_panel_is_for_the_larger_of_both_devices_ahead(known):
+    """On the generator its own breaker alone stands ahead: 150 A behind a service of 100 A.
+
+    Table 250.122 (from memory): 6 AWG copper for 150 A, 8 AWG for 100 A.
+    """
+    sheet = site_sheet(replace(known, supply=replace(known.supply, generator=replace(
+        known.supply.generator, breaker_a=150.0))))
+    row = sheet.row("panel-feeder")
+    assert "for 150 A" in row.limit + row.text
+    assert "ground 6 AWG copper" in row.text + row.todo
+    assert "for 100 A" in site_sheet(known).row("panel-feeder").limit
+
+
 def test_ratings_of_the_transfer_equipment(known):
     """Equipment below the service or the generator's breaker is not ok."""
     small = site_sheet(at(known, transfer=replace(WHOLE, rating_a=80.0)))

@@ -51,7 +51,7 @@ def test_a_distance_is_held_against_what_is_asked_for(key, name, least_ft):
         plan, sketch = at(replace(PLACE, **{name: found_ft}))
         one = named(sketch)[key]
         assert (one.found_ft, one.verdict) == (found_ft, verdict)
-        assert one.least == f"at least {least_ft:g} ft"
+        assert one.least == f"at least {least_ft:g} ft, against fire"
         words = Drawn(drawings(plan)[1].svg).words
         assert ("NOT OK" in words) == (verdict == "NOT OK")
 

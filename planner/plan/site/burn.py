@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from planner.facts.home import SLOTS_PER_DAY
-from planner.physics.fuel import fuel_btu_h
+from planner.physics.fuel import FILL_LIMIT_SHARE, fuel_btu_h
 from planner.plan.plan import Plan
 from planner.plan.site.fuel import mean_btu_h, others_btu_h
 from planner.plan.site.tank import Tanks, mean_degf
@@ -64,3 +64,15 @@ def hardest_burn(plan: Plan, tanks: Tanks, share: float) -> Burn:
     burns = [burn_of(plan, place) for place in range(len(days))]
     return min(burns, key=lambda burn: tanks.vapour_btu_h(share, mean_degf(days[burn.day]))
                - burn.all_btu_h)
+
+
+def shortest_burn(plan: Plan, tanks: Tanks, share: float) -> Burn:
+    """Find the design day on which tanks last the shortest, from a fill on."""
+    days = plan.menu.house.home.days
+
+    def lasts_h(burn: Burn) -> tuple[float, float]:
+        degf = mean_degf(days[burn.day])
+        return (tanks.lasts_h(burn.all_btu_h, share, degf),
+                tanks.lasts_h(burn.all_btu_h, FILL_LIMIT_SHARE, degf))
+
+    return min((burn_of(plan, place) for place in range(len(days))), key=lasts_h)

@@ -31,4 +31,4 @@ def place_findings(home: Home) -> Iterator[Finding]:
         yield Finding(
             Severity.WARNING, f"{WHERE}: place.wall", f"the generator stands {place.wall_ft:g} ft "
             f"from a wall that burns; at least {FROM_WALLS_FT:g} ft are asked ({FIRE}).",
-            f"Move it to {FROM_WALLS_FT:g} ft, {TESTED}.")
+            f"Move it to {FROM_WALLS_FT:g} ft; {TESTED}.")

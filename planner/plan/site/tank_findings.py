@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from planner.errors import Finding, Severity
 from planner.physics.fuel import FILL_LIMIT_SHARE, RESERVE_SHARE
 from planner.plan.plan import Plan
-from planner.plan.site.burn import burn_of, hardest_burn
+from planner.plan.site.burn import burn_of, hardest_burn, shortest_burn
 from planner.plan.site.fuel import mean_limit_kw
 from planner.plan.site.parts import WHERE, usd_of
 from planner.plan.site.tank import Tanks, hour_btu_h, lasting, mean_degf, tank_lines
@@ -56,7 +56,10 @@ def _why(plan: Plan, there: Tanks, share: float) -> str:
         return (f"on the {day.label.lower()} {ceiled(burn.all_btu_h, 1000.0):,.0f} Btu/h are "
                 f"burned on average, and the tank of {there.all_gal:,.0f} gal makes {gives:,.0f} "
                 f"at {100.0 * share:g} % fill and {degf:.0f} degF")
-    lasts_h, promised_h = there.lasts_h(burn.all_btu_h, share, degf), _promised_h(plan)
+    burn = shortest_burn(plan, there, share)
+    day = plan.menu.house.home.days[burn.day]
+    lasts_h, promised_h = (there.lasts_h(burn.all_btu_h, share, mean_degf(day)),
+                           _promised_h(plan))
     if lasts_h < promised_h:
         return (f"on the {day.label.lower()} the tank of {there.all_gal:,.0f} gal lasts "
                 f"{lasting(lasts_h)} from {100.0 * share:g} % fill, and "
@@ -80,7 +83,7 @@ def _instead(plan: Plan, there: Tanks, usd: float) -> str:
     percent = _least_percent(plan, there, _promised_h(plan))
     if percent is None:
         return "No fill of the tank that is there would surely do."
-    burn = hardest_burn(plan, there, percent / 100.0)
+    burn = shortest_burn(plan, there, percent / 100.0)
     degf = mean_degf(plan.menu.house.home.days[burn.day])
     from_there, full = (lasting(there.lasts_h(burn.all_btu_h, share, degf))
                         for share in (percent / 100.0, FILL_LIMIT_SHARE))
@@ -122,6 +125,12 @@ def _feeds_hour(plan: Plan, tanks: Tanks, day: int, share: float) -> bool:
     return gives is None or meets(burn_of(plan, day).hour_btu_h, gives)
 
 
+def feeds_every_hour(plan: Plan, tanks: Tanks, share: float) -> bool:
+    """Whether tanks at a fill feed the hardest hour of every design day of a plan."""
+    return all(_feeds_hour(plan, tanks, place, share)
+               for place in range(len(plan.menu.house.home.days)))
+
+
 def _hour(plan: Plan, tanks: Tanks, share: float) -> Iterator[Finding]:
     """An hour that draws more vapour than the tanks make for an hour."""
     days = plan.menu.house.home.days
@@ -136,13 +145,14 @@ def _hour(plan: Plan, tanks: Tanks, share: float) -> Iterator[Finding]:
             f"{ceiled(burn_of(plan, place).hour_btu_h, 1000.0):,.0f} Btu/h are burned, and "
             f"{tanks.all_gal:,.0f} gal make {floored(gives, 1000.0):,.0f} at "
             f"{100.0 * share:g} % fill.",
-            "Ask the propane supplier for a larger tank." if fill is None else
+            "No fill of these tanks does: ask the propane supplier for more tanks or a vaporizer, "
+            "or let less run at night." if fill is None else
             f"H{_filled_at(fill)[1:]}.")
 
 
 def _lasts(plan: Plan, tanks: Tanks, share: float) -> Iterator[Finding]:
     """How long the propane lasts on the hardest day, and the fill that lasts the spell."""
-    burn, home = hardest_burn(plan, tanks, share), plan.menu.house.home
+    burn, home = shortest_burn(plan, tanks, share), plan.menu.house.home
     day, spell = home.days[burn.day], plan.menu.house.spell
     degf, hours = mean_degf(day), HOURS_PER_DAY * plan.menu.house.spell
     vapour = tanks.least_fill(burn.all_btu_h, degf)
@@ -156,6 +166,10 @@ def _lasts(plan: Plan, tanks: Tanks, share: float) -> Iterator[Finding]:
             f"{lasting(full)} from {100.0 * FILL_LIMIT_SHARE:g} % and "
             f"{lasting(from_share)} from {100.0 * share:g} %: at "
             f"{ceiled(100.0 * least, 1.0):.0f} % {ends}")
+    if not feeds_every_hour(plan, tanks, share):
+        yield Finding(Severity.WARNING, WHERE, f"{said}, if the hardest hour were fed.",
+                      "See to the hardest hour first.")
+        return
     if meets(hours, from_share):
         yield Finding(Severity.NOTE, WHERE, f"{said}.",
                       f"Agree with the supplier on deliveries at {100.0 * share:g} %.")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from planner.physics.clearances import FROM_RELIEF_FT, tank_distance_ft
 from planner.physics.fuel import (
@@ -14,7 +14,7 @@ from planner.physics.fuel import (
     propane_gal_h,
 )
 from planner.plan.plan import Plan
-from planner.plan.site.burn import Burn, burn_of, hardest_burn
+from planner.plan.site.burn import Burn, burn_of, hardest_burn, shortest_burn
 from planner.plan.site.fuel import ft3_h, natural_gas_btu_ft3
 from planner.plan.site.gas import gas_work
 from planner.plan.site.parts import Blocked
@@ -90,7 +90,10 @@ def _tank(plan: Plan) -> list[Row]:
     burn = hardest_burn(plan, tanks, tank.delivery_share)
     degf = mean_degf(plan.menu.house.home.days[burn.day])
     held = _Held(plan, tanks, burn, tank.delivery_share, degf)
-    return [_vapour(held), _fill(held), _peak(held), _run_time(held), _promise(held),
+    first = shortest_burn(plan, tanks, tank.delivery_share)
+    in_time = replace(held, burn=first,
+                      degf=mean_degf(plan.menu.house.home.days[first.day]))
+    return [_vapour(held), _fill(held), _peak(held), _run_time(in_time), _promise(in_time),
             _distance(tanks)]
 
 

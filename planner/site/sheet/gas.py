@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from planner.facts.site import GasService
-from planner.physics.pipe_tables import IN_WC_PER_PSI, INDOORS_PSI
+from planner.physics.pipe_tables import GUARDED_PSI, IN_WC_PER_PSI, INDOORS_PSI
 from planner.plan.plan import Plan
 from planner.plan.site.fuel import unknown_burners
 from planner.plan.site.gas import GasWork
@@ -94,8 +94,11 @@ def _regulated(psi: float, regulators: Regulators | None) -> str:
                "So must whatever else this pressure reaches, each outlet or the house as a whole.")
     inside = "" if psi <= INDOORS_PSI else (
         f" Above {INDOORS_PSI:g} psi the pipe stays out of the building, but for exceptions.")
+    guarded = "" if psi <= GUARDED_PSI else (
+        f" Above {GUARDED_PSI:g} psi each has overpressure protection and a vent that ends "
+        "outdoors (NFPA 54 5.8 and 5.9, from memory).")
     return ("A regulator at the generator brings it down to what its nameplate says. "
-            f"{at_each}{inside}")
+            f"{at_each}{guarded}{inside}")
 
 
 def _pipe(work: GasWork, gas: GasService, unknown: tuple[str, ...]) -> list[Row]:

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from planner.physics.conductor import dwelling_conductor
 from planner.physics.conductor_tables import CIRCULAR_MILS
-from planner.physics.feeder import carrying_conductor, terminal_degc
+from planner.physics.feeder import carrying_conductor, generator_breaker_a, terminal_degc
 from planner.physics.grounding import equipment_grounding_size
 from planner.plan.code import WHOLE
 from planner.plan.plan import Plan
-from planner.plan.site.feeder import ambient_degc, named
+from planner.plan.site.feeder import ambient_degc, named, nameplate_a
 from planner.service.choice import OFF
 from planner.site.sheet.rows import Row, to_do
 from planner.site.wire import site_of
@@ -29,23 +29,27 @@ def supply_breaker_a(plan: Plan) -> float:
 
 
 def _to_the_panel(plan: Plan) -> Row:
-    """A feeder, as the service disconnect stands ahead of it, in or before the equipment."""
-    home, service = plan.menu.house.home, site_of(plan).service
+    """A feeder, as the service disconnect stands ahead of it, in or before the equipment.
+
+    On the generator only its own breaker stands ahead of it, which may be the larger one.
+    """
+    home, service, generator = plan.menu.house.home, site_of(plan).service, plan.supply.generator
+    ahead_a = max(home.service_a, generator_breaker_a(nameplate_a(generator), generator.breaker_a))
     entire = OFF not in plan.choice.connection
     what, air_degc = "Wire from transfer equipment to panel, each line", ambient_degc(home)
     try:
-        size = (dwelling_conductor(home.service_a, service.material, air_degc) if entire
-                else carrying_conductor(home.service_a, terminal_degc(home.service_a, 75),
+        size = (dwelling_conductor(ahead_a, service.material, air_degc) if entire
+                else carrying_conductor(ahead_a, terminal_degc(ahead_a, 75),
                                         material=service.material, ambient_degc=air_degc))
     except ValueError as problem:
-        return to_do("panel-feeder", what, f"for {home.service_a:g} A",
+        return to_do("panel-feeder", what, f"for {ahead_a:g} A",
                      f"{problem} Ask an electrical engineer.", "310.12, Table 310.16")
     number = "310.12" if entire else "Table 310.16, 75 degC (310.12 asks for the entire dwelling)"
     number += ", 250.122, 250.142(B)"
-    ground = named(equipment_grounding_size(home.service_a, service.material), service.material)
+    ground = named(equipment_grounding_size(ahead_a, service.material), service.material)
     beside = (f"It is a feeder: see that a ground of {ground} or larger runs with it, as a service "
               f"cable of three wires has none. Keep {APART} the panel.")
-    text = f"{named(size, service.material)} or larger for {home.service_a:g} A"
+    text = f"{named(size, service.material)} or larger for {ahead_a:g} A"
     if service.conductor is None:
         return to_do("panel-feeder", what, f"{text}, ground {ground}", "Match it to what is there, "
                      f"or lay it new (site.service.conductor). {beside}", number)

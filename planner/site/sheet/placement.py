@@ -22,7 +22,8 @@ def _fire(plan: Plan) -> list[Row]:
     place = site_of(plan).place
     opening = _distance("opening", "To the nearest door, window or vent", place.opening_ft,
                         FROM_OPENINGS_FT, "the distance from the generator to the nearest door, "
-                        "window or vent (site.place.opening)")
+                        "window or vent (site.place.opening)",
+                        "no listing excuses exhaust at an opening")
     if not place.wall_is_combustible:
         return [opening, Row("wall", "To the nearest wall", "ok", "the wall does not burn",
                              limit="none beside a wall that resists fire for an hour (from memory)",
@@ -30,21 +31,25 @@ def _fire(plan: Plan) -> list[Row]:
                              todo="Keep the distance that the maker asks for air and service.")]
     return [opening, _distance("wall", "To the nearest wall that burns", place.wall_ft,
                                FROM_WALLS_FT, "the distance from the generator to the wall "
-                               "(site.place.wall)")]
+                               "(site.place.wall)", TESTED)]
 
 
-def _distance(key: str, what: str, found_ft: float | None, least_ft: float, fact: str) -> Row:
-    limit = f"at least {least_ft:g} ft"
+def _distance(key: str, what: str, found_ft: float | None, least_ft: float, fact: str,
+              else_: str) -> Row:
+    limit = f"at least {least_ft:g} ft, against fire"
     if found_ft is None:
         return missing(key, what, fact, limit=limit, clause=FIRE)
     ok = found_ft >= least_ft - 1e-9
     return Row(key, what, passed(ok=ok), f"{found_ft:g} ft", found_ft, "ft", limit, FIRE,
-               "" if ok else f"Move it to {least_ft:g} ft, {TESTED}.")
+               "" if ok else f"Move it to {least_ft:g} ft; {else_}.")
 
 
 def _carbon_monoxide() -> Row:
-    return to_do("carbon-monoxide", "Exhaust", "outdoors only, away from openings and air intakes",
-                 "Point the exhaust away from the house; carbon monoxide alarms on every floor.",
+    return to_do("carbon-monoxide", "Exhaust",
+                 "outdoors only, away from openings and air intakes",
+                 "Point the exhaust away from the house, and keep the distance of the maker's "
+                 "manual from openings, which may be more than the one against fire; carbon "
+                 "monoxide alarms with batteries on every floor.",
                  "safety of life; local code")
 
 
