@@ -9,8 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cached_property
 
-from planner.physics.conductor_tables import STANDARD_RATINGS_A
 from planner.physics.draw import LINE_VOLTS
+from planner.physics.wire.conductor_tables import STANDARD_RATINGS_A
 from planner.units import DIMENSIONS, Quantity, magnitude, parse
 
 LARGEST_SERVICE_A = 1200.0

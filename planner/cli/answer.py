@@ -13,7 +13,6 @@ from planner.plan.plan import Plan
 from planner.report.cautions import price_notice
 from planner.report.comforts.comfort_words import beyond_promise_sentences
 from planner.report.confidence_words import confidence_sentences
-from planner.report.fuel_words import fuel_sentences
 from planner.report.plan_words import (
     bearing_sentences,
     by_hand,
@@ -22,7 +21,8 @@ from planner.report.plan_words import (
     capacity_sentence,
     price_sentence,
 )
-from planner.report.site_words import noise_sentences
+from planner.report.site.fuel import fuel_sentences
+from planner.report.site.words import noise_sentences
 from planner.report.smaller_words import listed
 from planner.report.starved import warning_sentences
 from planner.report.step_words import step_sentence

@@ -12,7 +12,7 @@ import click
 from planner.editing.save import save_text
 from planner.errors import CaseError
 from planner.quoting import quoted
-from planner.report.drawings import Drawing
+from planner.report.site.drawings import Drawing
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 

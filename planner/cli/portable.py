@@ -10,10 +10,10 @@ from planner.cli.progress import progress
 from planner.cli.state import State, common
 from planner.facts.home import Home
 from planner.report.cautions import CAUTIONS, price_notice
-from planner.report.portable_breaks import broken_sentences, missed_sentence
-from planner.report.portable_data import by_hand_data
-from planner.report.portable_groups import always_sentence, change_sentences, never_sentence
-from planner.report.portable_steps import (
+from planner.report.portable.breaks import broken_sentences, missed_sentence
+from planner.report.portable.data import by_hand_data
+from planner.report.portable.groups import always_sentence, change_sentences, never_sentence
+from planner.report.portable.steps import (
     DANGERS,
     KEEPING,
     SOURCE_OF_STEPS,
@@ -21,7 +21,7 @@ from planner.report.portable_steps import (
     numbered,
     sections_of_steps,
 )
-from planner.report.portable_words import (
+from planner.report.portable.words import (
     alone_sentences,
     basis_sentence,
     code_sentences,

@@ -17,8 +17,8 @@ from planner.plan.goal import USUAL_COVERAGE
 from planner.plan.plan import Plan
 from planner.plan.site.findings import site_findings
 from planner.report.cautions import CAUTIONS, price_notice
-from planner.report.drawings import drawings
-from planner.report.site_words import site_data, site_sentence, todo_sentences, works_sentence
+from planner.report.site.drawings import drawings
+from planner.report.site.words import site_data, site_sentence, todo_sentences, works_sentence
 from planner.report.tables.site import site_table
 from planner.site.sheet.sheet import site_sheet
 from planner.study.recommend import recommend

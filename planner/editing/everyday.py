@@ -12,8 +12,8 @@ from importlib.resources import files
 from planner.case.library import kinds
 from planner.editing.plate_words import plate_of
 from planner.editing.values import Value
-from planner.physics.branch import CONTINUOUS
-from planner.physics.conductor_tables import STANDARD_RATINGS_A
+from planner.physics.wire.branch import CONTINUOUS
+from planner.physics.wire.conductor_tables import STANDARD_RATINGS_A
 
 _AMOUNT = (r"\d+[ -]+[1-9]\d*/[1-9]\d*|[1-9]\d*/[1-9]\d*|\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+,\d{1,2}"
            r"|\d*\.?\d+")

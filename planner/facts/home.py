@@ -107,7 +107,7 @@ class Load:
     where that is more than it draws on any day: what switches it must carry it.
     `mean_kw`, `mean_kva`: mean draw where that is less (a compressor beside its defrost heater).
     `module_actions`: shedding modules that suit it; without any it takes no turns. `breaker_a`: its
-    breaker, else `planner.physics.branch`. `positions`: spaces of its panel that it takes.
+    breaker, else `planner.physics.wire.branch`. `positions`: spaces of its panel that it takes.
     """
 
     id: str

@@ -15,9 +15,9 @@ from typing import Literal
 
 from planner.errors import Finding, Severity
 from planner.facts.home import CodeEdition
-from planner.physics.branch import CONTINUOUS
 from planner.physics.demand.tables import clause
 from planner.physics.draw import LINE_VOLTS, amperes
+from planner.physics.wire.branch import CONTINUOUS
 from planner.plan.code import AlwaysConnected, always_connected
 from planner.plan.lines import as_it_stands, evenest, line_limit_a
 from planner.plan.method import method_findings

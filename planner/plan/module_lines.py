@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from planner.errors import Finding, Severity
 from planner.facts.home import Load
 from planner.facts.price_book import Module
-from planner.physics.branch import Branch, usual_branch
+from planner.physics.wire.branch import Branch, usual_branch
 from planner.plan.plan import Plan
 
 

@@ -7,7 +7,7 @@ import io
 from collections.abc import Sequence
 
 from planner.facts.home import Home, Load
-from planner.physics.branch import MCA_SHARE
+from planner.physics.wire.branch import MCA_SHARE
 from planner.plan.plan import Plan
 from planner.quoting import harmless, not_a_formula
 from planner.report.tables.plan import HOW

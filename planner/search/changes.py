@@ -12,7 +12,7 @@ from dataclasses import replace
 
 from planner.facts.home import Fuel, Home, Limits, Load, TransferKind
 from planner.facts.price_book import Generator, Module, PriceBook, Rating, SoftStarter, Transfer
-from planner.physics.branch import branch_circuit
+from planner.physics.wire.branch import branch_circuit
 from planner.plan.menu import suitable_transfers
 from planner.search.help import Change, Help, Ladder
 from planner.search.site_changes import site_ladders

@@ -12,8 +12,8 @@ from functools import lru_cache
 from planner.errors import Finding, Severity
 from planner.facts.home import Home, Load
 from planner.facts.price_book import Module, PriceBook
-from planner.physics.branch import branch_circuit
 from planner.physics.motor_tables import FULL_LOAD_A, full_load_a
+from planner.physics.wire.branch import branch_circuit
 from planner.remembered import Itself
 from planner.tolerances import meets
 

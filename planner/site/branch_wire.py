@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from planner.physics.branch_wire import branch_conductor
+from planner.physics.wire.branch_wire import branch_conductor
 from planner.plan.module_lines import ModuleLine
 from planner.plan.plan import Plan
 from planner.plan.site.feeder import ambient_degc, named

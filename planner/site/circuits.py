@@ -15,7 +15,7 @@ from itertools import count
 from string import ascii_uppercase
 
 from planner.facts.home import Home, Leg, Load
-from planner.physics.branch import Branch, usual_branch
+from planner.physics.wire.branch import Branch, usual_branch
 
 SEVERAL = "several circuits, 210.11(A)"
 """NEC 210.11(A) (2017 to 2023), from memory: as many as the floor's load asks for."""

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from planner.physics.feeder import neutral_conductor
-from planner.physics.grounding import equipment_grounding_size
+from planner.physics.wire.feeder import neutral_conductor
+from planner.physics.wire.grounding import equipment_grounding_size
 from planner.plan.code import WHOLE, direct_demand
 from planner.plan.plan import Plan
 from planner.plan.site.feeder import ambient_degc

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 
 from planner.facts.site import Site
 from planner.physics.draw import LINE_VOLTS
-from planner.physics.feeder import FeederSize, feeder_conductor
-from planner.physics.voltage_drop import highest_ohm_per_kft, voltage_drop_v
+from planner.physics.wire.feeder import FeederSize, feeder_conductor
+from planner.physics.wire.voltage_drop import highest_ohm_per_kft, voltage_drop_v
 from planner.plan.plan import Plan
 from planner.plan.site.feeder import ambient_degc, nameplate_a, within_drop
 

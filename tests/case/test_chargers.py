@@ -6,7 +6,7 @@ import pytest
 
 from planner.case.read import read_home
 from planner.errors import CaseError, Severity
-from planner.physics.branch import branch_circuit
+from planner.physics.wire.branch import branch_circuit
 from planner.public import new_home
 from tests.case.files import HEAD, load_text, read_load
 

@@ -14,8 +14,8 @@ import pytest
 
 from planner.case.book.read import read_book
 from planner.facts.price_book import Derating
-from planner.physics.conductor_tables import STANDARD_RATINGS_A
 from planner.physics.motor_tables import FULL_LOAD_A
+from planner.physics.wire.conductor_tables import STANDARD_RATINGS_A
 
 BOOK = read_book(Path(__file__).parents[2] / "cases" / "demo_price_book.toml")[0]
 AIR = tuple(one for one in BOOK.generators if one.cooling == "air")

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from planner.physics.conductor_tables import AMPACITY_A, CIRCULAR_MILS, SIZES
 from planner.physics.pipe_tables import INSIDE_DIAMETER_IN
+from planner.physics.wire.conductor_tables import AMPACITY_A, CIRCULAR_MILS, SIZES
 from tests.case.test_demo_book import BOOK, steps
 
 SITE = BOOK.site

@@ -8,7 +8,7 @@ import pytest
 
 from planner.case.book.read import read_book
 from planner.report.cautions import CAUTIONS
-from planner.report.portable_steps import DANGERS, OF_PORTABLES
+from planner.report.portable.steps import DANGERS, OF_PORTABLES
 
 CASES = Path(__file__).parents[2] / "cases"
 HOME, BOOK = CASES / "gas_heated_small.toml", CASES / "demo_price_book.toml"

@@ -18,7 +18,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from itertools import permutations, product
 
-from planner.physics.branch import branch_circuit
+from planner.physics.wire.branch import branch_circuit
 from tests.oracle.counted import carried, counted_va, switches
 from tests.oracle.limits import limits_of
 from tests.oracle.verdict import Judge

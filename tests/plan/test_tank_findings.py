@@ -15,7 +15,7 @@ from planner.plan.plan import Plan
 from planner.plan.site.burn import burn_of, hardest_burn, shortest_burn
 from planner.plan.site.tank import Tanks, hour_btu_h, mean_degf
 from planner.plan.site.tank_findings import tank_findings
-from planner.report.fuel_words import fuel_sentences
+from planner.report.site.fuel import fuel_sentences
 from planner.study.recommend import recommend
 
 CASES = Path(__file__).resolve().parents[2] / "cases"

@@ -8,11 +8,11 @@ from __future__ import annotations
 
 import pytest
 
-from planner.physics.conductor import next_standard_size_a
 from planner.physics.demand import DemandBasis, DemandEntry, DemandSheet, dwelling_load
 from planner.physics.demand.cooking import cooking_demand_va
 from planner.physics.demand.lines import LineLoad, line_amperes
 from planner.physics.demand.sheet import least_rating_a, whole_amperes
+from planner.physics.wire.conductor import next_standard_size_a
 
 
 def _va_of(sheet: DemandSheet, *words: str) -> float:

@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from planner.facts.home import CodeEntry
-from planner.physics.branch import branch_circuit, usual_branch, vehicle_a
-from planner.physics.conductor_tables import STANDARD_RATINGS_A
+from planner.physics.wire.branch import branch_circuit, usual_branch, vehicle_a
+from planner.physics.wire.conductor_tables import STANDARD_RATINGS_A
 from tests.homes import load
 
 

@@ -11,8 +11,8 @@ from math import pi, sqrt
 
 import pytest
 
-from planner.physics import conductor, voltage_drop
-from planner.physics.conductor_tables import (
+from planner.physics.wire import conductor, voltage_drop
+from planner.physics.wire.conductor_tables import (
     AMBIENT_FACTOR,
     AMPACITY_A,
     BUNDLING_FACTOR,
@@ -23,7 +23,7 @@ from planner.physics.conductor_tables import (
     SMALL_CONDUCTOR_A,
     STANDARD_RATINGS_A,
 )
-from planner.physics.impedance_tables import AC_OHM_PER_KFT, REACTANCE_OHM_PER_KFT
+from planner.physics.wire.impedance_tables import AC_OHM_PER_KFT, REACTANCE_OHM_PER_KFT
 
 K_OHM_CMIL_PER_FT = {"copper": 12.9, "aluminum": 21.2}
 """Resistance of a wire of one circular mil and one foot at 75 degC (common practice, no source)."""

@@ -14,7 +14,7 @@ import numpy as np
 import pytest
 
 from planner.physics.motor_start import voltage_dip, voltage_dip_with_power_factor
-from planner.physics.start_drop import run_ohm, start_voltages
+from planner.physics.wire.start_drop import run_ohm, start_voltages
 
 opendssdirect = pytest.importorskip("opendssdirect")
 

@@ -9,13 +9,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from planner.facts.home import CodeEntry
-from planner.physics import feeder, grounding, voltage_drop
-from planner.physics.branch import Branch
-from planner.physics.branch_wire import branch_conductor, cable_ampacity_a
-from planner.physics.conductor import next_standard_size_a
-from planner.physics.conductor_tables import CIRCULAR_MILS, SIZES
-from planner.physics.grounding import EQUIPMENT_GROUNDING
-from planner.physics.start_drop import start_voltages
+from planner.physics.wire import feeder, grounding, voltage_drop
+from planner.physics.wire.branch import Branch
+from planner.physics.wire.branch_wire import branch_conductor, cable_ampacity_a
+from planner.physics.wire.conductor import next_standard_size_a
+from planner.physics.wire.conductor_tables import CIRCULAR_MILS, SIZES
+from planner.physics.wire.grounding import EQUIPMENT_GROUNDING
+from planner.physics.wire.start_drop import start_voltages
 from tests.homes import load, motor
 
 MATERIALS = st.sampled_from(["copper", "aluminum"])

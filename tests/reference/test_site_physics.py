@@ -9,9 +9,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planner.physics import clearances, fault, noise
+from planner.physics import clearances, noise
 from planner.physics.motor_start import voltage_dip_with_power_factor
-from planner.physics.start_drop import run_ohm, start_voltages
+from planner.physics.wire import fault
+from planner.physics.wire.start_drop import run_ohm, start_voltages
 
 KVA = st.floats(5.0, 60.0)
 

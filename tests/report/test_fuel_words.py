@@ -15,8 +15,8 @@ from planner.physics.noise import level_db
 from planner.plan.site.burn import burn_of
 from planner.plan.site.findings import site_findings
 from planner.plan.site.place_findings import place_findings
-from planner.report.fuel_words import fuel_sentences
-from planner.report.site_words import noise_sentences, place_sentences
+from planner.report.site.fuel import fuel_sentences
+from planner.report.site.words import noise_sentences, place_sentences
 from tests.homes import cheapest
 
 CASES = Path(__file__).resolve().parents[2] / "cases"

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from planner.report.portable_data import by_hand_data
-from planner.report.portable_steps import (
+from planner.report.portable.data import by_hand_data
+from planner.report.portable.steps import (
     DANGERS,
     OF_PORTABLES,
     SOURCE_OF_STEPS,

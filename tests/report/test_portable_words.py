@@ -10,15 +10,15 @@ from planner.facts.comfort import Promise
 from planner.facts.home import CodeBasis, DesignDay, Use
 from planner.facts.portable import Attendance
 from planner.facts.site import Place, Site
-from planner.report.portable_breaks import broken_in_short, broken_sentences, missed_sentence
-from planner.report.portable_groups import (
+from planner.report.portable.breaks import broken_in_short, broken_sentences, missed_sentence
+from planner.report.portable.groups import (
     always_sentence,
     change_sentences,
     groups_of,
     never_sentence,
     night_words,
 )
-from planner.report.portable_words import (
+from planner.report.portable.words import (
     alone_sentences,
     basis_sentence,
     beside_sentence,

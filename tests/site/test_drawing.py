@@ -8,7 +8,7 @@ from xml.etree.ElementTree import ParseError
 import pytest
 
 from planner.report.cautions import NOT_A_PERMIT_DRAWING, ON_A_DRAWING
-from planner.report.drawings import drawings
+from planner.report.site.drawings import drawings
 from planner.site.drawing.canvas import Canvas
 from planner.site.drawing.lettering import fitted, width_px, wrapped
 from tests.site.drawn import WIDTHS, Drawn, letter

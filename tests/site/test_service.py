@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from planner.facts.price_book import Module
-from planner.physics.branch import usual_branch
+from planner.physics.wire.branch import usual_branch
 from planner.plan.module_lines import ModuleLine
 from planner.service.choice import OFF
 from planner.site.sheet import modules, site_sheet

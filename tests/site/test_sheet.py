@@ -7,9 +7,9 @@ from dataclasses import fields, replace
 import pytest
 
 from planner.facts.site import Place, ServiceEquipment, Site
-from planner.physics.conductor_tables import SIZES
-from planner.physics.start_drop import run_ohm, start_voltages
-from planner.physics.voltage_drop import highest_ohm_per_kft
+from planner.physics.wire.conductor_tables import SIZES
+from planner.physics.wire.start_drop import run_ohm, start_voltages
+from planner.physics.wire.voltage_drop import highest_ohm_per_kft
 from planner.plan.site.feeder import named
 from planner.plan.site.works import works_of
 from planner.site.sheet import site_sheet

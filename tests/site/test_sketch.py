@@ -8,7 +8,7 @@ import pytest
 
 from planner.facts.site import PropaneTank, Site
 from planner.physics.clearances import FROM_OPENINGS_FT, FROM_WALLS_FT
-from planner.report.drawings import drawings
+from planner.report.site.drawings import drawings
 from planner.site.sheet import site_sheet
 from planner.site.sketch import sketch_of
 from tests.site.drawn import Drawn

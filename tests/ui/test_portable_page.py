@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from planner.report.portable_steps import DANGERS, SOURCE_OF_STEPS
+from planner.report.portable.steps import DANGERS, SOURCE_OF_STEPS
 from tests.ui.opening import SMALL, left, on_the_table, opened, settled, told
 from ui import answers
 

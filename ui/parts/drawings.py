@@ -5,7 +5,7 @@ from __future__ import annotations
 import streamlit as st
 
 from planner.plan.plan import Plan
-from planner.report.drawings import Drawing, drawings
+from planner.report.site.drawings import Drawing, drawings
 from planner.site.sheet.rows import SiteSheet
 from ui.parts.said import plain
 

@@ -33,8 +33,8 @@ from planner.report.family_words import (
     not_in_the_price,
     price_of_wishes,
 )
-from planner.report.fuel_words import fuel_sentences
-from planner.report.site_words import noise_sentences, place_sentences
+from planner.report.site.fuel import fuel_sentences
+from planner.report.site.words import noise_sentences, place_sentences
 from planner.report.tables.hours import hardest_day
 from planner.report.tables.wishes import held_against
 from planner.report.words import money

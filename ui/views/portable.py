@@ -7,16 +7,16 @@ from typing import Any
 import pandas as pd
 import streamlit as st
 
-from planner.report.portable_breaks import broken_sentences, missed_sentence
-from planner.report.portable_groups import always_sentence, change_sentences, never_sentence
-from planner.report.portable_steps import (
+from planner.report.portable.breaks import broken_sentences, missed_sentence
+from planner.report.portable.groups import always_sentence, change_sentences, never_sentence
+from planner.report.portable.steps import (
     DANGERS,
     KEEPING,
     SOURCE_OF_STEPS,
     keeper_sentence,
     sections_of_steps,
 )
-from planner.report.portable_words import (
+from planner.report.portable.words import (
     alone_sentences,
     basis_sentence,
     beside_sentence,

@@ -8,7 +8,7 @@ from planner.case.text import parse_toml
 from planner.errors import CaseError
 from planner.plan.plan import Plan
 from planner.plan.site.findings import site_findings
-from planner.report.site_words import site_sentence, todo_sentences, works_sentence
+from planner.report.site.words import site_sentence, todo_sentences, works_sentence
 from planner.report.tables.site import site_table
 from planner.site.sheet.rows import Group
 from planner.site.sheet.sheet import site_sheet

@@ -13,8 +13,8 @@ from planner.case.messages import Strict, error, place
 from planner.errors import Finding
 from planner.facts.site import Material
 from planner.facts.site_parts import GasPart, Pipe, SiteParts, TankPart, Wire
-from planner.physics.conductor_tables import AMPACITY_A, SIZES
 from planner.physics.pipe_tables import INSIDE_DIAMETER_IN
+from planner.physics.wire.conductor_tables import AMPACITY_A, SIZES
 from planner.units import Quantity, magnitude
 
 PerFoot = Annotated[Quantity, quantity(bounds.FOOT_PRICE)]

@@ -8,8 +8,8 @@ from planner.case.filling.ledger import Ledger
 from planner.case.filling.running import Draw
 from planner.case.filling.sizes import Size
 from planner.case.library import Kind
-from planner.physics.branch import CONTINUOUS, vehicle_a
-from planner.physics.conductor import next_standard_size_a
+from planner.physics.wire.branch import CONTINUOUS, vehicle_a
+from planner.physics.wire.conductor import next_standard_size_a
 from planner.units import magnitude
 
 ROUNDED_A = 0.5

@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 from planner.case.file import LoadEntry
 from planner.case.filling.ledger import Ledger
 from planner.case.library import Kind
-from planner.physics.branch import vehicle_a
 from planner.physics.draw import LINE_VOLTS
+from planner.physics.wire.branch import vehicle_a
 from planner.units import magnitude, written
 
 if TYPE_CHECKING:

@@ -10,8 +10,8 @@ from planner.case import bounds
 from planner.case.fields import Id, Truth, Words, choice, quantity, whole
 from planner.case.messages import Strict
 from planner.facts.site import Material, Raceway
-from planner.physics.conductor_tables import SIZES
 from planner.physics.pipe_tables import INSIDE_DIAMETER_IN
+from planner.physics.wire.conductor_tables import SIZES
 from planner.units import Quantity
 
 Length = Annotated[Quantity, quantity(bounds.SITE_LENGTH)]

@@ -14,8 +14,8 @@ from planner.editing.new_home import EMPTY_HOME
 from planner.editing.values import Value
 from planner.errors import CaseError, Finding
 from planner.facts.home import Load
-from planner.physics.branch import CONTINUOUS, branch_circuit
 from planner.physics.draw import LINE_VOLTS
+from planner.physics.wire.branch import CONTINUOUS, branch_circuit
 
 AT_120_V = {"range": "gas range", "cooktop": "gas range", "wall oven": "gas range",
             "electric dryer": "gas dryer", "electric water heater": "power-vent water heater",

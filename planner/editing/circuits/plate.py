@@ -21,8 +21,8 @@ from planner.case.messages import note, warning
 from planner.editing.items import as_assumed
 from planner.editing.values import Value
 from planner.errors import Finding
-from planner.physics.branch import vehicle_a
 from planner.physics.motor_tables import FULL_LOAD_A
+from planner.physics.wire.branch import vehicle_a
 
 AS_USUAL_VA = 1.0
 """Volt-amperes stand in whole numbers: the same size is no further apart (derived)."""

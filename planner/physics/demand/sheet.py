@@ -8,9 +8,9 @@ from typing import Literal
 
 from planner.errors import Finding
 from planner.facts.home import CodeCategory, CodeEdition, CodeMethod, Leg
-from planner.physics.conductor import next_standard_size_a
-from planner.physics.conductor_tables import STANDARD_RATINGS_A
 from planner.physics.draw import LINE_VOLTS, amperes
+from planner.physics.wire.conductor import next_standard_size_a
+from planner.physics.wire.conductor_tables import STANDARD_RATINGS_A
 
 DWELLING_SERVICE_MINIMUM_A = 100
 """NEC 230.79(C) (2017 to 2023): a one-family dwelling has a service of at least 100 A (Annex D,

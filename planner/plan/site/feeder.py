@@ -9,11 +9,11 @@ import numpy as np
 from planner.facts.home import Home
 from planner.facts.price_book import Generator, PriceBook
 from planner.facts.site import Site
-from planner.physics.conductor_tables import AMPACITY_A, SIZES
 from planner.physics.draw import LINE_VOLTS
-from planner.physics.feeder import FeederSize, ampacity_at_terminals_a, feeder_conductor
-from planner.physics.start_drop import run_ohm
-from planner.physics.voltage_drop import BRANCH_DROP, size_for_drop
+from planner.physics.wire.conductor_tables import AMPACITY_A, SIZES
+from planner.physics.wire.feeder import FeederSize, ampacity_at_terminals_a, feeder_conductor
+from planner.physics.wire.start_drop import run_ohm
+from planner.physics.wire.voltage_drop import BRANCH_DROP, size_for_drop
 from planner.plan.site.parts import Blocked, SiteLine
 from planner.service.house import House
 from planner.service.supply import SiteLimits, Supply, hottest_degf, supply_of

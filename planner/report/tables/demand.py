@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from planner.physics.conductor_tables import STANDARD_RATINGS_A
 from planner.physics.demand import DemandLine, DemandSheet
 from planner.physics.demand.tables import clause
+from planner.physics.wire.conductor_tables import STANDARD_RATINGS_A
 from planner.report.tables.column import Column, Table, text
 from planner.report.words import number
 

@@ -16,8 +16,8 @@ from planner.report.comforts.comfort_words import (
     shown_days,
 )
 from planner.report.comforts.missed_words import told
-from planner.report.portable_breaks import broken_in_short
-from planner.report.portable_groups import groups_of, hours_of, night_words
+from planner.report.portable.breaks import broken_in_short
+from planner.report.portable.groups import groups_of, hours_of, night_words
 from planner.report.tables.column import Column, Table, figure, text
 from planner.report.words import count, money, number, share, span
 from planner.service.kept import Kept

@@ -8,8 +8,8 @@ from planner.facts.home import CodeEdition
 from planner.facts.site import Raceway
 from planner.physics.demand.tables import clause
 from planner.physics.draw import LEG_VOLTS
-from planner.physics.feeder import generator_breaker_a
-from planner.physics.voltage_drop import (
+from planner.physics.wire.feeder import generator_breaker_a
+from planner.physics.wire.voltage_drop import (
     BRANCH_DROP,
     TOTAL_DROP,
     highest_ohm_per_kft,

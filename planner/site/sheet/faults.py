@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from planner.physics.draw import LINE_VOLTS, amperes
-from planner.physics.fault import generator_fault_a, subtransient_reactance
+from planner.physics.wire.fault import generator_fault_a, subtransient_reactance
 from planner.plan.module_lines import module_lines
 from planner.plan.plan import Plan
 from planner.site.sheet.rows import Row, missing, passed

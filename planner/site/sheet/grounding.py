@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from planner.physics.grounding import (
+from planner.physics.wire.grounding import (
     ROD_SIZE,
     equipment_grounding_size,
     grounding_electrode_size,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from planner.physics.branch_wire import FREE_CABLES, is_motor_circuit
+from planner.physics.wire.branch_wire import FREE_CABLES, is_motor_circuit
 from planner.plan.module_lines import ModuleLine, module_lines
 from planner.plan.plan import Plan
 from planner.site.branch_wire import branch_wire

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from planner.physics.conductor import dwelling_conductor
-from planner.physics.conductor_tables import CIRCULAR_MILS
-from planner.physics.feeder import carrying_conductor, generator_breaker_a, terminal_degc
-from planner.physics.grounding import equipment_grounding_size
+from planner.physics.wire.conductor import dwelling_conductor
+from planner.physics.wire.conductor_tables import CIRCULAR_MILS
+from planner.physics.wire.feeder import carrying_conductor, generator_breaker_a, terminal_degc
+from planner.physics.wire.grounding import equipment_grounding_size
 from planner.plan.code import WHOLE
 from planner.plan.plan import Plan
 from planner.plan.site.feeder import ambient_degc, named, nameplate_a

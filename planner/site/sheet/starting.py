@@ -5,10 +5,10 @@ from __future__ import annotations
 from operator import itemgetter
 
 from planner.facts.home import Load
-from planner.physics.conductor_tables import SIZES
-from planner.physics.impedance_tables import AC_OHM_PER_KFT
 from planner.physics.motor_start import voltage_dip_with_power_factor
-from planner.physics.start_drop import StartVoltages, run_ohm, start_voltages
+from planner.physics.wire.conductor_tables import SIZES
+from planner.physics.wire.impedance_tables import AC_OHM_PER_KFT
+from planner.physics.wire.start_drop import StartVoltages, run_ohm, start_voltages
 from planner.plan.plan import Plan
 from planner.plan.site.feeder import named
 from planner.service.choice import OFF

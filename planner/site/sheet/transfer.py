@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from planner.physics.feeder import generator_breaker_a
+from planner.physics.wire.feeder import generator_breaker_a
 from planner.plan.code import WHOLE
 from planner.plan.plan import Plan
 from planner.plan.site.feeder import named, nameplate_a

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_left
 
-from planner.physics.conductor_tables import (
+from planner.physics.wire.conductor_tables import (
     AMBIENT_FACTOR,
     AMPACITY_A,
     BUNDLING_FACTOR,

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from planner.facts.home import Load
-from planner.physics.branch import CONTINUOUS, Branch
-from planner.physics.conductor import ampacity_a
-from planner.physics.conductor_tables import AMPACITY_A, SIZES, SMALL_CONDUCTOR_A
-from planner.physics.feeder import is_protected
 from planner.physics.motor_tables import FULL_LOAD_A, full_load_a
+from planner.physics.wire.branch import CONTINUOUS, Branch
+from planner.physics.wire.conductor import ampacity_a
+from planner.physics.wire.conductor_tables import AMPACITY_A, SIZES, SMALL_CONDUCTOR_A
+from planner.physics.wire.feeder import is_protected
 from planner.tolerances import meets
 
 CONDUCTORS_OF_A_CABLE = 2

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from planner.physics.conductor_tables import CIRCULAR_MILS, SIZES, Material
+from planner.physics.wire.conductor_tables import CIRCULAR_MILS, SIZES, Material
 from planner.tolerances import meets
 
 EQUIPMENT_GROUNDING: tuple[tuple[int, str, str], ...] = (

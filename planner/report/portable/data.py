@@ -7,9 +7,9 @@ from collections.abc import Iterable
 import numpy as np
 
 from planner.report.comforts.comfort_words import comfort_phrase
-from planner.report.portable_breaks import broken_sentences
-from planner.report.portable_groups import changes_of
-from planner.report.portable_steps import (
+from planner.report.portable.breaks import broken_sentences
+from planner.report.portable.groups import changes_of
+from planner.report.portable.steps import (
     OF_PORTABLES,
     SOURCE_OF_STEPS,
     keeper_sentence,
@@ -17,7 +17,7 @@ from planner.report.portable_steps import (
     returning_steps,
     starting_steps,
 )
-from planner.report.portable_words import (
+from planner.report.portable.words import (
     alone_sentences,
     code_sentences,
     cooling_sentences,

@@ -5,8 +5,8 @@ from __future__ import annotations
 from math import sqrt
 
 from planner.facts.site import Raceway
-from planner.physics.conductor_tables import DC_OHM_PER_KFT, SIZES, Material
-from planner.physics.impedance_tables import AC_OHM_PER_KFT, REACTANCE_OHM_PER_KFT
+from planner.physics.wire.conductor_tables import DC_OHM_PER_KFT, SIZES, Material
+from planner.physics.wire.impedance_tables import AC_OHM_PER_KFT, REACTANCE_OHM_PER_KFT
 
 BRANCH_DROP, TOTAL_DROP = 0.03, 0.05
 """NEC 210.19 and 215.2 (2017 to 2023), informational notes: recommended, not required; 3 % holds

@@ -8,7 +8,7 @@ from planner.facts.home import SLOT_H, SLOTS_PER_DAY, CodeEdition
 from planner.facts.site import UNKNOWN_PLACE
 from planner.physics.noise import REFERENCE_FT, level_db
 from planner.plan.plan import Plan
-from planner.report.portable_breaks import asleep_words, broken_in_short
+from planner.report.portable.breaks import asleep_words, broken_in_short
 from planner.report.smaller_words import listed
 from planner.report.words import count, hour, money, number, share, span
 from planner.study.owning import Basis, owning_cost

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from planner.facts.site import Raceway
-from planner.physics.conductor_tables import Material
+from planner.physics.wire.conductor_tables import Material
 
 REACTANCE_OHM_PER_KFT: Mapping[Raceway, Mapping[str, float]] = {
     "PVC": {

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from planner.physics.conductor import (
+from planner.physics.wire.conductor import (
     ampacity_a,
     generator_conductor_a,
     next_standard_size_a,
     smallest_conductor,
 )
-from planner.physics.conductor_tables import (
+from planner.physics.wire.conductor_tables import (
     AMPACITY_A,
     SIZES,
     SMALL_CONDUCTOR_A,
@@ -112,7 +112,7 @@ def ampacity_at_terminals_a(
     Parameters
     ----------
     size, material : str
-        As in `planner.physics.conductor.ampacity_a`.
+        As in `planner.physics.wire.conductor.ampacity_a`.
     terminals_degc, insulation_degc : {60, 75, 90}
         Columns of the terminals and of the insulation [degC].
     ambient_degc : float

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from math import acos
 
 from planner.facts.site import Raceway
-from planner.physics.conductor_tables import Material
 from planner.physics.draw import LINE_VOLTS
-from planner.physics.voltage_drop import wire_ohm_per_kft
+from planner.physics.wire.conductor_tables import Material
+from planner.physics.wire.voltage_drop import wire_ohm_per_kft
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +40,7 @@ def run_ohm(
     Parameters
     ----------
     size, material, raceway : str
-        As in `planner.physics.voltage_drop.wire_ohm_per_kft`.
+        As in `planner.physics.wire.voltage_drop.wire_ohm_per_kft`.
     length_ft : float
         One way, not negative [ft].
 

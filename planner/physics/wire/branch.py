@@ -11,10 +11,10 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from planner.facts.home import CodeCategory, Load
-from planner.physics.conductor import next_standard_size_a
-from planner.physics.conductor_tables import STANDARD_RATINGS_A
 from planner.physics.demand.sheet import whole_amperes
 from planner.physics.motor_tables import FULL_LOAD_A, full_load_a
+from planner.physics.wire.conductor import next_standard_size_a
+from planner.physics.wire.conductor_tables import STANDARD_RATINGS_A
 
 CONTINUOUS = 1.25
 """NEC 210.20(A) (2017 to 2023): a continuous load counts 125 % at its overcurrent device."""

@@ -1,0 +1,1 @@
+"""The site of a plan in words, its drawings, and how long its fuel lasts."""
