@@ -71,11 +71,10 @@ def recommended(case: Case) -> Answer[Recommendation]:
     desk = case.session.desk
     first = desk.ask("recommended", (case.key, replace(goal, sturdy=False), known is not None),
                      holding(0.0), AT_ONCE_S)
-    if share_of(goal) <= 0.0 or first.error is not None:
+    if share_of(goal) <= 0.0 or first.value is None:
         return first
-    if first.value is None or first.stale:
-        before = desk.last("recommended for sure")
-        return first if before is None else Answer(before, None, stale=True, work=first.work)
+    if first.stale:  # the last that was shown was the surer one, if it was there
+        return replace(first, value=desk.last("recommended for sure") or first.value)
     sure = desk.ask("recommended for sure", (case.key, goal), holding(share_of(goal)), 0.3)
     if sure.work is None:
         return sure if sure.value is not None else first

@@ -5,7 +5,6 @@ from __future__ import annotations
 import threading
 
 import streamlit as st
-from streamlit import config
 
 from planner.plan.goal import USUAL_COVERAGE
 
@@ -14,13 +13,7 @@ AFTER_S = 3.0
 
 @st.cache_resource(show_spinner=False)
 def warm_up() -> None:
-    """Plan an invented home in the background, once for each process, when the page is there.
-
-    From then on no page is followed by a collection of all garbage, which stops every thread for a
-    quarter of a second (measured, 174,000 objects): a page that shows progress is drawn three times
-    a second. Garbage is collected when there is more of it, as in any Python program.
-    """
-    config.set_option("runner.postScriptGC", False)
+    """Plan an invented home in the background, once for each process, when the page is there."""
     timer = threading.Timer(AFTER_S, _plan_one)
     timer.daemon = True
     timer.start()

@@ -10,10 +10,16 @@ from planner.plan.plan import Plan
 from planner.plan.site.burn import burn_of, hardest_burn, shortest_burn
 from planner.plan.site.fuel import mean_limit_kw
 from planner.plan.site.parts import WHERE, usd_of
-from planner.plan.site.tank import Tanks, hour_btu_h, lasting, mean_degf, tank_lines
+from planner.plan.site.tank import (
+    HOURS_PER_DAY,
+    Tanks,
+    hour_btu_h,
+    lasting,
+    mean_degf,
+    tank_lines,
+)
 from planner.tolerances import ceiled, floored, meets
 
-HOURS_PER_DAY = 24.0
 PERCENTS = range(5, round(100.0 * FILL_LIMIT_SHARE) + 1)
 """Fills at delivery that a home may state [%]."""
 SPARE = 1.15

@@ -14,14 +14,13 @@ from planner.plan.site.feeder import Feeder, feeders_of
 from planner.plan.site.fuel import mean_limit_kw, others_btu_h
 from planner.plan.site.gas import GasWork, gas_work
 from planner.plan.site.parts import Blocked, SiteLine, usd_of
-from planner.plan.site.tank import Tanks, mean_degf, tank_lines, tanks_of
+from planner.plan.site.tank import HOURS_PER_DAY, Tanks, mean_degf, tank_lines, tanks_of
 from planner.remembered import Itself
 from planner.service.house import House
 from planner.service.loops.inputs import NEVER_KW
 from planner.service.supply import NO_LIMITS, SiteLimits, supply_of
 
 REMEMBERED = 512
-HOURS_PER_DAY = 24.0
 
 
 @dataclass(frozen=True, slots=True)
