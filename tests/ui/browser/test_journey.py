@@ -61,7 +61,9 @@ def pin_two(visitor):
     expect(shown).to_have_value(re.compile(rf"^{number}: {cost}, "))
     size = shown.input_value().split(", ", 2)[2]  # a label may hold commas
     expect(visitor.page.get_by_role("heading", name=size, level=3)).to_be_visible()
-    visitor.button("Pin this plan for the comparison").click()
+    pin = visitor.button("Pin this plan for the comparison")
+    expect(pin).to_have_count(1)  # while the page is drawn anew the old one may stand beside it
+    pin.click()
     visitor.sees("Pinned for the comparison: 1 of 4")
     visitor.go("Side by side", working=True)
     visitor.choose("Generator", LARGER, working=True)
