@@ -13,7 +13,7 @@ from planner.plan.code import WHOLE
 from planner.search.calculated import Calculated, Rows
 from planner.search.crowding import Crowding, gives_way
 from planner.search.desk import Desk
-from planner.search.known import Failure, bits
+from planner.search.known import Failure, Starts, bits
 from planner.search.loops.hoping import BROKEN
 from planner.search.loops.inputs import Asked
 from planner.search.options import heaviest_kw, useful_starters
@@ -46,8 +46,14 @@ class Table:
     power: Power
     seen: Power
     too_much: Bools
-    failures: list[Failure] = field(default_factory=list)
     fits: dict[int, Bools | None] = field(default_factory=dict)
+
+    @cached_property
+    def starts(self) -> Starts:
+        """The start figures alone; other load that never comes up is as good as any."""
+        power = self.power
+        any_load = power.room_kw >= power.caps[KW_ROW]
+        return Starts(np.where(any_load, np.inf, power.room_kw), power.start_kw, power.start_kva)
 
 
 @dataclass
@@ -61,6 +67,7 @@ class Bounds:
     desk: Desk
     tables: dict[tuple[int, ...], Table] = field(default_factory=dict)
     nodes: int = 0
+    failures: list[Failure] = field(default_factory=list)
 
     @cached_property
     def starters(self) -> list[list[int]]:

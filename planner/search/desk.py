@@ -53,6 +53,8 @@ class Answer:
         Whether rule 3 or 4 ended any prefix, so that fewer loads might do better.
     most : float
         What no order covers more than, as it was seen before any was tried.
+    decided : ndarray of bool, shape (n,)
+        Whose start figures refused anything that would have fitted otherwise.
     """
 
     order: tuple[int, ...] | None
@@ -61,6 +63,7 @@ class Answer:
     nodes: int
     refused: bool
     most: float
+    decided: Bools
 
 
 @dataclass
@@ -107,6 +110,12 @@ class Desk:
                                    space)
         return ended == PAUSED, most
 
+    def another(self) -> Desk:
+        """Give another desk for the same home, for a search that goes on beside this one's."""
+        state = _state(self.house, self.inputs)
+        return Desk(self.house, self.inputs, state, _space(self.inputs, state), self.marks,
+                    self.live, self.memory)
+
     def go_on(self, asked: Asked, power: Power, *, first: bool, nodes: int) -> bool:
         """Walk another slice; whether it paused."""
         inputs, state, space = self.seen
@@ -121,7 +130,7 @@ class Desk:
             bound = most if at[DEPTH] == 0 and at[FRESH] else walking.still_open(self.seen[2])
         order = tuple(self.space.found[: at[MEMBERS]].tolist()) if found else None
         return Answer(order, float(worth[BAR]), bound, int(at[NODES]), bool(at[REFUSED]),
-                      most)
+                      most, self.space.decided.copy())
 
     def follow(self, asked: Asked, power: Power, order: tuple[int, ...], bar: float) -> float:
         """Play one order on what `look` began: its coverage, -1 if it is none above the bar."""
@@ -155,9 +164,13 @@ class Desk:
 def desk_of(house: House) -> Desk:
     """Lay out the arrays for a home."""
     inputs, memory = _known(house)
-    state = empty_state(house.works, len(house.home.comforts), house.wiring.rows, house.spell)
+    state = _state(house, inputs)
     return Desk(house, inputs, state, _space(inputs, state), np.random.default_rng(SEED + 1),
                 np.zeros(house.count, dtype=np.bool_), memory)
+
+
+def _state(house: House, inputs: Inputs) -> State:
+    return empty_state(inputs.works, len(house.home.comforts), house.wiring.rows, house.spell)
 
 
 @remembered(HOUSES)
@@ -185,7 +198,8 @@ def inputs_of(house: House) -> Inputs:
         worth=np.ascontiguousarray(worth), patterns=patterns, pattern_day=pattern_day,
         whole=float(share.sum()) if share.any() else 1.0,
         keys=rng.integers(1, 2**63, size=(n, slots), dtype=np.uint64),
-        load_keys=rng.integers(1, 2**63, size=n, dtype=np.uint64))
+        load_keys=rng.integers(1, 2**63, size=n, dtype=np.uint64),
+        day_of=np.repeat(np.arange(len(house.weights)), slots // len(house.weights)))
 
 
 def _patterns(can: Bools, days: int) -> tuple[Bools, Ints]:
@@ -231,13 +245,15 @@ def _space(inputs: Inputs, state: State) -> Space:
 
     return Space(
         at=ints(8), worth=floats(4), member=ints(n), waits=bools(n), room=bools(n, slots),
+        free=bools(slots), decided=bools(n),
         everywhere=np.ones(slots, dtype=np.bool_), ran=floats(slots), called=bools(slots),
         spare=floats(slots), helper=ints(n), changed=bools(comforts, days), kw=floats(slots),
-        mean_kw=floats(slots), lost=floats(deep, comforts, days), path=ints(deep),
+        mean_kw=floats(slots), lost=floats(deep, comforts, days), most=floats(deep), path=ints(deep),
         children=ints(deep, n), child_bound=floats(deep, n), n_children=ints(deep),
         next_child=ints(deep), found=ints(deep), mark=np.zeros(deep, dtype=np.uint64),
         stamp=np.zeros(1, dtype=np.uint64), seen=np.zeros(TABLE, dtype=np.uint64),
-        filled=ints(deep), slot=ints(deep, slots), was_sums=floats(deep, rows, slots),
+        filled=ints(deep), slot=ints(deep, slots), tight=ints(slots),
+        tight_kw=floats(slots), stirred=bools(slots), tried=floats(slots), limit_kw=floats(slots), was_sums=floats(deep, rows, slots),
         was_ceiling=floats(deep, slots), was_mean=floats(deep, slots), was_kw=floats(deep, slots),
         was_share=floats(deep, width, slots),
         was_given=floats(deep, slots), gone_first=ints(deep), gone_load=ints(n * slots),

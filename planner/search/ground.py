@@ -8,17 +8,20 @@ order that fails so disproves everything that the node can still become.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from collections.abc import Callable
+from functools import cached_property
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 
 from planner.arrays import Ints
 from planner.plan.code import direct_sheet
 from planner.progress import OnProgress
-from planner.search.bounding import Bounds
-from planner.search.desk import Answer
+from planner.search.bounding import Bounds, Table
+from planner.search.desk import Answer, Desk
 from planner.search.known import Failure, Played, bits
-from planner.search.loops.inputs import NODES, Asked
+from planner.search.covering import Long
+from planner.search.loops.inputs import BAR, NODES, Asked
 from planner.search.options import SENSING
 from planner.search.ways import (
     ASIDE,
@@ -29,6 +32,7 @@ from planner.search.ways import (
     PRICE_DIGITS,
     Node,
 )
+from planner.service.loops.inputs import Power
 from planner.service.choice import DIRECT, MODULE, NO_STARTER, OFF, Choice
 from planner.tolerances import SAME_COVERAGE
 
@@ -41,6 +45,11 @@ LEAST_PROBE = 400
 @dataclass
 class Ground(Bounds):
     """One size: open decisions, and what is known of them."""
+
+    longs: dict[tuple[int, ...], Long] = field(default_factory=dict)
+
+    def __post_init__(self):
+        self.mattered = np.zeros(self.problem.house.count, dtype=np.bool_)
 
     def root(self) -> Node | None:
         """The node in which nothing is decided that can be; None if there is no plan."""
@@ -166,14 +175,15 @@ class Ground(Bounds):
 
     def search(
         self, asked: Asked, soft: tuple[int, ...], bar: float, tick: OnProgress, *, first: bool,
-        nodes: int,
+        nodes: int, gives_up: Callable[[float], bool] | None = None,
     ) -> Answer:
-        """Search the orders of what is asked."""
+        """Search the orders of what is asked; where it pauses it may be given up."""
         power = self.table(soft).seen
         paused, most = self.desk.look(asked, power, bar, first=first, nodes=nodes)
-        left = nodes
         while paused:
             tick(0.0)
+            if gives_up is not None and gives_up(float(self.desk.space.worth[BAR])):
+                break
             left = nodes - int(self.desk.space.at[NODES])
             if left <= 0:
                 break
@@ -188,7 +198,7 @@ class Ground(Bounds):
         played = self._played(asked)
         if played == node.played:
             return node
-        if any(one.disproves(played, bar) for one in table.failures):
+        if self._is_disproved(played, bar, table):
             return None
         if OPEN_START in node.soft or self._is_only_first_or_off(node):
             _, most = self.desk.look(asked, table.seen, 2.0, first=True, nodes=0)
@@ -196,21 +206,61 @@ class Ground(Bounds):
                 node, hope=min(node.hope, most))
         return self._probed(node, asked, bar, tick)
 
+    def _is_disproved(self, played: Played, bar: float, table: Table) -> bool:
+        return any(one.disproves(played, bar, table.starts) for one in self.failures)
+
     def _probed(self, node: Node, asked: Asked, bar: float, tick: OnProgress) -> Node | None:
         """`can_do` by searching the orders."""
         table, played = self.table(node.soft), self._played(asked)
         order = self._known_order(asked, node)
         if order and self.desk.follow(asked, table.seen, order, bar) > bar + SAME_COVERAGE:
             return replace(node, order=order, played=played)
-        found = self.search(asked, node.soft, bar, tick, first=True, nodes=node.probe)
+        found = self.search(asked, node.soft, bar, tick, first=True, nodes=node.probe,
+                            gives_up=self._other_way(played, table, node, tick))
         hope = min(node.hope, found.most)
         if found.order is not None:
             return replace(node, order=found.order, hope=hope, played=played)
         if found.bound <= bar + SAME_COVERAGE:
-            table.failures.append(Failure(played, bar, found.refused))
+            self.failures.append(Failure(played, bar, found.refused, table.starts, found.decided))
             return None
         return replace(node, hope=hope, played=None,
                        probe=max(LEAST_PROBE, node.probe // 4))
+
+    def _other_way(self, played: Played, table: Table, node: Node, tick: OnProgress
+                   ) -> Callable[[float], bool]:
+        """What to do where a search takes long: go on with a question that disproves much more."""
+        def look(bar: float) -> bool:
+            for soft in (self.plain, tuple(s if self.mattered[i] else NO_STARTER for i, s in enumerate(node.soft))):
+                long = self.long_of(soft)
+                if long is None or not long.would_disprove(played, bar, table.starts):
+                    continue
+                used = long.go_on(bar, max(node.probe, 2000), tick)
+                self.nodes += used
+                failure = long.failure
+                if failure is not None:
+                    self.mattered |= failure.decided
+                    self.failures.append(failure)
+                    if failure.disproves(played, bar, table.starts):
+                        return True
+                    continue
+                return True
+            return False
+        return look
+
+    @cached_property
+    def plain(self) -> tuple[int, ...]:
+        return tuple(NO_STARTER for _ in self.starters)
+
+    def long_of(self, soft: tuple[int, ...]) -> Long | None:
+        """The question of a size with nothing decided but soft starters."""
+        if soft not in self.longs:
+            root = self.root()
+            if root is None:
+                return None
+            node = replace(root, soft=soft)
+            asked, table = self.asked(node), self.table(soft)
+            self.longs[soft] = Long(self.desk.another(), asked, self._played(asked), table.seen, table.starts)
+        return self.longs[soft]
 
     def _is_only_first_or_off(self, node: Node) -> bool:
         """Whether some load that is not decided stands behind no module: it is first or is off.
@@ -230,15 +280,27 @@ class Ground(Bounds):
 
     def best(self, node: Node, bar: float, tick: OnProgress, nodes: int) -> Answer:
         """Search the best order of a leaf above a bar; the order that is known for it first."""
-        asked, power = self.asked(node), self.table(node.soft).seen
+        asked, table = self.asked(node), self.table(node.soft)
+        power, played = table.seen, self._played(asked)
+        if self._is_disproved(played, bar, table):
+            return Answer(None, bar, bar, 0, refused=False, most=bar, decided=np.zeros(0, dtype=np.bool_))
         order = self._known_order(asked, node)
         if order:
             known = self.desk.follow(asked, power, order, bar)
             if known > bar + SAME_COVERAGE:
-                found = self.search(asked, node.soft, known, tick, first=False, nodes=nodes)
+                found = self._noted(self.search(
+                    asked, node.soft, known, tick, first=False, nodes=nodes), played, table)
                 return found if found.order is not None else replace(
                     found, order=order, coverage=known)
-        return self.search(asked, node.soft, bar, tick, first=False, nodes=nodes)
+        return self._noted(self.search(
+            asked, node.soft, bar, tick, first=False, nodes=nodes), played, table)
+
+    def _noted(self, found: Answer, played: Played, table: Table) -> Answer:
+        """Note what a search for the best order disproves: whatever covers more."""
+        if found.bound <= found.coverage + SAME_COVERAGE:
+            self.failures.append(Failure(played, found.bound, found.refused, table.starts,
+                                         found.decided))
+        return found
 
     def plainness(self, node: Node) -> tuple[int, float]:
         """How many loads a leaf leaves off, and its calculated load [VA], which settle ties."""

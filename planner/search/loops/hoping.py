@@ -210,8 +210,8 @@ def surely_refused(i: int, inputs: Inputs, state: State, space: Space) -> bool:
             if works.can[i, t // (spell * SLOTS) * SLOTS + t % SLOTS] and not space.room[i, t]:
                 return True
         return False
-    go(i, spell, space.room[i], works, space.spare, space.called, space.ran, state.lost)
+    go(i, spell, space.room[i], works, space.spare, space.called, space.tried, state.lost)
     refused = False
     for t in range(space.spare.shape[0]):
-        refused = refused or (space.called[t] and space.ran[t] <= 0.0)
+        refused = refused or (space.called[t] and space.tried[t] <= 0.0)
     return refused

@@ -31,7 +31,6 @@ FOUND: Final = 6  # whether `Space.found` holds an order
 
 # places of `Space.worth`
 BAR: Final = 0  # what an order has to beat
-OPEN: Final = 1  # what an order that was not looked at might still reach
 
 # what a walk ends with
 ENDED: Final = 0
@@ -66,6 +65,8 @@ class Inputs(NamedTuple):
         Coverage without any loss.
     keys, load_keys : (n, N), (n,)
         Random marks that tell states apart.
+    day_of : (N,)
+        Design day of each slot.
     """
 
     works: Works
@@ -83,6 +84,7 @@ class Inputs(NamedTuple):
     whole: float
     keys: KeyRows
     load_keys: Keys
+    day_of: Ints
 
 
 class Asked(NamedTuple):
@@ -110,11 +112,14 @@ class Space(NamedTuple):
     """Room to work in; one row for each depth of the order where there is a first axis.
 
     `at` and `worth` hold single numbers; `member` the loads of the order, `waits` those not placed
-    yet, `room` where these have room. `kw` (as rule 3 weighs it) and `mean_kw` (N,) are what is
-    on of the counted loads.
-    `lost` (depth, C, D) is what the comforts lose at least. What a placing changed stands in
-    `slot`, `filled` and all that begins with `was`; marks of room that went in `gone_load` and
-    `gone_slot`. `seen` remembers states.
+    yet, `room` where these have room; `free` the slots in which all of them fit together. `kw` (as
+    rule 3 weighs it) and `mean_kw` (N,) are what is on of the counted loads.
+    `lost` (depth, C, D) is what the comforts lose at least, `most` (depth,) what is then covered at
+    most. What a placing changed stands in `slot`, `filled` and all that begins with `was`; those of
+    its slots that are not free in `tight`, with what is on in them and their limit in `tight_kw` and
+    `limit_kw`; `stirred` (N,) are the slots in which more may be on since rule 3 was looked at;
+    marks of room that went stand in `gone_load` and `gone_slot`. `seen` remembers states, `decided`
+    (n,) whose start figures ever decided anything.
     """
 
     at: Ints
@@ -122,6 +127,8 @@ class Space(NamedTuple):
     member: Ints
     waits: Bools
     room: BoolRows
+    free: Bools
+    decided: Bools
     everywhere: Bools
     ran: Floats
     called: Bools
@@ -131,6 +138,7 @@ class Space(NamedTuple):
     kw: Floats
     mean_kw: Floats
     lost: FloatBlocks
+    most: Floats
     path: Ints
     children: IntRows
     child_bound: FloatRows
@@ -142,6 +150,11 @@ class Space(NamedTuple):
     seen: Keys
     filled: Ints
     slot: IntRows
+    tight: Ints
+    tight_kw: Floats
+    limit_kw: Floats
+    stirred: Bools
+    tried: Floats
     was_sums: FloatBlocks
     was_ceiling: FloatRows
     was_mean: FloatRows

@@ -7,25 +7,26 @@ floats.
 from __future__ import annotations
 
 from planner.compiled import compiled
+from planner.search.loops.deciding import fits_beside
 from planner.search.loops.hoping import BROKEN, least_loss, most_covered, surely_refused
 from planner.search.loops.inputs import GONE, TABLE, Asked, Inputs, Space
 from planner.search.loops.watching import is_in_bounds, list_onsets
 from planner.service.loops.going import go
 from planner.service.loops.inputs import KW_ROW, SLOTS, Power, State
-from planner.service.loops.room import has_room
-from planner.tolerances import LIMIT
+from planner.tolerances import LIMIT, SAME_COVERAGE
+
+ROUNDING = 1e-10
+"""Of a coverage that was put together from differences; what is this far below a bar is below it."""
 
 
 @compiled
-def put(i: int, depth: int, inputs: Inputs, asked: Asked, power: Power, state: State, space: Space
-        ) -> bool:
-    """Let load i run wherever it calls and has room; False if it must run and is refused.
+def run(i: int, depth: int, inputs: Inputs, state: State, space: Space) -> bool:
+    """Let load i run wherever it calls and has room, on paper; False if it must and is refused.
 
-    It is on then, in any case; `depth` is the row for what is written down.
+    Nothing of it is on yet, but its comfort has what it gives; the state is marked.
     """
     wiring = inputs.wiring
     c = inputs.works.comfort[i]
-    length = wiring.spell * SLOTS
     slots = space.ran.shape[0]
     if c >= 0:
         for t in range(slots):
@@ -35,37 +36,59 @@ def put(i: int, depth: int, inputs: Inputs, asked: Asked, power: Power, state: S
     else:
         go(i, wiring.spell, space.room[i], inputs.works, space.spare, state.called[i], space.ran,
            state.lost)
+    space.waits[i] = False
     space.mark[depth] = space.mark[depth - 1] ^ inputs.load_keys[i]
-    if asked.watched[i]:
-        list_onsets(i, length, state, space)
-    for n in range(space.touched.shape[0]):
-        space.touched[n] = False
     count = 0
     refused = False
     for t in range(slots):
-        if space.ran[t] <= 0.0:
+        if space.ran[t] > 0.0:
+            space.slot[depth, count] = t
+            count += 1
+            for a in range(wiring.needs.shape[1]):
+                k = wiring.needs[i, a]
+                if k < 0:
+                    break
+                if state.share[k, t] <= 0.0:
+                    space.mark[depth] = space.mark[depth] ^ inputs.keys[k, t]
+        else:
             refused = refused or state.called[i, t]
-            continue
-        space.slot[depth, count] = t
+    space.filled[depth] = count
+    return not (refused and inputs.must_run[i])
+
+
+@compiled
+def put(i: int, depth: int, inputs: Inputs, asked: Asked, power: Power, state: State, space: Space
+        ) -> int:
+    """Turn load i on where it runs; how many of these slots are not free, which are listed.
+
+    `depth` is the row for what is written down.
+    """
+    wiring = inputs.wiring
+    rows = wiring.rows
+    for n in range(space.touched.shape[0]):
+        space.touched[n] = False
+    tight = 0
+    for e in range(space.filled[depth]):
+        t = space.slot[depth, e]
         space.touched[t // SLOTS] = True
-        for r in range(wiring.rows):
-            space.was_sums[depth, r, count] = state.sums[r, t]
-        space.was_ceiling[depth, count] = state.ceiling[t]
-        space.was_kw[depth, count] = space.kw[t]
-        space.was_mean[depth, count] = space.mean_kw[t]
-        day = t // length
-        first = day * wiring.rows
+        space.stirred[t] = True
+        for r in range(rows):
+            space.was_sums[depth, r, e] = state.sums[r, t]
+        space.was_ceiling[depth, e] = state.ceiling[t]
+        space.was_kw[depth, e] = space.kw[t]
+        space.was_mean[depth, e] = space.mean_kw[t]
+        day = inputs.day_of[t]
+        first = day * rows
         ran: float = space.ran[t]
         for a in range(wiring.needs.shape[1]):
             k = wiring.needs[i, a]
             if k < 0:
                 break
             before: float = state.share[k, t]
-            space.was_share[depth, a, count] = before
+            space.was_share[depth, a, e] = before
             kw: float = wiring.draw[first, k]
             if before <= 0.0:
-                space.mark[depth] = space.mark[depth] ^ inputs.keys[k, t]
-                for r in range(wiring.rows):
+                for r in range(rows):
                     state.sums[r, t] += wiring.draw[first + r, k]
                 state.ceiling[t] = min(state.ceiling[t], power.room_kw[k] + kw)
                 if asked.counted[i]:
@@ -74,10 +97,12 @@ def put(i: int, depth: int, inputs: Inputs, asked: Asked, power: Power, state: S
                 state.share[k, t] = ran
                 if asked.counted[i]:
                     space.mean_kw[t] += kw * (ran - before)
-        count += 1
-    space.filled[depth] = count
-    space.waits[i] = False
-    return not (refused and inputs.must_run[i])
+        if not space.free[t]:
+            space.tight[tight] = t
+            space.tight_kw[tight] = state.sums[KW_ROW, t]
+            space.limit_kw[tight] = min(power.caps[KW_ROW], state.ceiling[t]) + LIMIT
+            tight += 1
+    return tight
 
 
 @compiled
@@ -107,26 +132,13 @@ def take_back(i: int, depth: int, inputs: Inputs, state: State, space: Space) ->
 
 
 @compiled
-def narrow(i: int, depth: int, inputs: Inputs, power: Power, state: State, space: Space) -> bool:
-    """Take from the loads that wait the slots where load i left no room; hope anew.
+def narrow(tight: int, inputs: Inputs, power: Power, state: State, space: Space) -> bool:
+    """Take from the loads that wait the slots in which too little room is left, of those listed.
 
-    False if a promise cannot be kept any more, or a load that must run will be refused.
+    False if a load that must run will be refused.
     """
-    wiring = inputs.wiring
     works = inputs.works
-    length = wiring.spell * SLOTS
-    comforts = inputs.matters.shape[0]
-    days = inputs.matters.shape[1]
-    space.gone_first[depth] = space.at[GONE]
     top = space.at[GONE]
-    for c in range(comforts):
-        for day in range(days):
-            space.lost[depth, c, day] = space.lost[depth - 1, c, day]
-            space.changed[c, day] = False
-    own = works.comfort[i]
-    if own >= 0:
-        for day in range(days):
-            space.changed[own, day] = inputs.matters[own, day]
     fine = True
     for n in range(space.member.shape[0]):
         b = space.member[n]
@@ -135,24 +147,15 @@ def narrow(i: int, depth: int, inputs: Inputs, power: Power, state: State, space
         if not space.waits[b]:
             continue
         c = works.comfort[b]
+        single = inputs.single[b]
+        room_kw: float = power.room_kw[b]
         went = False
-        for e in range(space.filled[depth]):
-            t = space.slot[depth, e]
+        for e in range(tight):
+            t = space.tight[e]
             if not space.room[b, t]:
                 continue
-            day = t // length
-            if inputs.single[b] and state.share[b, t] <= 0.0:
-                first = day * wiring.rows
-                own_kw: float = wiring.draw[first, b]
-                kw: float = state.sums[KW_ROW, t] + own_kw
-                fits = (kw <= power.caps[KW_ROW] + LIMIT and kw <= state.ceiling[t] + LIMIT
-                        and kw <= power.room_kw[b] + own_kw + LIMIT)
-                for r in range(1, wiring.rows):
-                    fits = fits and (state.sums[r, t] + wiring.draw[first + r, b]
-                                     <= power.caps[r] + LIMIT)
-            else:
-                fits = has_room(b, t, day, wiring, power, state)
-            if not fits:
+            day = inputs.day_of[t]
+            if not fits_beside(b, t, e, day, single, room_kw, inputs, power, state, space):
                 space.room[b, t] = False
                 space.gone_load[top] = b
                 space.gone_slot[top] = t
@@ -163,21 +166,28 @@ def narrow(i: int, depth: int, inputs: Inputs, power: Power, state: State, space
         if went and inputs.must_run[b]:
             fine = fine and not surely_refused(b, inputs, state, space)
     space.at[GONE] = top
-    if not fine:
-        return False
-    return hope(depth, inputs, state, space)
+    return fine
 
 
 @compiled
-def hope(depth: int, inputs: Inputs, state: State, space: Space) -> bool:
-    """Bring what the comforts lose at least up to date; False if a promise cannot be kept."""
+def hope(depth: int, most: float, least: float, inputs: Inputs, state: State, space: Space
+         ) -> bool:
+    """Bring what changed comforts lose at least up to date.
+
+    False if a promise cannot be kept, or what is left of `most` is not above `least`.
+    """
+    left: float = most
     for c in range(inputs.matters.shape[0]):
         for day in range(inputs.matters.shape[1]):
             if space.changed[c, day]:
                 lost: float = least_loss(c, day, inputs, state, space)
                 if lost == BROKEN:
                     return False
+                left -= inputs.worth[c, day] * (lost - space.lost[depth, c, day])
                 space.lost[depth, c, day] = lost
+                space.changed[c, day] = False
+                if left <= least:
+                    return False
     return True
 
 
@@ -192,19 +202,37 @@ def is_new(depth: int, space: Space) -> bool:
 
 
 @compiled
-def place(i: int, depth: int, fresh: bool, inputs: Inputs, asked: Asked, power: Power,
+def place(i: int, depth: int, fresh: bool, bar: float, inputs: Inputs, asked: Asked, power: Power,
           state: State, space: Space) -> float:
-    """Put load i next; what no order that goes on beats, -1 if none is a plan.
+    """Put load i next; what no order that goes on beats, -1 if none is a plan or beats the bar.
 
     Also -1 if it has to be a `fresh` state and was seen before.
     """
     space.gone_first[depth] = space.at[GONE]
-    if not put(i, depth, inputs, asked, power, state, space):
+    if not run(i, depth, inputs, state, space):
+        space.filled[depth] = 0
         return -1.0
     if fresh and not is_new(depth, space):
+        space.filled[depth] = 0
         return -1.0
-    if not narrow(i, depth, inputs, power, state, space):
+    if asked.watched[i]:
+        list_onsets(i, inputs.wiring.spell * SLOTS, state, space)
+    own = inputs.works.comfort[i]
+    for c in range(inputs.matters.shape[0]):
+        for day in range(inputs.matters.shape[1]):
+            space.lost[depth, c, day] = space.lost[depth - 1, c, day]
+            space.changed[c, day] = c == own and inputs.matters[c, day]
+    least: float = bar + SAME_COVERAGE - ROUNDING
+    tight = put(i, depth, inputs, asked, power, state, space)
+    fine = hope(depth, space.most[depth - 1], least, inputs, state, space)
+    if fine:
+        most: float = most_covered(depth, inputs, space)
+        fine = (narrow(tight, inputs, power, state, space)
+                and hope(depth, most, least, inputs, state, space)
+                and is_in_bounds(i, inputs, asked, power, state, space))
+    for e in range(space.filled[depth]):
+        space.stirred[space.slot[depth, e]] = False
+    if not fine:
         return -1.0
-    if not is_in_bounds(inputs, asked, power, state, space):
-        return -1.0
-    return most_covered(depth, inputs, space)
+    space.most[depth] = most_covered(depth, inputs, space)
+    return space.most[depth]

@@ -7,7 +7,10 @@ is on in every slot, and which loads are placed, decide all that follows.
 
 from __future__ import annotations
 
+from typing import Final
+
 from planner.compiled import compiled
+from planner.search.loops.deciding import mark_free, note_at_first
 from planner.search.loops.hoping import most_covered, surely_refused
 from planner.search.loops.inputs import (
     BAR,
@@ -38,6 +41,8 @@ from planner.service.loops.inputs import (
 from planner.service.loops.room import clear_state, mark_room, turn_on
 from planner.tolerances import SAME_COVERAGE
 
+NOTHING: Final = -2.0  # a bar that everything beats
+
 
 @compiled
 def clear(inputs: Inputs, asked: Asked, state: State, space: Space) -> None:
@@ -52,6 +57,7 @@ def clear(inputs: Inputs, asked: Asked, state: State, space: Space) -> None:
         i = inputs.preferred[n]
         space.member[n] = -1
         space.waits[i] = asked.how[i] == MODULE and not inputs.idle[i]
+        space.decided[i] = False
         if space.waits[i]:
             space.member[members] = i
             members += 1
@@ -111,6 +117,7 @@ def begin(inputs: Inputs, asked: Asked, power: Power, state: State, space: Space
     for n in range(space.at[MEMBERS]):
         i = space.member[n]
         mark_room(i, inputs.works, inputs.wiring, power, state, space.room[i])
+        note_at_first(i, inputs, power, state, space)
         if asked.watched[i]:
             list_sure_onsets(i, inputs, space)
     for day in range(space.touched.shape[0]):
@@ -119,15 +126,22 @@ def begin(inputs: Inputs, asked: Asked, power: Power, state: State, space: Space
         for day in range(inputs.matters.shape[1]):
             space.changed[c, day] = inputs.matters[c, day]
             space.lost[0, c, day] = 0.0
-    if not is_in_bounds(inputs, asked, power, state, space):
+    mark_free(inputs, power, state, space)
+    for t in range(space.stirred.shape[0]):
+        space.stirred[t] = True
+    bounded = is_in_bounds(-1, inputs, asked, power, state, space)
+    for t in range(space.stirred.shape[0]):
+        space.stirred[t] = False
+    if not bounded:
         return -1.0
     for n in range(space.at[MEMBERS]):
         i = space.member[n]
         if inputs.must_run[i] and surely_refused(i, inputs, state, space):
             return -1.0
-    if not hope(0, inputs, state, space):
+    if not hope(0, 2.0, -2.0, inputs, state, space):
         return -1.0
-    return most_covered(0, inputs, space)
+    space.most[0] = most_covered(0, inputs, space)
+    return space.most[0]
 
 
 @compiled
@@ -150,7 +164,7 @@ def _spread(depth: int, inputs: Inputs, asked: Asked, power: Power, state: State
         if not space.waits[i] or not _may_follow(i, asked, space):
             continue
         space.at[NODES] += 1
-        most: float = place(i, depth + 1, True, inputs, asked, power, state, space)
+        most: float = place(i, depth + 1, True, space.worth[BAR], inputs, asked, power, state, space)
         take_back(i, depth + 1, inputs, state, space)
         if most <= space.worth[BAR] + SAME_COVERAGE:
             continue
@@ -207,7 +221,7 @@ def walk(budget: int, first: bool, inputs: Inputs, asked: Asked, power: Power, s
             continue
         i = space.children[depth, spot]
         space.path[depth] = i
-        place(i, depth + 1, False, inputs, asked, power, state, space)
+        place(i, depth + 1, False, NOTHING, inputs, asked, power, state, space)
         if depth + 1 == members:
             space.worth[BAR] = most_covered(depth + 1, inputs, space)
             space.at[FOUND] = 1
@@ -261,7 +275,7 @@ def follow_order(bar: float, order_length: int, inputs: Inputs, asked: Asked, po
     most: float = most_covered(0, inputs, space)
     for n in range(order_length):
         i = space.path[n]
-        most = place(i, n + 1, False, inputs, asked, power, state, space)
+        most = place(i, n + 1, False, bar, inputs, asked, power, state, space)
         if most <= bar + SAME_COVERAGE:
             return -1.0
     return most

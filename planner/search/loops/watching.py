@@ -43,15 +43,24 @@ def is_picked_up(
             now -= wiring.weighed[day, k]
         if looks_back and state.share[k, t - 1] > 0.0:
             earlier -= wiring.weighed[day, k]
-    return (start_kva <= power.pick_kva + LIMIT
-            and max(now, earlier) + start_kw <= power.pick_kw + LIMIT)
+    if (start_kva <= power.pick_kva + LIMIT
+            and max(now, earlier) + start_kw <= power.pick_kw + LIMIT):
+        return True
+    for a in range(wiring.needs.shape[1]):
+        k = wiring.needs[i, a]
+        if k < 0:
+            break
+        space.decided[k] = True
+    return False
 
 
 @compiled
-def is_in_bounds(inputs: Inputs, asked: Asked, power: Power, state: State, space: Space) -> bool:
+def is_in_bounds(last: int, inputs: Inputs, asked: Asked, power: Power, state: State, space: Space
+                 ) -> bool:
     """Rules 3 to 5 for what is on of the counted loads; notes it where they are not kept.
 
-    Rules 4 and 5 on the days that were touched. A load that waits surely calls in some slots, too.
+    Rules 4 and 5 on the days that were touched, rule 3 where slots were stirred, and for the load
+    that was placed last (-1: none was). A load that waits surely calls in some slots, too.
     """
     space.at[REFUSED] += 1
     for day in range(space.touched.shape[0]):
@@ -71,11 +80,15 @@ def is_in_bounds(inputs: Inputs, asked: Asked, power: Power, state: State, space
             continue
         if space.waits[i]:
             for e in range(space.sure_onsets[i]):
-                if not is_picked_up(i, space.sure_onset[i, e], inputs, power, state, space):
+                t = space.sure_onset[i, e]
+                if (space.stirred[t] or (t > 0 and space.stirred[t - 1])) and not is_picked_up(
+                        i, t, inputs, power, state, space):
                     return False
         else:
             for e in range(space.onsets[i]):
-                if not is_picked_up(i, space.onset[i, e], inputs, power, state, space):
+                t = space.onset[i, e]
+                if (i == last or space.stirred[t] or (t > 0 and space.stirred[t - 1])
+                        ) and not is_picked_up(i, t, inputs, power, state, space):
                     return False
     space.at[REFUSED] -= 1
     return True
