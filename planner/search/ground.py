@@ -33,10 +33,12 @@ from planner.search.ways import (
     Node,
 )
 from planner.service.loops.inputs import Power
-from planner.service.choice import DIRECT, MODULE, NO_STARTER, OFF, Choice
+from planner.service.choice import BY_HAND, DIRECT, MODULE, NO_STARTER, OFF, Choice
 from planner.tolerances import SAME_COVERAGE
 
 ROUNDING_USD = 1e-5  # a bound is never above the price that it bounds, for rounding of floats
+KINDS = (BIT[OFF], BIT[DIRECT], MODULES, BIT[BY_HAND])
+"""Connections, whatever a module senses."""
 NO_BAR = -0.5  # any plan covers more; what is none is hoped to cover -1
 LEAST_PROBE = 400
 """Prefixes of the search that asks whether any order can do, where it was cut short before."""
@@ -72,16 +74,20 @@ class Ground(Bounds):
         return node if able else None
 
     def children(self, node: Node, bar: float) -> list[Node]:
-        """Decide one more soft starter, else one more connection; only what may beat a bar."""
+        """Decide one more soft starter, else one more connection; only what may beat a bar.
+
+        What a module senses comes last: it changes rule 3 alone.
+        """
         for i in self.turn:
             if node.soft[i] == OPEN_START:
                 found = [self._started(node, i, s, bar) for s in self.starters[i]]
                 return [one for one in found if one]
         opened = node.opened
-        for i in self.turn:
-            if opened[i]:
-                return [one for bit in BIT.values() if node.ways[i] & bit
-                        and (one := self._connected(node, i, bit, bar))]
+        for kinds in (KINDS, BIT.values()):
+            for i in self.turn:
+                mine = [node.ways[i] & bits_of for bits_of in kinds if node.ways[i] & bits_of]
+                if opened[i] and len(mine) > 1:
+                    return [one for bit in mine if (one := self._connected(node, i, bit, bar))]
         return []
 
     def _started(self, node: Node, i: int, s: int, bar: float) -> Node | None:
