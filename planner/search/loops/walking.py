@@ -117,7 +117,6 @@ def begin(inputs: Inputs, asked: Asked, power: Power, state: State, space: Space
     for n in range(space.at[MEMBERS]):
         i = space.member[n]
         mark_room(i, inputs.works, inputs.wiring, power, state, space.room[i])
-        note_at_first(i, inputs, power, state, space)
         if asked.watched[i]:
             list_sure_onsets(i, inputs, space)
     for day in range(space.touched.shape[0]):
@@ -126,7 +125,6 @@ def begin(inputs: Inputs, asked: Asked, power: Power, state: State, space: Space
         for day in range(inputs.matters.shape[1]):
             space.changed[c, day] = inputs.matters[c, day]
             space.lost[0, c, day] = 0.0
-    mark_free(inputs, power, state, space)
     for t in range(space.stirred.shape[0]):
         space.stirred[t] = True
     bounded = is_in_bounds(-1, inputs, asked, power, state, space)
@@ -260,8 +258,13 @@ def look(bar: float, budget: int, first: bool, inputs: Inputs, asked: Asked, pow
     """
     most: float = begin(inputs, asked, power, state, space)
     space.worth[BAR] = bar
-    if most <= bar + SAME_COVERAGE:
-        return ENDED, most
+    if most <= bar + SAME_COVERAGE or budget == 0:
+        for i in range(space.decided.shape[0]):
+            space.decided[i] = True  # it is not looked at whose start figures it was
+        return ENDED if most <= bar + SAME_COVERAGE else PAUSED, most
+    mark_free(inputs, power, state, space)
+    for n in range(space.at[MEMBERS]):
+        note_at_first(space.member[n], inputs, power, state, space)
     return walk(budget, first, inputs, asked, power, state, space), most
 
 
@@ -272,6 +275,7 @@ def follow_order(bar: float, order_length: int, inputs: Inputs, asked: Asked, po
 
     `begin` must have been called.
     """
+    mark_free(inputs, power, state, space)
     most: float = most_covered(0, inputs, space)
     for n in range(order_length):
         i = space.path[n]
