@@ -180,7 +180,8 @@ class SoftStarter(Part):
     """Cuts the starting kVA of a motor to `factor` of its locked-rotor value.
 
     `start_s` is how long a start then takes [s]; None: a multiple of the motor's own. `suits` are
-    the motors that it is made for.
+    the motors that it is made for. What it withstands in a fault is None where the maker does not
+    state it.
     """
 
     id: str
@@ -191,6 +192,7 @@ class SoftStarter(Part):
     installation: float
     start_s: float | None = None
     suits: frozenset[MotorKind] = frozenset({"compressor", "pump"})
+    short_circuit_a: float | None = None
 
 
 @dataclass(frozen=True, slots=True, repr=False)

@@ -12,6 +12,9 @@ from planner.facts.site import Site
 from planner.physics.fuel import FILL_LIMIT_SHARE
 from planner.search.help import Change, Help, Ladder
 
+FILL = "site: tank"
+"""Where a change of the fill is."""
+
 
 def site_ladders(home: Home) -> Iterator[Ladder]:
     """List fills that are higher by whole percents, and shorter promises in days of fuel."""
@@ -21,7 +24,7 @@ def site_ladders(home: Home) -> Iterator[Ladder]:
     first = math.floor(100.0 * site.tank.delivery_share) + 1
     fills = range(first, round(100.0 * FILL_LIMIT_SHARE) + 1)
     if site.tank.count and fills:
-        yield [Help("site: tank", f"if the tank is filled before it falls to {percent} % "
+        yield [Help(FILL, f"if the tank is filled before it falls to {percent} % "
                     "(it may take more tanks, too)",
                     f'Agree on it with the supplier, and write fill_at_delivery = "{percent} %" in '
                     "[site.tank].", _filled(percent / 100.0)) for percent in fills]

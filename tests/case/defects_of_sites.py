@@ -91,4 +91,14 @@ OF_SITES = (
           'Add [[site.gas.appliances]] with its input and load = "blower", and name that',
           (("[site.gas]\n", f"[site.gas]\n{FURNACE}"),
            ('appliances = ["blower"]', 'appliances = ["furnace"]'))),
+    warning((*on_propane(TANK, '[site.gas]\npressure = "10 psi"\n', FURNACE),
+             ('low = "0 degF"', 'low = "-30 degF"')), "site: gas.pressure",
+            "at -30 degF on the cold propane has 5.6 psi in the tank, less while it makes vapour, "
+            "and the pipe is to start with 10 psi", 'Ask the propane supplier for a first stage '
+            'of 5 psi or less, written as pressure = "5 psi"',
+            one('pressure = "10 psi"', 'pressure = "5 psi"')),
+    warning((*on_propane(TANK, '[site.gas]\npressure = "11 inWC"\n', FURNACE),
+             ('low = "0 degF"', 'low = "-43 degF"')), "site: gas.pressure",
+            "propane has 0.2 psi in the tank", "Ask the propane supplier for a vaporizer",
+            one('low = "-43 degF"', 'low = "-42 degF"')),
 )

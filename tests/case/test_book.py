@@ -128,6 +128,10 @@ def test_what_is_known_of_an_engine_is_read(tmp_path):
     assert book.soft_starters[0].start_s is None
     book, _ = read_book(changed(tmp_path, 'factor = "50 %"', 'factor = "50 %"\nstart = "1.2 s"'))
     assert book.soft_starters[0].start_s == pytest.approx(1.2)
+    assert book.soft_starters[0].short_circuit_a == 5000.0
+    book, _ = read_book(changed(tmp_path, 'suits = ["compressor"]\nshort_circuit = "5000 A"',
+                                'suits = ["compressor"]'))
+    assert book.soft_starters[1].short_circuit_a is None
     book, _ = read_book(changed(tmp_path, 'action = "contactor"',
                                 'action = "contactor"\nsenses = "nothing"'))
     assert book.modules[0].senses == "nothing"

@@ -196,9 +196,10 @@ def test_controllers_follow_their_rules():
 
 
 def test_soft_starters_follow_their_rules():
-    """18 A and 35.5 A are terms of R40 (ISO 3); prices by the ampere."""
+    """18 A and 35.5 A are terms of R40 (ISO 3); prices by the ampere; 5,000 A in a fault."""
     assert [one.amperes for one in BOOK.soft_starters] == [18.0, 35.5]
     for one in BOOK.soft_starters:
+        assert one.short_circuit_a == 5000.0
         term(one.amperes)
         priced(one, 60.0 + 6.0 * one.amperes, 60.0 + 2.0 * one.amperes, 5.0)
 

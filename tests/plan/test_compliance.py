@@ -8,12 +8,13 @@ import pytest
 
 from planner.errors import Severity
 from planner.facts.home import CodeBasis, CodeEntry
+from planner.facts.price_book import SoftStarter
 from planner.plan.compliance import compliance_of
 from planner.plan.findings import findings_of_plan
 from planner.plan.module_lines import module_lines, to_verify_of_modules
 from planner.search.problem import problems_of
 from planner.service.choice import DIRECT, MODULE, Choice
-from tests.homes import base, book, generator, home, load
+from tests.homes import base, book, generator, home, load, motor
 
 AUTHORITY = "ask the authority having jurisdiction"
 
@@ -110,6 +111,24 @@ def test_transfer_equipment_too_weak_for_the_fault_is_said(withstands_a, said):
     plan = replace(plan, menu=replace(plan.menu, transfers=transfers))
     found = [one for one in findings_of_plan(plan) if one.where.startswith("transfer ")]
     assert [one.severity for one in found] == [Severity.WARNING] * said
+
+
+@pytest.mark.parametrize(("withstands_a", "said"), [
+    (5000.0, True), (12_000.0, False), (None, False)])
+def test_a_soft_starter_too_weak_for_the_fault_is_said(withstands_a, said):
+    """NEC 110.9: of those that the plan has; the other kind of the book is not asked."""
+    starter = SoftStarter("soft", "soft starter", 0.4, 40.0, 250.0, 80.0,
+                          short_circuit_a=withstands_a)
+    other = replace(starter, id="other", short_circuit_a=100.0)
+    one = home(base(1.0), motor("air", 3.0, 15.0), fault_current_a=12_000.0)
+    offered = book(generator(12.0, 4000.0), soft_starters=(other, starter))
+    problem = problems_of(one, offered)[0]
+    for soft, is_said in ((2, said), (0, False)):
+        plan = problem.plan(Choice((DIRECT, DIRECT), (0, soft), ()))
+        found = [one for one in findings_of_plan(plan) if "soft starter" in one.where]
+        assert [(one.severity, one.where) for one in found] == [
+            (Severity.WARNING, "soft starter soft")] * is_said
+        assert all("soft starter withstands 5,000 A" in one.sentence for one in found)
 
 
 def test_modules_are_listed_with_their_branch_circuit():

@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from planner.facts.price_book import FuelUse
 from planner.physics import fuel, vaporisation
+from planner.physics.propane_pressure import propane_psi
 
 USE = FuelUse(60000.0, 120000.0, 220000.0)
 
@@ -112,3 +113,31 @@ def test_intermittent_rule_is_twice_the_table():
     assert rule(41.0, 192.0, 0.20, -10.0) == pytest.approx(236160.0)
     steady = vaporisation.vaporisation_btu_h(1000.0, 0.20, 0.0)
     assert rule(41.0, 192.0, 0.20, 0.0) == pytest.approx(2.0 * steady, rel=0.05)
+
+
+@pytest.mark.parametrize(("degf", "psi", "off"), [
+    (-40.0, 1.42, 0.1), (-20.0, 10.73, 0.1), (0.0, 23.69, 0.1), (20.0, 41.14, 0.1),
+    (40.0, 63.94, 0.2), (60.0, 93.02, 0.5), (100.0, 173.9, 2.5), (110.0, 199.6, 3.5)])
+def test_pressure_of_propane(degf, psi, off):
+    """Gauge pressures at sea level, of the library "CoolProp 8.0.0": close, and never above."""
+    assert psi - off <= propane_psi(degf) <= psi
+
+
+def test_the_pressure_of_propane_fits_its_heat_of_vaporisation():
+    """Derived by Clausius and Clapeyron at -43.7 degF, where the gauge reads 0: some 426 kJ/kg.
+
+    d ln p / dT · R · T² / M, less 3 % for a vapour that is no ideal gas, R 8.314 J/(mol K), M 44.1
+    g/mol; heat, boiling point and the 3 % from memory.
+    """
+    assert propane_psi(-43.7) == pytest.approx(0.0, abs=0.02)
+    kelvin, step = (-43.7 + 459.67) / 1.8, 0.18
+    rise = (propane_psi(-43.7 + step) - propane_psi(-43.7 - step)) / 14.696 / (2.0 * step / 1.8)
+    kj_per_kg = 0.97 * rise * 8.314 * kelvin**2 / 44.1
+    assert kj_per_kg == pytest.approx(426.0, rel=0.02)
+
+
+def test_the_pressure_of_propane_has_ends():
+    """Warmer than 110 degF counts as 110, colder than -160 is refused."""
+    assert propane_psi(130.0) == propane_psi(110.0)
+    with pytest.raises(ValueError, match="-160 degF"):
+        propane_psi(-161.0)

@@ -6,7 +6,9 @@ from dataclasses import replace
 
 import pytest
 
-from planner.facts.site import GasAppliance, GasService, PipeRun
+from planner.facts.home import DesignDay
+from planner.facts.site import GasAppliance, GasService, PipeRun, PropaneTank, Site
+from planner.physics.propane_pressure import propane_psi
 from planner.site.sheet import site_sheet
 from tests.homes import load
 from tests.site.places import BARE, GAS, KNOWN, SET, plan_at
@@ -101,3 +103,23 @@ def test_a_stated_heating_value_is_counted_and_named():
     assert row.value == pytest.approx(300000.0 / 980.0)
     assert "980 Btu/ft³ (as stated)" in row.clause
     assert "EIA" in rows_at(GAS)["full-load"].clause
+
+
+@pytest.mark.parametrize(("low_degf", "status"), [(-20.0, "ok"), (-22.0, "not ok")])
+def test_a_cold_tank_is_held_against_the_first_stage(low_degf, status):
+    """10 psi at the start of the pipe: 10.7 psi are left at -20 degF, 9.6 at -22 (derived).
+
+    The coldest of the design days counts; natural gas, or a pressure nobody knows, has no such row.
+    """
+    site = Site(gas=replace(GAS, pressure_psi=10.0, meter_ft3_h=None), tank=PropaneTank(1000.0, 2))
+    days = (DesignDay("mild", "mild", "mild", 0.5, 40.0, 80.0),
+            DesignDay("cold", "cold", "mild", 0.5, low_degf, 80.0))
+    row = site_sheet(plan_at(site, fuel="propane", days=days)).row("tank-pressure")
+    assert row.status == status
+    assert row.value == pytest.approx(propane_psi(low_degf))
+    assert row.limit == "the pipe starts with 10 psi"
+    assert ("vaporizer" in row.todo) == (status == "not ok")
+    assert "tank-pressure" not in rows_at(GAS)
+    unknown = replace(site, gas=replace(site.gas, pressure_psi=None))
+    assert "tank-pressure" not in {one.key for one in site_sheet(
+        plan_at(unknown, fuel="propane"))}

@@ -174,6 +174,25 @@ def test_a_fault_beyond_what_is_withstood(known):
         assert [sheet.row(key).status for key in keys] == [status] * 3
 
 
+@pytest.mark.parametrize(("withstands_a", "flows_a", "status", "key"), [
+    (5000.0, 5000.0, "ok", ""), (5000.0, 5001.0, "not ok", ""),
+    (5000.0, None, "missing", "home.fault_current"),
+    (None, 5000.0, "missing", "short_circuit of the soft starter in the price book")])
+def test_a_soft_starter_is_held_against_the_fault(known, withstands_a, flows_a, status, key):
+    """One row for each kind that the plan has; without its rating the row names the key."""
+    starters = tuple(replace(one, short_circuit_a=withstands_a)
+                     for one in known.menu.book.soft_starters)
+    menu = replace(known.menu, book=replace(known.menu.book, soft_starters=starters))
+    air = known.menu.house.index("air")
+    soft = tuple(int(i == air) for i in range(known.menu.house.count))
+    started = replace(known, menu=menu, choice=replace(known.choice, soft_start=soft))
+    row = site_sheet(at(started, fault_current_a=flows_a)).row("fault-soft-starter-soft")
+    assert row.status == status
+    assert key in row.todo
+    assert row.clause == "110.9, 110.10"
+    assert not any("soft-starter" in row.key for row in site_sheet(known))
+
+
 def test_the_generator_counts_where_it_gives_more(known):
     """20 kVA over X''d 0.12 is 694 A; a utility of 500 A does not hide it (derived)."""
     sheet = site_sheet(at(known, fault_current_a=500.0))

@@ -179,5 +179,6 @@ class SoftStarterEntry(Strict):
     current: Rating
     start: Annotated[Quantity, quantity(bounds.SOFT_START)] | None = None
     suits: list[Annotated[MotorKind, choice(*get_args(MotorKind))]] = Field(default=["compressor"])
+    short_circuit: Annotated[Quantity, quantity(bounds.FAULT)] | None = None
     price: Price
     installation: Money

@@ -210,7 +210,7 @@ def _book(book_id: str, draft: BookDraft, book: BookSection) -> PriceBook:
         soft_starters=tuple(
             SoftStarter(e.id, e.label, magnitude(e.factor, "1"), magnitude(e.current, "A"),
                         *_usd(e), None if e.start is None else magnitude(e.start, "s"),
-                        frozenset(e.suits))
+                        frozenset(e.suits), _amperes(e.short_circuit))
             for e in draft.soft_starters
         ),
         relocation=magnitude(book.relocation, "USD"),

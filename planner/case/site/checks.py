@@ -8,10 +8,13 @@ from collections.abc import Iterator
 from planner.case.draft import Draft
 from planner.case.fields import did_you_mean
 from planner.case.messages import error, place, warning
+from planner.case.names import label_of
 from planner.case.site.file import GasSection, RunEntry
 from planner.case.site.read import burner_loads, burnt_btu_h
 from planner.errors import Finding
+from planner.physics.propane_pressure import propane_psi
 from planner.quoting import quoted
+from planner.tolerances import floored, meets
 from planner.units import magnitude
 
 TERMINALS_DEGC = (60, 75, 90)
@@ -98,6 +101,29 @@ def pressure_is_left(draft: Draft) -> Iterator[Finding]:
                 "nothing is said.")
 
 
+def tank_gives_the_pressure(draft: Draft) -> Iterator[Finding]:
+    """Check that on the coldest design day the tank has the pressure with which the pipe starts."""
+    gas = _gas(draft)
+    if (gas is None or gas.pressure is None or not draft.days or draft.home is None
+            or draft.home.fuel != "propane"):
+        return
+    coldest = min(draft.days, key=lambda day: magnitude(day.low, "degF"))
+    degf, asked = magnitude(coldest.low, "degF"), magnitude(gas.pressure, "psi")
+    gives = propane_psi(degf)
+    if meets(asked, gives):
+        return
+    label = (coldest.label or label_of(coldest.id)).lower()
+    least = floored(gives, 1.0)
+    first_stage = "" if least < 1.0 else (
+        f'a first stage of {least:.0f} psi or less, written as pressure = "{least:.0f} psi", so '
+        "that the pipe is sized for it; or for ")
+    yield warning(
+        _at(draft, "pressure"), f"at {degf:g} degF on the {label} propane has "
+        f"{floored(max(gives, 0.0), 0.1):.1f} psi in the tank, less while it makes vapour, and the "
+        f"pipe is to start with {asked:.3g} psi: the generator would starve.",
+        f"Ask the propane supplier for {first_stage}a vaporizer, or another fuel.")
+
+
 def pipe_is_a_tree(draft: Draft) -> Iterator[Finding]:
     """Check that the gas pipe is one tree that reaches the generator once."""
     gas = _gas(draft)
@@ -179,4 +205,5 @@ def _at(draft: Draft, key: str) -> str:
 
 
 SITE_CHECKS = (site_fits_the_fuel, terminals_are_marked, appliances_are_known,
-               burners_are_counted, pressure_is_left, pipe_is_a_tree, appliances_hang_on_a_run)
+               burners_are_counted, pressure_is_left, tank_gives_the_pressure, pipe_is_a_tree,
+               appliances_hang_on_a_run)

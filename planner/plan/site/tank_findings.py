@@ -25,6 +25,8 @@ PERCENTS = range(5, round(100.0 * FILL_LIMIT_SHARE) + 1)
 SPARE = 1.15
 """Average load that a named fill must feed, over that of the plan: what is assumed of the house may
 draw more (a choice). More than the rating allows on average need not be fed."""
+NO_FILL = ("No fill of these tanks does: ask the propane supplier for more tanks or a vaporizer, "
+           "or let less run at night.")
 
 
 def tank_findings(plan: Plan) -> tuple[Finding, ...]:
@@ -33,7 +35,8 @@ def tank_findings(plan: Plan) -> tuple[Finding, ...]:
     if tanks is None or site is None or site.tank is None:
         return ()
     share = site.tank.delivery_share
-    return (*_added(plan, tanks, share), *_hour(plan, tanks, share), *_lasts(plan, tanks, share))
+    return (*_added(plan, tanks, share), *hour_findings(plan, tanks, share),
+            *_lasts(plan, tanks, share))
 
 
 def _added(plan: Plan, tanks: Tanks, share: float) -> Iterator[Finding]:
@@ -125,20 +128,22 @@ def _feeds(plan: Plan, tanks: Tanks, day: int, share: float, hours: float) -> bo
             and _feeds_hour(plan, tanks, day, share))
 
 
-def _feeds_hour(plan: Plan, tanks: Tanks, day: int, share: float) -> bool:
+def _feeds_hour(
+    plan: Plan, tanks: Tanks, day: int, share: float, times: float = 1.0
+) -> bool:
     """Whether the hardest hour of a day is fed; what cannot be known is not held against it."""
     gives = hour_btu_h(tanks, plan.menu.book, share, plan.menu.house.home.days[day])
-    return gives is None or meets(burn_of(plan, day).hour_btu_h, gives)
+    return gives is None or meets(times * burn_of(plan, day).hour_btu_h, gives)
 
 
-def feeds_every_hour(plan: Plan, tanks: Tanks, share: float) -> bool:
-    """Whether tanks at a fill feed the hardest hour of every design day of a plan."""
-    return all(_feeds_hour(plan, tanks, place, share)
+def feeds_every_hour(plan: Plan, tanks: Tanks, share: float, times: float = 1.0) -> bool:
+    """Whether tanks at a fill feed so many times the hardest hour of every design day of a plan."""
+    return all(_feeds_hour(plan, tanks, place, share, times)
                for place in range(len(plan.menu.house.home.days)))
 
 
-def _hour(plan: Plan, tanks: Tanks, share: float) -> Iterator[Finding]:
-    """An hour that draws more vapour than the tanks make for an hour."""
+def hour_findings(plan: Plan, tanks: Tanks, share: float) -> Iterator[Finding]:
+    """Warn of an hour that draws more vapour than tanks make for an hour at a fill."""
     days = plan.menu.house.home.days
     for place, day in enumerate(days):
         if _feeds_hour(plan, tanks, place, share):
@@ -151,8 +156,7 @@ def _hour(plan: Plan, tanks: Tanks, share: float) -> Iterator[Finding]:
             f"{ceiled(burn_of(plan, place).hour_btu_h, 1000.0):,.0f} Btu/h are burned, and "
             f"{tanks.all_gal:,.0f} gal make {floored(gives, 1000.0):,.0f} at "
             f"{100.0 * share:g} % fill.",
-            "No fill of these tanks does: ask the propane supplier for more tanks or a vaporizer, "
-            "or let less run at night." if fill is None else
+            NO_FILL if fill is None else
             f"H{_filled_at(fill)[1:]}.")
 
 

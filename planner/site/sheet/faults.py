@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from planner.physics.draw import LINE_VOLTS, amperes
 from planner.physics.wire.fault import generator_fault_a, subtransient_reactance
+from planner.plan.faults import starters_of
 from planner.plan.module_lines import module_lines
 from planner.plan.plan import Plan
 from planner.site.sheet.rows import Row, missing, passed
@@ -72,6 +73,9 @@ def _held(plan: Plan) -> list[Row]:
     rows += [_against(plan, f"fault-module-{kind.id}", kind.label, kind.short_circuit_a,
                       f"the short-circuit rating of {kind.label} (short_circuit of the module in "
                       "the price book)") for kind in kinds.values()]
+    rows += [_against(plan, f"fault-soft-starter-{kind.id}", kind.label, kind.short_circuit_a,
+                      f"the short-circuit rating of {kind.label} (short_circuit of the soft "
+                      "starter in the price book)") for kind in starters_of(plan)]
     return rows
 
 

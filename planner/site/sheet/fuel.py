@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from planner.physics.clearances import FROM_RELIEF_FT, tank_distance_ft
@@ -13,6 +14,7 @@ from planner.physics.fuel import (
     fuel_btu_h,
     propane_gal_h,
 )
+from planner.physics.propane_pressure import propane_psi
 from planner.plan.plan import Plan
 from planner.plan.site.burn import Burn, burn_of, hardest_burn, shortest_burn
 from planner.plan.site.fuel import ft3_h, natural_gas_btu_ft3
@@ -37,7 +39,9 @@ def fuel_rows(plan: Plan) -> tuple[Row, ...]:
     if work is not None:
         rows += gas_rows(plan, work)
     rows.append(connection_row())
-    return (*rows, *_tank(plan)) if plan.menu.house.home.fuel == "propane" else tuple(rows)
+    if plan.menu.house.home.fuel != "propane":
+        return tuple(rows)
+    return (*rows, *_cold(plan), *_tank(plan))
 
 
 def _full_load(plan: Plan) -> Row:
@@ -70,6 +74,22 @@ def _daily(plan: Plan) -> Row:
                f"{ceiled(each, 1.0):,.0f} {unit} on the {day.label.lower()}, "
                f"{worst.mean_kw:.1f} kW on average", each, f"{unit}/day",
                clause="replay of the plan, fuel curve of the price book")
+
+
+def _cold(plan: Plan) -> Iterator[Row]:
+    """Pressure in the tank at the coldest, against that with which the pipe starts."""
+    gas = site_of(plan).gas
+    if gas is None or gas.pressure_psi is None:
+        return
+    day = min(plan.menu.house.home.days, key=lambda one: one.low_degf)
+    gives = propane_psi(day.low_degf)
+    ok = meets(gas.pressure_psi, gives)
+    yield Row("tank-pressure", "Pressure in the tank in the cold", passed(ok=ok),
+              f"{floored(gives, 0.1):.1f} psi at {day.low_degf:g} degF on the {day.label.lower()}",
+              gives, "psi", f"the pipe starts with {gas.pressure_psi:.3g} psi",
+              "vapour pressure of propane at sea level, Antoine, from memory",
+              "" if ok else "Ask the propane supplier for a first stage of less pressure, with a "
+              "pipe that is sized for it, or for a vaporizer.")
 
 
 @dataclass(frozen=True, slots=True)

@@ -117,7 +117,7 @@ def _best(
 ) -> Schedule:
     """Search without refuellings, put them in, and search once more around them."""
     machine, periods = groups.machine, groups.periods
-    first = first_groups(groups) if begin is None else begin
+    first = first_groups(groups) if begin is None else groups.all_lit(begin)
     off = np.zeros((len(first), len(periods.of_slot)), dtype=np.bool_)
     schedule = improved(groups, Schedule(first, off), tick)
     schedule = improved(groups, with_refuelling(machine, periods, schedule))
@@ -127,19 +127,23 @@ def _best(
 def _on_positions(machine: Machine, periods: Periods, schedule: Schedule) -> Schedule:
     """Leave out the circuit that is missed least, until the rest stands on the positions.
 
-    What is still free then takes what matters most of all that was left out and fits.
+    Light that somebody wants in the dark is left out only after the chores that matter less. What
+    is still free then takes what matters most of all that was left out and fits.
     """
     house = machine.house
     groups, kept = Groups(machine, periods, machine.runs), schedule
     chosen: Bools = np.asarray(schedule.groups.any(axis=(0, 1)))
+    lights: Bools = np.asarray(groups.dark.any(axis=(0, 1)))
     while _poles(house, chosen) > machine.transfer.positions:
         trials = []
         for i in np.flatnonzero(chosen):
             without = groups.without(chosen, int(i))
             trial = played(machine, periods, kept.with_groups(kept.groups & without))
-            is_forced = bool(house.must_run[chosen & ~without].any())
-            trials.append((is_forced, -float(trial.score.sum()), int(i), without))
-        *_, chosen = min(trials, key=lambda one: one[:3])
+            left_out = chosen & ~without
+            is_forced = bool(house.must_run[left_out].any())
+            is_light = bool((groups.below[left_out & lights] & without).any())
+            trials.append((is_forced, is_light, -float(trial.score.sum()), int(i), without))
+        *_, chosen = min(trials, key=lambda one: one[:4])
         kept = kept.with_groups(kept.groups & chosen)
     for load in groups.order:
         more = chosen | needed(house, [load])

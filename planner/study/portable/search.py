@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from planner.arrays import Bools, Floats, Ints
+from planner.study.portable.light import chores_below, lights_in_the_dark
 from planner.study.portable.machine import Machine, needed
 from planner.study.portable.periods import Periods, active
 from planner.study.portable.playing import Schedule, played
@@ -29,6 +30,10 @@ class Groups:
         Which can be on in each period.
     forced, order : tuple of int
         What must run; all, what matters most first, of equals the smallest first.
+    dark : ndarray of bool, shape (D, P, n)
+        Light that somebody wants in the dark of each period.
+    below : ndarray of bool, shape (n, n)
+        Chores that matter less than each load.
     """
 
     machine: Machine
@@ -37,6 +42,8 @@ class Groups:
     active: Bools = field(init=False)
     forced: tuple[int, ...] = field(init=False)
     order: tuple[int, ...] = field(init=False)
+    dark: Bools = field(init=False)
+    below: Bools = field(init=False)
     _known: dict[tuple[int, bytes], bool] = field(default_factory=dict)
     _scores: dict[tuple[int, bytes, bytes], float] = field(default_factory=dict)
 
@@ -49,6 +56,8 @@ class Groups:
         self.order = tuple(sorted(map(int, np.flatnonzero(self.may)), key=lambda i: (
             -loads[i].rank, loads[i].running_kw, i)))
         self.forced = tuple(int(i) for i in np.flatnonzero(house.must_run & self.may))
+        self.dark = lights_in_the_dark(house, self.periods) & self.may
+        self.below = chores_below(house)
 
     def fits(self, day: int, group: Bools) -> bool:
         """Whether all of a group may be on at once on a day."""
@@ -90,6 +99,31 @@ class Groups:
                 if self.fits(day, wanted):
                     return wanted
         return group
+
+    def lit(self, day: int, period: int, group: Bools) -> Bools:
+        """Give a group with the light of the dark, where it fits in place of chores below it.
+
+        Of those chores what still fits beside the light stays; what must run stays in any case.
+        """
+        for light in self.order:
+            lower = self.below[light] & group & ~needed(self.machine.house, self.forced)
+            if not self.dark[day, period, light] or group[light] or not lower.any():
+                continue
+            wanted = group
+            for chore in np.flatnonzero(lower):
+                wanted = self.without(wanted, int(chore))
+            wanted = wanted | needed(self.machine.house, [light])
+            if self.fits(day, wanted):
+                group = wanted
+                for one in self.order:
+                    if lower[one]:
+                        group = self.with_load(day, group, one, force=False)
+        return group
+
+    def all_lit(self, found: Bools) -> Bools:
+        """Give groups, (D, P, n), each with the light of the dark; see `lit`."""
+        return np.array([[self.lit(day, period, group) for period, group in enumerate(of_day)]
+                         for day, of_day in enumerate(found)])
 
 
 def first_groups(groups: Groups) -> Bools:
@@ -139,6 +173,7 @@ def _tried(
                 changed[day, period] = groups.with_load(day, here, load, force=True)
             elif load not in groups.forced:
                 changed[day, period] = groups.without(here, load)
+            changed[day, period] = groups.lit(day, period, changed[day, period])
     if not (changed != schedule.groups).any():
         return schedule, best
     found = groups.scores(schedule.with_groups(changed))

@@ -78,14 +78,52 @@ def may_stand(groups, on):
     return kw <= machine.supply.derated_kw * share + 1e-9 and max(legs) <= most_a * share + 1e-9
 
 
-def best_of_all(groups):
-    """Highest score of every schedule there is, for a home of one day."""
+def lights_wanted(groups, period):
+    """Loads that are light and called for between 17 and 7 h in a period of the only day."""
+    house, of_slot = groups.machine.house, groups.periods.of_slot
+    return [i for i, one in enumerate(house.home.loads)
+            if one.kind == "lighting and receptacles" and any(
+                house.works.can[i][t] for t in range(96)
+                if of_slot[t] == period and not 7.0 <= t / 4.0 < 17.0)]
+
+
+def light_goes_ahead(groups, period, on):
+    """Whether no light is off for chores below it, worked out chore by chore, on the only day.
+
+    A chore is work with a deadline, or a car, without a promise. What must run, or is needed by
+    that, is none.
+    """
+    house, loads = groups.machine.house, groups.machine.house.home.loads
+    comforts = {name: one for one in house.home.comforts for name in one.loads}
+    firm = {k for i in groups.forced for k in range(len(on)) if k == i or house.closure[i, k]}
+    for light in lights_wanted(groups, period):
+        needs = {light, *np.flatnonzero(house.closure[light]).tolist()}
+        if on[light] or any(not groups.may[k] for k in needs):
+            continue
+        lower = {k for k in np.flatnonzero(on).tolist() if k not in firm
+                 and loads[k].id in comforts
+                 and comforts[loads[k].id].kind in ("task", "car")
+                 and comforts[loads[k].id].promise is None and loads[k].rank < loads[light].rank}
+        left = {k for k in np.flatnonzero(on).tolist()
+                if k not in lower and not any(house.closure[k, one] for one in lower)}
+        if lower and may_stand(groups, [k in left | needs for k in range(len(on))]):
+            return False
+    return True
+
+
+def best_of_all(groups, light_first=True):
+    """Highest score of every schedule there is, for a home of one day.
+
+    Of those schedules in which light goes ahead of chores that matter less, unless it need not.
+    """
     count = groups.machine.house.count
     standing = [np.array(on) for on in product([False, True], repeat=count)
                 if may_stand(groups, on)]
     forced = [on for on in standing if all(on[i] for i in groups.forced)] or standing
     plain, best = empty(groups), -np.inf
-    for chosen in product(forced, repeat=groups.periods.count):
+    for chosen in product(*([on for on in forced
+                             if not light_first or light_goes_ahead(groups, period, on)]
+                            for period in range(groups.periods.count))):
         score = played(groups.machine, groups.periods, plain.with_groups(np.array([chosen]))).score
         best = max(best, float(score[0]))
     return best
