@@ -101,13 +101,14 @@ def other_rule_sentence(plan: Plan, other: OtherRule, goal: float, cheapest: Pla
     rule = ("strictly in order of importance" if other.by_importance
             else "in an order free of importance")
     if other.same_equipment is None:
-        same = (f"With priorities {rule} the same equipment could not keep what must run and what "
-                "is promised")
+        same = (f"With priorities {rule} no order of the same equipment was found that keeps what "
+                "must run and what is promised")
     else:
         same = (f"With priorities {rule} the same equipment would keep "
                 f"{instead_of(other.same_equipment, plan.coverage)}")
     if other.plan is None:
-        return f"{same}; no plan of that kind keeps {share(goal)}."
+        return (f"{same}; no plan of that kind keeps {share(goal)}." if other.proven else
+                f"{same}; no plan of that kind was found that keeps {share(goal)}.")
     change_usd = other.plan.cost_usd - cheapest.cost_usd
     against = "" if cheapest is plan else " than the cheapest plan for it"
     if same_dollar(change_usd):
