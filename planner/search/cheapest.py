@@ -9,8 +9,8 @@ from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
 from planner.progress import OnProgress, unheard
+from planner.search.patience import risen
 from planner.search.problem import Problem
-from planner.search.rising import risen
 from planner.search.still_open import most_below
 from planner.tolerances import reaches
 

@@ -69,11 +69,17 @@ class Stop:
     def half(self) -> Stop:
         """Give one for half of the time that is left."""
         left_s = None if self.seconds is None else max(0.0, self._until_s - self.clock()) / 2.0
-        return Stop(left_s, self.asked, self.clock)
+        return Stop(left_s, self._heard, self.clock)
 
     def without_clock(self) -> Stop:
         """Give one for work that is short, which a clock lets be finished."""
-        return Stop(asked=self.asked)
+        return Stop(asked=self._heard)
+
+    def _heard(self) -> bool:
+        """Whether somebody asks for the end, which ends this too."""
+        if not self.ended and self.asked():
+            self.ended = "asked"
+        return self.ended == "asked"
 
     def watched(self, tick: OnProgress) -> OnProgress:
         """Give a listener that ends the work where it is told of it (`Stopped`)."""

@@ -7,7 +7,7 @@ a node that cannot beat it at its own least cost never will.
 from __future__ import annotations
 
 import heapq
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import count
 
@@ -16,6 +16,7 @@ from planner.search.desk import Desk, desk_of
 from planner.search.ground import NO_BAR, Ground
 from planner.search.limits import LEAST_GAIN, SearchLimits, Stopped
 from planner.search.problem import Problem
+from planner.search.seeding import seed_of
 from planner.search.still_open import Steps, lower_of, most_below, steps_of
 from planner.search.ways import MODULES, Node, Rank
 from planner.service.choice import Choice
@@ -91,12 +92,25 @@ class Rising:
                 grounds.append(Ground(problem, desk))
         for ground in grounds:
             self._push(ground, ground.before_root(self.limits.probe))
+        if stop is not None and stop.seconds is not None and not self.points:
+            yield from self._seeded(grounds, tick)
         yield from self._rise(self.limits.all_nodes, tick)
         if self.opened and self.spent >= self.limits.all_nodes and not self.limits.is_stopped:
             roots = [(ground, root) for ground in grounds if (root := ground.root()) is not None]
             for ground, root in sorted(roots, key=lambda one: one[1].usd):
                 self._push(ground, replace(root, probe=self.limits.probe // SHORTER))
                 yield from self._rise(self.spent + self.limits.all_nodes // SHORTER, tick)
+
+    def _seeded(self, grounds: Sequence[Ground], tick: OnProgress) -> Iterator[Point]:
+        """Begin with a plan of each size that is found at once."""
+        try:
+            for ground in grounds:
+                leaf = seed_of(ground, self.goal, tick)
+                point = self._point(ground, leaf, leaf.order) if leaf is not None else None
+                if point is not None:
+                    yield point
+        except Stopped:
+            return
 
     @property
     def spent(self) -> int:
@@ -267,28 +281,3 @@ class Rising:
         return most_below(left, self.points[0].usd) < 0.0 and all(
             self.ceiling(point, left) <= point.coverage + gap + SAME_COVERAGE
             for point in self.points)
-
-
-def risen(
-    problems: Sequence[Problem], tick: OnProgress, on_point: Callable[[Point], None],
-    goal: float | None = None, below_usd: float = float("inf"),
-) -> Rising:
-    """Search some sizes, with more patience where nothing is found though something is open.
-
-    Not if less than a price is looked for: then there is something, at that price. Where the limits
-    name a gap, patience grows until every point is within it.
-    """
-    rising = Rising(problems[0].limits, goal, below_usd)
-    while True:
-        for point in rising.run(problems, tick):
-            on_point(point)
-        limits = rising.limits
-        if limits.is_stopped or not rising.opened:
-            return rising
-        if limits.gap is None:
-            if rising.points or below_usd < float("inf"):
-                return rising
-        elif rising.is_within:
-            return rising
-        rising = Rising(limits.longer(), goal, below_usd, points=rising.points,
-                        earlier=rising.still_open, share=rising.share)
