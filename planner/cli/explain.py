@@ -46,8 +46,8 @@ NOT_ALL_TRIED = (
     "Not every plan was tried here. Where it says below what something costs, a way that costs "
     "less may have been missed.")
 AS_ASSUMED = (
-    "Every plan named below is the cheapest in the house as it is assumed, unless it says in how "
-    "many houses it holds; to see that, plan with the change.")
+    "Every plan named below is the cheapest found in the house as it is assumed, unless it says in "
+    "how many houses it holds; to see that, plan with the change.")
 NOTHING_ASKED = "Nothing was asked about it yet: smaller sizes, wishes, what to verify."
 UNBROKEN = "\N{NO-BREAK SPACE}"
 

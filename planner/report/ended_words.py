@@ -59,8 +59,8 @@ def unsure_sentences(found: Comparison, goal: float) -> tuple[str, ...]:
     """Say of which sizes a plan that keeps a goal, or any plan, was not found but may exist."""
     lines = []
     if found.maybe_more:
-        lines.append(f"Not known: whether {listed(found.maybe_more, 'or')} can keep {share(goal)}; "
-                     "shown is what keeps most of what was found.")
+        lines.append(f"Not known: whether {listed(found.maybe_more, 'or')} can keep {share(goal)}, "
+                     "or that for less; shown is the best that was found.")
     if found.not_found:
         lines.append(f"Not known: whether {listed(found.not_found, 'or')} can serve the home; no "
                      "plan was found.")

@@ -57,7 +57,8 @@ class Comparison:
     `missing` lists generators that were asked for and have no plan, `not_found` those of which none
     was found and it is not known whether there is one; `confidence` says in how many houses that
     fit the file each plan holds, `recommended` which one is, where that was asked. Of sizes in
-    `maybe_more` a plan that keeps as much as is asked for may exist, though none was found. Where
+    `maybe_more` a plan that keeps as much as is asked for, or that for less, may exist, though it
+    was not found. Where
     the end was asked for early the reference is not known.
     """
 
@@ -154,7 +155,8 @@ def compare(
                 continue
             except NoPlanError:
                 continue
-            if own.covering(coverage) is None and own.may_cover(coverage):
+            enough = own.covering(coverage)
+            if own.may_cover(coverage, enough.cost_usd if enough else float("inf")):
                 more.append(name)
             plans[name] = _recommended(home, book, coverage, own, none_starved=none_starved)
     if not plans and unknown:
@@ -196,10 +198,12 @@ def _of_size(
     home: Home, book: PriceBook, name: str, whole: Frontier, limits: SearchLimits, tick: OnProgress
 ) -> Frontier:
     """The frontier of one size; if the search was stopped, what the common one has of it."""
+    known = tuple(plan for plan in whole.points if plan.supply.generator.id == name)
+    if known and limits.is_stopped:
+        return replace(whole, points=known)
     try:
         return frontier_of(sized(home, book, name, limits), home, book, on_progress=tick)
     except NotFoundError:
-        known = tuple(plan for plan in whole.points if plan.supply.generator.id == name)
         if not known:
             raise
         return replace(whole, points=known)

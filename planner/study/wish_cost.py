@@ -123,12 +123,12 @@ def cost_of_wish(
 
 
 def grouped(costs: Sequence[WishCost]) -> tuple[tuple[WishCost, ...], ...]:
-    """Put together what is changed the same way at the same price and size, in the order given."""
-    groups: dict[tuple[str, int | None, float | None], list[WishCost]] = {}
+    """Put together what is changed the same way at the same price and size, and as surely."""
+    groups: dict[tuple[str, int | None, float | None, bool], list[WishCost]] = {}
     for one in costs:
         price, size = one.price_usd, one.size_kw
         key = (one.direction, None if price is None else round(price / (2.0 * DOLLAR)),
-               None if size is None else round(size, 3))
+               None if size is None else round(size, 3), one.proven)
         groups.setdefault(key, []).append(one)
     return tuple(tuple(group) for group in groups.values())
 

@@ -92,7 +92,7 @@ def test_an_interrupted_frontier_shows_what_it_has(planner, small, ended):
     outcome = planner("frontier", "HOME")
     assert outcome.code == 130
     assert f"interrupted with {len(shown)} plans found; others may beat them." in outcome.out
-    assert "at most 100 %" in outcome.out
+    assert "at most" in outcome.out
 
 
 @pytest.mark.parametrize("command", COMMANDS)
@@ -136,7 +136,9 @@ def test_a_search_that_is_done_in_time_is_not_marked(planner, small):
     usual = planner("frontier", "HOME", "--json").data
     timed = planner("frontier", "HOME", "--json", "--seconds", "86400").data
     assert (timed["complete"], timed["ended"]) == (True, None)
-    assert timed["points"] == usual["points"]
+    known = ("cost", "coverage", "bound", "proof", "generator")
+    assert [[point[key] for key in known] for point in timed["points"]] == [
+        [point[key] for key in known] for point in usual["points"]]
     assert "may give another" not in planner("plan", "HOME", "--seconds", "86400").out
 
 
