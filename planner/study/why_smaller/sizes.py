@@ -8,6 +8,7 @@ from planner.facts.home import Home
 from planner.facts.price_book import Generator, PriceBook
 from planner.plan.plan import Plan
 from planner.progress import OnProgress, part_of, unheard
+from planner.search.cheapest import look_for
 from planner.search.frontier import frontier_of
 from planner.search.problem import problems_of
 from planner.study.confidence import Confidence, Houses, confidence_of
@@ -138,6 +139,12 @@ def _reach(
     if not serves:
         return None, None, serves is False
     found = frontier_of(problems, home, book, on_progress=tick)
-    enough = found.covering(coverage)
-    return enough, found.points[-1], not found.may_cover(
-        coverage, float("inf") if enough is None else enough.cost_usd)
+    enough, most = found.covering(coverage), found.points[-1]
+    if not found.may_cover(coverage, float("inf") if enough is None else enough.cost_usd):
+        return enough, most, True
+    alone = look_for(problems, coverage, part_of(tick, 1.0, 1.0))  # often settles what was left
+    if alone.plan is None:
+        return enough, most, alone.proven and enough is None
+    if enough is not None and enough.cost_usd < alone.plan.cost_usd:
+        return enough, most, False
+    return alone.plan, most if most.coverage >= alone.plan.coverage else alone.plan, alone.proven
