@@ -21,6 +21,7 @@ if TYPE_CHECKING:
         Finding,
         LoopsError,
         NoPlanError,
+        NotFoundError,
         PlannerError,
         SolverError,
         VerificationError,
@@ -41,16 +42,16 @@ if TYPE_CHECKING:
     from planner.search.limits import SearchLimits
 
 __all__ = [
-    "CaseError", "Finding", "Home", "LoopsError", "NoPlanError", "Plan", "PlannerError",
-    "PriceBook", "SearchLimits", "SolverError", "VerificationError", "compare", "explain",
-    "frontier", "new_home", "read_book", "read_home", "recommend", "simulate",
+    "CaseError", "Finding", "Home", "LoopsError", "NoPlanError", "NotFoundError", "Plan",
+    "PlannerError", "PriceBook", "SearchLimits", "SolverError", "VerificationError", "compare",
+    "explain", "frontier", "new_home", "read_book", "read_home", "recommend", "simulate",
 ]
 
 _WHERE = {
     "Home": "planner.facts.home", "PriceBook": "planner.facts.price_book",
     "Plan": "planner.plan.plan", "SearchLimits": "planner.search.limits",
-    **dict.fromkeys(("CaseError", "Finding", "LoopsError", "NoPlanError", "PlannerError",
-                     "SolverError", "VerificationError"), "planner.errors"),
+    **dict.fromkeys(("CaseError", "Finding", "LoopsError", "NoPlanError", "NotFoundError",
+                     "PlannerError", "SolverError", "VerificationError"), "planner.errors"),
 }
 
 

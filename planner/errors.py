@@ -3,6 +3,7 @@
 PlannerError
 ├── CaseError          exit 2   the file is not a home (or not a price book)
 ├── NoPlanError        exit 1   understood, but impossible: the conflict and the nearest remedy
+│   └── NotFoundError  exit 1   none was found, and it is not known whether there is one
 ├── SolverError        exit 3   the solver did not run, or said something that cannot be read
 ├── VerificationError  exit 4   the replay refuses a plan of our own: our mistake, not the user's
 └── LoopsError         exit 4   the compiled loops are missing, or older than their sources
@@ -61,6 +62,10 @@ class NoPlanError(PlannerError):
     """The home is understood, but nothing in the price book can serve it."""
 
     exit_code = 1
+
+
+class NotFoundError(NoPlanError):
+    """No plan was found, but the search did not prove that there is none."""
 
 
 class SolverError(PlannerError):

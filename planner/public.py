@@ -21,7 +21,7 @@ from planner.case.read import read_home_text
 from planner.editing.any_list import read_any
 from planner.editing.lists import with_usual_sizes
 from planner.editing.new_home import new_home_text
-from planner.errors import CaseError
+from planner.errors import CaseError, NotFoundError
 from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.plan.goal import USUAL_COVERAGE
@@ -29,7 +29,7 @@ from planner.plan.plan import Plan
 from planner.quoting import quoted
 from planner.search.frontier import Frontier
 from planner.search.frontier import frontier as _frontier
-from planner.search.limits import USUAL_LIMITS, SearchLimits
+from planner.search.limits import SECONDS, USUAL_LIMITS, SearchLimits, limits_for
 from planner.simulation.outcome.results import Results
 from planner.simulation.run import outages
 from planner.study.compare import Comparison
@@ -98,7 +98,8 @@ def new_home(lines: str | Iterable[str], *, label: str = "New home") -> Home:
 
 
 def frontier(
-    home: Home, book: PriceBook | None = None, *, limits: SearchLimits = USUAL_LIMITS
+    home: Home, book: PriceBook | None = None, *, limits: SearchLimits = USUAL_LIMITS,
+    seconds: float | None = None, gap: float | None = None,
 ) -> Frontier:
     """Find every plan that no other beats on both installed cost and coverage.
 
@@ -109,18 +110,26 @@ def frontier(
         What can be bought; the book that the home names if not given.
     limits : SearchLimits, optional
         How long the search looks; where it ends early, each plan says what might still be won.
+    seconds : float, optional
+        Longest time of the search [s], instead of `limits`: `ended` of the answer says ``clock``
+        where that ended it, and the same home may then have other plans.
+    gap : float, optional
+        Coverage that a plan may be below what is possible for its cost, 0-1, instead of `limits`.
 
     Raises
     ------
     NoPlanError
         If nothing in the book can serve the home; says why, and what would help.
+    NotFoundError
+        If none was found in time, and it is not known whether there is one.
     """
-    return _frontier(home, _book_of(home, book), limits=limits)
+    return _frontier(home, _book_of(home, book), limits=_limits(seconds, gap, limits))
 
 
 def recommend(
     home: Home, coverage: float = USUAL_COVERAGE, *, book: PriceBook | None = None,
     budget_usd: float | None = None, allow_unserved: bool = False, confidence: float = TO_QUOTE,
+    seconds: float | None = None, gap: float | None = None,
 ) -> Plan:
     """Recommend a plan: the cheapest that reaches the coverage and in which all that matters runs.
 
@@ -139,33 +148,48 @@ def recommend(
         Whether something that matters may never run in it.
     confidence : float
         In which share of these houses it has to hold, 0-1; 0 asks for none.
+    seconds, gap : float, optional
+        As for `frontier`.
 
     Raises
     ------
     NoPlanError
         If nothing covers that much, costs so little, or serves the home at all.
+    NotFoundError
+        If none was found that does, and it is not known whether there is one.
     """
     _check_share("coverage", coverage)
     _check_share("confidence", confidence)
     _check("budget_usd", budget_usd, 0.0, float("inf"))
-    return _recommend(home, _book_of(home, book), coverage, budget_usd=budget_usd,
-                      none_starved=not allow_unserved, share=confidence).plan
+    found = _recommend(home, _book_of(home, book), coverage, budget_usd=budget_usd,
+                       none_starved=not allow_unserved, share=confidence,
+                       limits=_limits(seconds, gap))
+    if not found.reached:
+        message = (f"No plan for {home.label} that covers {100.0 * coverage:g} % was found within "
+                   f"{seconds:g} s; whether there is one is not known. Allow more seconds.")
+        raise NotFoundError(message)
+    return found.plan
 
 
 def compare(
     home: Home, sizes: Sequence[str] = (), *, coverage: float = USUAL_COVERAGE,
-    book: PriceBook | None = None,
+    book: PriceBook | None = None, seconds: float | None = None, gap: float | None = None,
 ) -> Comparison:
     """Put several sizes side by side: those asked for by id, else the recommended and neighbours.
+
+    `seconds` and `gap` are as for `frontier`.
 
     Raises
     ------
     NoPlanError
         If no size has a plan, or an id is not in the book.
+    NotFoundError
+        If no plan was found in time, and it is not known whether there is one.
     """
     _check_share("coverage", coverage)
     wanted = (sizes,) if isinstance(sizes, str) else sizes
-    return _compare(home, _book_of(home, book), wanted, coverage=coverage)
+    return _compare(home, _book_of(home, book), wanted, coverage=coverage,
+                    limits=_limits(seconds, gap))
 
 
 def explain(
@@ -215,6 +239,15 @@ def _book_of(home: Home, book: PriceBook | None) -> PriceBook:
                    "book=planner.read_book(path).")
         raise CaseError(message)
     return read_book(home.price_book)
+
+
+def _limits(
+    seconds: float | None, gap: float | None, usual: SearchLimits = USUAL_LIMITS
+) -> SearchLimits:
+    """The limits that are asked for; the usual ones where none are."""
+    _check("seconds", seconds, *SECONDS)
+    _check("gap", gap, 0.0, 1.0)
+    return usual if seconds is None and gap is None else limits_for(gap, seconds)
 
 
 def _check_share(name: str, value: float) -> None:

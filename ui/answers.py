@@ -11,6 +11,7 @@ from planner.plan.plan import Plan
 from planner.progress import part_of
 from planner.search.beside import Side, beside
 from planner.search.frontier import Frontier, frontier
+from planner.search.limits import EXACT_LIMITS
 from planner.simulation.outage import Outage, simulate
 from planner.simulation.outcome.results import Results
 from planner.simulation.run import outages
@@ -47,9 +48,18 @@ class Case:
         return self.session.home_text, self.session.book_text
 
     def known_curve(self) -> Frontier | None:
-        """Give the plans of `curve` by installed cost if they are known already."""
-        found = self.session.desk.known("curve", (self.key, None))
+        """Give the plans of `curve` by installed cost if they are known; the exact ones first."""
+        desk = self.session.desk
+        exact = desk.known("exact curve", self.key) if self.session.patience == "exact" else None
+        found = exact or desk.known("curve", (self.key, None))
         return found if isinstance(found, Frontier) else None
+
+    @property
+    def known_by(self) -> str:
+        """How the plans of `known_curve` were looked for; empty if they are not known."""
+        known = self.known_curve()
+        return "" if known is None else (
+            "exact" if known is self.session.desk.known("exact curve", self.key) else "quick")
 
 
 def recommended(case: Case) -> Answer[Recommendation]:
@@ -69,13 +79,14 @@ def recommended(case: Case) -> Answer[Recommendation]:
             on_progress=work.tick)
 
     desk = case.session.desk
-    first = desk.ask("recommended", (case.key, replace(goal, sturdy=False), known is not None),
+    first = desk.ask("recommended", (case.key, replace(goal, sturdy=False), case.known_by),
                      holding(0.0), AT_ONCE_S)
     if share_of(goal) <= 0.0 or first.value is None:
         return first
     if first.stale:  # the last that was shown was the surer one, if it was there
         return replace(first, value=desk.last("recommended for sure") or first.value)
-    sure = desk.ask("recommended for sure", (case.key, goal), holding(share_of(goal)), 0.3)
+    sure = desk.ask("recommended for sure", (case.key, goal, case.known_by == "exact"),
+                    holding(share_of(goal)), 0.3)
     if sure.work is None:
         return sure if sure.value is not None else first
     return Answer(first.value, work=sure.work, provisional=True)
@@ -97,7 +108,10 @@ def confidence(case: Case, found: Recommendation) -> Answer[Recommendation]:
 
 
 def curve(case: Case) -> Answer[Frontier]:
-    """Ask for every plan that no other beats on installed (or owning) cost and coverage."""
+    """Ask for every plan that no other beats on installed (or owning) cost and coverage.
+
+    Where the visitor wants them exactly the quick answer stands until that one is there.
+    """
     home, book, basis = case.home, case.book, case.session.basis
 
     def find(work: Work) -> Frontier:
@@ -105,7 +119,13 @@ def curve(case: Case) -> Answer[Frontier]:
             return Frontier(owning_frontier(home, book, basis, on_progress=work.tick))
         return frontier(home, book, on_point=work.find, on_progress=work.tick)
 
-    return case.session.desk.ask("curve", (case.key, basis), find, AT_ONCE_S)
+    desk = case.session.desk
+    quick = desk.ask("curve", (case.key, basis), find, AT_ONCE_S)
+    if case.session.patience == "quick" or basis is not None or not quick.settled:
+        return quick
+    exact = desk.ask("exact curve", case.key, lambda work: frontier(
+        home, book, limits=EXACT_LIMITS, on_progress=work.tick), 0.3)
+    return exact if exact.settled else replace(quick, work=exact.work)
 
 
 def curve_so_far(work: Work) -> tuple[Plan, ...]:

@@ -35,6 +35,10 @@ ABOUT_THE_GOAL = ("recommended", "recommended for sure", "options", "wishes", "r
                   "doubts")  # see ui/answers
 
 
+Patience = Literal["quick", "exact"]
+"""How long is searched for the plans of the curve."""
+
+
 @dataclass(frozen=True, slots=True)
 class Goal:
     """What the plan has to reach: a coverage (0-1), or as much as a budget buys."""
@@ -76,6 +80,7 @@ class Session:
     undone: list[tuple[str, str]] = field(default_factory=list)
     goal: Goal = Goal()
     basis: Basis | None = None
+    patience: Patience = "quick"
     picked: PlanKey | None = None
     pins: tuple[PlanKey, ...] = ()
     own_order: tuple[str, ...] = ()
@@ -187,6 +192,12 @@ class Session:
         self.goal = replace(self.goal, **changes)
         self.picked = None
         self.desk.leave_unfinished(ABOUT_THE_GOAL)
+
+    def set_patience(self, patience: Patience) -> None:
+        """Look longer for the plans of the curve, or no longer."""
+        self.patience = patience
+        if patience == "quick":
+            self.desk.leave("exact curve")
 
     def pin(self, point: PlanKey) -> None:
         """Keep a plan for the comparison; the oldest gives way when there are too many."""

@@ -9,10 +9,16 @@ from planner.cli.output import console, draw, say, show_cautions, show_findings
 from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.plan.findings import findings_of_plan
-from planner.plan.plan import Plan
 from planner.report.cautions import price_notice
 from planner.report.comforts.comfort_words import beyond_promise_sentences
 from planner.report.confidence_words import confidence_sentences
+from planner.report.ended_words import (
+    SAME_FILE,
+    ended_sentences,
+    ended_words,
+    open_sentence,
+    unsure_sentences,
+)
 from planner.report.plan_words import (
     bearing_sentences,
     by_hand,
@@ -36,6 +42,8 @@ from planner.report.tables.comparison import (
 from planner.report.tables.plan import WAITS_OF_A_PLAN, load_table, price_table
 from planner.report.tables.points import point_sentence, point_table
 from planner.report.words import count, money, share
+from planner.search.frontier import Frontier
+from planner.search.limits import Stop
 from planner.study.compare import Comparison
 from planner.study.recommend import Recommendation
 
@@ -44,18 +52,19 @@ NOT_SIMULATED = ("Not yet simulated: before you quote it, play it with planner s
 
 
 def show_plan(
-    home: Home, found: Recommendation, goal: float | None, *, of_its_size: bool = False
+    home: Home, found: Recommendation, goal: float | None, *, of_its_size: bool = False,
+    notes: Sequence[str] = (),
 ) -> None:
     """Write one plan in full: what it is, what becomes of each comfort and load, what it costs.
 
     Its margin is that of the `goal` (0-1), if there is one. A plan found among those of its size
-    only is proven against those only: `of_its_size`.
+    only is proven against those only: `of_its_size`. The `notes` say how the search ended.
     """
     plan = found.plan
     book, supply = plan.menu.book, plan.supply
     say(f"{home.label}: {supply.generator.label}, {plan.price.transfer.label}.")
     say(price_sentence(plan, of_its_size=of_its_size))
-    for sentence in (capacity_sentence(plan), calculated_sentence(plan),
+    for sentence in (*notes, capacity_sentence(plan), calculated_sentence(plan),
                      *bearing_sentences(plan, goal), *warning_sentences(plan, found.starving),
                      *confidence_sentences(found),
                      *beyond_promise_sentences(plan.menu.house),
@@ -74,7 +83,7 @@ def show_plan(
 
 
 def show_comparison(
-    home: Home, book: PriceBook, found: Comparison, coverage: float
+    home: Home, book: PriceBook, found: Comparison, coverage: float, stop: Stop | None = None
 ) -> None:
     """Write the plans of several sizes side by side, and the reference that sheds nothing."""
     plans = named_plans(found)
@@ -84,6 +93,8 @@ def show_comparison(
         f"{money(chosen.cost_usd, book.currency)}; of each other size ")
     say(f"{home.label}: {among or 'of each size '}the cheapest plan that keeps {share(coverage)} "
         "in the house as it is assumed, else the one that keeps most.")
+    for sentence in (*ended_sentences(stop), *unsure_sentences(found, coverage)):
+        say(sentence)
     say()
     draw(comparison_table(plans, named_confidence(found)), footnote=price_notice(book))
     for step in found.steps():
@@ -91,7 +102,7 @@ def show_comparison(
     same = alike(plans)
     if same and len(plans) > 1:
         say(f"The same in all: {listed(same)}.")
-    if found.reference is None:
+    if found.reference is None and found.reference_known:
         say("No load shedding: no generator of the price book carries the whole house.")
     if found.missing:
         say(f"No plan at all with {', '.join(found.missing)}.")
@@ -99,15 +110,20 @@ def show_comparison(
     show_cautions()
 
 
-def show_points(home: Home, book: PriceBook, plans: Sequence[Plan], *, complete: bool) -> None:
-    """Write plans side by side, cheapest first."""
-    found = count(len(plans), "plan")
-    say(f"{home.label}: {found} that no other plan beats on both cost and coverage."
-        if complete else f"{home.label}: interrupted with {found} found; others may beat them.")
+def show_points(home: Home, book: PriceBook, found: Frontier, stop: Stop | None) -> None:
+    """Write the plans of a frontier side by side, cheapest first."""
+    number, ended = count(len(found.points), "plan"), ended_words(stop)
+    say(f"{home.label}: {ended} with {number} found; others may beat them." if ended else
+        f"{home.label}: {number} that no other plan beats on both cost and coverage."
+        if not open_sentence(found) else f"{home.label}: {number} found.")
+    if open_sentence(found):
+        say(open_sentence(found))
+    if stop is not None and stop.ended == "clock":
+        say(SAME_FILE)
     say()
-    draw(point_table(plans), footnote=price_notice(book))
+    draw(point_table(found.points), footnote=price_notice(book))
     console().print("Less than usual, each on its hardest day", style="bold")
-    for plan in plans:
+    for plan in found.points:
         console().print(fill(point_sentence(plan), console().width, initial_indent="- ",
                              subsequent_indent="  "))
     say()

@@ -9,8 +9,8 @@ import click
 
 from planner.cli.answer import show_comparison
 from planner.cli.output import emit, show_findings
-from planner.cli.pricing import covering, priced, read_priced
-from planner.cli.progress import progress
+from planner.cli.pricing import covering, limited, limits_of, priced, read_priced
+from planner.cli.searching import ending_code, searching
 from planner.cli.state import State, common
 from planner.facts.home import OrderRule
 from planner.facts.price_book import PriceBook
@@ -27,29 +27,33 @@ from planner.study.compare import compare
                    "recommended one, and those before and after it among all plans of the home.")
 @covering("Least share of what the family wants that is kept, for each size; 97 % if not given.",
           USUAL_COVERAGE)
+@limited
 @priced
 @common
 @click.pass_obj
 def command(
     state: State, *, home_file: str, sizes: tuple[str, ...], coverage: float,
-    allow_unserved: bool, book: str | None, order: OrderRule | None,
-) -> None:
+    allow_unserved: bool, seconds: float | None, gap: float | None, book: str | None,
+    order: OrderRule | None,
+) -> int:
     """Put several sizes side by side, load by load.
 
     Of each size the plan is shown that would be recommended if there were no other; where none
     keeps as much, the one that keeps most. The reference is the cheapest plan in which no
-    load is shed.
+    load is shed. Interrupted, it shows what it has found so far and leaves with code 130.
     """
     home, offered, findings = read_priced(home_file, book, order)
     show_findings(findings)
     _known(offered, sizes)
-    with progress("Comparing sizes") as tick:
+    limits = limits_of(seconds, gap)
+    with searching("Comparing sizes", home, limits) as tick:
         found = compare(home, offered, tuple(dict.fromkeys(sizes)), coverage=coverage,
-                        none_starved=not allow_unserved, on_progress=tick)
+                        none_starved=not allow_unserved, limits=limits, on_progress=tick)
     if state.as_json:
-        emit(comparison_data(home, offered, found))
+        emit(comparison_data(home, offered, found, limits.stop))
     else:
-        show_comparison(home, offered, found, coverage)
+        show_comparison(home, offered, found, coverage, limits.stop)
+    return ending_code(limits)
 
 
 def _known(book: PriceBook, sizes: Sequence[str]) -> None:

@@ -57,6 +57,11 @@ class Hearing:
             self.taken = True
             raise KeyboardInterrupt
 
+    def heard(self) -> bool:
+        """Whether there was a signal; who hears it so ends soon, with what it has."""
+        self.taken = self.taken or bool(self.times)
+        return bool(self.times)
+
 
 hearing = Hearing()
 

@@ -9,7 +9,7 @@ from importlib.metadata import version
 
 import click
 
-from planner.cli.interrupt import INTERRUPTED, plain_interruption
+from planner.cli.interrupt import INTERRUPTED, NO_ANSWER, plain_interruption
 from planner.cli.lazy import LazyGroup
 from planner.cli.output import show_error, show_interrupted, show_usage_error
 from planner.cli.state import State
@@ -45,9 +45,9 @@ app = LazyGroup(
     help="Plan standby power for a home: the smallest generator, which loads are shed in which "
          "priority order, and what every dollar buys.",
     context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
-    epilog="Exit codes: 0 done, 1 no plan is possible, 2 the input cannot be read or has an error, "
-           "3 the solver failed, 4 a mistake of the planner, 5 the answer cannot be written, 130 "
-           "interrupted, 141 the reader of the answer left.",
+    epilog="Exit codes: 0 done, 1 no plan is possible or none was found, 2 the input cannot be "
+           "read or has an error, 3 the solver failed, 4 a mistake of the planner, 5 the answer "
+           "cannot be written, 130 interrupted, 141 the reader of the answer left.",
 )
 
 
@@ -66,8 +66,9 @@ def _answered(arguments: Sequence[str], state: State) -> int:
     try:
         with plain_interruption():
             code = app.main(list(arguments), prog_name="planner", standalone_mode=False, obj=state)
-    except (KeyboardInterrupt, click.Abort):
-        show_interrupted(state)
+    except (KeyboardInterrupt, click.Abort) as problem:
+        first = problem.__cause__ if isinstance(problem, click.Abort) else problem
+        show_interrupted(state, str(first or "") or NO_ANSWER)
         return INTERRUPTED
     except click.ClickException as problem:
         show_usage_error(problem, arguments)

@@ -13,12 +13,15 @@ from planner.case.book.read import read_book
 from planner.case.bounds import BUDGET, COVERAGE
 from planner.case.read import read_home
 from planner.case.text import read_text
-from planner.cli.quantity import QuantityOption
+from planner.cli.interrupt import hearing
+from planner.cli.quantity import NumberOption, QuantityOption
 from planner.errors import CaseError, Finding
 from planner.facts.home import Home, OrderRule
 from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
 from planner.plan.saved import plan_data, saved_plan
+from planner.report.words import from_percent
+from planner.search.limits import GAP_POINTS, SECONDS, SearchLimits, Stop, limits_for
 from planner.service.module_fit import module_findings
 from planner.study.confidence import TO_QUOTE
 
@@ -53,6 +56,25 @@ def confident(command: Command) -> Command:
         help="Share of the houses that fit the file in which the cheapest plan has to hold; 75 % "
              "if not given (to order, after the site visit: 90 %), 0 % asks for none. A budget or "
              "the smallest size is taken whatever it holds in.")(command)
+
+
+def limited(command: Command) -> Command:
+    """Give a command the options that say how long and how closely it searches."""
+    seconds = click.option(
+        "--seconds", metavar="S", type=NumberOption(*SECONDS),
+        help="Search for so many seconds at most and show the best that was found, with what might "
+             "still be won. The same file may then give another plan.")
+    gap = click.option(
+        "--gap", metavar="POINTS", type=NumberOption(*GAP_POINTS),
+        help="Search until no plan can keep so many points more for its price: 0.5 is sooner done, "
+             "0 takes as long as it takes. If neither is given the search counts its steps.")
+    return seconds(gap(command))
+
+
+def limits_of(seconds: float | None, gap: float | None) -> SearchLimits:
+    """Give the limits of a search that these options and Ctrl-C end; the clock starts now."""
+    return limits_for(None if gap is None else from_percent(gap), seconds,
+                      Stop(seconds, asked=hearing.heard))
 
 
 def priced(command: Command) -> Command:

@@ -14,11 +14,11 @@ from planner.progress import OnProgress
 
 
 @contextmanager
-def progress(what: str) -> Iterator[OnProgress]:
+def progress(what: str, *, ends: bool = True) -> Iterator[OnProgress]:
     """Show a bar and yield the function that moves it; it takes the share done, 0-1.
 
     Until it is told a share it only shows that work goes on. Called after a signal, the function
-    ends the work (KeyboardInterrupt).
+    ends the work (KeyboardInterrupt), unless the work hears the signal itself.
     """
     bar = Progress(TextColumn("{task.description}", markup=False), BarColumn(),
                    TaskProgressColumn(), TimeElapsedColumn(), console=console(sys.stderr),
@@ -27,7 +27,8 @@ def progress(what: str) -> Iterator[OnProgress]:
         task = bar.add_task(what, total=None)
 
         def tick(done: float) -> None:
-            hearing.look()
+            if ends:
+                hearing.look()
             bar.update(task, completed=done, total=1.0)
 
         yield tick

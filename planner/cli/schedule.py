@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any, TypeVar
 
 import click
 
@@ -15,8 +16,10 @@ from planner.plan.plan import Plan
 from planner.quoting import quoted
 from planner.report.panel_schedule import schedule_text
 
+Command = TypeVar("Command", bound=Callable[..., Any])
 
-def scheduled(words: str) -> Callable[[Callable[..., None]], Callable[..., None]]:
+
+def scheduled(words: str) -> Callable[[Command], Command]:
     """Give a command the option; refused at once where the file is there already."""
     return click.option("--panel-schedule", "schedule", metavar="FILE", callback=_new_file,
                         help=words)

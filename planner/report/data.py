@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from importlib.metadata import version
 from math import isfinite
 
@@ -19,7 +19,10 @@ from planner.plan.starved import starved
 from planner.report.cautions import CAUTIONS, price_notice
 from planner.report.comforts.comfort_changes import change_phrase
 from planner.report.comforts.comfort_words import day_phrase, hardest_day, promise_words
+from planner.report.ended_words import ended_data
 from planner.report.findings import finding_data
+from planner.search.frontier import Frontier
+from planner.search.limits import Stop
 from planner.service.house import House
 from planner.service.kept import Kept
 from planner.study.comfort_changes import ComfortChange
@@ -38,16 +41,23 @@ def engine() -> str:
 
 
 def frontier_data(
-    home: Home, book: PriceBook, plans: Sequence[Plan], *, complete: bool
+    home: Home, book: PriceBook, found: Frontier, stop: Stop | None = None
 ) -> Data:
-    """Give the plans of a frontier by rising cost; `complete` is false if it was interrupted."""
-    return {**_head(home, book), "complete": complete, "proof_among": ALL_SIZES,
-            "points": [plan_data(plan) for plan in plans], **_tail(book)}
+    """Give the plans of a frontier by rising cost; `complete` is false if the search was ended."""
+    return {**_head(home, book), **_ending(stop), "proof_among": ALL_SIZES,
+            "may_be_cheaper": found.may_be_cheaper,
+            "points": [plan_data(plan) for plan in found.points], **_tail(book)}
+
+
+def _ending(stop: Stop | None) -> Data:
+    """Say whether the search went its way, else what ended it: a clock, or an interruption."""
+    ended = ended_data(stop)
+    return {"complete": ended is None, "ended": ended}
 
 
 def single_data(
     home: Home, book: PriceBook, found: Recommendation, goal: float | None = None, *,
-    of_its_size: bool,
+    of_its_size: bool, stop: Stop | None = None,
 ) -> Data:
     """Give the recommended plan with its home, notice and cautions.
 
@@ -55,7 +65,9 @@ def single_data(
     proof are about plans with its generator only.
     """
     among = ITS_SIZE if of_its_size else ALL_SIZES
-    return {**_head(home, book), "proof_among": among, "plan": plan_data(found.plan, goal),
+    return {**_head(home, book), **_ending(stop), "reached": found.reached,
+            "smaller_open": found.smaller_open, "proof_among": among,
+            "plan": plan_data(found.plan, goal),
             "cheaper": cheaper_data(found), "confidence": confidence_data(found), **_tail(book)}
 
 
@@ -82,15 +94,19 @@ def cheaper_data(found: Recommendation) -> Data | None:
             "never_run": [part.id for part in starved(found.starving)]}
 
 
-def comparison_data(home: Home, book: PriceBook, found: Comparison) -> Data:
+def comparison_data(
+    home: Home, book: PriceBook, found: Comparison, stop: Stop | None = None
+) -> Data:
     """Give the plan of each size, what changes between them, the reference that sheds nothing."""
     reference = plan_data(found.reference) if found.reference else None
-    return {**_head(home, book), "proof_among": ITS_SIZE,
+    return {**_head(home, book), **_ending(stop), "proof_among": ITS_SIZE,
             "plans": {name: plan_data(plan) for name, plan in found.plans.items()},
             "confidence": {name: round(one.share, 4) for name, one in found.confidence.items()},
             "recommended": found.recommended,
             "steps": [_step_data(step, found.plans[step.smaller]) for step in found.steps()],
-            "reference": reference, "missing": list(found.missing), **_tail(book)}
+            "reference": reference, "reference_known": found.reference_known,
+            "missing": list(found.missing), "not_found": list(found.not_found),
+            "maybe_more": list(found.maybe_more), **_tail(book)}
 
 
 def _step_data(step: Step, smaller: Plan) -> Data:

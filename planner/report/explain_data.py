@@ -17,6 +17,7 @@ from planner.report.tables.wishes import (
     size_change_kw,
     then_words,
 )
+from planner.search.limits import Stop
 from planner.study.explain import Explanation
 from planner.study.order_reasons import OrderReasons
 from planner.study.why_smaller import SmallerSize
@@ -26,11 +27,13 @@ from planner.study.wish_cost import WishCost
 from planner.study.wishes import Wish
 
 
-def explanation_data(home: Home, book: PriceBook, found: Explanation) -> Data:
+def explanation_data(
+    home: Home, book: PriceBook, found: Explanation, stop: Stop | None = None
+) -> Data:
     """Give the recommended plan and everything that is said about it, with numbers and words."""
     plan, goal = found.plan, found.coverage
     return {
-        **single_data(home, book, found.recommended, of_its_size=False),
+        **single_data(home, book, found.recommended, of_its_size=False, stop=stop),
         "goal": goal,
         "smaller": [_smaller_data(size, plan, goal) for size in found.smaller],
         "wishes": [_wish_cost_data(cost, plan) for cost in found.wishes],
@@ -53,7 +56,7 @@ def order_data(
                    "comforts": changes_data(swap.changes, plan)} for swap in order.swaps],
         "other_rule": None if other is None else {
             "rule": "importance" if other.by_importance else "free",
-            "same_equipment_coverage": _rounded(other.same_equipment),
+            "same_equipment_coverage": _rounded(other.same_equipment), "proven": other.proven,
             **_brief(other.plan)},
         "sentences": list(order_sentences(plan, order, goal, cheapest)),
     }
@@ -64,6 +67,7 @@ def _smaller_data(size: SmallerSize, plan: Plan, goal: float) -> Data:
     return {
         "generator": size.generator.id,
         "derated_kw": round(size.derated_kw, 4),
+        "proven": size.proven,
         "enough": _brief(size.enough) if size.enough else None,
         "most": _brief(size.most) if size.most else None,
         "conflict": None if conflict is None else [_wish_data(wish) for wish in conflict.wishes],
@@ -90,7 +94,8 @@ def _waiting_data(one: Waiting) -> Data:
 def _wish_cost_data(cost: WishCost, plan: Plan) -> Data:
     return {**_wish_data(cost.wish), "direction": cost.direction, "change": change_words(cost),
             "price_change": _rounded(price_change_usd(cost)),
-            "size_change_kw": _rounded(size_change_kw(cost)), **_brief(cost.plan),
+            "size_change_kw": _rounded(size_change_kw(cost)), "proven": cost.proven,
+            **_brief(cost.plan),
             "then": then_words(cost), "comforts": changes_data(cost.changes, plan)}
 
 

@@ -60,10 +60,12 @@ def _said(group: Sequence[WishCost]) -> str:
     cost = group[0]
     change_usd, change = price_change_usd(cost), _changes(group)
     if change_usd is None:
-        return f"None of the generators can do it if {change}."
+        return (f"None of the generators can do it if {change}." if group[0].proven else
+                f"No way to do it was found if {change}.")
     currency = cost.before.menu.book.currency
     more = "more" if change_usd > 0.0 else "less"
-    return f"{money(abs(change_usd), currency)} {more} if {change}."
+    bound = "" if cost.proven else "At most " if change_usd > 0.0 else "At least "
+    return f"{bound}{money(abs(change_usd), currency)} {more} if {change}."
 
 
 def _changes(group: Sequence[WishCost]) -> str:

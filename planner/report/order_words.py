@@ -101,20 +101,23 @@ def other_rule_sentence(plan: Plan, other: OtherRule, goal: float, cheapest: Pla
     rule = ("strictly in order of importance" if other.by_importance
             else "in an order free of importance")
     if other.same_equipment is None:
-        same = (f"With priorities {rule} the same equipment could not keep what must run and what "
-                "is promised")
+        same = (f"With priorities {rule} no order of the same equipment was found that keeps what "
+                "must run and what is promised")
     else:
         same = (f"With priorities {rule} the same equipment would keep "
                 f"{instead_of(other.same_equipment, plan.coverage)}")
     if other.plan is None:
-        return f"{same}; no plan of that kind keeps {share(goal)}."
+        return (f"{same}; no plan of that kind keeps {share(goal)}." if other.proven else
+                f"{same}; no plan of that kind was found that keeps {share(goal)}.")
     change_usd = other.plan.cost_usd - cheapest.cost_usd
     against = "" if cheapest is plan else " than the cheapest plan for it"
     if same_dollar(change_usd):
-        if against:
+        if against and other.proven:
             return (f"{same}; the cheapest plan that keeps {share(goal)} would cost the same, "
                     f"{money(cheapest.cost_usd, currency)}.")
         return f"{same}; a plan that keeps {share(goal)} would then cost the same."
     more = f"{'more' if change_usd > 0.0 else 'less'}{against}"
-    return (f"{same}; for {share(goal)} it takes the {other.plan.supply.generator.label} at "
-            f"{money(other.plan.cost_usd, currency)}, {money(abs(change_usd), currency)} {more}.")
+    machine = f"the {other.plan.supply.generator.label}"
+    takes = f"it takes {machine}" if other.proven else f"the cheapest that was found is {machine}"
+    return (f"{same}; for {share(goal)} {takes} at {money(other.plan.cost_usd, currency)}, "
+            f"{money(abs(change_usd), currency)} {more}.")

@@ -52,6 +52,8 @@ def _hopeless(size: SmallerSize) -> bool:
     """Whether a size cannot even carry the calculated load of the house without a wish."""
     if size.conflict is None or size.binding is None or size.conflict.wishes or size.remedies:
         return False
+    if not size.conflict.proven:
+        return False
     return [one.key for one in size.binding.shortages] == ["code"]
 
 
@@ -69,6 +71,8 @@ def smaller_sentences(size: SmallerSize, plan: Plan, goal: float) -> tuple[str, 
     """Explain one smaller size against the recommended plan, a sentence or two per idea."""
     if size.enough is not None:
         lines = [dearer_sentence(size.enough, plan)]
+        if not size.proven:
+            lines.append("Whether it could do so for less is not known.")
         if size.confidence is not None and size.confidence.matters:
             lines.append(f"It holds in {size.confidence.of_100} of 100 houses like this.")
         return tuple(lines)
@@ -108,23 +112,35 @@ def dearer_sentence(enough: Plan, plan: Plan) -> str:
 
 def _most(size: SmallerSize, goal: float) -> str:
     if size.most is None:
-        return "It cannot keep what must run and what is promised."
+        return ("It cannot keep what must run and what is promised." if size.proven else
+                "No plan of it was found that keeps what must run and what is promised; that is no "
+                "proof that there is none.")
     most, currency = size.most, size.most.menu.book.currency
     lacking = [one for one in most.comforts if one.counts and not reaches(one.kept, 1.0)]
     lacking.sort(key=lambda one: -one.comfort.importance * (1.0 - one.kept))
     like = [f"{one.comfort.label}: {comfort_phrase(one, most.menu.house)}"
             for one in lacking[:MOST_TOLD]]
     tail = f" Then on the hardest days: {'; '.join(like)}." if like else ""
-    return (f"The most it keeps is {share(most.coverage)}, for {money(most.cost_usd, currency)}; "
-            f"{share(goal)} is out of its reach.{tail}")
+    head = ("The most it keeps is" if most.proof.kind == "proven" else
+            "The most that was found for it is")
+    reach = (f"{share(goal)} is out of its reach" if size.proven else
+             f"whether it can keep {share(goal)} is not known")
+    return (f"{head} {share(most.coverage)}, for {money(most.cost_usd, currency)}; {reach}.{tail}")
 
 
 def conflict_sentence(conflict: Conflict, goal: float) -> str:
     """Name the wishes that cannot be met together."""
     if not conflict.wishes:
-        return "Even with every wish given up it could not be connected to this house."
+        return ("Even with every wish given up it could not be connected to this house."
+                if conflict.proven else
+                "Even with every wish given up no plan was found for it; that is no proof that "
+                "there is none.")
     served = conflict.coverage > 0.0
     parts = [wish_words(wish, conflict.home, served=served) for wish in conflict.wishes]
+    if not conflict.proven:
+        what = "keeps this wish alone" if len(parts) == 1 else "does these together"
+        return (f"No plan of it was found that {what}, which is no proof that there is none: "
+                f"{listed(parts)}.")
     if len(parts) == 1:
         return f"One wish alone is too much for it, at any price: {parts[0]}."
     tail = f" With them less than {share(goal)} would be kept." if served else ""
@@ -178,12 +194,13 @@ def binding_sentence(binding: Binding, conflict: Conflict) -> str:
     numbers = [shortage_words(one) for one in shown]
     starts = any(one.key in {"start-power", "start-dip"} for one in binding.shortages)
     if not numbers:
-        text = "No larger limit of the generator alone would help."
+        text = "No larger limit of the generator alone was found to help."
     elif binding.together:
-        more = " more of nearly everything: among it" if len(shown) < len(binding.shortages) else ""
-        text = f"It would take, at the same time,{more} {listed(numbers)}."
+        all_of = ("more of nearly everything at the same time: among it"
+                  if len(shown) < len(binding.shortages) else "all of this at the same time:")
+        text = f"It would work with {all_of} {listed(numbers)}."
     else:
-        text = f"It would take {listed(numbers, 'or')}."
+        text = f"It would work with {listed(numbers, 'or')}."
     if starts and firm(conflict):
         text += " What is always connected may start all at once when the generator takes over."
     if binding.patience_helps:
@@ -230,7 +247,8 @@ def _when(one: Waiting) -> str:
 def remedy_sentence(remedies: Sequence[Remedy], plan: Plan, goal: float) -> str:
     """Say the cheapest single change with which the size works."""
     if not remedies:
-        return f"No single change of the wishes that was tried lets it keep {share(goal)}."
+        return (f"No single change of the wishes that was tried was found to let it keep "
+                f"{share(goal)}.")
     best, currency = remedies[0], plan.menu.book.currency
     change_usd = best.cost_usd - plan.cost_usd
     against = ("the same as the recommended plan" if same_dollar(change_usd) else

@@ -10,15 +10,17 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from planner.errors import NoPlanError
+from planner.errors import NoPlanError, NotFoundError
 from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
 from planner.progress import OnProgress, part_of, unheard
-from planner.search.limits import LEAST_GAIN, USUAL_LIMITS, SearchLimits
-from planner.search.no_plan import why_no_plan
+from planner.search.limits import LEAST_GAIN, USUAL_LIMITS, Ended, SearchLimits, Stop, Stopped
+from planner.search.no_plan import none_in_time, why_no_plan
+from planner.search.patience import risen
 from planner.search.problem import Problem, problems_of
-from planner.search.rising import risen
+from planner.search.rising import Rising
+from planner.search.still_open import Steps, most_at, most_below
 from planner.search.what_helps import helping_findings
 from planner.tolerances import costs_at_most, reaches
 
@@ -32,9 +34,20 @@ OnPoint = Callable[[Plan], None]
 
 @dataclass(frozen=True, repr=False)
 class Frontier:
-    """Non-dominated plans by rising cost, each with its proof."""
+    """Non-dominated plans by rising cost, each with its proof.
+
+    Attributes
+    ----------
+    points : tuple of Plan
+    still_open : tuple of (float, float)
+        What the search did not decide: cost from which on [USD], coverage that might be had (0-1).
+    ended
+        What ended the search before it was done: ``clock``, ``asked``; empty if nothing did.
+    """
 
     points: tuple[Plan, ...]
+    still_open: Steps = ()
+    ended: Ended = ""
 
     def __repr__(self) -> str:
         """Say in a line how many plans there are, from which to which."""
@@ -62,6 +75,19 @@ class Frontier:
         bounds = [bound if costs_at_most(usd, cost_usd) else min(1.0, bound + LEAST_GAIN)
                   for bound, cost_usd in known if bound is not None]
         return max(bounds) if known and len(bounds) == len(known) else None
+
+    def may_cover(self, coverage: float, below_usd: float = float("inf")) -> bool:
+        """Whether a plan that was not found might cover this much, for less than a price."""
+        return reaches(most_below(self.still_open, below_usd), coverage)
+
+    def may_cost(self, usd: float) -> bool:
+        """Whether a plan that was not found might cost at most this much."""
+        return most_at(self.still_open, usd) >= 0.0
+
+    @property
+    def may_be_cheaper(self) -> bool:
+        """Whether a plan that was not found might cost less than the cheapest."""
+        return bool(self.points) and most_below(self.still_open, self.points[0].cost_usd) >= 0.0
 
     def covering(self, coverage: float) -> Plan | None:
         """The cheapest plan that covers at least this much; None if none does."""
@@ -100,12 +126,20 @@ def frontier(
     ------
     NoPlanError
         If no generator of the book can serve the home; says why, and what would help.
+    NotFoundError
+        If none was found before the search was stopped.
     """
     try:
         return frontier_of(problems_of(home, book, limits), home, book, on_point, on_progress)
+    except NotFoundError:
+        raise
     except NoPlanError as problem:
-        at_end = part_of(on_progress or unheard, PLANS, PLANS)
-        found = (*problem.findings, *helping_findings(home, book, at_end))
+        at_end = (limits.stop or Stop()).without_clock().watched(
+            part_of(on_progress or unheard, PLANS, PLANS))
+        try:
+            found = (*problem.findings, *helping_findings(home, book, at_end))
+        except Stopped:
+            raise problem from None
         raise NoPlanError(problem.message, found) from None
 
 
@@ -136,7 +170,7 @@ def plans_of(
 
     Unlike `frontier_of` it does not look for the reason.
     """
-    return _explore(problems, None, on_progress)
+    return _explore(problems, None, on_progress)[0]
 
 
 def frontier_of(
@@ -149,30 +183,36 @@ def frontier_of(
     ------
     NoPlanError
         If none of these sizes can serve the home; says why.
+    NotFoundError
+        If none was found before the search was stopped.
     """
     mine = list(problems)
-    points = _explore(mine, on_point, on_progress)
+    points, rising = _explore(mine, on_point, on_progress)
+    stop = mine[0].limits.stop if mine else None
+    ended: Ended = stop.ended if stop is not None else ""
+    if not points and rising is not None and rising.opened:
+        raise none_in_time(home, book, stop)
     if not points:
         raise why_no_plan(home, book, mine, part_of(on_progress or unheard, PLANS, PLANS))
-    return Frontier(points)
+    return Frontier(points, rising.still_open if rising else (), ended)
 
 
 def _explore(
     problems: list[Problem], on_point: OnPoint | None, on_progress: OnProgress | None
-) -> tuple[Plan, ...]:
+) -> tuple[tuple[Plan, ...], Rising | None]:
     tell = on_progress or unheard
     tell(0.0)
     if not problems:
-        return ()
+        return (), None
     told = on_point or (lambda plan: None)
     rising = risen(problems, part_of(tell, 0.0, SEARCH),
                    lambda point: told(point.problem.found(point.choice)))
-    plans = []
+    plans, left = [], rising.still_open
     for number, point in enumerate(rising.points):
         tell(SEARCH + number / len(rising.points) * (PLANS - SEARCH))
-        plans.append(point.problem.found(point.choice, rising.ceiling(point)))
+        plans.append(point.problem.found(point.choice, rising.ceiling(point, left)))
     tell(PLANS)
-    return tuple(plans)
+    return tuple(plans), rising
 
 
 __all__ = ["Frontier", "frontier", "frontier_by_size", "frontier_of", "plans_of"]

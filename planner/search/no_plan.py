@@ -10,12 +10,13 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from planner.errors import Finding, NoPlanError, Severity
+from planner.errors import Finding, NoPlanError, NotFoundError, Severity
 from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.plan.code import direct_sheet
 from planner.plan.site.works import blocked_sizes
 from planner.progress import OnProgress, unheard
+from planner.search.limits import Stop
 from planner.search.problem import Problem
 from planner.service.choice import BY_HAND, DIRECT, MODULE, OFF, Choice
 from planner.service.house import KW_ROW, house_of
@@ -51,6 +52,15 @@ def why_no_plan(
     return NoPlanError(f"Nothing in {book.label} can serve {home.label}: even the {name} "
                        f"({largest[0].supply.derated_kw:.1f} kW here) is refused.",
                        [*findings, *kept_out])
+
+
+def none_in_time(home: Home, book: PriceBook, stop: Stop | None) -> NotFoundError:
+    """Say that a search that was stopped had found nothing yet, and what to do."""
+    clock = stop is not None and stop.ended == "clock" and stop.seconds is not None
+    when = f"within {stop.seconds:g} s" if clock and stop else "before the search was stopped"
+    do = "Allow more seconds" if clock else "Let it go on longer"
+    return NotFoundError(f"No plan for {home.label} was found in {book.label} {when}; whether "
+                         f"there is one is not known. {do}.")
 
 
 def _kept_out(home: Home, book: PriceBook) -> list[Finding]:

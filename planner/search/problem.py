@@ -102,9 +102,11 @@ def problems_of(
                                               p.menu.works.id)))
 
 
-def sized(home: Home, book: PriceBook, generator: str) -> tuple[Problem, ...]:
+def sized(
+    home: Home, book: PriceBook, generator: str, limits: SearchLimits = USUAL_LIMITS
+) -> tuple[Problem, ...]:
     """The problems of one size, one per kind of transfer equipment."""
-    return tuple(p for p in problems_of(home, book) if p.menu.generator.id == generator)
+    return tuple(p for p in problems_of(home, book, limits) if p.menu.generator.id == generator)
 
 
 def transfer_kind(name: str) -> TransferKind:

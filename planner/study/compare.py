@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from planner.errors import NoPlanError
+from planner.errors import NoPlanError, NotFoundError
 from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.plan.goal import USUAL_COVERAGE
@@ -16,6 +16,7 @@ from planner.progress import OnProgress, part_of, unheard
 from planner.quoting import some
 from planner.search.cheapest import cheapest_of
 from planner.search.frontier import Frontier, frontier, frontier_of
+from planner.search.limits import USUAL_LIMITS, SearchLimits, Stop, Stopped
 from planner.search.problem import sized
 from planner.study.comfort_changes import ComfortChange, comfort_changes
 from planner.study.confidence import TO_QUOTE, Confidence, confidence_of, houses_like
@@ -53,8 +54,12 @@ class Step:
 class Comparison:
     """Plans by generator id, smallest size first, and the reference (None if there is none).
 
-    `missing` lists generators that were asked for and have no plan; `confidence` says in how many
-    houses that fit the file each plan holds, `recommended` which one is, where that was asked.
+    `missing` lists generators that were asked for and have no plan, `not_found` those of which none
+    was found and it is not known whether there is one; `confidence` says in how many houses that
+    fit the file each plan holds, `recommended` which one is, where that was asked. Of sizes in
+    `maybe_more` a plan that keeps as much as is asked for, or that for less, may exist, though it
+    was not found. Where
+    the end was asked for early the reference is not known.
     """
 
     plans: dict[str, Plan]
@@ -62,6 +67,9 @@ class Comparison:
     missing: tuple[str, ...]
     confidence: dict[str, Confidence] = field(default_factory=dict)
     recommended: str | None = None
+    not_found: tuple[str, ...] = ()
+    maybe_more: tuple[str, ...] = ()
+    reference_known: bool = True
 
     def __repr__(self) -> str:
         """Say in a line which sizes are compared."""
@@ -88,7 +96,7 @@ class Comparison:
 def compare(
     home: Home, book: PriceBook, generators: Sequence[str] = (), *,
     coverage: float = USUAL_COVERAGE, none_starved: bool = True,
-    on_progress: OnProgress | None = None,
+    limits: SearchLimits = USUAL_LIMITS, on_progress: OnProgress | None = None,
 ) -> Comparison:
     """Put the best plan of several sizes side by side.
 
@@ -104,6 +112,9 @@ def compare(
         one that covers most.
     none_starved : bool
         As for `planner.study.recommend.recommend`.
+    limits : SearchLimits, optional
+        How long is searched. Where the search is stopped, sizes are shown with the best that was
+        found of them.
     on_progress : callable, optional
         Told the share done, 0-1; what it raises ends the work.
 
@@ -111,6 +122,8 @@ def compare(
     ------
     NoPlanError
         If no size has a plan, or an id is not in the book.
+    NotFoundError
+        If no plan was found, and it is not known whether there is one.
     """
     known = [generator.id for generator in book.generators]
     unknown = [name for name in generators if name not in known]
@@ -122,32 +135,78 @@ def compare(
     plans: dict[str, Plan] = {}
     wanted, recommended = list(generators), None
     begun = 0.0 if wanted else SHARE_OF_ALL
+    whole = Frontier(())
     if not wanted:
-        whole = frontier(home, book, on_progress=part_of(tell, 0.0, SHARE_OF_ALL))
+        whole = frontier(home, book, limits=limits, on_progress=part_of(tell, 0.0, SHARE_OF_ALL))
         chosen = _recommended(home, book, coverage, whole, none_starved=none_starved,
-                              share=TO_QUOTE)
+                              share=TO_QUOTE, limits=limits)
         wanted = _around(whole, chosen)
         recommended = chosen.supply.generator.id
         plans[recommended] = chosen
+    unknown, more = [], []
     for number, name in enumerate(wanted):
         if name not in plans:
             mine = part_of(part_of(tell, begun, 1.0), number / len(wanted),
                            (number + 1) / len(wanted))
             try:
-                own = frontier_of(sized(home, book, name), home, book, on_progress=mine)
+                own = _of_size(home, book, name, whole, limits, mine)
+            except NotFoundError:
+                unknown.append(name)
+                continue
             except NoPlanError:
                 continue
+            enough = own.covering(coverage)
+            if own.may_cover(coverage, enough.cost_usd if enough else float("inf")):
+                more.append(name)
             plans[name] = _recommended(home, book, coverage, own, none_starved=none_starved)
+    if not plans and unknown:
+        raise NotFoundError(f"No plan for {home.label} with {', '.join(unknown)} was found; "
+                            "whether there is one is not known. Let it look longer.")
     if not plans:
         message = f"None of {', '.join(wanted)} has a plan for {home.label}."
         raise NoPlanError(message)
     smallest_first = sorted(plans, key=lambda name: plans[name].supply.derated_kw)
-    houses = houses_like(home)
-    return Comparison({name: plans[name] for name in smallest_first},
-                      everything_direct(home, book, part_of(tell, 1.0, 1.0)),
-                      tuple(name for name in wanted if name not in plans),
-                      {name: confidence_of(plans[name], houses) for name in smallest_first},
-                      recommended)
+    shown = {name: plans[name] for name in smallest_first}
+    is_known, reference, confidence = _beside(home, book, shown, limits, part_of(tell, 1.0, 1.0))
+    return Comparison(
+        shown, reference, tuple(name for name in wanted if name not in (*plans, *unknown)),
+        confidence, recommended, tuple(unknown), tuple(more), is_known)
+
+
+def _beside(
+    home: Home, book: PriceBook, plans: dict[str, Plan], limits: SearchLimits, tick: OnProgress
+) -> tuple[bool, Plan | None, dict[str, Confidence]]:
+    """The reference, if it is known, and in how many houses each plan holds.
+
+    What somebody does not wait for is left out.
+    """
+    known, reference, found = False, None, {}
+    heard = (limits.stop or Stop()).without_clock().watched(tick)
+    try:
+        heard(0.0)
+        reference = everything_direct(home, book, heard)
+        known = True
+        houses = houses_like(home)
+        for name, plan in plans.items():
+            found[name] = confidence_of(plan, houses, on_progress=part_of(heard, 0.0, 0.0))
+    except Stopped:
+        pass
+    return known, reference, found
+
+
+def _of_size(
+    home: Home, book: PriceBook, name: str, whole: Frontier, limits: SearchLimits, tick: OnProgress
+) -> Frontier:
+    """The frontier of one size; if the search was stopped, what the common one has of it."""
+    known = tuple(plan for plan in whole.points if plan.supply.generator.id == name)
+    if known and limits.is_stopped:
+        return replace(whole, points=known)
+    try:
+        return frontier_of(sized(home, book, name, limits), home, book, on_progress=tick)
+    except NotFoundError:
+        if not known:
+            raise
+        return replace(whole, points=known)
 
 
 def plan_of_size(
@@ -171,7 +230,7 @@ def plan_of_size(
 
 def _recommended(
     home: Home, book: PriceBook, coverage: float, known: Frontier, *, none_starved: bool,
-    share: float = 0.0,
+    share: float = 0.0, limits: SearchLimits = USUAL_LIMITS,
 ) -> Plan:
     """What would be recommended of these plans; what covers most where none reaches the goal.
 
@@ -179,8 +238,8 @@ def _recommended(
     """
     if known.covering(coverage) is None:
         return known.points[-1]
-    return recommend(home, book, coverage, none_starved=none_starved, known=known,
-                     share=share).plan
+    return recommend(home, book, coverage, none_starved=none_starved, known=known, share=share,
+                     limits=limits).plan
 
 
 def _around(whole: Frontier, chosen: Plan) -> list[str]:

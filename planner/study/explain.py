@@ -12,6 +12,7 @@ from planner.plan.goal import USUAL_COVERAGE
 from planner.plan.margin import Margin, margin_of
 from planner.plan.plan import Plan
 from planner.progress import OnProgress, unheard
+from planner.search.limits import USUAL_LIMITS, SearchLimits
 from planner.study.confidence import TO_QUOTE, houses_like
 from planner.study.order_reasons import OrderReasons, order_reasons
 from planner.study.recommend import Recommendation, recommend
@@ -72,7 +73,8 @@ class Explanation:
 
 def explain(
     home: Home, book: PriceBook, coverage: float = USUAL_COVERAGE, *, none_starved: bool = True,
-    share: float = TO_QUOTE, step: Step | None = None,
+    share: float = TO_QUOTE, limits: SearchLimits = USUAL_LIMITS, step: Step | None = None,
+    on_plan: Callable[[Recommendation], object] = bool,
 ) -> Explanation:
     """Explain the recommended plan; every answer is found by planning with one thing changed.
 
@@ -80,8 +82,12 @@ def explain(
     ----------
     home, book, coverage, none_starved, share
         As for `planner.study.recommend.recommend`.
+    limits : SearchLimits, optional
+        How long the plan is searched for; the questions about it have limits of their own.
     step : callable, optional
         From the name of a step to a context that yields the function to tell its progress (0-1).
+    on_plan : callable, optional
+        Told the recommended plan before anything is asked about it.
 
     Raises
     ------
@@ -91,7 +97,8 @@ def explain(
     begin = step or _silent
     with begin("Looking for the plan") as tick:
         found = recommend(home, book, coverage, none_starved=none_starved, share=share,
-                          on_progress=tick)
+                          limits=limits, on_progress=tick)
+    on_plan(found)
     plan, goal = found.plan, found.coverage
     with begin("Trying smaller sizes") as tick:
         smaller = why_not_smaller(home, book, plan, goal, most_sizes=MOST_SIZES,

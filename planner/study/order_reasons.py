@@ -9,7 +9,7 @@ from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.plan.plan import LoadPlan, Plan
 from planner.progress import OnProgress, part_of, unheard
-from planner.search.cheapest import cheapest_of
+from planner.search.cheapest import look_for
 from planner.search.orders import with_best_order
 from planner.search.problem import Problem, problems_of, sized
 from planner.service.choice import Choice
@@ -60,14 +60,18 @@ class OtherRule:
     ----------
     by_importance : bool
     same_equipment : float or None
-        Coverage of the same equipment in its best order by that rule; None if no order is valid.
+        Coverage of the same equipment in the best order found by that rule; None if none was
+        found that is valid.
     plan : Plan or None
-        Cheapest plan for the same goal by that rule; None if there is none.
+        Cheapest plan for the same goal by that rule; None if none was found.
+    proven : bool
+        Whether none is cheaper, or there is none.
     """
 
     by_importance: bool
     same_equipment: float | None
     plan: Plan | None
+    proven: bool = True
 
 
 @dataclass(frozen=True)
@@ -138,12 +142,12 @@ def _other_rule(
     if by_importance and not by_importance_agrees(home):
         return OtherRule(by_importance, None, None)
     ruled = replace(home, order_rule="importance" if by_importance else "free")
-    found = cheapest_of(problems_of(ruled, book), ruled, book, coverage, tick)
+    found = look_for(problems_of(ruled, book), coverage, tick)
     same = next((p for p in sized(ruled, book, plan.supply.generator.id)
                  if p.menu.kind == plan.menu.kind), None)
     at_end = part_of(tick, 1.0, 1.0)
     reached = _same_equipment(same, plan.choice, at_end) if same else None
-    return OtherRule(by_importance, reached, found)
+    return OtherRule(by_importance, reached, found.plan, found.proven)
 
 
 def _same_equipment(problem: Problem, choice: Choice, tick: OnProgress) -> float | None:

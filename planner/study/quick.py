@@ -15,7 +15,7 @@ from planner.progress import OnProgress, unheard
 from planner.search.limits import SearchLimits
 from planner.search.problem import Problem, problems_of
 from planner.search.rising import Rising
-from planner.tolerances import costs_at_most
+from planner.tolerances import costs_at_most, reaches
 
 QUICK = SearchLimits(nodes=1_000, probe=30, all_nodes=20_000)
 
@@ -30,9 +30,16 @@ def quick_problems(
     return tuple(replace(one, menu=replace(one.menu, book=book)) for one in found)
 
 
-def can_reach(problems: Sequence[Problem], coverage: float, tick: OnProgress = unheard) -> bool:
-    """Whether some plan of these problems covers at least this much (0-1)."""
+def reach_of(
+    problems: Sequence[Problem], coverage: float, tick: OnProgress = unheard
+) -> bool | None:
+    """Whether some plan of these problems covers at least this much (0-1).
+
+    None where none was found, and it is not proven that there is none.
+    """
     if not problems:
         return False
-    found = Rising(problems[0].limits, goal=coverage).run(problems, tick)
-    return next(found, None) is not None
+    rising = Rising(problems[0].limits, goal=coverage)
+    if next(rising.run(problems, tick), None) is not None:
+        return True
+    return None if any(reaches(hope, coverage) for _, hope in rising.opened) else False

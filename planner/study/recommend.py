@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 
-from planner.errors import NoPlanError
+from planner.errors import NotFoundError
 from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.plan.goal import USUAL_COVERAGE
@@ -13,11 +14,13 @@ from planner.plan.plan import Plan
 from planner.plan.starved import starved
 from planner.progress import OnProgress, part_of, unheard
 from planner.search.cheapest import cheapest_of
-from planner.search.frontier import Frontier, frontier, frontier_of
+from planner.search.frontier import Frontier, frontier
+from planner.search.limits import USUAL_LIMITS, SearchLimits, Stop, Stopped
 from planner.search.problem import problems_of
 from planner.study.candidates import Candidates
 from planner.study.confidence import TO_QUOTE, Confidence, Houses, confidence_of, houses_like
-from planner.tolerances import ceiled, floored, reaches
+from planner.study.unreached import out_of_reach, too_little
+from planner.tolerances import costs_at_most, reaches
 
 ALONE = 0.5  # of the time, a guess, for the cheapest plan alone
 MOST_COMPARED = 400
@@ -49,6 +52,11 @@ class Recommendation:
         most, where it is another than `frail`.
     nearest_confidence : Confidence or None
         In how many that one holds.
+    reached : bool
+        Whether the plan covers as much; if not, the search was ended before one that does was
+        found, and the plan is the one that covers most of those found.
+    smaller_open : bool
+        Where the smallest generator is asked for: whether a smaller one might do as well.
     """
 
     plan: Plan
@@ -60,6 +68,8 @@ class Recommendation:
     frail_confidence: Confidence | None = None
     nearest: Plan | None = None
     nearest_confidence: Confidence | None = None
+    reached: bool = True
+    smaller_open: bool = False
 
     @property
     def cheapest(self) -> Plan:
@@ -83,6 +93,7 @@ def recommend(
     quickly: bool = False,
     share: float = TO_QUOTE,
     houses: Houses | None = None,
+    limits: SearchLimits = USUAL_LIMITS,
     on_progress: OnProgress | None = None,
 ) -> Recommendation:
     """Recommend the cheapest plan that reaches a coverage, or the best that a budget buys.
@@ -112,6 +123,8 @@ def recommend(
         budget buys what covers most whatever it holds in.
     houses : Houses, optional
         These houses, if they are drawn already.
+    limits : SearchLimits, optional
+        How long is searched; what stops the search stops the comparison of plans as well.
     on_progress : callable, optional
         Told the share done, 0-1; what it raises ends the work.
 
@@ -120,26 +133,35 @@ def recommend(
     NoPlanError
         If nothing covers that much, costs so little, or serves the home at all; says what can be
         had.
+    NotFoundError
+        If none was found that does, and it is not proven that there is none.
     """
     tell = on_progress or unheard
-    alone = quickly and known is None and budget_usd is None
+    timed = limits.stop is not None and limits.stop.seconds is not None
+    alone = (quickly or timed) and known is None and budget_usd is None
     later = part_of(tell, ALONE if alone else 0.0, 1.0)
     seen = known
 
     def whole() -> Frontier:
         nonlocal seen
-        seen = seen or frontier(home, book, on_progress=later)
+        seen = seen or frontier(home, book, limits=limits, on_progress=later)
         return seen
 
     if budget_usd is not None:
         points = whole()
-        bought = points.within(budget_usd) or _too_little(home, points, budget_usd)
-        found = Recommendation(bought, bought.coverage)
-        return found if share <= 0.0 else replace(
-            found, confidence=confidence_of(bought, houses or houses_like(home)))
-    cheapest = (cheapest_of(problems_of(home, book), home, book, coverage,
-                            part_of(tell, 0.0, ALONE)) if alone else whole().covering(coverage))
-    plan = cheapest or _out_of_reach(home, whole(), coverage)
+        bought = points.within(budget_usd) or too_little(home, points, budget_usd)
+        return _with_confidence(Recommendation(bought, bought.coverage), home, houses, share,
+                                limits, later)
+    cheapest = _alone(home, book, coverage, limits, part_of(tell, 0.0, ALONE)) if alone else None
+    if timed or not alone:
+        seen = whole() if cheapest is None else _beside(cheapest, whole)
+        cheapest = seen.covering(coverage)
+    plan = cheapest or _looked_for(home, book, whole(), coverage, limits, later)
+    if plan is None and not limits.is_stopped:
+        plan = out_of_reach(home, whole(), coverage)
+    if plan is None:
+        return _with_confidence(Recommendation(whole().points[-1], coverage, reached=False), home,
+                                houses, share, limits, later)
     found = Recommendation(plan, coverage)
     if none_starved and starved(plan):
         better = next((one for one in whole().points
@@ -148,17 +170,78 @@ def recommend(
     if share <= 0.0:
         return found
     drawn = houses or houses_like(home)
-    heard = part_of(later, 0.0, 0.0)  # that it goes on
-    found = replace(found, confidence=confidence_of(found.plan, drawn, on_progress=heard),
-                    asked=share)
-    if found.holds and can_be_wired(found.plan):
+    found = replace(_with_confidence(found, home, drawn, share, limits, later), asked=share)
+    if (found.holds and can_be_wired(found.plan)) or limits.is_stopped:
         return found
-    search = Candidates(whole(), problems_of(home, book), found.coverage, later)
-    best = _sturdier(found, search, drawn, part_of(later, 1.0, 1.0),
+    stop = limits.stop or Stop()
+    search = Candidates(whole(), problems_of(home, book, limits), found.coverage,
+                        stop.watched(later))
+    best = _sturdier(found, search, drawn, stop.watched(part_of(later, 1.0, 1.0)),
                      none_starved=none_starved and not starved(found.plan))
-    bound = whole().bound_at(best.plan.cost_usd)
     return best if best.plan.bound is not None else replace(
-        best, plan=replace(best.plan, bound=bound))
+        best, plan=_bounded(best.plan, whole()))
+
+
+def _alone(
+    home: Home, book: PriceBook, coverage: float, limits: SearchLimits, tick: OnProgress
+) -> Plan | None:
+    """The cheapest plan for the goal, looked for without the rest; in half of the time left."""
+    stop = limits.stop.half() if limits.stop is not None else None
+    return cheapest_of(problems_of(home, book, replace(limits, stop=stop)), home, book, coverage,
+                       tick)
+
+
+def _beside(plan: Plan, whole: Callable[[], Frontier]) -> Frontier:
+    """The frontier as far as it is known, with a plan that was found before."""
+    try:
+        found = whole()
+    except NotFoundError:  # the clock left no time for it
+        return Frontier((replace(plan, bound=1.0),), ((0.0, 1.0),))
+    better = [one for one in found.points if costs_at_most(one.cost_usd, plan.cost_usd)
+              and reaches(one.coverage, plan.coverage)]
+    if better:
+        return found
+    points = [one for one in found.points if one.cost_usd < plan.cost_usd
+              or one.coverage > plan.coverage]
+    added = (*points, replace(plan, bound=found.bound_at(plan.cost_usd) or 1.0))
+    return replace(found, points=tuple(sorted(added, key=lambda one: one.cost_usd)))
+
+
+def _bounded(plan: Plan, whole: Frontier) -> Plan:
+    """A plan beside the frontier, with what the frontier says of its cost."""
+    return replace(plan, bound=whole.bound_at(plan.cost_usd))
+
+
+def _looked_for(
+    home: Home, book: PriceBook, whole: Frontier, coverage: float, limits: SearchLimits,
+    tick: OnProgress,
+) -> Plan | None:
+    """The cheapest plan for a goal that the frontier left open; None if it is not found alone."""
+    if not whole.may_cover(coverage) or limits.is_stopped:
+        return None
+    found = cheapest_of(problems_of(home, book, limits), home, book, coverage,
+                        part_of(tick, 1.0, 1.0))
+    return None if found is None else _bounded(found, whole)
+
+
+def _with_confidence(
+    found: Recommendation, home: Home, houses: Houses | None, share: float, limits: SearchLimits,
+    later: OnProgress,
+) -> Recommendation:
+    """Say in how many houses the plan holds, unless that is not asked, or somebody asks to end."""
+    if share <= 0.0:
+        return found
+    heard = part_of(later, 0.0, 0.0)  # that it goes on
+    if limits.stop is None:
+        return replace(found, confidence=confidence_of(
+            found.plan, houses or houses_like(home), on_progress=heard))
+    try:
+        watched = limits.stop.without_clock().watched(heard)
+        watched(0.0)
+        return replace(found, confidence=confidence_of(
+            found.plan, houses or houses_like(home), on_progress=watched))
+    except Stopped:
+        return found
 
 
 def _sturdier(
@@ -167,81 +250,37 @@ def _sturdier(
 ) -> Recommendation:
     """The cheapest of the plans compared that holds in enough houses, else that holds in most."""
     first = found.confidence
-    best, most = found.plan, first.share if first else 0.0
-    for number, plan in enumerate(search):
-        if number >= MOST_COMPARED:
-            break
-        if none_starved and starved(plan):
-            continue
-        played = confidence_of(plan, houses, least=found.asked, on_progress=heard)
-        if played.share <= most and played.share < found.asked:
-            continue
-        if not can_be_wired(plan):
+    best, most, sure = found.plan, first.share if first else 0.0, first
+    try:
+        for number, plan in enumerate(search):
+            if number >= MOST_COMPARED:
+                break
+            if none_starved and starved(plan):
+                continue
+            played = confidence_of(plan, houses, least=found.asked, on_progress=heard)
+            if played.share <= most and played.share < found.asked:
+                continue
+            if not can_be_wired(plan):
+                search.strengthen(plan)
+                continue
+            if played.share >= found.asked and played.houses == houses.count:
+                done = _instead_of(found, plan, played)
+                return done if best is found.plan else replace(
+                    done, nearest=best, nearest_confidence=sure or confidence_of(best, houses))
+            best, most = plan, played.share
+            sure = played if played.houses == houses.count else None
             search.strengthen(plan)
-            continue
-        if played.share >= found.asked and played.houses == houses.count:
-            done = replace(found, plan=plan, confidence=played, frail=found.plan,
-                           frail_confidence=first)
-            return done if best is found.plan else replace(
-                done, nearest=best, nearest_confidence=confidence_of(best, houses))
-        best, most = plan, played.share
-        search.strengthen(plan)
+    except Stopped:
+        if sure is None:  # it was given up after some houses
+            return found
     if best is found.plan:
         return found
-    return replace(found, plan=best, confidence=confidence_of(best, houses), frail=found.plan,
-                   frail_confidence=first)
+    return _instead_of(found, best, sure or confidence_of(best, houses))
 
 
-def smallest(
-    home: Home, book: PriceBook, coverage: float = USUAL_COVERAGE, *, none_starved: bool = True,
-    on_progress: OnProgress | None = None,
-) -> Recommendation:
-    """Recommend the smallest generator that reaches a coverage, and its cheapest plan that does.
-
-    Sizes are tried by rising derated kW. Where all that reach it leave something that matters
-    without power, the first of them is taken. `on_progress` is told the share done, 0-1.
-
-    Raises
-    ------
-    NoPlanError
-        If no size covers that much; says what can be covered and at what cost.
-    """
-    tell = on_progress or unheard
-    problems = problems_of(home, book)
-    sizes_kw = sorted({problem.supply.derated_kw for problem in problems})
-    first: Plan | None = None
-    for number, size_kw in enumerate(sizes_kw):
-        mine = [p for p in problems if p.supply.derated_kw == size_kw]
-        tick = part_of(tell, number / len(sizes_kw), (number + 1) / len(sizes_kw))
-        try:
-            found = recommend(home, book, coverage, none_starved=none_starved, share=0.0,
-                              known=frontier_of(mine, home, book, on_progress=tick))
-        except NoPlanError:
-            continue
-        if not none_starved or not starved(found.plan):
-            return found
-        first = first or found.plan
-    if first is None:
-        everything = frontier(home, book, on_progress=part_of(tell, 1.0, 1.0))
-        first = _out_of_reach(home, everything, coverage)
-    return Recommendation(first, coverage)
-
-
-def _out_of_reach(home: Home, found: Frontier, coverage: float) -> Plan:
-    most = found.points[-1]
-    most_percent = floored(100.0 * most.coverage, 0.1)
-    message = (f"No plan for {home.label} covers {100.0 * coverage:g} %. The most is "
-               f"{most_percent:.1f} % ({most.supply.generator.label}, "
-               f"{ceiled(most.cost_usd, 1.0):,.0f} USD). Ask for {most_percent:.1f} % or less.")
-    raise NoPlanError(message)
-
-
-def _too_little(home: Home, found: Frontier, budget_usd: float) -> Plan:
-    least = found.points[0]
-    least_usd = ceiled(least.cost_usd, 1.0)
-    message = (f"No plan for {home.label} costs {budget_usd:,.0f} USD or less. The cheapest "
-               f"that keeps what is promised and what must run costs {least_usd:,.0f} USD "
-               f"({least.supply.generator.label}, coverage "
-               f"{floored(100.0 * least.coverage, 0.1):.1f} %). Allow {least_usd:.0f} USD or "
-               "more.")
-    raise NoPlanError(message)
+def _instead_of(found: Recommendation, plan: Plan, sure: Confidence) -> Recommendation:
+    """Recommend a sturdier plan; the one before stands beside it, if that costs less."""
+    done = replace(found, plan=plan, confidence=sure)
+    if found.plan.cost_usd > plan.cost_usd:  # the frontier was cut short, or left a gap
+        return done
+    return replace(done, frail=found.plan, frail_confidence=found.confidence)

@@ -9,7 +9,7 @@ from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
 from planner.progress import OnProgress, part_of, unheard
-from planner.search.cheapest import cheapest_of
+from planner.search.cheapest import Cheapest, look_for
 from planner.service.house import KW_ROW, house_of
 from planner.service.kept import Kept
 from planner.study.comfort_changes import ComfortChange, comfort_changes
@@ -39,6 +39,9 @@ class WishCost:
         saves nothing, the plan without the change.
     before : Plan
         The plan without the change.
+    proven : bool
+        Whether no plan of the changed home that reaches the goal is cheaper, or none is there where
+        `plan` is None; if not, none was found.
     """
 
     wish: Wish
@@ -47,6 +50,7 @@ class WishCost:
     goal: float
     plan: Plan | None
     before: Plan
+    proven: bool = True
 
     @property
     def price_usd(self) -> float | None:
@@ -119,12 +123,12 @@ def cost_of_wish(
 
 
 def grouped(costs: Sequence[WishCost]) -> tuple[tuple[WishCost, ...], ...]:
-    """Put together what is changed the same way at the same price and size, in the order given."""
-    groups: dict[tuple[str, int | None, float | None], list[WishCost]] = {}
+    """Put together what is changed the same way at the same price and size, and as surely."""
+    groups: dict[tuple[str, int | None, float | None, bool], list[WishCost]] = {}
     for one in costs:
         price, size = one.price_usd, one.size_kw
         key = (one.direction, None if price is None else round(price / (2.0 * DOLLAR)),
-               None if size is None else round(size, 3))
+               None if size is None else round(size, 3), one.proven)
         groups.setdefault(key, []).append(one)
     return tuple(tuple(group) for group in groups.values())
 
@@ -140,16 +144,17 @@ def _costs(
     for place, change in enumerate(changes):
         mine = part_of(tell, place / len(changes), (place + 1) / len(changes))
         goal = goal_of(allowed, counted(change.home))
-        then: Plan | None
         if change.direction == "give up":
-            then = plan if change.wish.about in free else _without(
-                change.home, book, plan, goal, generator, mine)
-            if change.wish.kind == "comfort" and then is plan:
-                free.add(change.wish.about)
+            then = (Cheapest(plan, free[change.wish.about]) if change.wish.about in free else
+                    _without(change.home, book, plan, goal, generator, mine))
+            if change.wish.kind == "comfort" and then.plan is plan:
+                free[change.wish.about] = then.proven
         else:
-            then = same_choice(plan, change.home, goal) or _cheapest(
+            same = same_choice(plan, change.home, goal)
+            then = Cheapest(same, proven=True) if same else _cheapest(
                 change.home, book, goal, generator, mine)
-        found.append(WishCost(change.wish, change.direction, change.home, goal, then, plan))
+        found.append(WishCost(change.wish, change.direction, change.home, goal, then.plan, plan,
+                              then.proven))
         mine(1.0)
     return tuple(sorted(found, key=_place))
 
@@ -157,10 +162,11 @@ def _costs(
 def _saving_nothing(
     home: Home, book: PriceBook, plan: Plan, allowed: float, generator: str | None,
     changes: Sequence[WishChange], tick: OnProgress,
-) -> set[str]:
+) -> dict[str, bool]:
     """What is about the lighter half of the comforts, if even all of it given up saves nothing.
 
-    Giving up more never makes a plan dearer, so none of it saves anything by itself either.
+    Whether that is proven stands beside it. Giving up more never makes a plan dearer, so none of it
+    saves anything by itself either.
     """
     house = house_of(home)
     heaviest_kw = dict(zip(house.ids, house.draw[:, KW_ROW].max(axis=0), strict=True))
@@ -169,31 +175,30 @@ def _saving_nothing(
                     key=lambda wish: max(heaviest_kw[load_id] for load_id in wish.load_ids))
     light = wishes[:(len(wishes) + 1) // 2]
     if len(light) < 2:
-        return set()
+        return {}
     changed = home
     for wish in light:
         changed = given_up(changed, wish)
     saved = _without(changed, book, plan, goal_of(allowed, counted(changed)), generator, tick)
-    return {wish.about for wish in light} if saved is plan else set()
+    return {wish.about: saved.proven for wish in light} if saved.plan is plan else {}
 
 
 def _without(
     changed: Home, book: PriceBook, plan: Plan, goal: float, generator: str | None,
     tick: OnProgress,
-) -> Plan:
+) -> Cheapest:
     """The cheapest plan without a wish, if it saves anything; else the plan with it."""
     less_usd = plan.cost_usd - SAME_USD
     problems = quick_problems(changed, book, generator, less_usd)
-    found = cheapest_of(problems, changed, book, goal, tick, less_usd) if problems else None
-    return found or plan
+    found = look_for(problems, goal, tick, less_usd)
+    return found if found.plan is not None else Cheapest(plan, found.proven)
 
 
 def _cheapest(
     changed: Home, book: PriceBook, goal: float, generator: str | None, tick: OnProgress,
     most_usd: float = float("inf"),
-) -> Plan | None:
-    problems = quick_problems(changed, book, generator, most_usd)
-    return cheapest_of(problems, changed, book, goal, tick) if problems else None
+) -> Cheapest:
+    return look_for(quick_problems(changed, book, generator, most_usd), goal, tick)
 
 
 def _place(found: WishCost) -> tuple[bool, float, int]:

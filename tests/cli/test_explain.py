@@ -48,7 +48,7 @@ Size            kW here  Keeps at most    97.0 % for  What stands in the way    
   range: without power.
 - It cannot do these together, at any price: Pump must run and range. With them less than 97.0 %
   would be kept.
-- It would take, at the same time, more of nearly everything: among it 6.04 kW of running power
+- It would work with more of nearly everything at the same time: among it 6.04 kW of running power
   where 5.00 kW can be given, 25.14 A on a leg where 20.83 A can be given, and 6.03 kW of other load
   beside the hardest start where 4.99 kW can be given.
 - range would be kept 0.0 %: Range is refused most on day, between 18:00 and 19:00, where up to 5.0
@@ -59,13 +59,13 @@ Size            kW here  Keeps at most    97.0 % for  What stands in the way    
 - The most it keeps is 0.0 %, for 3,910 USD; 97.0 % is out of its reach. Then on the hardest days:
   range: without power; dryer: not done.
 - One wish alone is too much for it, at any price: range.
-- It would take, at the same time, 5.1 kW of running power where 4.0 kW can be given and 21.23 A on
-  a leg where 16.66 A can be given.
+- It would work with all of this at the same time: 5.1 kW of running power where 4.0 kW can be given
+  and 21.23 A on a leg where 16.66 A can be given.
 - range would be kept 0.0 %: Range is refused most on day, between 18:00 and 19:00, where up to 2.5
   kW of running power are missing beside Pump.
 - dryer would be kept 0.0 %: Dryer is refused most on day, between 18:00 and 20:15, where up to 2.0
   kW of running power are missing beside Pump.
-- No single change of the wishes that was tried lets it keep 97.0 %.
+- No single change of the wishes that was tried was found to let it keep 97.0 %.
 
 Why this order
 - Range goes ahead of Dryer. The other way round: range: without power instead of as always on day;
@@ -121,11 +121,12 @@ def test_the_data_has_the_agreed_shape(planner, small):
     assert data["goal"] == 0.97
     assert [one["generator"] for one in data["smaller"]] == ["set-5", "set-4"]
     for one in data["smaller"]:
-        assert {"generator", "derated_kw", "enough", "most", "conflict", "limits",
+        assert {"generator", "derated_kw", "proven", "enough", "most", "conflict", "limits",
                 "limits_together", "patience_helps", "promises", "waiting", "remedies",
                 "sentences"} == one.keys()
     assert {"kind", "loads", "comfort", "direction", "change", "price_change", "size_change_kw",
-            "cost", "coverage", "generator", "then", "comforts"} == data["wishes"][0].keys()
+            "proven", "cost", "coverage", "generator", "then",
+            "comforts"} == data["wishes"][0].keys()
     assert {"swaps", "other_rule", "sentences"} == data["order"].keys()
 
 
@@ -148,15 +149,22 @@ def test_a_goal_out_of_reach_is_refused_as_elsewhere(planner, small, monkeypatch
     assert "The most is 33.3 %" in outcome.err
 
 
-def test_an_interruption_leaves_nothing_behind(planner, small, monkeypatch):
-    """Ctrl-C while wishes are priced: code 130 and no half answer."""
+def test_an_interruption_leaves_the_plan(planner, small, monkeypatch):
+    """Ctrl-C while wishes are priced: the plan that was found, said to be all, and code 130."""
 
     def interrupted(*_, **__):
         raise KeyboardInterrupt
 
     monkeypatch.setattr("planner.study.explain.wish_costs", interrupted)
     outcome = planner("explain", "HOME")
-    assert (outcome.code, outcome.out) == (130, "")
+    assert outcome.code == 130
+    assert "recommended is the 8 kW generator" in outcome.out
+    assert "The search was interrupted." in outcome.out
+    assert "Nothing was asked about it yet" in outcome.out
+    assert "What each wish costs" not in outcome.out
+    outcome = planner("explain", "HOME", "--json")
+    assert (outcome.code, outcome.data["complete"]) == (130, False)
+    assert outcome.data["plan"]["generator"] == "set-8"
 
 
 def test_the_smallest_generator_has_nothing_below_it(planner, small, monkeypatch):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from itertools import count
 from pathlib import Path
 from types import SimpleNamespace
 
@@ -11,7 +12,8 @@ import pytest
 from planner.plan.saved import plan_data, saved_plan
 from planner.report.cautions import CAUTIONS
 from planner.report.data import plan_data as shape_of
-from planner.search.frontier import frontier, frontier_by_size
+from planner.search.frontier import frontier
+from planner.search.limits import Stop, limits_for
 from tests.homes import base, events, home, load, motor, task
 from tests.report.plans import book, generator
 
@@ -59,23 +61,98 @@ def test_frontier_json_has_the_agreed_shape(planner, small):
         "air"].keys()
 
 
-def test_an_interrupted_frontier_shows_what_it_has(planner, small, monkeypatch):
+@pytest.fixture
+def ended(monkeypatch):
+    """Let the search of each command be ended at a look at the clock, or at somebody's wish."""
+
+    def by(*, looks, seconds=None):
+        past = count()
+        stop = (Stop(seconds, clock=lambda: 0.0 if next(past) < looks else 1e6) if seconds else
+                Stop(asked=lambda: next(past) >= looks))
+        for command in COMMANDS:
+            monkeypatch.setattr(f"planner.cli.{command}.limits_of",
+                                lambda *_: limits_for(seconds=seconds, stop=stop))
+
+    return by
+
+
+def test_an_interrupted_frontier_shows_what_it_has(planner, small, ended):
     """The plans found so far are shown, said to be unfinished, with code 130."""
     points = frontier(small.home, small.book).points
-
-    def interrupted(*_, on_point, on_progress):
-        on_progress(0.1)
-        on_point(points[0])
-        raise KeyboardInterrupt
-
-    monkeypatch.setattr("planner.cli.frontier.frontier", interrupted)
+    ended(looks=5)
     outcome = planner("frontier", "HOME", "--json")
     assert outcome.code == 130
     assert outcome.data["complete"] is False
-    assert [p["cost"] for p in outcome.data["points"]] == [round(points[0].cost_usd, 2)]
-    shown = planner("frontier", "HOME")
-    assert shown.code == 130
-    assert "interrupted with 1 plan found" in shown.out
+    assert outcome.data["ended"] == {"by": "interruption", "seconds": None}
+    shown = outcome.data["points"]
+    assert [p["cost"] for p in shown] == [round(p.cost_usd, 2) for p in points[:len(shown)]]
+    assert 0 < len(shown) < len(points)
+    assert shown[-1]["bound"] >= points[-1].coverage
+    ended(looks=5)
+    outcome = planner("frontier", "HOME")
+    assert outcome.code == 130
+    assert f"interrupted with {len(shown)} plans found; others may beat them." in outcome.out
+    assert "at most" in outcome.out
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+def test_an_interrupted_search_shows_the_best_so_far(planner, small, ended, command):
+    """A plan with its gap, marked and with code 130; or the word that none was found yet."""
+    shown = 0
+    for looks in range(8):
+        ended(looks=looks)
+        outcome = planner(command, "HOME", "--json")
+        if "error" in outcome.data:
+            assert outcome.data["error"]["exit_code"] == outcome.code == 130
+        else:
+            assert outcome.code == 130 * (not outcome.data["complete"])
+            assert (outcome.data["ended"] is None) == outcome.data["complete"]
+            shown += not outcome.data["complete"]
+    assert shown
+
+
+def test_what_a_clock_ended_is_marked(planner, small, ended):
+    """In text and in JSON, with the seconds; the plan has its gap, and what it misses is said."""
+    codes = []
+    for looks in range(2, 16):
+        ended(looks=looks, seconds=5.0)
+        data = planner("plan", "HOME", "--json").data
+        ended(looks=looks, seconds=5.0)
+        outcome = planner("plan", "HOME")
+        text = " ".join(outcome.out.split())
+        if data.get("ended") is None:
+            continue
+        assert data["ended"] == {"by": "clock", "seconds": 5.0}
+        assert data["complete"] is False
+        assert "The search ended after 5 s; the same file may give another plan." in text
+        assert data["reached"] == ("was found by then" not in text)
+        assert outcome.code == (0 if data["reached"] else 1)
+        codes.append(outcome.code)
+    assert codes
+
+
+def test_a_search_that_is_done_in_time_is_not_marked(planner, small):
+    """A day is enough: complete, nothing ended it, and the plan of the usual limits."""
+    usual = planner("frontier", "HOME", "--json").data
+    timed = planner("frontier", "HOME", "--json", "--seconds", "86400").data
+    assert (timed["complete"], timed["ended"]) == (True, None)
+    known = ("cost", "coverage", "bound", "proof", "generator")
+    assert [[point[key] for key in known] for point in timed["points"]] == [
+        [point[key] for key in known] for point in usual["points"]]
+    assert "may give another" not in planner("plan", "HOME", "--seconds", "86400").out
+
+
+@pytest.mark.parametrize("command", [*COMMANDS, "explain"])
+@pytest.mark.parametrize(("asked", "allowed"), [
+    (("--seconds", "-1"), "from 0.1 to 86400"), (("--seconds", "0"), "from 0.1 to 86400"),
+    (("--seconds", "nan"), "from 0.1 to 86400"), (("--seconds", "soon"), "is not a number"),
+    (("--gap", "120"), "from 0 to 100"), (("--gap", "-1"), "from 0 to 100"),
+    (("--gap", "half"), "is not a number")])
+def test_limits_that_are_none_are_refused(planner, command, asked, allowed):
+    """With what is allowed, and code 2."""
+    outcome = planner(command, "HOME", *asked)
+    assert (outcome.code, outcome.out) == (2, "")
+    assert allowed in outcome.err
 
 
 def test_an_interruption_of_compiled_code_is_an_interruption(planner, small, monkeypatch):
@@ -95,35 +172,12 @@ def test_an_interruption_of_compiled_code_is_an_interruption(planner, small, mon
         assert planner(command, "HOME").code == 4
 
 
-def test_an_interruption_before_the_first_plan_says_so(planner, small, monkeypatch):
-    """There is no table without rows."""
-
-    def at_once(*_, **__):
-        raise KeyboardInterrupt
-
-    monkeypatch.setattr("planner.cli.frontier.frontier", at_once)
+def test_an_interruption_before_the_first_plan_says_so(planner, small, ended):
+    """There is no table without rows, and nothing is called impossible."""
+    ended(looks=0)
     outcome = planner("frontier", "HOME")
     assert (outcome.code, outcome.out) == (130, "")
     assert "test home: interrupted before a plan was found." in outcome.err
-    assert planner("frontier", "HOME", "--json").data["points"] == []
-
-
-def test_what_others_beat_is_not_shown_after_an_interruption(planner, small, monkeypatch):
-    """A dearer plan that covers no more falls out, and so does a second of the same cost."""
-    points = frontier(small.home, small.book).points
-    sizes = frontier_by_size(small.home, small.book)
-    found = [plan for size in sizes.values() for plan in size.points]
-    assert len({plan.cost_usd for plan in found}) > len(points)
-
-    def interrupted(*_, on_point, on_progress):
-        for plan in (*found, *reversed(points)):
-            on_point(plan)
-        raise KeyboardInterrupt
-
-    monkeypatch.setattr("planner.cli.frontier.frontier", interrupted)
-    shown = planner("frontier", "HOME", "--json").data["points"]
-    assert [(p["cost"], p["coverage"]) for p in shown] == [
-        (round(p.cost_usd, 2), round(p.coverage, 6)) for p in points]
 
 
 def test_plan_takes_the_cheapest_for_a_coverage(planner, small):

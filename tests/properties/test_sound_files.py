@@ -22,7 +22,7 @@ from planner.physics.demand import calculated_load
 from planner.report.data import frontier_data
 from planner.report.demand import demand_data
 from planner.report.home import home_data
-from planner.search.frontier import frontier
+from planner.search.frontier import Frontier, frontier
 
 CASES = Path(__file__).parents[2] / "cases"
 BOOK = (CASES / "demo_price_book.toml").read_text("utf-8")
@@ -128,10 +128,10 @@ def worked(home, book):
                 sheet.minimum_service_a >= sheet.whole_amperes_a)
     json.dumps(home_data(home), allow_nan=False)
     try:
-        plans = frontier(home, book).points
+        found = frontier(home, book)
     except NoPlanError:
-        plans = ()
-    json.dumps(frontier_data(home, book, plans, complete=True), allow_nan=False)
+        found = Frontier(())
+    json.dumps(frontier_data(home, book, found), allow_nan=False)
 
 
 def if_sound(read, text):

@@ -8,7 +8,8 @@ from planner.errors import NoPlanError
 from planner.plan.starved import starved
 from planner.search.frontier import frontier
 from planner.study.compare import compare, plan_of_size
-from planner.study.recommend import recommend, smallest
+from planner.study.recommend import recommend
+from planner.study.smallest import smallest
 from tests.homes import base, book, events, generator, home, load
 
 SUPPER = events((18.0, 1.0))

@@ -20,7 +20,7 @@ CASES = ROOT / "cases"
 PAGES = ("home", "wishes", "curve", "beside", "outage", "site", "portable", "price_book", "family")
 WORK = ("recommended", "recommended for sure", "options", "curve", "pins", "outage plan",
         "reference", "wishes", "reasons", "smaller", "doubts", "outage", "outages", "confidence",
-        "by hand")
+        "by hand", "exact curve")
 MOST_S = 120.0
 SMALL = "gas_heated_small.toml"
 _UNPROMISED = """

@@ -11,6 +11,7 @@ from planner.report.comforts.comfort_words import comfort_phrase
 from planner.report.tables.plan import WAITS_OF_A_PLAN
 from planner.report.words import money, share
 from planner.search.frontier import frontier
+from planner.search.limits import EXACT_LIMITS, USUAL_LIMITS, SearchLimits
 from planner.study.owning import Basis, owning_cost, owning_frontier
 from tests.ui.opening import (
     SMALL,
@@ -44,6 +45,41 @@ def test_every_point_is_in_the_table(points):
     for plan in points:
         assert [one for one in texts if money(plan.cost_usd) in one and share(plan.coverage) in one]
     assert len(at.selectbox(key="plan shown").options) == len(points)
+
+
+def test_what_is_not_proven_is_said_and_can_be_looked_for_longer(monkeypatch):
+    """Quick and exact stand there only where something is open; exact leaves nothing open here."""
+    asked = []
+
+    def hurried(*home_and_book, limits=USUAL_LIMITS, **more):
+        asked.append(limits)
+        short = SearchLimits(nodes=1, probe=1, all_nodes=100)
+        return frontier(*home_and_book, **more, limits=short if limits is USUAL_LIMITS else limits)
+
+    monkeypatch.setattr("ui.answers.frontier", hurried)
+    found = on_the_table(*two_plans())
+    at = settled(opened(found, "curve"), leaving=("options", "recommended for sure"))
+    assert not at.exception
+    assert "Not all of this is proven" in told(at)
+    assert "patience" in keys(at, "button_group")
+    at.get("button_group")[keys(at, "button_group").index("patience")].set_value("exact").run()
+    at = settled(at, leaving=("options", "recommended for sure"))
+    assert not at.exception
+    assert found.patience == "exact"
+    assert asked[-1] == EXACT_LIMITS
+    assert "Not all of this is proven" not in told(at)
+    assert "patience" in keys(at, "button_group")
+    case = Case(found, home_of(found).facts, book_of(found).facts)
+    assert case.known_by == "exact"
+    found.set_patience("quick")
+    assert case.known_by == "quick"
+
+
+def test_where_all_is_proven_nobody_is_asked_for_patience():
+    """The usual case: no word about it."""
+    at = settled(opened(on_the_table(*two_plans()), "curve"), leaving=("options",))
+    assert "patience" not in keys(at, "button_group")
+    assert "proven:" not in told(at)
 
 
 def test_a_plan_that_is_picked_is_shown(points):

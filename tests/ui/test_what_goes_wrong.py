@@ -6,6 +6,7 @@ import tomllib
 
 import pytest
 
+from planner.errors import NoPlanError, NotFoundError
 from tests.ui.opening import (
     PAGES,
     keys,
@@ -178,6 +179,23 @@ def test_a_mistake_of_the_engine_is_a_sentence(page, monkeypatch):
     assert "a wheel came off" in told(at)
     assert "Before anyone acts on this" in told(at)
     assert found.home_text == demo_text(SMALL)
+
+
+@pytest.mark.parametrize(("problem", "head", "words"), [
+    (NoPlanError("Nothing serves it."), "No plan is possible yet", "Nothing in the price book can"),
+    (NotFoundError("Nothing was found."), "No plan was found yet", "It is not known whether")])
+def test_the_family_is_not_told_that_something_is_impossible_that_was_only_not_found(
+        problem, head, words, monkeypatch):
+    """Impossible is what is proven to be."""
+
+    def refuse(*args, **changes):
+        raise problem
+
+    monkeypatch.setattr(answers, "recommend", refuse)
+    at = settled(opened(on_the_table(SMALL), "family"))
+    assert not at.exception
+    assert head in told(at)
+    assert words in told(at)
 
 
 def test_what_was_typed_outlives_a_page_change_and_an_error():

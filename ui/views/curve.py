@@ -6,6 +6,7 @@ import streamlit as st
 
 from planner.plan.plan import Plan
 from planner.report.choice_words import in_a_sentence, reference_sentence
+from planner.report.ended_words import open_sentence
 from planner.report.tables.points import point_table
 from planner.report.words import money, share
 from planner.search.frontier import Frontier
@@ -19,6 +20,7 @@ from ui.parts.frame import begin
 from ui.parts.goal import show_goal
 from ui.parts.next_step import show_next
 from ui.parts.owning import show_basis, show_owning
+from ui.parts.patience import show_patience
 from ui.parts.picks import in_brief, show_air_cooled, show_options, show_pin_button
 from ui.parts.pins import show_pins
 from ui.parts.plan_view import show_details, show_groups, show_headline, show_starved
@@ -75,12 +77,15 @@ def _show_curve(case: Case, plans: Frontier) -> None:
     left, right = st.columns([3, 2], gap="large")
     with left:
         draw(chart, "curve", select=(PICK, picked))
-        st.caption("Every mark is a plan that no other beats on both counts. Solid ring: shown "
-                   "beside. Broken ring: pinned. Broken line: the goal. Click a mark to read its "
-                   "plan.")
+        known = "that was found " if open_sentence(plans) else ""
+        st.caption(f"Every mark is a plan that no other {known}beats on both counts. Solid ring: "
+                   "shown beside. Broken ring: pinned. Broken line: the goal. Click a mark to read "
+                   "its plan.")
         with st.expander("The same as a table"):
             show_table(point_table(plans.points), key="points", numbered="Plan")
-        if basis is not None:
+        if basis is None:
+            show_patience(found, plans)
+        else:
             aside(OF_OWNING)
         show_pins(case)
     with right:

@@ -7,7 +7,7 @@ from itertools import cycle
 import streamlit as st
 from streamlit.delta_generator import DeltaGenerator
 
-from planner.errors import PlannerError
+from planner.errors import NotFoundError, PlannerError
 from planner.facts.comfort import Comfort
 from planner.plan.plan import Plan
 from planner.report.choice_words import in_plain_words
@@ -104,9 +104,14 @@ def _show_rest(case: Case, answer: Answer[Recommendation], beside: DeltaGenerato
 
 
 def _show_no_plan(problem: PlannerError) -> None:
-    st.markdown("## No plan is possible yet")
-    st.markdown("Nothing in the price book can do what was asked for. Ask for a little less beside "
-                "this, or let your estimator look into it.")
+    if isinstance(problem, NotFoundError):
+        st.markdown("## No plan was found yet")
+        st.markdown("It is not known whether anything in the price book can do what was asked for. "
+                    "Ask for a little less beside this, or let your estimator look into it.")
+    else:
+        st.markdown("## No plan is possible yet")
+        st.markdown("Nothing in the price book can do what was asked for. Ask for a little less "
+                    "beside this, or let your estimator look into it.")
     with st.expander("For the estimator"):
         show_problem(problem)
 

@@ -16,8 +16,7 @@ def smaller_table(sizes: Sequence[SmallerSize], goal: float) -> Table[SmallerSiz
         text("generator", "Size", lambda size: size.generator.label),
         figure("derated_kw", "kW here", lambda size: size.derated_kw, rating),
         Column("most_coverage", "Keeps at most", lambda size: size.most and size.most.coverage,
-               lambda size: share(size.most.coverage) if size.most else "not what is promised",
-               right=True),
+               _most_words, right=True),
         Column("cost_usd", f"{share(goal)} for", _cost, _cost_words, right=True),
         text("limit", "What stands in the way", _limit),
         text("remedy", "Works if", _remedy),
@@ -31,8 +30,17 @@ def _cost(size: SmallerSize) -> float | None:
 
 def _cost_words(size: SmallerSize) -> str:
     if size.enough is None:
-        return "out of reach"
+        return "out of reach" if size.proven else "none found"
     return money(size.enough.cost_usd, size.enough.menu.book.currency)
+
+
+def _most_words(size: SmallerSize) -> str:
+    """Say the most that it keeps; where that is not proven, what it might."""
+    most = size.most
+    if most is None:
+        return "not what is promised" if size.proven else "none found"
+    return share(most.coverage) if most.proof.kind == "proven" else (
+        f"{share(most.coverage)} found")
 
 
 def _limit(size: SmallerSize) -> str:

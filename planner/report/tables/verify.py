@@ -93,7 +93,7 @@ def effect_sentence(doubt: Doubt, currency: str = "USD") -> str:
 
 def _instead(end: End, currency: str) -> list[str]:
     if end.no_plan:
-        return ["no plan of the price book reaches the goal"]
+        return ["no plan of the price book was found that reaches the goal"]
     if end.instead is None or end.effect == "coverage":
         return []
     price = _price(end.price_change_usd, currency)

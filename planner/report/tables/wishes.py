@@ -89,7 +89,7 @@ def wish_sentences(costs: Sequence[WishCost]) -> tuple[str, ...]:
 def _in_words(group: Sequence[WishCost]) -> str:
     cost, changes = group[0], any_of([change_words(one) for one in group])
     if cost.plan is None:
-        return f"{changes}: not possible."
+        return f"{changes}: {_price(cost)}."
     same = _generator(cost) == SAME
     machine = f"with {SAME} generator" if same else f"with the {_generator(cost)}"
     then = then_words(cost) if len(group) == 1 else ""
@@ -103,11 +103,15 @@ def free_sentences(costs: Sequence[WishCost]) -> tuple[str, ...]:
              if one.direction == "give up" and one.wish.kind == "comfort"}
     free = [one for one in free if one.direction == "add" or one.wish.kind == "comfort"
             or one.wish.about not in whole]
-    kept = [_short(one) for one in free if one.direction == "give up"]
+    kept = [_short(one) for one in free if one.direction == "give up" and one.proven]
+    unsure = [_short(one) for one in free if one.direction == "give up" and not one.proven]
     added = [_short(one) for one in free if one.direction == "add" and one.wish.kind != "order"]
     lines = []
     if kept:
         lines.append(f"Nothing would be saved by giving up any one of these: {listed(kept)}.")
+    if unsure:
+        lines.append("No saving was found by giving up any one of these, which is no proof that "
+                     f"there is none: {listed(unsure)}.")
     if added:
         lines.append(f"Nothing more would be paid for any one of these: {listed(added)}.")
     return tuple(lines)
@@ -172,9 +176,10 @@ def _short(cost: WishCost) -> str:
 def _price(cost: WishCost) -> str:
     change_usd = price_change_usd(cost)
     if change_usd is None:
-        return "not possible"
+        return "not possible" if cost.proven else "none found"
     more = "more" if change_usd > 0.0 else "less"
-    return f"{money(abs(change_usd), cost.before.menu.book.currency)} {more}"
+    bound = "" if cost.proven else "at most " if change_usd > 0.0 else "at least "
+    return f"{bound}{money(abs(change_usd), cost.before.menu.book.currency)} {more}"
 
 
 def _generator(cost: WishCost) -> str:

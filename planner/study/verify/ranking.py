@@ -71,7 +71,7 @@ class End:
 
     @property
     def no_plan(self) -> bool:
-        """Whether no plan of the price book reaches the goal here."""
+        """Whether no plan of the price book was found that reaches the goal here."""
         return self.solved and self.instead is None
 
     @property

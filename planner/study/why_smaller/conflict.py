@@ -9,7 +9,7 @@ from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.progress import OnProgress, part_of, unheard
 from planner.search.problem import Problem
-from planner.study.quick import can_reach, quick_problems
+from planner.study.quick import quick_problems, reach_of
 from planner.study.wishes import (
     Wish,
     counted,
@@ -36,16 +36,19 @@ class Conflict:
         The home with only these wishes.
     coverage : float
         What the kept comforts would have to reach (0-1); 0 if none are among them.
+    proven : bool
+        Whether no plan meets them; if not, none was found.
     """
 
     wishes: tuple[Wish, ...]
     home: Home
     coverage: float
+    proven: bool = True
 
 
 def conflict_of(
     home: Home, book: PriceBook, generator: str, coverage: float,
-    tick: OnProgress = unheard,
+    tick: OnProgress = unheard, *, proven: bool = True,
 ) -> Conflict:
     """Find wishes that one size cannot meet together; it must not be able to meet all of them.
 
@@ -63,6 +66,8 @@ def conflict_of(
         The goal, 0-1.
     tick : callable, optional
         Told the share done; what it raises ends the work.
+    proven : bool
+        Whether it is proven that it cannot meet all of them.
     """
     all_wishes = wishes_of(home)
     allowed = (1.0 - coverage) * counted(home)
@@ -70,37 +75,46 @@ def conflict_of(
     for place, wish in enumerate(all_wishes):
         fewer = without(kept, wish)
         mine = part_of(tick, place / len(all_wishes), (place + 1) / len(all_wishes))
-        if not _can_be_met(home, book, generator, allowed, fewer, None, mine):
-            kept = fewer
+        met = _can_be_met(home, book, generator, allowed, fewer, None, mine)
+        if not met:
+            kept, proven = fewer, met is False
         mine(1.0)
     return Conflict(tuple(reversed(kept)), keeping(home, kept),
-                    goal_when_keeping(home, kept, coverage))
+                    goal_when_keeping(home, kept, coverage), proven)
 
 
 def can_be_met(
     home: Home, book: PriceBook, generator: str, coverage: float, kept: Sequence[Wish],
     change: Change | None = None, tick: OnProgress = unheard,
 ) -> bool:
-    """Whether some plan of one size meets these wishes, at any price.
+    """Whether some plan of one size that meets these wishes was found, at any price.
 
     `change` alters what the size can do, to ask what would help.
     """
-    return _can_be_met(home, book, generator, (1.0 - coverage) * counted(home), kept, change, tick)
+    return bool(_can_be_met(home, book, generator, (1.0 - coverage) * counted(home), kept, change,
+                            tick))
 
 
 def _can_be_met(
     home: Home, book: PriceBook, generator: str, allowed: float, kept: Sequence[Wish],
     change: Change | None, tick: OnProgress,
-) -> bool:
+) -> bool | None:
+    """Whether some plan meets these wishes; None where none was found and that is no proof."""
     problems = quick_problems(keeping(home, kept), book, generator)
-    return bool(problems) and reaches(
-        problems, goal_of(allowed, counted_in(problems[0].house)), change, tick)
+    return _reach_of(problems, goal_of(allowed, counted_in(problems[0].house)), change,
+                     tick) if problems else False
 
 
 def reaches(
     problems: Sequence[Problem], coverage: float, change: Change | None = None,
     tick: OnProgress = unheard,
 ) -> bool:
-    """Whether some plan of these problems covers at least this much."""
+    """Whether some plan of these problems that covers at least this much was found."""
+    return bool(_reach_of(problems, coverage, change, tick))
+
+
+def _reach_of(
+    problems: Sequence[Problem], coverage: float, change: Change | None, tick: OnProgress
+) -> bool | None:
     altered = [change(problem) for problem in problems] if change else list(problems)
-    return can_reach(altered, coverage, tick)
+    return reach_of(altered, coverage, tick)

@@ -8,10 +8,11 @@ from planner.facts.home import Home
 from planner.facts.price_book import Generator, PriceBook
 from planner.plan.plan import Plan
 from planner.progress import OnProgress, part_of, unheard
+from planner.search.cheapest import look_for
 from planner.search.frontier import frontier_of
 from planner.search.problem import problems_of
 from planner.study.confidence import Confidence, Houses, confidence_of
-from planner.study.quick import can_reach, quick_problems
+from planner.study.quick import quick_problems, reach_of
 from planner.study.why_smaller.conflict import Conflict, conflict_of
 from planner.study.why_smaller.limits import Binding, binding_of
 from planner.study.why_smaller.remedies import Remedy, remedies_of
@@ -42,6 +43,9 @@ class SmallerSize:
         In how many houses that fit the file `enough` holds; None where that was not asked.
     remedies : tuple of Remedy
         Single changes with which it reaches the goal, cheapest first.
+    proven : bool
+        Whether nothing of it reaches the goal, or nothing cheaper than `enough` does; if not, none
+        was found.
     """
 
     generator: Generator
@@ -53,6 +57,7 @@ class SmallerSize:
     waiting: tuple[Waiting, ...]
     remedies: tuple[Remedy, ...]
     confidence: Confidence | None = None
+    proven: bool = True
 
 
 def why_not_smaller(
@@ -96,18 +101,19 @@ def _explained(
     home: Home, book: PriceBook, generator: Generator, derated_kw: float, coverage: float,
     houses: Houses | None, tick: OnProgress,
 ) -> SmallerSize:
-    enough, most = _reach(home, book, generator.id, coverage, part_of(tick, 0.0, 0.2))
+    enough, most, sure = _reach(home, book, generator.id, coverage, part_of(tick, 0.0, 0.2))
     waiting = waiting_of(most) if most else ()
     if enough is not None:
         return SmallerSize(generator, derated_kw, enough, most, None, None, waiting, (),
-                           confidence_of(enough, houses) if houses else None)
+                           confidence_of(enough, houses) if houses else None, sure)
     goal = coverage if most else 0.0
-    conflict = conflict_of(home, book, generator.id, goal, part_of(tick, 0.2, 0.6))
+    conflict = conflict_of(home, book, generator.id, goal, part_of(tick, 0.2, 0.6), proven=sure)
     binding = binding_of(conflict, book, generator.id, part_of(tick, 0.6, 0.7))
     losing = _losing(most) if most else []
     remedies = remedies_of(home, book, generator.id, coverage, conflict.wishes, losing,
                            part_of(tick, 0.7, 1.0), short=binding.promises)
-    return SmallerSize(generator, derated_kw, None, most, conflict, binding, waiting, remedies)
+    return SmallerSize(generator, derated_kw, None, most, conflict, binding, waiting, remedies,
+                       proven=sure)
 
 
 def _losing(most: Plan) -> list[str]:
@@ -123,10 +129,22 @@ def _losing(most: Plan) -> list[str]:
 
 def _reach(
     home: Home, book: PriceBook, generator: str, coverage: float, tick: OnProgress
-) -> tuple[Plan | None, Plan | None]:
-    """The cheapest plan of a size that reaches the goal, and the one that covers most."""
+) -> tuple[Plan | None, Plan | None, bool]:
+    """The cheapest plan of a size that reaches the goal, and the one that covers most.
+
+    Whether that is proven: no plan at all, none that reaches the goal, or none that is cheaper.
+    """
     problems = quick_problems(home, book, generator)
-    if not can_reach(problems, 0.0, part_of(tick, 0.0, 0.0)):
-        return None, None
-    points = frontier_of(problems, home, book, on_progress=tick)
-    return points.covering(coverage), points.points[-1]
+    serves = reach_of(problems, 0.0, part_of(tick, 0.0, 0.0))
+    if not serves:
+        return None, None, serves is False
+    found = frontier_of(problems, home, book, on_progress=tick)
+    enough, most = found.covering(coverage), found.points[-1]
+    if not found.may_cover(coverage, float("inf") if enough is None else enough.cost_usd):
+        return enough, most, True
+    alone = look_for(problems, coverage, part_of(tick, 1.0, 1.0))  # often settles what was left
+    if alone.plan is None:
+        return enough, most, alone.proven and enough is None
+    if enough is not None and enough.cost_usd < alone.plan.cost_usd:
+        return enough, most, False
+    return alone.plan, most if most.coverage >= alone.plan.coverage else alone.plan, alone.proven

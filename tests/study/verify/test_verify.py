@@ -179,7 +179,7 @@ def test_a_goal_out_of_reach_at_one_end_is_said():
     house, only = well_home(locked_rotor=0.3), book(SETS[1], soft_starters=())
     _, doubts = doubts_of(house, only)
     assert doubts[0].gravest.no_plan
-    assert "no plan of the price book reaches the goal" in effect_sentence(doubts[0])
+    assert "no plan of the price book was found that reaches the goal" in effect_sentence(doubts[0])
 
 
 def test_what_nothing_hangs_on_comes_last():

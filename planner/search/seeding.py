@@ -1,0 +1,85 @@
+"""A plan of each size at once, for a search that a clock may end: far from best, but there.
+
+Everything that may take turns does, with what helps each start most, in the best order that is
+soon found. Then one part after the other goes, or a load is connected more cheaply, as long as that
+covers as much. The search that begins with it is proven by the same bounds, and looks at less.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from planner.plan.judged import judged
+from planner.progress import OnProgress
+from planner.search.ground import Ground
+from planner.search.no_plan import most_helped, too_loose
+from planner.search.problem import Problem
+from planner.search.ways import PRICE_DIGITS, Node
+from planner.service.choice import DIRECT, MODULE, NO_STARTER, OFF, Choice
+from planner.service.replay import Refusal
+from planner.tolerances import reaches
+
+NODES = 400  # prefixes of the search for an order
+
+
+def seed_of(ground: Ground, goal: float | None, tick: OnProgress) -> Node | None:
+    """Give a leaf of one size with its price and an order in which it is a plan.
+
+    It reaches the goal if that is easy; None if none is found so quickly.
+    """
+    problem = ground.problem
+    choice = most_helped(problem, tick)
+    if too_loose(problem, choice.connection):
+        return None
+    node = ground.node_of(choice)
+    if node is None:
+        return None
+    found = ground.search(ground.asked(node), node.soft, -1.0, tick, first=False, nodes=NODES)
+    if found.order is None:
+        return None
+    best = _judged(problem, ground.choice(node, found.order))
+    if best is None:
+        return None
+    coverage = goal if goal is not None and reaches(best[2], goal) else best[2]
+    seed, usd, _ = _cheapened(problem, best, coverage, tick)
+    leaf = ground.node_of(seed)
+    return None if leaf is None else replace(
+        leaf, usd=round(usd, PRICE_DIGITS), rank=ground.prices.rank(leaf.ways), order=seed.order)
+
+
+Worth = tuple[Choice, float, float]
+
+
+def _judged(problem: Problem, choice: Choice) -> Worth | None:
+    """The choice with its cost [USD] and coverage; None if it is no plan."""
+    found = judged(problem.menu, problem.supply, choice)
+    if found.wrong or found.price is None or isinstance(found.service, Refusal):
+        return None
+    return choice, found.price.usd, found.service.coverage
+
+
+def _cheapened(problem: Problem, best: Worth, coverage: float, tick: OnProgress) -> Worth:
+    """Change one thing after the other that saves, as long as it covers so much."""
+    for i in range(problem.house.count):
+        for changed in _simpler(best[0], i):
+            tick(0.0)
+            found = _judged(problem, changed)
+            if found is not None and found[1] < best[1] and reaches(found[2], coverage):
+                best = found
+    return best
+
+
+def _simpler(choice: Choice, i: int) -> Iterator[Choice]:
+    """The same with less for one load: no soft starter, always connected, or not at all."""
+    if choice.soft_start[i] != NO_STARTER:
+        yield replace(choice, soft_start=_with(choice.soft_start, i, NO_STARTER))
+    if choice.connection[i] == MODULE:
+        order = tuple(k for k in choice.order if k != i)
+        for how in (DIRECT, OFF):
+            yield replace(choice, connection=_with(choice.connection, i, how), order=order,
+                          sensing=choice.sensing - {i})
+
+
+def _with(values: tuple[int, ...], i: int, value: int) -> tuple[int, ...]:
+    return (*values[:i], value, *values[i + 1:])
