@@ -135,8 +135,24 @@ def test_what_cannot_be_done_is_said_in_the_planners_own_errors(tmp_path):
     (lambda home: planner.recommend(home, budget_usd=-5.0), ValueError, "0 or more, not -5"),
     (lambda home: planner.simulate(planner.recommend(home), hours=1e9), ValueError, "to 720"),
     (lambda home: planner.simulate(planner.recommend(home), seeds=0), ValueError, "is from 1 to"),
+    (lambda home: planner.frontier(home, seconds=-1), ValueError, "from 0.1 to 86400, not -1"),
+    (lambda home: planner.recommend(home, gap=120), ValueError, "gap is from 0 to 1, not 120"),
+    (lambda home: planner.compare(home, seconds="soon"), TypeError, "seconds is a number"),
     (lambda home: planner.compare(home, [1]), planner.NoPlanError, "has no generator 1")])
 def test_what_is_handed_over_wrongly_is_said(home, asked, kind, said):
     """What is expected stands in the message, before anything is looked for."""
     with pytest.raises(kind, match=re.escape(said)):
         asked(home)
+
+
+def test_limits_of_ones_own(home):
+    """With time enough the answer is the usual one; a gap is kept, and nothing ended the search."""
+    usual = planner.frontier(home)
+    timed, wide = planner.frontier(home, seconds=86_400.0), planner.frontier(home, gap=0.05)
+    assert [plan.cost_usd for plan in timed.points] == [plan.cost_usd for plan in usual.points]
+    assert (timed.ended, wide.ended) == ("", "")
+    assert wide.widest_gap <= 0.05
+    plan = planner.recommend(home, seconds=86_400.0, gap=0.0)
+    assert plan.cost_usd == pytest.approx(planner.recommend(home).cost_usd)
+    assert planner.compare(home, gap=0.05).not_found == ()
+    assert issubclass(planner.NotFoundError, planner.NoPlanError)
