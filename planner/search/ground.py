@@ -223,6 +223,8 @@ class Ground(Bounds):
             return replace(node, order=order, played=played)
         found = self.search(asked, node.soft, bar, tick, first=True, nodes=node.probe,
                             gives_up=self._other_way(played, table, node, tick))
+        if self._is_disproved(played, bar, table):
+            return None
         if found.order is None and found.bound > bar + SAME_COVERAGE and not node.mended:
             mended = self.desk.mended(asked, table.seen, bar)
             node = replace(node, mended=True)

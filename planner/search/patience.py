@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from planner.progress import OnProgress
+from planner.search.limits import EXACT_LIMITS
 from planner.search.problem import Problem
 from planner.search.rising import Point, Rising
 
@@ -14,6 +15,8 @@ def risen(
     goal: float | None = None, below_usd: float = float("inf"),
 ) -> Rising:
     """Search some sizes, with more patience where nothing is found though something is open.
+
+    Up to that of `EXACT_LIMITS`: what is not found then is said to be open.
 
     Not if less than a price is looked for: then there is something, at that price. Where the limits
     name a gap, patience grows until every point is within it.
@@ -26,7 +29,8 @@ def risen(
         if limits.is_stopped or not rising.opened:
             return rising
         if limits.gap is None:
-            if rising.points or below_usd < float("inf"):
+            if (rising.points or below_usd < float("inf")
+                    or limits.all_nodes >= EXACT_LIMITS.all_nodes):
                 return rising
         elif rising.is_within:
             return rising

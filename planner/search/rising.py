@@ -24,6 +24,8 @@ from planner.tolerances import SAME_COVERAGE, SAME_USD
 
 SHORTER = 40  # times less patience, where a size is looked at by itself at the end
 COUNTED = 10  # prefixes of orders that a node of the queue counts for, by its time
+SEEDS_AFTER = 50_000
+"""Prefixes after which a home is hard, so that a plan of each size is looked for at once."""
 Plainness = tuple[int, float]  # of a plan: loads left off, calculated load [VA]
 EVERY = 16  # nodes of the queue between two words about how far it is
 
@@ -94,6 +96,10 @@ class Rising:
             self._push(ground, ground.before_root(self.limits.probe))
         if stop is not None and stop.seconds is not None and not self.points:
             yield from self._seeded(grounds, tick)
+        else:
+            yield from self._rise(min(SEEDS_AFTER, self.limits.all_nodes - 1), tick, pauses=True)
+            if self.queue and self.below_usd == float("inf") and not self.limits.is_stopped:
+                yield from self._seeded(grounds, tick)
         yield from self._rise(self.limits.all_nodes, tick)
         if self.opened and self.spent >= self.limits.all_nodes and not self.limits.is_stopped:
             roots = [(ground, root) for ground in grounds if (root := ground.root()) is not None]
@@ -102,7 +108,7 @@ class Rising:
                 yield from self._rise(self.spent + self.limits.all_nodes // SHORTER, tick)
 
     def _seeded(self, grounds: Sequence[Ground], tick: OnProgress) -> Iterator[Point]:
-        """Begin with a plan of each size that is found at once."""
+        """Take in a plan of each size that is found at once."""
         try:
             for ground in grounds:
                 leaf = seed_of(ground, self.goal, tick)
@@ -117,9 +123,12 @@ class Rising:
         """Prefixes that were looked at, and the nodes of the queue by their time."""
         return self.nodes + COUNTED * self.taken
 
-    def _rise(self, until: int, tick: OnProgress) -> Iterator[Point]:
-        """Take nodes out of the queue until it is empty, or until so much was spent."""
-        while self.queue:
+    def _rise(self, until: int, tick: OnProgress, *, pauses: bool = False) -> Iterator[Point]:
+        """Take nodes out of the queue until it is empty, or until so much was spent.
+
+        What is left then is open, unless it only pauses.
+        """
+        while self.queue and not (pauses and self.spent >= until):
             usd, _, _, _, _, ground, node = heapq.heappop(self.queue)
             if self._is_over(usd):
                 self.queue.clear()

@@ -1,4 +1,4 @@
-"""A plan of each size at once, for a search that a clock may end: far from best, but there.
+"""A plan of each size at once, where a clock may end the search or it is long: not best, but there.
 
 Everything that may take turns does, with what helps each start most, in the best order that is
 soon found. Then one part after the other goes, or a load is connected more cheaply, as long as that
@@ -17,6 +17,7 @@ from planner.search.no_plan import most_helped, too_loose
 from planner.search.problem import Problem
 from planner.search.ways import PRICE_DIGITS, Node
 from planner.service.choice import DIRECT, MODULE, NO_STARTER, OFF, Choice
+from planner.service.house import KW_ROW
 from planner.service.replay import Refusal
 from planner.tolerances import reaches
 
@@ -29,13 +30,16 @@ def seed_of(ground: Ground, goal: float | None, tick: OnProgress) -> Node | None
     It reaches the goal if that is easy; None if none is found so quickly.
     """
     problem = ground.problem
-    choice = most_helped(problem, tick)
+    choice = _driven(ground, most_helped(problem, tick))
     if too_loose(problem, choice.connection):
         return None
     node = ground.node_of(choice)
     if node is None:
         return None
-    found = ground.search(ground.asked(node), node.soft, -1.0, tick, first=False, nodes=NODES)
+    asked = ground.asked(node)
+    found = ground.search(asked, node.soft, -1.0, tick, first=False, nodes=NODES)
+    if found.order is None:
+        found = ground.desk.mended(asked, ground.table(node.soft).seen, -1.0)
     if found.order is None:
         return None
     best = _judged(problem, ground.choice(node, found.order))
@@ -46,6 +50,22 @@ def seed_of(ground: Ground, goal: float | None, tick: OnProgress) -> Node | None
     leaf = ground.node_of(seed)
     return None if leaf is None else replace(
         leaf, usd=round(usd, PRICE_DIGITS), rank=ground.prices.rank(leaf.ways), order=seed.order)
+
+
+def _driven(ground: Ground, choice: Choice) -> Choice:
+    """Connect always what draws least, until the largest controller drives the rest."""
+    menu = ground.problem.menu
+    most = max((one.modules for one in menu.controllers), default=0)
+    draw_kw = menu.house.draw[:, KW_ROW, :].max(axis=0)
+    for i in sorted(choice.order, key=lambda i: (draw_kw[i], i)):
+        if len(choice.order) <= most:
+            break
+        if menu.allowed[i, DIRECT]:
+            other = replace(choice, connection=_with(choice.connection, i, DIRECT),
+                            order=tuple(k for k in choice.order if k != i))
+            if ground.node_of(other) is not None:
+                choice = other
+    return choice
 
 
 Worth = tuple[Choice, float, float]
