@@ -10,7 +10,7 @@ from planner.arrays import Bools, Floats, Ints
 from planner.compiled import view
 from planner.remembered import remembered
 from planner.search.calculated import Calculated
-from planner.search.loops import alone, mending, walking
+from planner.search.loops import alone, walking
 from planner.search.loops.inputs import (
     BAR,
     DEPTH,
@@ -29,11 +29,8 @@ from planner.service.house import HOUSES, House
 from planner.service.loops.inputs import CLOCK, KW_ROW, SLOTS, STORE, WOKEN, Power, State
 from planner.service.nature import HUGE
 from planner.service.state import empty_state
-from planner.tolerances import SAME_COVERAGE
 
 SEED = 20_240
-MENDINGS = 200
-"""How often an order is mended before it is given up."""
 SLICE = 2_000
 """Prefixes after which a walk looks up, so that it can be told of and ended."""
 
@@ -144,16 +141,6 @@ class Desk:
         walking.begin(inputs, asked, power, state, space)
         self.space.path[: len(members)] = members
         return float(walking.follow_order(bar, len(members), inputs, asked, power, state, space))
-
-    def mended(self, asked: Asked, power: Power, bar: float) -> Answer:
-        """Look for an order by mending one: whatever comes short moves ahead of what hurt it."""
-        inputs, state, space = self.seen
-        most = walking.begin(inputs, asked, power, state, space)
-        space_bar = self.space.worth
-        space_bar[BAR] = bar
-        if most > bar + SAME_COVERAGE:
-            mending.mend(MENDINGS, inputs, asked, power, state, space)
-        return self.answer(paused=True, most=most)
 
     def lost_alone(self, c: int, asked: Asked, power: Power) -> float:
         """Coverage that a comfort costs at least; below 0 if its promise cannot be kept."""
@@ -266,7 +253,7 @@ def _space(inputs: Inputs, state: State) -> Space:
         next_child=ints(deep), found=ints(deep), mark=np.zeros(deep, dtype=np.uint64),
         stamp=np.zeros(1, dtype=np.uint64), seen=np.zeros(TABLE, dtype=np.uint64),
         filled=ints(deep), slot=ints(deep, slots), tight=ints(slots),
-        tight_kw=floats(slots), stirred=bools(slots), tried=floats(slots), urgent=floats(n), limit_kw=floats(slots), was_sums=floats(deep, rows, slots),
+        tight_kw=floats(slots), stirred=bools(slots), tried=floats(slots), limit_kw=floats(slots), was_sums=floats(deep, rows, slots),
         was_ceiling=floats(deep, slots), was_mean=floats(deep, slots), was_kw=floats(deep, slots),
         was_share=floats(deep, width, slots),
         was_given=floats(deep, slots), gone_first=ints(deep), gone_load=ints(n * slots),

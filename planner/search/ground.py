@@ -225,11 +225,6 @@ class Ground(Bounds):
                             gives_up=self._other_way(played, table, node, tick))
         if self._is_disproved(played, bar, table):
             return None
-        if found.order is None and found.bound > bar + SAME_COVERAGE and not node.mended:
-            mended = self.desk.mended(asked, table.seen, bar)
-            node = replace(node, mended=True)
-            if mended.order is not None:
-                found = mended
         hope = min(node.hope, found.most)
         if found.order is not None:
             return replace(node, order=found.order, hope=hope, played=played)

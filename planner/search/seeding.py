@@ -36,10 +36,7 @@ def seed_of(ground: Ground, goal: float | None, tick: OnProgress) -> Node | None
     node = ground.node_of(choice)
     if node is None:
         return None
-    asked = ground.asked(node)
-    found = ground.search(asked, node.soft, -1.0, tick, first=False, nodes=NODES)
-    if found.order is None:
-        found = ground.desk.mended(asked, ground.table(node.soft).seen, -1.0)
+    found = ground.search(ground.asked(node), node.soft, -1.0, tick, first=False, nodes=NODES)
     if found.order is None:
         return None
     best = _judged(problem, ground.choice(node, found.order))

@@ -31,7 +31,7 @@ class Node:
 
     `usd` is what it costs at least, `rank` how it would win a tie at best, `hope` a coverage that
     nothing it can become beats, `order` one that was found to do for what was `played`; `probe` is
-    how long to look for one, `mended` whether mending found none.
+    how long to look for one.
     """
 
     ways: Ints
@@ -43,7 +43,6 @@ class Node:
     played: Played | None = None
     probe: int = field(default=USUAL_LIMITS.probe)
     paying: Paying | None = None
-    mended: bool = False
 
     @property
     def opened(self) -> Bools:

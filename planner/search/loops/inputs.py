@@ -28,7 +28,6 @@ MEMBERS: Final = 3  # how many loads the order has
 GONE: Final = 4  # entries of `Space.gone_load`
 REFUSED: Final = 5  # whether rule 3 or 4 ended any prefix
 FOUND: Final = 6  # whether `Space.found` holds an order
-SHORT: Final = 7  # comfort that ended the last prefix that was ended by one, -1 for none
 
 # places of `Space.worth`
 BAR: Final = 0  # what an order has to beat
@@ -120,8 +119,7 @@ class Space(NamedTuple):
     its slots that are not free in `tight`, with what is on in them and their limit in `tight_kw` and
     `limit_kw`; `stirred` (N,) are the slots in which more may be on since rule 3 was looked at;
     marks of room that went stand in `gone_load` and `gone_slot`. `seen` remembers states, `decided`
-    (n,) whose start figures ever decided anything, `urgent` (n,) who comes first where an order is
-    mended.
+    (n,) whose start figures ever decided anything.
     """
 
     at: Ints
@@ -157,7 +155,6 @@ class Space(NamedTuple):
     limit_kw: Floats
     stirred: Bools
     tried: Floats
-    urgent: Floats
     was_sums: FloatBlocks
     was_ceiling: FloatRows
     was_mean: FloatRows

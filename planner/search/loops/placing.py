@@ -9,7 +9,7 @@ from __future__ import annotations
 from planner.compiled import compiled
 from planner.search.loops.deciding import fits_beside
 from planner.search.loops.hoping import BROKEN, least_loss, most_covered, surely_refused
-from planner.search.loops.inputs import GONE, SHORT, TABLE, Asked, Inputs, Space
+from planner.search.loops.inputs import GONE, TABLE, Asked, Inputs, Space
 from planner.search.loops.watching import is_in_bounds, list_onsets
 from planner.service.loops.going import go
 from planner.service.loops.inputs import KW_ROW, SLOTS, Power, State
@@ -165,8 +165,6 @@ def narrow(tight: int, inputs: Inputs, power: Power, state: State, space: Space)
                     space.changed[c, day] = inputs.matters[c, day]
         if went and inputs.must_run[b]:
             fine = fine and not surely_refused(b, inputs, state, space)
-            if not fine:
-                space.at[SHORT] = c
     space.at[GONE] = top
     return fine
 
@@ -184,13 +182,11 @@ def hope(depth: int, most: float, least: float, inputs: Inputs, state: State, sp
             if space.changed[c, day]:
                 lost: float = least_loss(c, day, inputs, state, space)
                 if lost == BROKEN:
-                    space.at[SHORT] = c
                     return False
                 left -= inputs.worth[c, day] * (lost - space.lost[depth, c, day])
                 space.lost[depth, c, day] = lost
                 space.changed[c, day] = False
                 if left <= least:
-                    space.at[SHORT] = c
                     return False
     return True
 
@@ -213,10 +209,8 @@ def place(i: int, depth: int, fresh: bool, bar: float, inputs: Inputs, asked: As
     Also -1 if it has to be a `fresh` state and was seen before.
     """
     space.gone_first[depth] = space.at[GONE]
-    space.at[SHORT] = -1
     if not run(i, depth, inputs, state, space):
         space.filled[depth] = 0
-        space.at[SHORT] = inputs.works.comfort[i]
         return -1.0
     if fresh and not is_new(depth, space):
         space.filled[depth] = 0

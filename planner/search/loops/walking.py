@@ -143,7 +143,7 @@ def begin(inputs: Inputs, asked: Asked, power: Power, state: State, space: Space
 
 
 @compiled
-def may_follow(i: int, asked: Asked, space: Space) -> bool:
+def _may_follow(i: int, asked: Asked, space: Space) -> bool:
     """Whether nothing that still waits has to stand before load i."""
     for n in range(space.at[MEMBERS]):
         k = space.member[n]
@@ -159,7 +159,7 @@ def _spread(depth: int, inputs: Inputs, asked: Asked, power: Power, state: State
     count = 0
     for n in range(space.at[MEMBERS]):
         i = space.member[n]
-        if not space.waits[i] or not may_follow(i, asked, space):
+        if not space.waits[i] or not _may_follow(i, asked, space):
             continue
         space.at[NODES] += 1
         most: float = place(i, depth + 1, True, space.worth[BAR], inputs, asked, power, state, space)
