@@ -66,6 +66,12 @@ class Answer:
     decided: Bools
 
 
+def nothing_above(bar: float) -> Answer:
+    """Answer without a search: no order beats a bar."""
+    return Answer(None, bar, bar, 0, refused=False, most=bar,
+                  decided=np.zeros(0, dtype=np.bool_))
+
+
 @dataclass
 class Memory:
     """What is remembered of a home, whatever the size: for all searches and questions about it.
@@ -248,12 +254,14 @@ def _space(inputs: Inputs, state: State) -> Space:
         free=bools(slots), decided=bools(n),
         everywhere=np.ones(slots, dtype=np.bool_), ran=floats(slots), called=bools(slots),
         spare=floats(slots), helper=ints(n), changed=bools(comforts, days), kw=floats(slots),
-        mean_kw=floats(slots), lost=floats(deep, comforts, days), most=floats(deep), path=ints(deep),
+        mean_kw=floats(slots), lost=floats(deep, comforts, days), most=floats(deep),
+        path=ints(deep),
         children=ints(deep, n), child_bound=floats(deep, n), n_children=ints(deep),
         next_child=ints(deep), found=ints(deep), mark=np.zeros(deep, dtype=np.uint64),
         stamp=np.zeros(1, dtype=np.uint64), seen=np.zeros(TABLE, dtype=np.uint64),
         filled=ints(deep), slot=ints(deep, slots), tight=ints(slots),
-        tight_kw=floats(slots), stirred=bools(slots), tried=floats(slots), limit_kw=floats(slots), was_sums=floats(deep, rows, slots),
+        tight_kw=floats(slots), stirred=bools(slots), tried=floats(slots),
+        limit_kw=floats(slots), was_sums=floats(deep, rows, slots),
         was_ceiling=floats(deep, slots), was_mean=floats(deep, slots), was_kw=floats(deep, slots),
         was_share=floats(deep, width, slots),
         was_given=floats(deep, slots), gone_first=ints(deep), gone_load=ints(n * slots),

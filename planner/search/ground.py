@@ -9,8 +9,8 @@ order that fails so disproves everything that the node can still become.
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass, replace
 from functools import cached_property
-from dataclasses import dataclass, field, replace
 
 import numpy as np
 
@@ -18,9 +18,9 @@ from planner.arrays import Ints
 from planner.plan.code import direct_sheet
 from planner.progress import OnProgress
 from planner.search.bounding import Bounds, Table
-from planner.search.desk import Answer, Desk
+from planner.search.covering import Covering, Long
+from planner.search.desk import Answer, nothing_above
 from planner.search.known import Failure, Played, bits
-from planner.search.covering import Long
 from planner.search.loops.inputs import BAR, NODES, Asked
 from planner.search.options import SENSING
 from planner.search.ways import (
@@ -31,8 +31,8 @@ from planner.search.ways import (
     OPEN_START,
     PRICE_DIGITS,
     Node,
+    choice_of,
 )
-from planner.service.loops.inputs import Power
 from planner.service.choice import BY_HAND, DIRECT, MODULE, NO_STARTER, OFF, Choice
 from planner.tolerances import SAME_COVERAGE
 
@@ -47,11 +47,6 @@ LEAST_PROBE = 400
 @dataclass
 class Ground(Bounds):
     """One size: open decisions, and what is known of them."""
-
-    longs: dict[tuple[int, ...], Long] = field(default_factory=dict)
-
-    def __post_init__(self):
-        self.mattered = np.zeros(self.problem.house.count, dtype=np.bool_)
 
     def root(self) -> Node | None:
         """The node in which nothing is decided that can be; None if there is no plan."""
@@ -222,7 +217,7 @@ class Ground(Bounds):
         if order and self.desk.follow(asked, table.seen, order, bar) > bar + SAME_COVERAGE:
             return replace(node, order=order, played=played)
         found = self.search(asked, node.soft, bar, tick, first=True, nodes=node.probe,
-                            gives_up=self._other_way(played, table, node, tick))
+                            gives_up=lambda now: self._is_covered(node, played, now, tick))
         if self._is_disproved(played, bar, table):
             return None
         hope = min(node.hope, found.most)
@@ -234,41 +229,30 @@ class Ground(Bounds):
         return replace(node, hope=hope, played=None,
                        probe=max(LEAST_PROBE, node.probe // 4))
 
-    def _other_way(self, played: Played, table: Table, node: Node, tick: OnProgress
-                   ) -> Callable[[float], bool]:
-        """What to do where a search takes long: go on with a question that disproves much more."""
-        def look(bar: float) -> bool:
-            for soft in (self.plain, tuple(s if self.mattered[i] else NO_STARTER for i, s in enumerate(node.soft))):
-                long = self.long_of(soft)
-                if long is None or not long.would_disprove(played, bar, table.starts):
-                    continue
-                used = long.go_on(bar, max(node.probe, 2000), tick)
-                self.nodes += used
-                failure = long.failure
-                if failure is not None:
-                    self.mattered |= failure.decided
-                    self.failures.append(failure)
-                    if failure.disproves(played, bar, table.starts):
-                        return True
-                    continue
-                return True
-            return False
-        return look
+    def _is_covered(
+        self, node: Node, played: Played, bar: float, tick: OnProgress
+    ) -> bool:
+        """Go on with what disproves much more; whether that has disproved what was played."""
+        starts = self.table(node.soft).starts
+        for long in self.covering.wide(node.soft):
+            if long.would_disprove(played, bar, starts):
+                self.nodes += long.go_on(bar, tick)
+                if long.failure is not None:
+                    self.failures.append(long.failure)
+                return self._is_disproved(played, bar, self.table(node.soft))
+        return False
 
     @cached_property
-    def plain(self) -> tuple[int, ...]:
-        return tuple(NO_STARTER for _ in self.starters)
+    def covering(self) -> Covering:
+        """What is asked with nothing decided but soft starters."""
+        return Covering(self._undecided)
 
-    def long_of(self, soft: tuple[int, ...]) -> Long | None:
-        """The question of a size with nothing decided but soft starters."""
-        if soft not in self.longs:
-            root = self.root()
-            if root is None:
-                return None
-            node = replace(root, soft=soft)
-            asked, table = self.asked(node), self.table(soft)
-            self.longs[soft] = Long(self.desk.another(), asked, self._played(asked), table.seen, table.starts)
-        return self.longs[soft]
+    def _undecided(self, soft: tuple[int, ...]) -> Long | None:
+        root = self.root()
+        if root is None:
+            return None
+        asked, table = self.asked(replace(root, soft=soft)), self.table(soft)
+        return Long(self.desk.another(), asked, self._played(asked), table.seen, table.starts)
 
     def _is_only_first_or_off(self, node: Node) -> bool:
         """Whether some load that is not decided stands behind no module: it is first or is off.
@@ -291,7 +275,7 @@ class Ground(Bounds):
         asked, table = self.asked(node), self.table(node.soft)
         power, played = table.seen, self._played(asked)
         if self._is_disproved(played, bar, table):
-            return Answer(None, bar, bar, 0, refused=False, most=bar, decided=np.zeros(0, dtype=np.bool_))
+            return nothing_above(bar)
         order = self._known_order(asked, node)
         if order:
             known = self.desk.follow(asked, power, order, bar)
@@ -315,12 +299,4 @@ class Ground(Bounds):
         sheet = direct_sheet(self.problem.menu, self.choice(node, ()))
         return int((node.ways == BIT[OFF]).sum()), round(sheet.total_va, PRICE_DIGITS)
 
-    def choice(self, node: Node, order: tuple[int, ...]) -> Choice:
-        """The choice of a leaf with an order; loads that never call stand at its end."""
-        back = {bit: how for how, bit in BIT.items()} | {BIT[SENSING]: MODULE}
-        connection = tuple(back[int(way)] for way in node.ways)
-        sensing = frozenset(np.flatnonzero(node.ways == BIT[SENSING]).tolist())
-        rest = [i for i, how in enumerate(connection) if how == MODULE and i not in order]
-        soft = tuple(s if connection[i] in (DIRECT, MODULE) else NO_STARTER
-                     for i, s in enumerate(node.soft))
-        return Choice(connection, soft, (*order, *rest), sensing)
+    choice = staticmethod(choice_of)

@@ -12,7 +12,7 @@ from planner.search.limits import USUAL_LIMITS
 from planner.search.options import SENSING, sensing_pays, way_usd, ways_of
 from planner.search.paying import Paying
 from planner.search.problem import Problem
-from planner.service.choice import BY_HAND, DIRECT, MODULE, NO_STARTER, OFF
+from planner.service.choice import BY_HAND, DIRECT, MODULE, NO_STARTER, OFF, Choice
 from planner.service.house import House
 
 BIT = {OFF: 1, DIRECT: 2, MODULE: 4, BY_HAND: 8, SENSING: 16}
@@ -59,6 +59,17 @@ class Node:
     def is_leaf(self) -> bool:
         """Whether all is decided but the order."""
         return OPEN_START not in self.soft and not self.opened.any()
+
+
+def choice_of(node: Node, order: tuple[int, ...]) -> Choice:
+    """The choice of a leaf with an order; loads that never call stand at its end."""
+    back = {bit: how for how, bit in BIT.items()} | {BIT[SENSING]: MODULE}
+    connection = tuple(back[int(way)] for way in node.ways)
+    sensing = frozenset(np.flatnonzero(node.ways == BIT[SENSING]).tolist())
+    rest = [i for i, how in enumerate(connection) if how == MODULE and i not in order]
+    soft = tuple(s if connection[i] in (DIRECT, MODULE) else NO_STARTER
+                 for i, s in enumerate(node.soft))
+    return Choice(connection, soft, (*order, *rest), sensing)
 
 
 class Settling:

@@ -116,8 +116,8 @@ class Space(NamedTuple):
     rule 3 weighs it) and `mean_kw` (N,) are what is on of the counted loads.
     `lost` (depth, C, D) is what the comforts lose at least, `most` (depth,) what is then covered at
     most. What a placing changed stands in `slot`, `filled` and all that begins with `was`; those of
-    its slots that are not free in `tight`, with what is on in them and their limit in `tight_kw` and
-    `limit_kw`; `stirred` (N,) are the slots in which more may be on since rule 3 was looked at;
+    its slots that are not free in `tight`, with what is on in them and what may be in `tight_kw`
+    and `limit_kw`; `stirred` (N,) are the slots in which more may be on since rule 3 was looked at;
     marks of room that went stand in `gone_load` and `gone_slot`. `seen` remembers states, `decided`
     (n,) whose start figures ever decided anything.
     """

@@ -16,7 +16,7 @@ from planner.service.loops.inputs import KW_ROW, SLOTS, Power, State
 from planner.tolerances import LIMIT, SAME_COVERAGE
 
 ROUNDING = 1e-10
-"""Of a coverage that was put together from differences; what is this far below a bar is below it."""
+"""Of a coverage put together from differences: what is this far below a bar is below it."""
 
 
 @compiled
@@ -234,5 +234,6 @@ def place(i: int, depth: int, fresh: bool, bar: float, inputs: Inputs, asked: As
         space.stirred[space.slot[depth, e]] = False
     if not fine:
         return -1.0
-    space.most[depth] = most_covered(depth, inputs, space)
-    return space.most[depth]
+    covered: float = most_covered(depth, inputs, space)
+    space.most[depth] = covered
+    return covered

@@ -138,8 +138,9 @@ def begin(inputs: Inputs, asked: Asked, power: Power, state: State, space: Space
             return -1.0
     if not hope(0, 2.0, -2.0, inputs, state, space):
         return -1.0
-    space.most[0] = most_covered(0, inputs, space)
-    return space.most[0]
+    covered: float = most_covered(0, inputs, space)
+    space.most[0] = covered
+    return covered
 
 
 @compiled
@@ -162,7 +163,8 @@ def _spread(depth: int, inputs: Inputs, asked: Asked, power: Power, state: State
         if not space.waits[i] or not _may_follow(i, asked, space):
             continue
         space.at[NODES] += 1
-        most: float = place(i, depth + 1, True, space.worth[BAR], inputs, asked, power, state, space)
+        most: float = place(i, depth + 1, True, space.worth[BAR], inputs, asked, power, state,
+                            space)
         take_back(i, depth + 1, inputs, state, space)
         if most <= space.worth[BAR] + SAME_COVERAGE:
             continue
