@@ -23,16 +23,7 @@ from planner.search.desk import Answer, nothing_above
 from planner.search.known import Failure, Played, bits
 from planner.search.loops.inputs import BAR, NODES, Asked
 from planner.search.options import SENSING
-from planner.search.ways import (
-    ASIDE,
-    BIT,
-    FIRM,
-    MODULES,
-    OPEN_START,
-    PRICE_DIGITS,
-    Node,
-    choice_of,
-)
+from planner.search.ways import ASIDE, BIT, FIRM, MODULES, OPEN_START, PRICE_DIGITS, Node, choice_of
 from planner.service.choice import BY_HAND, DIRECT, MODULE, NO_STARTER, OFF, Choice
 from planner.tolerances import SAME_COVERAGE
 
