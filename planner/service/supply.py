@@ -74,8 +74,8 @@ class Supply:
     pick_kw : float
         Load that it stands until modules open, if nobody announced it, electronics counted by
         `ELECTRONIC_MORE` more [kW].
-    average_kw : float
-        What it may give on average over 24 h [kW].
+    average_kw, floor_kw : float
+        What it may give on average over 24 h, and what each slot counts there at least [kW].
     fuel_kw : ndarray of float, shape (D,)
         What it may give on average over 24 h of each design day for the fuel [kW].
     reactance : float
@@ -100,6 +100,7 @@ class Supply:
     pick_kva: float
     pick_kw: float
     average_kw: float
+    floor_kw: float
     fuel_kw: Floats
     reactance: float
     start_kw: Floats
@@ -146,7 +147,7 @@ class Supply:
             start_kva=kva, begins_kw=begins_kw(house, running, start),
             dip_ok=kva <= self.startable_kva + LIMIT, unannounced=unannounced,
             takeover_kva=self.takeover_kva, pick_kva=self.pick_kva, pick_kw=self.pick_kw,
-            average_kw=self.average_kw, floor_kw=LEAST_SHARE * self.derated_kw,
+            average_kw=self.average_kw, floor_kw=self.floor_kw,
             fuel_kw=self.fuel_kw)
 
 
@@ -199,6 +200,7 @@ def supply_of(
         pick_kw=weighed_pick_up_kw(derated_kw, kva, inertia_s=generator.inertia_s,
                                    shed_s=FAST_LEVEL_S),
         average_kw=derated_kw * (PERMITTED_AVERAGE if average is None else average),
+        floor_kw=LEAST_SHARE * derated_kw,
         fuel_kw=(np.array(site.fuel_kw) if site.fuel_kw
                  else np.full(len(home.days), NEVER_KW)),
         reactance=reactance,

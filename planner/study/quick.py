@@ -6,15 +6,12 @@ homes of `cases` it was the same for all changes of wishes that were compared.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import replace
 
 from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
-from planner.progress import OnProgress, unheard
 from planner.search.limits import SearchLimits
 from planner.search.problem import Problem, problems_of
-from planner.search.rising import Rising
 from planner.tolerances import costs_at_most
 
 QUICK = SearchLimits(nodes=1_000, probe=30, all_nodes=20_000)
@@ -28,11 +25,3 @@ def quick_problems(
                   and costs_at_most(one.installed_usd + book.permits, most_usd))
     found = problems_of(home, replace(book, generators=worth), QUICK)
     return tuple(replace(one, menu=replace(one.menu, book=book)) for one in found)
-
-
-def can_reach(problems: Sequence[Problem], coverage: float, tick: OnProgress = unheard) -> bool:
-    """Whether some plan of these problems covers at least this much (0-1)."""
-    if not problems:
-        return False
-    found = Rising(problems[0].limits, goal=coverage).run(problems, tick)
-    return next(found, None) is not None

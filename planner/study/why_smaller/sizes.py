@@ -10,8 +10,9 @@ from planner.plan.plan import Plan
 from planner.progress import OnProgress, part_of, unheard
 from planner.search.frontier import frontier_of
 from planner.search.problem import problems_of
+from planner.study.any_price import can_reach
 from planner.study.confidence import Confidence, Houses, confidence_of
-from planner.study.quick import can_reach, quick_problems
+from planner.study.quick import quick_problems
 from planner.study.why_smaller.conflict import Conflict, conflict_of
 from planner.study.why_smaller.limits import Binding, binding_of
 from planner.study.why_smaller.remedies import Remedy, remedies_of

@@ -1,0 +1,164 @@
+"""What one size can do at any price: prices fall away, and with them most that would be decided.
+
+Whoever asks whether a size can do something at all, and not what it costs, may leave out whatever
+is only cheaper. That nothing is lost:
+
+- Prices are 0. Then the search by rising cost goes on from what it hopes most of.
+- A module that senses its call stands wherever one is offered: it changes rule 3 alone, and there
+  it refuses less.
+- A direct load covers no more than the same load as the first module (`planner.search`). All that
+  may be modules in its place, and are sensed or announced, are so: together and in the order that
+  the wishes ask for they stand ahead of all others, in the same slots; rules 3 to 5, the takeover
+  and the code count no more of them. What such a load needs, or has to stand ahead of, has to be
+  able to follow; the largest controller has to drive them all; and the calculated load must not
+  stand in the way of any part of what stays direct, since a demand factor of the code may be less
+  for more loads.
+- What nobody cares for, and nobody needs, is off: it gives nothing, and takes room, starts and
+  energy.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+import numpy as np
+
+from planner.arrays import Bools, Floats
+from planner.facts.home import Home
+from planner.facts.price_book import PriceBook
+from planner.plan.code import WHOLE, direct_demand
+from planner.plan.plan import Plan
+from planner.plan.price import price_of
+from planner.progress import OnProgress, unheard
+from planner.search.cheapest import cheapest_of
+from planner.search.limits import SearchLimits
+from planner.search.problem import Problem
+from planner.search.rising import Rising
+from planner.service.choice import BY_HAND, DIRECT, MODULE, OFF, Choice
+from planner.service.nature import HUGE
+from planner.tolerances import DOLLAR
+
+PATIENCE = SearchLimits(nodes=5_000, probe=5_000, all_nodes=20_000)
+"""A search for orders that is cut short leaves thousands of questions behind it, so each may take
+longer than where prices are compared (by measurement on the homes of `cases`)."""
+LEAST_VA = {"appliance": 0.0, "cooking": 8_000.0, "dryer": 5_000.0}
+"""Categories whose demand factor falls with their number (NEC 220.53, 220.54, 220.55), and what
+one of them counts at least, its nameplate aside [VA]."""
+
+
+def can_reach(problems: Sequence[Problem], coverage: float, tick: OnProgress = unheard) -> bool:
+    """Whether some plan of these problems covers at least this much (0-1), at any price."""
+    return choice_reaching(problems, coverage, tick) is not None
+
+
+def choice_reaching(
+    problems: Sequence[Problem], coverage: float, tick: OnProgress = unheard
+) -> tuple[Problem, Choice] | None:
+    """Find a choice that covers at least this much (0-1), whatever it costs; None if none does.
+
+    With the one of the problems that it belongs to.
+    """
+    if not problems:
+        return None
+    tick(0.0)
+    free = [at_any_price(problem) for problem in problems]
+    found = next(Rising(PATIENCE, goal=coverage).run(free, tick), None)
+    if found is None:
+        return None
+    problem = problems[next(k for k, one in enumerate(free) if one is found.problem)]
+    return problem, replace(found.choice, sensing=frozenset(
+        i for i in found.choice.order
+        if problem.supply.blind[i] and problem.menu.sensing_kind[i] is not None))
+
+
+def cheapest_reaching(
+    problems: Sequence[Problem], home: Home, book: PriceBook, coverage: float,
+    tick: OnProgress = unheard, below_usd: float = float("inf"),
+) -> Plan | None:
+    """Find the cheapest plan that covers at least this much and costs less than a price.
+
+    Whether there is one at all is asked first, which takes far less time: None if there is none.
+    Where none is found that is cheaper than what that gives, it is that.
+    """
+    reaching = choice_reaching(problems, coverage, tick)
+    if reaching is None:
+        return None
+    problem, choice = reaching
+    price = price_of(problem.menu, choice)
+    some_usd = float("inf") if price is None else price.usd
+    found = cheapest_of(problems, home, book, coverage, tick, min(below_usd, some_usd + DOLLAR))
+    if found is not None or some_usd >= below_usd:
+        return found
+    return problem.found(choice)
+
+
+def at_any_price(problem: Problem) -> Problem:
+    """Give a problem without prices, and without what is only cheaper than something else."""
+    menu, supply = problem.menu, problem.supply
+    offered = np.array([kind is not None for kind in menu.sensing_kind], dtype=np.bool_)
+    blind = np.asarray(supply.blind & ~offered)
+    free = replace(
+        menu, base=0.0,
+        transfers=tuple(replace(one, price=0.0, installation=0.0) for one in menu.transfers[-1:]),
+        controllers=tuple(replace(one, price=0.0, installation=0.0)
+                          for one in menu.controllers[-1:]),
+        allowed=_worth_trying(problem, blind), module_cost=_free(menu.module_cost),
+        sensing_kind=(None,) * problem.house.count,
+        sensing_cost=np.full(problem.house.count, np.inf), off_cost=_free(menu.off_cost),
+        soft_cost=_free(menu.soft_cost))
+    return replace(problem, menu=free, supply=replace(supply, blind=blind), limits=PATIENCE)
+
+
+def _free(usd: Floats) -> Floats:
+    found: Floats = np.where(np.isinf(usd), usd, 0.0)
+    return found
+
+
+def _worth_trying(problem: Problem, blind: Bools) -> Bools:
+    """Connections that are not surely as good as another, shape (n, 4)."""
+    allowed = problem.menu.allowed.copy()
+    modules = int(allowed[:, MODULE].sum())
+    most = max((one.modules for one in problem.menu.controllers), default=0)
+    taken = _as_good_as_modules(problem, blind)
+    stay = allowed[:, DIRECT] & ~taken
+    if modules > most or not _code_never_binds(problem, stay):
+        return problem.menu.allowed
+    allowed[taken, DIRECT] = False
+    allowed[allowed[:, OFF], BY_HAND] = False
+    allowed[_nobody_s(problem) & allowed[:, OFF], DIRECT:] = False
+    return allowed
+
+
+def _as_good_as_modules(problem: Problem, blind: Bools) -> Bools:
+    """Loads that may be modules wherever they could be direct, shape (n,)."""
+    house, allowed = problem.house, problem.menu.allowed
+    if not np.array_equal(house.before, house.wished):
+        return np.zeros(house.count, dtype=np.bool_)  # by importance a module stands behind others
+    taken: Bools = allowed[:, DIRECT] & allowed[:, MODULE] & ~blind
+    while True:
+        stay = allowed[:, DIRECT] & ~taken
+        fewer = taken & ~house.closure[stay].any(axis=0) & ~house.wished[:, stay].any(axis=1)
+        if np.array_equal(fewer, taken):
+            return taken
+        taken = fewer
+
+
+def _code_never_binds(problem: Problem, direct: Bools) -> bool:
+    """Whether the calculated load of no part of these loads is more than the generator gives."""
+    home = problem.house.home
+    loads = [load for load, stays in zip(home.loads, direct, strict=True) if stays]
+    sheet = direct_demand(home, frozenset(load.id for load in loads),
+                          whole_area=problem.menu.kind == WHOLE, entire=False).standard
+    factored_va = sum(max(load.code.va, LEAST_VA[load.code.category] * load.code.units)
+                      for load in loads if load.code.category in LEAST_VA)
+    return sheet.total_va + factored_va <= 1000.0 * problem.supply.derated_kw
+
+
+def _nobody_s(problem: Problem) -> Bools:
+    """Loads of comforts that nobody asks anything of, which no other load needs, shape (n,)."""
+    house = problem.house
+    cares, comfort = house.cares, house.works.comfort
+    asked = np.append((cares.share > 0.0) | (cares.bound < HUGE / 2.0).any(axis=1), True)
+    alone: Bools = ~asked[comfort] & ~house.must_run & ~house.closure.any(axis=0)
+    return alone
