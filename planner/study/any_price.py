@@ -25,16 +25,13 @@ from dataclasses import replace
 import numpy as np
 
 from planner.arrays import Bools, Floats
-from planner.facts.home import Home
-from planner.facts.price_book import PriceBook
 from planner.plan.code import WHOLE, direct_demand
 from planner.plan.plan import Plan
 from planner.plan.price import price_of
-from planner.progress import OnProgress, unheard
-from planner.search.cheapest import cheapest_of
+from planner.progress import OnProgress, part_of, unheard
 from planner.search.limits import SearchLimits
 from planner.search.problem import Problem
-from planner.search.rising import Rising
+from planner.search.rising import Rising, risen
 from planner.service.choice import BY_HAND, DIRECT, MODULE, OFF, Choice
 from planner.service.nature import HUGE
 from planner.tolerances import DOLLAR
@@ -72,25 +69,51 @@ def choice_reaching(
         if problem.supply.blind[i] and problem.menu.sensing_kind[i] is not None))
 
 
+def most_coverage(problems: Sequence[Problem], tick: OnProgress = unheard) -> float | None:
+    """Give the most that any plan of these problems covers (0-1); None if there is no plan."""
+    if not problems:
+        return None
+    rising = risen([at_any_price(problem) for problem in problems], tick, lambda point: None)
+    return max((point.coverage for point in rising.points), default=None)
+
+
 def cheapest_reaching(
-    problems: Sequence[Problem], home: Home, book: PriceBook, coverage: float,
-    tick: OnProgress = unheard, below_usd: float = float("inf"),
+    problems: Sequence[Problem], coverage: float, tick: OnProgress = unheard,
+    below_usd: float = float("inf"),
 ) -> Plan | None:
     """Find the cheapest plan that covers at least this much and costs less than a price.
 
-    Whether there is one at all is asked first, which takes far less time: None if there is none.
-    Where none is found that is cheaper than what that gives, it is that.
+    Which sizes can do that at all is asked first, which takes far less time than to search them by
+    price and find nothing; and what one of them does for some price bounds the search. Where that
+    finds nothing cheaper, it is what was found first. None if there is none.
     """
-    reaching = choice_reaching(problems, coverage, tick)
-    if reaching is None:
+    able: list[Problem] = []
+    known: tuple[Problem, Choice] | None = None
+    most_usd = below_usd
+    for problem in sorted(problems, key=least_usd):
+        if least_usd(problem) >= most_usd:
+            break
+        reaching = choice_reaching([problem], coverage, part_of(tick, 0.0, 0.0))
+        if reaching is None:
+            continue
+        able.append(problem)
+        price = price_of(problem.menu, reaching[1])
+        if price is not None and price.usd + DOLLAR < most_usd:
+            known, most_usd = reaching, price.usd + DOLLAR
+    if not able:
         return None
-    problem, choice = reaching
-    price = price_of(problem.menu, choice)
-    some_usd = float("inf") if price is None else price.usd
-    found = cheapest_of(problems, home, book, coverage, tick, min(below_usd, some_usd + DOLLAR))
-    if found is not None or some_usd >= below_usd:
-        return found
-    return problem.found(choice)
+    rising = risen(able, tick, lambda point: None, goal=coverage, below_usd=most_usd)
+    if not rising.points and rising.opened and below_usd == float("inf"):
+        longer = [replace(one, limits=one.limits.longer()) for one in able]
+        rising = risen(longer, tick, lambda point: None, goal=coverage, below_usd=most_usd)
+    if rising.points:
+        return rising.points[0].problem.found(rising.points[0].choice)
+    return None if known is None else known[0].found(known[1])
+
+
+def least_usd(problem: Problem) -> float:
+    """What no plan of a size costs less than [USD]."""
+    return problem.menu.base + problem.menu.transfers[0].installed_usd
 
 
 def at_any_price(problem: Problem) -> Problem:

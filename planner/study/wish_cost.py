@@ -9,9 +9,9 @@ from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
 from planner.progress import OnProgress, part_of, unheard
-from planner.search.cheapest import cheapest_of
 from planner.service.house import KW_ROW, house_of
 from planner.service.kept import Kept
+from planner.study.any_price import cheapest_reaching
 from planner.study.comfort_changes import ComfortChange, comfort_changes
 from planner.study.quick import quick_problems
 from planner.study.same_choice import same_choice
@@ -184,16 +184,15 @@ def _without(
     """The cheapest plan without a wish, if it saves anything; else the plan with it."""
     less_usd = plan.cost_usd - SAME_USD
     problems = quick_problems(changed, book, generator, less_usd)
-    found = cheapest_of(problems, changed, book, goal, tick, less_usd) if problems else None
+    found = cheapest_reaching(problems, goal, tick, less_usd)
     return found or plan
 
 
 def _cheapest(
-    changed: Home, book: PriceBook, goal: float, generator: str | None, tick: OnProgress,
-    most_usd: float = float("inf"),
+    changed: Home, book: PriceBook, goal: float, generator: str | None, tick: OnProgress
 ) -> Plan | None:
-    problems = quick_problems(changed, book, generator, most_usd)
-    return cheapest_of(problems, changed, book, goal, tick) if problems else None
+    problems = quick_problems(changed, book, generator)
+    return cheapest_reaching(problems, goal, tick)
 
 
 def _place(found: WishCost) -> tuple[bool, float, int]:

@@ -90,12 +90,11 @@ def test_the_cheapest_is_the_cheapest(seed):
     for mine in sizes:
         for goal in (0.0, 0.8, 1.0):
             usual = cheapest_of(mine, house, prices, goal)
-            found = cheapest_reaching(mine, house, prices, goal)
+            found = cheapest_reaching(mine, goal)
             assert (found is None) == (usual is None)
             if found is not None and usual is not None:
                 assert found.cost_usd == pytest.approx(usual.cost_usd)
-                assert cheapest_reaching(mine, house, prices, goal,
-                                         below_usd=found.cost_usd) is None
+                assert cheapest_reaching(mine, goal, below_usd=found.cost_usd) is None
 
 
 def test_nothing_costs_anything():

@@ -13,12 +13,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 import numpy as np
 
 from planner.arrays import Floats, Ints
 from planner.facts.home import Home, Load
+from planner.remembered import Itself
 from planner.service.house import House, house_like, house_of
 from planner.study.confidence.guesses import (
     IN_TURN,
@@ -89,7 +90,7 @@ class Houses:
 
 
 def houses_like(home: Home, count: int = HOUSES, *, seed: int = SEED, forms: int = FORMS) -> Houses:
-    """Draw houses that fit a home's file.
+    """Draw houses that fit a home's file; those of the last homes are remembered.
 
     Parameters
     ----------
@@ -99,6 +100,12 @@ def houses_like(home: Home, count: int = HOUSES, *, seed: int = SEED, forms: int
     seed : int
         Same seed, same houses.
     """
+    return _drawn_like(Itself(home), count, seed, forms)
+
+
+@lru_cache(maxsize=4)
+def _drawn_like(key: Itself[Home], count: int, seed: int, forms: int) -> Houses:
+    home = key.it
     guesses = guesses_of(home)
     groups = groups_of(home, guesses)
     draws = np.random.default_rng(seed)

@@ -69,23 +69,21 @@ def promise_short(
     """
     comfort = comfort_of(home, wish.comfort)
 
-    def asked_with(promise: Promise | None) -> tuple[Home, tuple[Problem, ...]]:
-        changed = with_comfort(home, comfort.id, promise=promise)
-        return changed, quick_problems(changed, book, generator)
+    def asked_with(promise: Promise | None) -> tuple[Problem, ...]:
+        return quick_problems(with_comfort(home, comfort.id, promise=promise), book, generator)
 
-    if comfort.promise is None or not can_reach(asked_with(None)[1], coverage, tick):
+    if comfort.promise is None or not can_reach(asked_with(None), coverage, tick):
         return None
     steps = {"room": LOOSEST_DEGF, "car": LOOSEST_MILES}.get(comfort.kind, 0)
     fails, does = 0, steps + 1
     while does - fails > 1 and steps:
         middle = (fails + does) // 2
-        if can_reach(asked_with(loosened(comfort.promise, middle))[1], coverage, tick):
+        if can_reach(asked_with(loosened(comfort.promise, middle)), coverage, tick):
             does = middle
         else:
             fails = middle
     looser = loosened(comfort.promise, does) if steps and does <= steps else None
-    changed, problems = asked_with(looser)
-    best = cheapest_reaching(problems, changed, book, coverage, tick)
+    best = cheapest_reaching(asked_with(looser), coverage, tick)
     return None if best is None else _told(home, best, comfort.id, looser)
 
 

@@ -113,7 +113,7 @@ def remedies_of(
         mine = part_of(tick, place / len(candidates), (place + 1) / len(candidates))
         problems = quick_problems(one.home, book, generator)
         goal = goal_of(allowed, counted_in(problems[0].house)) if problems else 0.0
-        plan = cheapest_reaching(problems, one.home, book, goal, mine)
+        plan = cheapest_reaching(problems, goal, mine)
         if plan is not None:
             found.append(Remedy(one.kind, one.load_ids, one.before, one.after, one.home, plan,
                                 one.comfort))
