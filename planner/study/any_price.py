@@ -34,7 +34,7 @@ from planner.search.problem import Problem
 from planner.search.rising import Rising, risen
 from planner.service.choice import BY_HAND, DIRECT, MODULE, OFF, Choice
 from planner.service.nature import HUGE
-from planner.tolerances import DOLLAR
+from planner.tolerances import DOLLAR, LIMIT
 
 PATIENCE = SearchLimits(nodes=5_000, probe=5_000, all_nodes=20_000)
 """A search for orders that is cut short leaves thousands of questions behind it, so each may take
@@ -90,10 +90,11 @@ def cheapest_reaching(
     able: list[Problem] = []
     known: tuple[Problem, Choice] | None = None
     most_usd = below_usd
+    asking = _Asking(problems, coverage, part_of(tick, 0.0, 0.0))
     for problem in sorted(problems, key=least_usd):
         if least_usd(problem) >= most_usd:
             break
-        reaching = choice_reaching([problem], coverage, part_of(tick, 0.0, 0.0))
+        reaching = asking.reaching(problem)
         if reaching is None:
             continue
         able.append(problem)
@@ -109,6 +110,53 @@ def cheapest_reaching(
     if rising.points:
         return rising.points[0].problem.found(rising.points[0].choice)
     return None if known is None else known[0].found(known[1])
+
+
+class _Asking:
+    """Asks of problems whether they reach a coverage at any price, each once.
+
+    Of the ways to put a size at the site the loosest is asked first: where it limits nothing that
+    another does not limit, and the same motors can start, what it cannot do none can.
+    """
+
+    def __init__(self, problems: Sequence[Problem], coverage: float, tick: OnProgress) -> None:
+        self.coverage, self.tick = coverage, tick
+        self.loosest: dict[tuple[str, str], Problem] = {}
+        for problem in problems:
+            here = self.loosest.setdefault(_size_of(problem), problem)
+            if problem is not here and is_as_loose(problem, here):
+                self.loosest[_size_of(problem)] = problem
+        self.known: dict[int, tuple[Problem, Choice] | None] = {}
+
+    def reaching(self, problem: Problem) -> tuple[Problem, Choice] | None:
+        """`choice_reaching` of one of the problems."""
+        loosest = self.loosest[_size_of(problem)]
+        if is_as_loose(loosest, problem) and self._asked(loosest) is None:
+            return None
+        return self._asked(problem)
+
+    def _asked(self, problem: Problem) -> tuple[Problem, Choice] | None:
+        if id(problem) not in self.known:
+            self.known[id(problem)] = choice_reaching([problem], self.coverage, self.tick)
+        return self.known[id(problem)]
+
+
+def _size_of(problem: Problem) -> tuple[str, str]:
+    return problem.menu.generator.id, problem.menu.kind
+
+
+def is_as_loose(one: Problem, other: Problem) -> bool:
+    """Whether a way to put a size at the site limits nothing that another does not.
+
+    What only refuses may be larger; what lets motors start is the same.
+    """
+    mine, its = one.supply, other.supply
+    return bool(
+        one.house is other.house and mine.generator is its.generator
+        and (mine.fuel_kw >= its.fuel_kw).all() and mine.takeover_kva >= its.takeover_kva
+        and mine.pick_kva >= its.pick_kva and np.array_equal(
+            mine.start_kva <= mine.startable_kva + LIMIT,
+            its.start_kva <= its.startable_kva + LIMIT))
 
 
 def least_usd(problem: Problem) -> float:

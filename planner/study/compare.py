@@ -14,9 +14,9 @@ from planner.plan.goal import USUAL_COVERAGE
 from planner.plan.plan import Plan
 from planner.progress import OnProgress, part_of, unheard
 from planner.quoting import some
-from planner.search.cheapest import cheapest_of
 from planner.search.frontier import Frontier, frontier, frontier_of
 from planner.search.problem import sized
+from planner.study.any_price import cheapest_reaching
 from planner.study.comfort_changes import ComfortChange, comfort_changes
 from planner.study.confidence import TO_QUOTE, Confidence, confidence_of, houses_like
 from planner.study.recommend import recommend
@@ -125,7 +125,7 @@ def compare(
     if not wanted:
         whole = frontier(home, book, on_progress=part_of(tell, 0.0, SHARE_OF_ALL))
         chosen = _recommended(home, book, coverage, whole, none_starved=none_starved,
-                              share=TO_QUOTE)
+                              share=TO_QUOTE, tick=part_of(tell, SHARE_OF_ALL, SHARE_OF_ALL))
         wanted = _around(whole, chosen)
         recommended = chosen.supply.generator.id
         plans[recommended] = chosen
@@ -142,11 +142,12 @@ def compare(
         message = f"None of {', '.join(wanted)} has a plan for {home.label}."
         raise NoPlanError(message)
     smallest_first = sorted(plans, key=lambda name: plans[name].supply.derated_kw)
-    houses = houses_like(home)
+    houses, at_end = houses_like(home), part_of(tell, 1.0, 1.0)
     return Comparison({name: plans[name] for name in smallest_first},
-                      everything_direct(home, book, part_of(tell, 1.0, 1.0)),
+                      everything_direct(home, book, at_end),
                       tuple(name for name in wanted if name not in plans),
-                      {name: confidence_of(plans[name], houses) for name in smallest_first},
+                      {name: confidence_of(plans[name], houses, on_progress=at_end)
+                       for name in smallest_first},
                       recommended)
 
 
@@ -160,7 +161,7 @@ def plan_of_size(
     """
     tell = on_progress or unheard
     problems = sized(home, book, generator)
-    plan = cheapest_of(problems, home, book, coverage, part_of(tell, 0.0, 0.5))
+    plan = cheapest_reaching(problems, coverage, part_of(tell, 0.0, 0.5))
     if plan is not None:
         return plan
     try:
@@ -171,7 +172,7 @@ def plan_of_size(
 
 def _recommended(
     home: Home, book: PriceBook, coverage: float, known: Frontier, *, none_starved: bool,
-    share: float = 0.0,
+    share: float = 0.0, tick: OnProgress = unheard,
 ) -> Plan:
     """What would be recommended of these plans; what covers most where none reaches the goal.
 
@@ -180,7 +181,7 @@ def _recommended(
     if known.covering(coverage) is None:
         return known.points[-1]
     return recommend(home, book, coverage, none_starved=none_starved, known=known,
-                     share=share).plan
+                     share=share, on_progress=tick).plan
 
 
 def _around(whole: Frontier, chosen: Plan) -> list[str]:

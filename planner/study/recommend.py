@@ -136,7 +136,8 @@ def recommend(
         bought = points.within(budget_usd) or _too_little(home, points, budget_usd)
         found = Recommendation(bought, bought.coverage)
         return found if share <= 0.0 else replace(
-            found, confidence=confidence_of(bought, houses or houses_like(home)))
+            found, confidence=confidence_of(bought, houses or houses_like(home),
+                                            on_progress=part_of(later, 1.0, 1.0)))
     cheapest = (cheapest_of(problems_of(home, book), home, book, coverage,
                             part_of(tell, 0.0, ALONE)) if alone else whole().covering(coverage))
     plan = cheapest or _out_of_reach(home, whole(), coverage)
@@ -182,14 +183,16 @@ def _sturdier(
         if played.share >= found.asked and played.houses == houses.count:
             done = replace(found, plan=plan, confidence=played, frail=found.plan,
                            frail_confidence=first)
-            return done if best is found.plan else replace(
-                done, nearest=best, nearest_confidence=confidence_of(best, houses))
+            if best is found.plan:
+                return done
+            near = confidence_of(best, houses, on_progress=heard)
+            return replace(done, nearest=best, nearest_confidence=near)
         best, most = plan, played.share
         search.strengthen(plan)
     if best is found.plan:
         return found
-    return replace(found, plan=best, confidence=confidence_of(best, houses), frail=found.plan,
-                   frail_confidence=first)
+    sure = confidence_of(best, houses, on_progress=heard)
+    return replace(found, plan=best, confidence=sure, frail=found.plan, frail_confidence=first)
 
 
 def smallest(

@@ -19,6 +19,7 @@ import numpy as np
 
 from planner.arrays import Floats, Ints
 from planner.facts.home import Home, Load
+from planner.progress import OnProgress, unheard
 from planner.remembered import Itself
 from planner.service.house import House, house_like, house_of
 from planner.study.confidence.guesses import (
@@ -75,9 +76,20 @@ class Houses:
     @cached_property
     def forms(self) -> tuple[House, ...]:
         """The homes of all forms as arrays."""
+        return self._worked_out(unheard)
+
+    def work_out(self, tick: OnProgress) -> None:
+        """Work the forms out, if they are not yet; what `tick` raises ends that."""
+        if "forms" not in vars(self):
+            vars(self)["forms"] = self._worked_out(tick)
+
+    def _worked_out(self, tick: OnProgress) -> tuple[House, ...]:
         plain, panels = house_of(self.home), panel_rows(self.home)
-        return tuple(house_like(plain, drawn_home(self.home, self._at(row)), panels)
-                     for row in self.place)
+        found = []
+        for number, row in enumerate(self.place):
+            tick(number / len(self.place))
+            found.append(house_like(plain, drawn_home(self.home, self._at(row)), panels))
+        return tuple(found)
 
     def house(self, number: int) -> House:
         """One of the houses as arrays, worked out by itself."""

@@ -101,7 +101,8 @@ def _explained(
     waiting = waiting_of(most) if most else ()
     if enough is not None:
         return SmallerSize(generator, derated_kw, enough, most, None, None, waiting, (),
-                           confidence_of(enough, houses) if houses else None)
+                           confidence_of(enough, houses, on_progress=part_of(tick, 0.2, 1.0))
+                           if houses else None)
     goal = coverage if most else 0.0
     conflict = conflict_of(home, book, generator.id, goal, part_of(tick, 0.2, 0.6))
     binding = binding_of(conflict, book, generator.id, part_of(tick, 0.6, 0.7))
