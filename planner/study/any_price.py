@@ -29,12 +29,12 @@ from planner.plan.code import WHOLE, direct_demand
 from planner.plan.plan import Plan
 from planner.plan.price import price_of
 from planner.progress import OnProgress, part_of, unheard
-from planner.search.limits import SearchLimits
+from planner.search.limits import LEAST_GAIN, SearchLimits
 from planner.search.problem import Problem
-from planner.search.rising import Rising, risen
+from planner.search.rising import Point, Rising, risen
 from planner.service.choice import BY_HAND, DIRECT, MODULE, OFF, Choice
 from planner.service.nature import HUGE
-from planner.tolerances import DOLLAR, LIMIT
+from planner.tolerances import DOLLAR, LIMIT, SAME_COVERAGE
 
 PATIENCE = SearchLimits(nodes=5_000, probe=5_000, all_nodes=20_000)
 """A search for orders that is cut short leaves thousands of questions behind it, so each may take
@@ -61,20 +61,36 @@ def choice_reaching(
     tick(0.0)
     free = [at_any_price(problem) for problem in problems]
     found = next(Rising(PATIENCE, goal=coverage).run(free, tick), None)
-    if found is None:
-        return None
-    problem = problems[next(k for k, one in enumerate(free) if one is found.problem)]
-    return problem, replace(found.choice, sensing=frozenset(
-        i for i in found.choice.order
-        if problem.supply.blind[i] and problem.menu.sensing_kind[i] is not None))
+    return None if found is None else _as_it_is(problems, free, found)
 
 
-def most_coverage(problems: Sequence[Problem], tick: OnProgress = unheard) -> float | None:
-    """Give the most that any plan of these problems covers (0-1); None if there is no plan."""
+def covering_most(problems: Sequence[Problem], tick: OnProgress = unheard) -> Plan | None:
+    """Find the plan that covers most; None if there is none.
+
+    Of those that cover less than `LEAST_GAIN` less, which means nothing to a family, the cheapest.
+    """
     if not problems:
         return None
-    rising = risen([at_any_price(problem) for problem in problems], tick, lambda point: None)
-    return max((point.coverage for point in rising.points), default=None)
+    free = [at_any_price(problem) for problem in problems]
+    points = risen(free, tick, lambda point: None).points
+    if not points:
+        return None
+    best = max(points, key=lambda point: point.coverage)
+    problem, choice = _as_it_is(problems, free, best)
+    price = price_of(problem.menu, choice)
+    goal = max(0.0, best.coverage - LEAST_GAIN + SAME_COVERAGE)
+    cheaper = cheapest_reaching(problems, goal, tick, float("inf") if price is None else price.usd)
+    return cheaper or problem.found(choice)
+
+
+def _as_it_is(
+    problems: Sequence[Problem], free: Sequence[Problem], point: Point
+) -> tuple[Problem, Choice]:
+    """What was found without prices, in the problem that has them."""
+    problem = problems[next(k for k, one in enumerate(free) if one is point.problem)]
+    return problem, replace(point.choice, sensing=frozenset(
+        i for i in point.choice.order
+        if problem.supply.blind[i] and problem.menu.sensing_kind[i] is not None))
 
 
 def cheapest_reaching(

@@ -17,13 +17,16 @@ from planner.tolerances import costs_at_most
 QUICK = SearchLimits(nodes=5_000, probe=5_000, all_nodes=60_000)
 """An order that is looked for too shortly leaves hundreds of nodes behind it: with a probe of 30
 one of the homes of `cases` took five times as long as with this."""
+HASTY = replace(QUICK, all_nodes=20_000)
+"""Where less than a known price is looked for: then there is a plan, at that price."""
 
 
 def quick_problems(
-    home: Home, book: PriceBook, generator: str | None = None, most_usd: float = float("inf")
+    home: Home, book: PriceBook, generator: str | None = None, most_usd: float = float("inf"),
+    limits: SearchLimits = QUICK,
 ) -> tuple[Problem, ...]:
     """Give the problems of one size, or of all that by themselves cost at most so much [USD]."""
     worth = tuple(one for one in book.generators if generator in (None, one.id)
                   and costs_at_most(one.installed_usd + book.permits, most_usd))
-    found = problems_of(home, replace(book, generators=worth), QUICK)
+    found = problems_of(home, replace(book, generators=worth), limits)
     return tuple(replace(one, menu=replace(one.menu, book=book)) for one in found)

@@ -13,7 +13,7 @@ from planner.service.house import KW_ROW, house_of
 from planner.service.kept import Kept
 from planner.study.any_price import cheapest_reaching
 from planner.study.comfort_changes import ComfortChange, comfort_changes
-from planner.study.quick import quick_problems
+from planner.study.quick import HASTY, quick_problems
 from planner.study.same_choice import same_choice
 from planner.study.wish_changes import Direction, WishChange, changes_of
 from planner.study.wishes import Wish, counted, given_up, goal_of
@@ -183,7 +183,7 @@ def _without(
 ) -> Plan:
     """The cheapest plan without a wish, if it saves anything; else the plan with it."""
     less_usd = plan.cost_usd - SAME_USD
-    problems = quick_problems(changed, book, generator, less_usd)
+    problems = quick_problems(changed, book, generator, less_usd, HASTY)
     found = cheapest_reaching(problems, goal, tick, less_usd)
     return found or plan
 

@@ -10,13 +10,16 @@ import pytest
 from planner.plan.price import price_of
 from planner.search.cheapest import cheapest_of
 from planner.search.frontier import plans_of
+from planner.search.limits import LEAST_GAIN
 from planner.search.problem import problems_of, sized
 from planner.service.choice import BY_HAND, DIRECT, MODULE
+from planner.study import any_price
 from planner.study.any_price import (
     at_any_price,
     can_reach,
     cheapest_reaching,
     choice_reaching,
+    covering_most,
 )
 from tests.homes import base, book, events, generator, home, load, motor, task
 from tests.oracle.wild import wild_book, wild_home
@@ -78,6 +81,29 @@ def test_of_several_problems_it_names_the_one():
     assert own.menu.generator.id == "set-16"
     assert own in problems
     assert own.plan(choice).coverage == 1.0
+
+
+@pytest.mark.parametrize("seed", range(60))
+def test_what_covers_most_is_the_dearest_of_the_frontier(seed):
+    """It covers as much as the last plan of the size's frontier, but for what nobody notices.
+
+    It costs no more than that.
+    """
+    for mine in wild(seed)[2]:
+        plans, most = plans_of(list(mine)), covering_most(mine)
+        assert (most is None) == (not plans)
+        if most is not None:
+            assert abs(most.coverage - plans[-1].coverage) < LEAST_GAIN
+            assert most.cost_usd <= plans[-1].cost_usd + 1e-6
+
+
+def test_what_covers_most_is_a_plan_even_where_patience_ends(monkeypatch):
+    """A size that has a plan is said to have one, also if nothing cheaper could be looked for."""
+    monkeypatch.setattr(any_price, "cheapest_reaching", lambda *_: None)
+    for mine in wild(7)[2]:
+        plans, most = plans_of(list(mine)), covering_most(mine)
+        assert (most is None) == (not plans)
+        assert most is None or most.coverage >= plans[-1].coverage - 1e-9
 
 
 @pytest.mark.parametrize("seed", range(40))

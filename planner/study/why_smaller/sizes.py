@@ -8,16 +8,15 @@ from planner.facts.home import Home
 from planner.facts.price_book import Generator, PriceBook
 from planner.plan.plan import Plan
 from planner.progress import OnProgress, part_of, unheard
-from planner.search.limits import LEAST_GAIN
 from planner.search.problem import problems_of
-from planner.study.any_price import cheapest_reaching, most_coverage
+from planner.study.any_price import cheapest_reaching, covering_most
 from planner.study.confidence import Confidence, Houses, confidence_of
 from planner.study.quick import quick_problems
 from planner.study.why_smaller.conflict import Conflict, conflict_of
 from planner.study.why_smaller.limits import Binding, binding_of
 from planner.study.why_smaller.remedies import Remedy, remedies_of
 from planner.study.why_smaller.waiting import Waiting, waiting_of
-from planner.tolerances import LIMIT, SAME_COVERAGE, reaches
+from planner.tolerances import LIMIT, reaches
 
 
 @dataclass(frozen=True)
@@ -126,14 +125,12 @@ def _losing(most: Plan) -> list[str]:
 def _reach(
     home: Home, book: PriceBook, generator: str, coverage: float, tick: OnProgress
 ) -> tuple[Plan | None, Plan | None]:
-    """The cheapest plan of a size that reaches the goal, and the one that covers most.
-
-    Of those that cover less than `LEAST_GAIN` less the cheapest.
-    """
+    """The cheapest plan of a size that reaches the goal, and the one that covers most."""
     problems = quick_problems(home, book, generator)
-    most = most_coverage(problems, part_of(tick, 0.0, 0.5))
+    most = covering_most(problems, part_of(tick, 0.0, 0.5))
     if most is None:
         return None, None
-    later = part_of(tick, 0.5, 1.0)
-    enough = cheapest_reaching(problems, coverage, later) if reaches(most, coverage) else None
-    return enough, cheapest_reaching(problems, max(0.0, most - LEAST_GAIN + SAME_COVERAGE), later)
+    enough = cheapest_reaching(problems, coverage, part_of(tick, 0.5, 1.0))
+    if enough is None and reaches(most.coverage, coverage):
+        enough = most  # what took too long to find by itself
+    return enough, most
