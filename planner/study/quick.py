@@ -18,7 +18,7 @@ QUICK = SearchLimits(nodes=5_000, probe=5_000, all_nodes=60_000)
 """An order that is looked for too shortly leaves hundreds of nodes behind it: with a probe of 30
 one of the homes of `cases` took five times as long as with this."""
 HASTY = replace(QUICK, all_nodes=20_000)
-"""Where less than a known price is looked for: then there is a plan, at that price."""
+"""For what only spares single questions: whether the lighter half of comforts saves anything."""
 
 
 def quick_problems(

@@ -9,11 +9,12 @@ from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
 from planner.progress import OnProgress, part_of, unheard
+from planner.search.limits import SearchLimits
 from planner.service.house import KW_ROW, house_of
 from planner.service.kept import Kept
 from planner.study.any_price import cheapest_reaching
 from planner.study.comfort_changes import ComfortChange, comfort_changes
-from planner.study.quick import HASTY, quick_problems
+from planner.study.quick import HASTY, QUICK, quick_problems
 from planner.study.same_choice import same_choice
 from planner.study.wish_changes import Direction, WishChange, changes_of
 from planner.study.wishes import Wish, counted, given_up, goal_of
@@ -173,17 +174,18 @@ def _saving_nothing(
     changed = home
     for wish in light:
         changed = given_up(changed, wish)
-    saved = _without(changed, book, plan, goal_of(allowed, counted(changed)), generator, tick)
+    saved = _without(changed, book, plan, goal_of(allowed, counted(changed)), generator, tick,
+                     HASTY)
     return {wish.about for wish in light} if saved is plan else set()
 
 
 def _without(
     changed: Home, book: PriceBook, plan: Plan, goal: float, generator: str | None,
-    tick: OnProgress,
+    tick: OnProgress, limits: SearchLimits = QUICK,
 ) -> Plan:
     """The cheapest plan without a wish, if it saves anything; else the plan with it."""
     less_usd = plan.cost_usd - SAME_USD
-    problems = quick_problems(changed, book, generator, less_usd, HASTY)
+    problems = quick_problems(changed, book, generator, less_usd, limits)
     found = cheapest_reaching(problems, goal, tick, less_usd)
     return found or plan
 
