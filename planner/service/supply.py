@@ -19,6 +19,7 @@ from planner.physics.average import PERMITTED_AVERAGE
 from planner.physics.derate import derate_factor
 from planner.physics.engine import LEAST_SHARE, start_rooms_kw, weighed_pick_up_kw
 from planner.physics.motor_start import engine_start_kw, ohm_base, startable_kva
+from planner.remembered import Itself
 from planner.service.house import House
 from planner.service.loops.inputs import KW_ROW, NEVER_KW, Power
 from planner.service.module_fit import modules_for
@@ -34,6 +35,10 @@ FAST_LEVEL_S = 0.5
 FIRST_S = 1.0
 """What comes up slowly counts at a start with what it has come to by then (a choice) [s]."""
 LEAST_START_S = 0.05  # a start without seconds (a choice)
+REMEMBERED = 512  # tables of starts
+
+Starts = tuple[Floats, Floats, Floats, Floats]  # kW, kVA, room kW, seconds; nobody changes them
+_known_starts: dict[tuple[object, ...], Starts] = {}
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,8 +79,8 @@ class Supply:
     pick_kw : float
         Load that it stands until modules open, if nobody announced it, electronics counted by
         `ELECTRONIC_MORE` more [kW].
-    average_kw : float
-        What it may give on average over 24 h [kW].
+    average_kw, floor_kw : float
+        What it may give on average over 24 h, and what each slot counts there at least [kW].
     fuel_kw : ndarray of float, shape (D,)
         What it may give on average over 24 h of each design day for the fuel [kW].
     reactance : float
@@ -100,6 +105,7 @@ class Supply:
     pick_kva: float
     pick_kw: float
     average_kw: float
+    floor_kw: float
     fuel_kw: Floats
     reactance: float
     start_kw: Floats
@@ -146,7 +152,7 @@ class Supply:
             start_kva=kva, begins_kw=begins_kw(house, running, start),
             dip_ok=kva <= self.startable_kva + LIMIT, unannounced=unannounced,
             takeover_kva=self.takeover_kva, pick_kva=self.pick_kva, pick_kw=self.pick_kw,
-            average_kw=self.average_kw, floor_kw=LEAST_SHARE * self.derated_kw,
+            average_kw=self.average_kw, floor_kw=self.floor_kw,
             fuel_kw=self.fuel_kw)
 
 
@@ -199,6 +205,7 @@ def supply_of(
         pick_kw=weighed_pick_up_kw(derated_kw, kva, inertia_s=generator.inertia_s,
                                    shed_s=FAST_LEVEL_S),
         average_kw=derated_kw * (PERMITTED_AVERAGE if average is None else average),
+        floor_kw=LEAST_SHARE * derated_kw,
         fuel_kw=(np.array(site.fuel_kw) if site.fuel_kw
                  else np.full(len(home.days), NEVER_KW)),
         reactance=reactance,
@@ -226,7 +233,23 @@ def _factor(home: Home, generator: Generator) -> float:
 def _starts(
     house: House, generator: Generator, starters: tuple[SoftStarter, ...], derated_kw: float,
     kva: float,
-) -> tuple[Floats, Floats, Floats, Floats]:
+) -> Starts:
+    """Table what every start takes; the same tables for homes that differ in wishes alone."""
+    running_kw = np.ascontiguousarray(house.draw[:, KW_ROW, :].max(axis=0))
+    key = (running_kw.tobytes(), house.starting_kva.tobytes(), house.starting_pf.tobytes(),
+           house.start_s.tobytes(), Itself(generator), Itself(starters), derated_kw, kva)
+    found = _known_starts.get(key)
+    if found is None:
+        if len(_known_starts) >= REMEMBERED:
+            _known_starts.pop(next(iter(_known_starts)), None)
+        found = _known_starts[key] = _tabled(house, generator, starters, derated_kw, kva)
+    return found
+
+
+def _tabled(
+    house: House, generator: Generator, starters: tuple[SoftStarter, ...], derated_kw: float,
+    kva: float,
+) -> Starts:
     running_kw = house.draw[:, KW_ROW, :].max(axis=0)
     start_kw = np.repeat(running_kw[:, None], 1 + len(starters), axis=1)
     start_kva, start_s = np.zeros_like(start_kw), np.zeros_like(start_kw)

@@ -23,6 +23,7 @@ from planner.search.frontier import Frontier, plans_of
 from planner.search.problem import Problem
 from planner.service.choice import DIRECT, MODULE, Choice
 from planner.service.supply import Supply
+from planner.study.any_price import least_usd
 from planner.tolerances import reaches
 
 
@@ -72,7 +73,7 @@ class Candidates:
         first = whole.covering(coverage)
         self.coverage, self.tick = coverage, tick
         self.least_usd = NEVER if first is None else first.cost_usd
-        self.later = sorted(problems, key=_least_usd, reverse=True)
+        self.later = sorted(problems, key=least_usd, reverse=True)
         self.waiting: list[tuple[float, float, int, Candidate]] = []
         self.seen: set[tuple[str, str, Choice]] = set()
         self.number = count()
@@ -84,7 +85,7 @@ class Candidates:
         while self.waiting or self.later:
             self.tick(0.0)
             next_usd = self.waiting[0][0] if self.waiting else NEVER
-            if self.later and max(_least_usd(self.later[-1]), self.least_usd) < next_usd:
+            if self.later and max(least_usd(self.later[-1]), self.least_usd) < next_usd:
                 for plan in plans_of([self.later.pop()], self.tick):
                     self._put(Candidate(plan.menu, plan.supply, plan.choice, plan))
                 continue
@@ -133,8 +134,3 @@ def sturdier(plan: Plan) -> Iterator[Candidate]:
 
 def _with(values: tuple[int, ...], i: int, value: int) -> tuple[int, ...]:
     return (*values[:i], value, *values[i + 1:])
-
-
-def _least_usd(problem: Problem) -> float:
-    """What no plan of a size costs less than [USD]."""
-    return problem.menu.base + problem.menu.transfers[0].installed_usd

@@ -9,11 +9,11 @@ from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
 from planner.progress import OnProgress, part_of, unheard
-from planner.search.cheapest import cheapest_of
 from planner.search.frontier import Frontier, frontier_of
+from planner.study.any_price import cheapest_reaching
 from planner.study.quick import quick_problems
 from planner.study.wishes import Wish, given_up, may_be_given_up, wishes_of
-from planner.tolerances import costs_at_most
+from planner.tolerances import DOLLAR, costs_at_most
 
 SHARE_OF_SETS = 0.7  # of the time, a guess, for finding what has to go
 
@@ -90,7 +90,7 @@ def _within(home: Home, book: PriceBook, budget_usd: float, tick: OnProgress) ->
     affordable = quick_problems(home, book, most_usd=budget_usd)
     if not affordable:
         return None
-    found = cheapest_of(affordable, home, book, 0.0, part_of(tick, 0.0, 0.0))
+    found = cheapest_reaching(affordable, 0.0, part_of(tick, 0.0, 0.0), budget_usd + DOLLAR)
     return found if found is not None and costs_at_most(found.cost_usd, budget_usd) else None
 
 

@@ -14,10 +14,10 @@ from planner.plan.goal import USUAL_COVERAGE
 from planner.plan.plan import Plan
 from planner.progress import OnProgress, part_of, unheard
 from planner.quoting import some
-from planner.search.cheapest import cheapest_of
 from planner.search.frontier import Frontier, frontier, frontier_of
 from planner.search.limits import USUAL_LIMITS, SearchLimits, Stop, Stopped
 from planner.search.problem import sized
+from planner.study.any_price import cheapest_reaching
 from planner.study.comfort_changes import ComfortChange, comfort_changes
 from planner.study.confidence import TO_QUOTE, Confidence, confidence_of, houses_like
 from planner.study.recommend import recommend
@@ -139,7 +139,8 @@ def compare(
     if not wanted:
         whole = frontier(home, book, limits=limits, on_progress=part_of(tell, 0.0, SHARE_OF_ALL))
         chosen = _recommended(home, book, coverage, whole, none_starved=none_starved,
-                              share=TO_QUOTE, limits=limits)
+                              share=TO_QUOTE, limits=limits,
+                              tick=part_of(tell, SHARE_OF_ALL, SHARE_OF_ALL))
         wanted = _around(whole, chosen)
         recommended = chosen.supply.generator.id
         plans[recommended] = chosen
@@ -219,7 +220,7 @@ def plan_of_size(
     """
     tell = on_progress or unheard
     problems = sized(home, book, generator)
-    plan = cheapest_of(problems, home, book, coverage, part_of(tell, 0.0, 0.5))
+    plan = cheapest_reaching(problems, coverage, part_of(tell, 0.0, 0.5))
     if plan is not None:
         return plan
     try:
@@ -230,7 +231,7 @@ def plan_of_size(
 
 def _recommended(
     home: Home, book: PriceBook, coverage: float, known: Frontier, *, none_starved: bool,
-    share: float = 0.0, limits: SearchLimits = USUAL_LIMITS,
+    share: float = 0.0, limits: SearchLimits = USUAL_LIMITS, tick: OnProgress = unheard,
 ) -> Plan:
     """What would be recommended of these plans; what covers most where none reaches the goal.
 
@@ -239,7 +240,7 @@ def _recommended(
     if known.covering(coverage) is None:
         return known.points[-1]
     return recommend(home, book, coverage, none_starved=none_starved, known=known, share=share,
-                     limits=limits).plan
+                     limits=limits, on_progress=tick).plan
 
 
 def _around(whole: Frontier, chosen: Plan) -> list[str]:

@@ -109,7 +109,8 @@ def explain(
     with begin("Pricing wishes") as tick:
         wishes = wish_costs(home, book, found.cheapest, goal, on_progress=tick)
     with begin("Changing what is assumed") as tick:
-        verify = to_verify(home, book, plan, goal, tick, most_anew=MOST_ANEW)
+        verify = to_verify(home, book, plan, goal, tick, most_anew=MOST_ANEW,
+                           today=found.cheapest)
     return Explanation(found, smaller, order, wishes, margin_of(plan, coverage), verify)
 
 

@@ -11,10 +11,10 @@ from planner.plan.again import same_equipment
 from planner.plan.goal import USUAL_COVERAGE
 from planner.plan.plan import Plan
 from planner.progress import OnProgress, part_of, unheard
-from planner.search.cheapest import cheapest_of
 from planner.search.frontier import Frontier, frontier
 from planner.search.problem import problems_of
 from planner.service.kept import Kept
+from planner.study.any_price import cheapest_reaching
 from planner.study.cheaper import cheaper_of
 from planner.study.confidence import (
     TO_QUOTE,
@@ -137,7 +137,8 @@ def options(
     cheaper = cheaper_of(home, book, whole, (1.0 - LESS) * plan.cost_usd,
                          part_of(tell, WHOLE, CHEAPER))
     if cheaper is not None:
-        found.insert(0, _with_confidence(Option("cheaper", *cheaper), share))
+        found.insert(0, _with_confidence(Option("cheaper", *cheaper), share,
+                                         part_of(tell, CHEAPER, CHEAPER)))
     everything = None if reaches(plan.coverage, 1.0) else _everything(
         home, book, whole, houses, share, part_of(tell, CHEAPER, EVERYTHING))
     if everything is not None:
@@ -151,7 +152,7 @@ def _everything(
     home: Home, book: PriceBook, whole: Frontier, houses: Houses, share: float, tick: OnProgress
 ) -> Recommendation | None:
     """The cheapest plan in which nothing is missed, which may stand within a step of the last."""
-    first = whole.covering(1.0) or cheapest_of(problems_of(home, book), home, book, 1.0, tick)
+    first = whole.covering(1.0) or cheapest_reaching(problems_of(home, book), 1.0, tick)
     if first is None:
         return None
     known = Frontier((*(one for one in whole.points if one.cost_usd < first.cost_usd), first))
@@ -159,9 +160,9 @@ def _everything(
                      on_progress=tick)
 
 
-def _with_confidence(option: Option, share: float) -> Option:
+def _with_confidence(option: Option, share: float, tick: OnProgress) -> Option:
     return option if share <= 0.0 else replace(option, confidence=confidence_of(
-        option.plan, houses_like(option.home)))
+        option.plan, houses_like(option.home), on_progress=tick))
 
 
 def _air_cooled(
@@ -179,7 +180,7 @@ def _air_cooled(
         return None
     largest_kw = max(one.supply.derated_kw for one in air)
     largest = [one for one in air if one.supply.derated_kw == largest_kw]
-    fewest = cheapest_of(largest, home, dear, coverage, tick)
+    fewest = cheapest_reaching(largest, coverage, tick)
     if fewest is None:
         return None
     same = same_equipment(fewest, fewest.menu.house, book)

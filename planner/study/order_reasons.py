@@ -9,11 +9,11 @@ from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.plan.plan import LoadPlan, Plan
 from planner.progress import OnProgress, part_of, unheard
-from planner.search.cheapest import look_for
 from planner.search.orders import with_best_order
 from planner.search.problem import Problem, problems_of, sized
 from planner.service.choice import Choice
 from planner.service.replay import Refusal, replay
+from planner.study.any_price import look_for_reaching
 from planner.study.comfort_changes import ComfortChange, changes_between
 from planner.study.wishes import by_importance_agrees
 from planner.tolerances import SAME_COVERAGE
@@ -142,7 +142,7 @@ def _other_rule(
     if by_importance and not by_importance_agrees(home):
         return OtherRule(by_importance, None, None)
     ruled = replace(home, order_rule="importance" if by_importance else "free")
-    found = look_for(problems_of(ruled, book), coverage, tick)
+    found = look_for_reaching(problems_of(ruled, book), coverage, tick)
     same = next((p for p in sized(ruled, book, plan.supply.generator.id)
                  if p.menu.kind == plan.menu.kind), None)
     at_end = part_of(tick, 1.0, 1.0)

@@ -9,11 +9,13 @@ from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
 from planner.progress import OnProgress, part_of, unheard
-from planner.search.cheapest import Cheapest, look_for
+from planner.search.cheapest import Cheapest
+from planner.search.limits import SearchLimits
 from planner.service.house import KW_ROW, house_of
 from planner.service.kept import Kept
+from planner.study.any_price import look_for_reaching
 from planner.study.comfort_changes import ComfortChange, comfort_changes
-from planner.study.quick import quick_problems
+from planner.study.quick import HASTY, QUICK, quick_problems
 from planner.study.same_choice import same_choice
 from planner.study.wish_changes import Direction, WishChange, changes_of
 from planner.study.wishes import Wish, counted, given_up, goal_of
@@ -179,18 +181,19 @@ def _saving_nothing(
     changed = home
     for wish in light:
         changed = given_up(changed, wish)
-    saved = _without(changed, book, plan, goal_of(allowed, counted(changed)), generator, tick)
+    saved = _without(changed, book, plan, goal_of(allowed, counted(changed)), generator, tick,
+                     HASTY)
     return {wish.about: saved.proven for wish in light} if saved.plan is plan else {}
 
 
 def _without(
     changed: Home, book: PriceBook, plan: Plan, goal: float, generator: str | None,
-    tick: OnProgress,
+    tick: OnProgress, limits: SearchLimits = QUICK,
 ) -> Cheapest:
     """The cheapest plan without a wish, if it saves anything; else the plan with it."""
     less_usd = plan.cost_usd - SAME_USD
-    problems = quick_problems(changed, book, generator, less_usd)
-    found = look_for(problems, goal, tick, less_usd)
+    problems = quick_problems(changed, book, generator, less_usd, limits)
+    found = look_for_reaching(problems, goal, tick, less_usd)
     return found if found.plan is not None else Cheapest(plan, found.proven)
 
 
@@ -198,7 +201,7 @@ def _cheapest(
     changed: Home, book: PriceBook, goal: float, generator: str | None, tick: OnProgress,
     most_usd: float = float("inf"),
 ) -> Cheapest:
-    return look_for(quick_problems(changed, book, generator, most_usd), goal, tick)
+    return look_for_reaching(quick_problems(changed, book, generator, most_usd), goal, tick)
 
 
 def _place(found: WishCost) -> tuple[bool, float, int]:

@@ -1,4 +1,4 @@
-"""What no order can do with some starts, no order can do with those that are held to be the same."""
+"""What no order can do with some starts, none can do with those that are held to be the same."""
 
 from __future__ import annotations
 

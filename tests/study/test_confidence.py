@@ -20,7 +20,7 @@ from planner.service.loops import rules
 from planner.service.loops.losing import EMPTY
 from planner.service.replay import play
 from planner.service.supply import supply_of
-from planner.study.confidence import confidence_of, houses_like
+from planner.study.confidence import confidence_of, houses_like, share
 from planner.study.confidence.guesses import book_guesses
 from planner.study.confidence.share import held_in, places_of, starters_of
 from tests.homes import base, book, events, generator, home, load, task
@@ -79,6 +79,33 @@ def test_twins_share_one_guess_and_strangers_do_not():
     low, width = 2 * 2.8, 2.4  # of the sum of two: 1 less the corner above 8.4
     assert strangers.share == pytest.approx(
         1.0 - (low + 2 * width - 8.4) ** 2 / (2 * width**2), abs=0.07)
+
+
+def test_a_plan_is_played_once_and_what_was_given_up_is_no_answer(monkeypatch):
+    """Asked again it is not played; but a share of a few houses does not stand for all of them."""
+    plan = planned(home(base(1.0), oven("oven")), 5.2, DIRECT, DIRECT)
+    houses = houses_like(plan.menu.house.home)
+    few = confidence_of(plan, houses, least=0.9)
+    whole = confidence_of(plan, houses)
+    assert few.houses < houses.count == whole.houses
+    monkeypatch.setattr(share, "held_in", None)
+    assert confidence_of(plan, houses) is whole
+    assert confidence_of(plan, houses, least=0.9) is whole
+
+
+def test_who_waits_for_the_houses_is_asked_whether_it_still_does():
+    """Each form is worked out with a word before it, and whoever listens may end that."""
+    plan = planned(home(base(1.0), oven("oven")), 5.6, DIRECT, DIRECT)
+    told = []
+    houses_like(plan.menu.house.home, 200, seed=5, forms=16).work_out(told.append)
+    assert len(told) == 16
+    with pytest.raises(KeyboardInterrupt):
+        houses_like(plan.menu.house.home, 200, seed=6).work_out(interrupted)
+
+
+def interrupted(_share):
+    """Somebody who does not wait any longer."""
+    raise KeyboardInterrupt
 
 
 def test_where_nothing_is_assumed_one_house_says_it():

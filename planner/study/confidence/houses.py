@@ -13,12 +13,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 import numpy as np
 
 from planner.arrays import Floats, Ints
 from planner.facts.home import Home, Load
+from planner.progress import OnProgress, unheard
+from planner.remembered import Itself
 from planner.service.house import House, house_like, house_of
 from planner.study.confidence.guesses import (
     IN_TURN,
@@ -74,9 +76,20 @@ class Houses:
     @cached_property
     def forms(self) -> tuple[House, ...]:
         """The homes of all forms as arrays."""
+        return self._worked_out(unheard)
+
+    def work_out(self, tick: OnProgress) -> None:
+        """Work the forms out, if they are not yet; what `tick` raises ends that."""
+        if "forms" not in vars(self):
+            vars(self)["forms"] = self._worked_out(tick)
+
+    def _worked_out(self, tick: OnProgress) -> tuple[House, ...]:
         plain, panels = house_of(self.home), panel_rows(self.home)
-        return tuple(house_like(plain, drawn_home(self.home, self._at(row)), panels)
-                     for row in self.place)
+        found = []
+        for number, row in enumerate(self.place):
+            tick(number / len(self.place))
+            found.append(house_like(plain, drawn_home(self.home, self._at(row)), panels))
+        return tuple(found)
 
     def house(self, number: int) -> House:
         """One of the houses as arrays, worked out by itself."""
@@ -89,7 +102,7 @@ class Houses:
 
 
 def houses_like(home: Home, count: int = HOUSES, *, seed: int = SEED, forms: int = FORMS) -> Houses:
-    """Draw houses that fit a home's file.
+    """Draw houses that fit a home's file; those of the last homes are remembered.
 
     Parameters
     ----------
@@ -99,6 +112,12 @@ def houses_like(home: Home, count: int = HOUSES, *, seed: int = SEED, forms: int
     seed : int
         Same seed, same houses.
     """
+    return _drawn_like(Itself(home), count, seed, forms)
+
+
+@lru_cache(maxsize=4)
+def _drawn_like(key: Itself[Home], count: int, seed: int, forms: int) -> Houses:
+    home = key.it
     guesses = guesses_of(home)
     groups = groups_of(home, guesses)
     draws = np.random.default_rng(seed)

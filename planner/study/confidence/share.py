@@ -11,7 +11,8 @@ from planner.facts.engine import SOFT_START_TIMES
 from planner.facts.price_book import SoftStarter
 from planner.physics.engine import start_rooms_kw, weighed_pick_up_kw
 from planner.plan.plan import Plan
-from planner.progress import OnProgress, unheard
+from planner.progress import OnProgress, part_of, unheard
+from planner.remembered import Itself
 from planner.service.house import House
 from planner.service.loops.inputs import NEVER_KW, Power
 from planner.service.replay import direct_order
@@ -83,11 +84,14 @@ def confidence_of(
         plans of a home draws them once.
     least : float
         What is asked for, 0-1: a plan that will not reach it is given up early, and its share is
-        that of the houses it was played in.
+        that of the houses it was played in. One that was played in all of them is not again.
     on_progress : callable, optional
         Told the share done, 0-1; what it raises ends the work.
     """
     drawn = houses or houses_like(plan.menu.house.home)
+    known: dict[Itself[Houses], Confidence] = vars(plan).setdefault("_confidences", {})
+    if Itself(drawn) in known:  # a plan never changes
+        return known[Itself(drawn)]
     of_book = book_guesses(plan.supply.generator, tuple(
         one for one in starters_of(plan) if one is not None))
     if not drawn.guesses and not of_book:
@@ -98,8 +102,11 @@ def confidence_of(
                for guess, column in (
                    *zip(drawn.guesses, drawn.places.T, strict=True),
                    *zip((one.guess for one in of_book), at.T, strict=True))]
-    return Confidence(float(held.mean()), len(held),
-                      tuple(sorted(matters, key=lambda one: -one.share_if_known)))
+    found = Confidence(float(held.mean()), len(held),
+                       tuple(sorted(matters, key=lambda one: -one.share_if_known)))
+    if len(held) == drawn.count:
+        known[Itself(drawn)] = found
+    return found
 
 
 def places_of(houses: Houses, of_book: tuple[Range, ...]) -> Floats:
@@ -124,6 +131,7 @@ def held_in(
     """
     tell = on_progress or unheard
     supply, choice = plan.supply, plan.choice
+    houses.work_out(part_of(tell, 0.0, 0.0))
     starters = starters_of(plan)
     starts = starts_of(houses, supply, starters)
     drawn = starts.of(houses, stacked(houses))

@@ -14,8 +14,8 @@ from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
 from planner.progress import OnProgress, part_of, unheard
-from planner.search.cheapest import cheapest_of
 from planner.search.problem import problems_of
+from planner.study.any_price import cheapest_reaching
 from planner.study.verify.ends import (
     SOFT_START_LEAVES,
     Changed,
@@ -122,6 +122,7 @@ class Doubt:
 def to_verify(
     home: Home, book: PriceBook, plan: Plan, coverage: float,
     on_progress: OnProgress | None = None, *, most_anew: int | None = None,
+    today: Plan | None = None,
 ) -> tuple[Doubt, ...]:
     """Rank the assumed values of a home by what hangs on them.
 
@@ -138,6 +139,8 @@ def to_verify(
     most_anew : int, optional
         How many values are planned anew, those first on which the replay shows most; all that show
         anything if not given. Large homes take seconds for each.
+    today : Plan, optional
+        The cheapest plan for the goal in the house as it is assumed, if it is known already.
 
     Returns
     -------
@@ -146,8 +149,9 @@ def to_verify(
         these by the change of size, of price, of coverage.
     """
     tell = on_progress or unheard
-    problems = problems_of(home, book)
-    today = cheapest_of(problems, home, book, coverage, part_of(tell, 0.0, TODAY)) or plan
+    if today is None:
+        today = cheapest_reaching(problems_of(home, book), coverage,
+                                  part_of(tell, 0.0, TODAY)) or plan
     questions = _questions(home, book, plan)
     trials = []
     for number, question in enumerate(questions):

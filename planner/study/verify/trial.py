@@ -12,9 +12,9 @@ from planner.plan.again import same_equipment
 from planner.plan.judged import judged
 from planner.plan.plan import Plan
 from planner.progress import OnProgress, unheard
-from planner.search.cheapest import cheapest_of
 from planner.service.house import house_of
 from planner.service.replay import Refusal
+from planner.study.any_price import cheapest_reaching
 from planner.study.quick import quick_problems
 from planner.tolerances import reaches
 
@@ -59,4 +59,4 @@ def resolved(
     does = stand.coverage is not None and reaches(stand.coverage, coverage)
     most_usd = stand.cost_usd if does and stand.cost_usd is not None else np.inf
     problems = quick_problems(home, book, most_usd=most_usd)
-    return cheapest_of(problems, home, book, coverage, tick) if problems else None
+    return cheapest_reaching(problems, coverage, tick)

@@ -9,7 +9,8 @@ from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.progress import OnProgress, part_of, unheard
 from planner.search.problem import Problem
-from planner.study.quick import quick_problems, reach_of
+from planner.study.any_price import reach_of
+from planner.study.quick import quick_problems
 from planner.study.wishes import (
     Wish,
     counted,
@@ -18,7 +19,6 @@ from planner.study.wishes import (
     goal_when_keeping,
     keeping,
     wishes_of,
-    without,
 )
 
 Change = Callable[[Problem], Problem]
@@ -54,7 +54,8 @@ def conflict_of(
 
     Wishes are dropped one after the other, the least important first; one stays dropped if the
     rest still cannot be met. What remains is irreducible where dropping a wish never makes the rest
-    harder, as it does but for the anomalies of a greedy rule.
+    harder, as it does but for the anomalies of a greedy rule. So several are dropped at once as
+    long as that goes well: each of them would go by itself.
 
     Parameters
     ----------
@@ -71,14 +72,22 @@ def conflict_of(
     """
     all_wishes = wishes_of(home)
     allowed = (1.0 - coverage) * counted(home)
-    kept: tuple[Wish, ...] = all_wishes
-    for place, wish in enumerate(all_wishes):
-        fewer = without(kept, wish)
-        mine = part_of(tick, place / len(all_wishes), (place + 1) / len(all_wishes))
-        met = _can_be_met(home, book, generator, allowed, fewer, None, mine)
+    stay: list[Wish] = []
+    place, at_once = 0, 1
+    while place < len(all_wishes):
+        rest = (*stay, *all_wishes[place + at_once:])
+        mine = part_of(tick, place / len(all_wishes), 1.0)
+        met = _can_be_met(home, book, generator, allowed, rest, None, mine)
         if not met:
-            kept, proven = fewer, met is False
-        mine(1.0)
+            proven = met is False
+            place, at_once = place + at_once, 2 * at_once
+        elif at_once > 1:
+            at_once = max(1, at_once // 4)
+        else:
+            stay.append(all_wishes[place])
+            place += 1
+        at_once = max(1, min(at_once, len(all_wishes) - place))
+    kept = tuple(stay)
     return Conflict(tuple(reversed(kept)), keeping(home, kept),
                     goal_when_keeping(home, kept, coverage), proven)
 

@@ -22,7 +22,6 @@ from planner.tolerances import ceiled
 
 FINENESS = 0.02  # of the way between what can be given and what can never bind
 STEPS = (0.1, 0.01)  # to which a value is rounded up, in its unit
-MOST_AT_ONCE = 2
 ALL_DAY_H = 24.0
 
 
@@ -90,17 +89,32 @@ def _limits_in_the_way(
     patient_home = _patient(home)
     patient = patient_home != home and reaches(
         quick_problems(patient_home, book, generator), conflict.coverage, tick=at_start)
-    for size in range(1, MOST_AT_ONCE + 1):
-        asked = (problems, conflict.coverage,
-                 part_of(tick, (size - 1) / MOST_AT_ONCE, (size - 1) / MOST_AT_ONCE))
-        helping = [some for some in combinations(limits, size) if _helps_ample(some, *asked)]
-        if helping and size == 1:
-            return Binding(tuple(_least(some, *asked)[0] for some in helping), False, patient)
-        if helping:
-            return Binding(_least(helping[0], *asked), True, patient)
-    if _helps_ample(MACHINE, *asked):
-        return Binding(_least(MACHINE, *asked), True, patient)
-    return Binding((), True, patient)
+    asked = (problems, conflict.coverage, at_start)
+    singly = [one for one in limits if _helps_ample([one], *asked)]
+    if singly:
+        return Binding(tuple(_least([one], *asked)[0] for one in singly), False, patient)
+    asked = (problems, conflict.coverage, part_of(tick, 0.5, 0.5))
+    together = _together(limits, *asked)
+    return Binding(_least(together, *asked) if together else (), True, patient)
+
+
+def _together(
+    limits: Sequence[Limit], problems: Sequence[Problem], coverage: float, tick: OnProgress
+) -> tuple[Limit, ...]:
+    """The first pair of limits that suffices, else all of the machine; empty if no limits do.
+
+    A limit without which all others do not suffice is in every pair that does.
+    """
+    asked = (problems, coverage, tick)
+    if not _helps_ample(limits, *asked):
+        return ()
+    needed = [one for one in limits
+              if not _helps_ample([other for other in limits if other is not one], *asked)]
+    pairs = (pair for pair in combinations(limits, 2) if all(one in pair for one in needed))
+    pair = next((pair for pair in pairs if _helps_ample(pair, *asked)), None)
+    if pair is not None:
+        return pair
+    return MACHINE if _helps_ample(MACHINE, *asked) else ()
 
 
 def _helps_ample(

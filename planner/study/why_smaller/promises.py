@@ -11,9 +11,10 @@ from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
 from planner.progress import OnProgress, unheard
-from planner.search.cheapest import cheapest_of
+from planner.search.problem import Problem
 from planner.service.house import house_of
 from planner.service.kept import in_unit
+from planner.study.any_price import cheapest_reaching, reach_of
 from planner.study.quick import quick_problems
 from planner.study.wishes import Wish, comfort_of, with_comfort
 
@@ -68,24 +69,22 @@ def promise_short(
     """
     comfort = comfort_of(home, wish.comfort)
 
-    def plan_with(promise: Promise | None) -> Plan | None:
-        changed = with_comfort(home, comfort.id, promise=promise)
-        return cheapest_of(quick_problems(changed, book, generator), changed, book, coverage, tick)
+    def asked_with(promise: Promise | None) -> tuple[Problem, ...]:
+        return quick_problems(with_comfort(home, comfort.id, promise=promise), book, generator)
 
-    without = plan_with(None)
-    if without is None or comfort.promise is None:
+    if comfort.promise is None or not reach_of(asked_with(None), coverage, tick):
         return None
     steps = {"room": LOOSEST_DEGF, "car": LOOSEST_MILES}.get(comfort.kind, 0)
-    fails, does, best = 0, steps + 1, without
+    fails, does = 0, steps + 1
     while does - fails > 1 and steps:
         middle = (fails + does) // 2
-        found = plan_with(loosened(comfort.promise, middle))
-        if found is None:
-            fails = middle
+        if reach_of(asked_with(loosened(comfort.promise, middle)), coverage, tick):
+            does = middle
         else:
-            does, best = middle, found
+            fails = middle
     looser = loosened(comfort.promise, does) if steps and does <= steps else None
-    return _told(home, best, comfort.id, looser)
+    best = cheapest_reaching(asked_with(looser), coverage, tick)
+    return None if best is None else _told(home, best, comfort.id, looser)
 
 
 def loosened(promise: Promise, by: float) -> Promise:

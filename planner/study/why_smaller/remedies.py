@@ -11,7 +11,7 @@ from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
 from planner.progress import OnProgress, part_of, unheard
 from planner.search.changes import LARGEST_DIP
-from planner.search.cheapest import cheapest_of
+from planner.study.any_price import cheapest_reaching
 from planner.study.quick import quick_problems
 from planner.study.why_smaller.promises import PromiseShort
 from planner.study.wishes import (
@@ -113,7 +113,7 @@ def remedies_of(
         mine = part_of(tick, place / len(candidates), (place + 1) / len(candidates))
         problems = quick_problems(one.home, book, generator)
         goal = goal_of(allowed, counted_in(problems[0].house)) if problems else 0.0
-        plan = cheapest_of(problems, one.home, book, goal, mine)
+        plan = cheapest_reaching(problems, goal, mine)
         if plan is not None:
             found.append(Remedy(one.kind, one.load_ids, one.before, one.after, one.home, plan,
                                 one.comfort))

@@ -8,11 +8,10 @@ from planner.facts.home import Home
 from planner.facts.price_book import Generator, PriceBook
 from planner.plan.plan import Plan
 from planner.progress import OnProgress, part_of, unheard
-from planner.search.cheapest import look_for
-from planner.search.frontier import frontier_of
 from planner.search.problem import problems_of
+from planner.study.any_price import covering_most, look_for_reaching, reach_of
 from planner.study.confidence import Confidence, Houses, confidence_of
-from planner.study.quick import quick_problems, reach_of
+from planner.study.quick import quick_problems
 from planner.study.why_smaller.conflict import Conflict, conflict_of
 from planner.study.why_smaller.limits import Binding, binding_of
 from planner.study.why_smaller.remedies import Remedy, remedies_of
@@ -105,7 +104,8 @@ def _explained(
     waiting = waiting_of(most) if most else ()
     if enough is not None:
         return SmallerSize(generator, derated_kw, enough, most, None, None, waiting, (),
-                           confidence_of(enough, houses) if houses else None, sure)
+                           confidence_of(enough, houses, on_progress=part_of(tick, 0.2, 1.0))
+                           if houses else None, sure)
     goal = coverage if most else 0.0
     conflict = conflict_of(home, book, generator.id, goal, part_of(tick, 0.2, 0.6), proven=sure)
     binding = binding_of(conflict, book, generator.id, part_of(tick, 0.6, 0.7))
@@ -138,13 +138,8 @@ def _reach(
     serves = reach_of(problems, 0.0, part_of(tick, 0.0, 0.0))
     if not serves:
         return None, None, serves is False
-    found = frontier_of(problems, home, book, on_progress=tick)
-    enough, most = found.covering(coverage), found.points[-1]
-    if not found.may_cover(coverage, float("inf") if enough is None else enough.cost_usd):
-        return enough, most, True
-    alone = look_for(problems, coverage, part_of(tick, 1.0, 1.0))  # often settles what was left
-    if alone.plan is None:
-        return enough, most, alone.proven and enough is None
-    if enough is not None and enough.cost_usd < alone.plan.cost_usd:
-        return enough, most, False
-    return alone.plan, most if most.coverage >= alone.plan.coverage else alone.plan, alone.proven
+    found = look_for_reaching(problems, coverage, part_of(tick, 0.0, 0.5))
+    most = covering_most(problems, part_of(tick, 0.5, 1.0)) or found.plan
+    if found.plan is None and most is not None and reaches(most.coverage, coverage):
+        return most, most, False  # what took too long to find by itself
+    return found.plan, most, found.proven

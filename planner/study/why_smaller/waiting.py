@@ -120,7 +120,9 @@ def _ahead_of(plan: Plan, i: int, power: Power) -> State:
     ahead = plan.choice.order[:plan.choice.order.index(i)]
     connection = tuple(OFF if how == MODULE and k not in ahead else how
                        for k, how in enumerate(plan.choice.connection))
-    return play(plan.menu.house, power, replace(plan.choice, connection=connection, order=ahead))
+    return play(plan.menu.house, power, replace(
+        plan.choice, connection=connection, order=ahead,
+        sensing=plan.choice.sensing & frozenset(ahead)))
 
 
 def _miss(

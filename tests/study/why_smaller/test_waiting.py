@@ -5,10 +5,12 @@ from __future__ import annotations
 import pytest
 
 from planner.facts.home import SurgeStep
-from planner.search.problem import sized
+from planner.search.problem import problems_of, sized
 from planner.service.choice import DIRECT, MODULE, Choice
+from planner.study.any_price import choice_reaching
 from planner.study.why_smaller.waiting import waiting_of
 from tests.homes import base, book, events, generator, home, load, motor, task
+from tests.oracle.wild import wild_book, wild_home
 
 
 def planned(house, prices, connection, order):
@@ -67,3 +69,15 @@ def test_the_greatest_loss_stands_first_and_the_rest_is_cut():
     plan = planned(house, book(generator(8.0, 3000.0)),
                    (DIRECT, MODULE, MODULE, MODULE, MODULE), (1, 2, 3, 4))
     assert [one.load_id for one in waiting_of(plan, most=2)] == ["b", "c"]
+
+
+def test_it_is_told_of_plans_with_modules_that_sense_too():
+    """What stands behind the load that waits is left out, whatever module it has."""
+    told = 0
+    for seed in range(60):
+        house, prices = wild_home(seed, 4), wild_book(seed)
+        for problem in problems_of(house, prices):
+            reaching = choice_reaching([problem], 0.4)
+            if reaching is not None and reaching[1].sensing:
+                told += bool(waiting_of(problem.plan(reaching[1])))
+    assert told

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import product
 from pathlib import Path
 
 import pytest
@@ -24,7 +25,18 @@ from planner.study.wishes import (
     wishes_of,
     without,
 )
-from tests.homes import base, book, cheapest, events, generator, home, load, motor, task
+from tests.homes import (
+    base,
+    book,
+    cheapest,
+    events,
+    generator,
+    home,
+    load,
+    motor,
+    random_home,
+    task,
+)
 
 CASES = Path(__file__).parents[3] / "cases"
 GOAL = 0.9
@@ -71,6 +83,23 @@ def test_a_conflict_of_a_real_home_is_irreducible():
     house, prices = from_cases("gas_heated_small")
     found = assert_irreducible(house, prices, "air-8-5", 0.0)
     assert {(wish.kind, wish.comfort) for wish in found.wishes} >= {("must-run", "pit")}
+
+
+def test_several_wishes_dropped_at_once_leave_what_one_by_one_leaves(offered):
+    """The conflict is that of the plain filter, which drops one wish after the other."""
+    compared = 0
+    for seed, size in product(range(12), ("set-5", "set-8", "set-12")):
+        house = random_home(seed, 5)
+        kept = wishes_of(house)
+        if can_be_met(house, offered, size, 1.0, kept):
+            continue
+        for wish in wishes_of(house):
+            fewer = without(kept, wish)
+            if not can_be_met(house, offered, size, 1.0, fewer):
+                kept = fewer
+        assert conflict_of(house, offered, size, 1.0).wishes == tuple(reversed(kept))
+        compared += 1
+    assert compared > 12
 
 
 def test_the_conflict_is_confirmed_without_the_search_for_one_plan(evening, offered):
@@ -143,6 +172,16 @@ def test_a_limit_that_is_lifted_in_vain_is_not_named(offered):
     keys = {one.key for one in found.shortages}
     assert "running" in keys
     assert not keys & {"legs", "start-power", "start-dip"}
+
+
+def test_the_calculated_load_lifted_alone_moves_nothing_else(evening, offered):
+    """Room for the code is not a larger engine: what a slot counts at least stays as it was."""
+    (problem,) = sized(evening, offered, "set-6")
+    code = next(limit for limit in limits_of(problem) if limit.key == "code")
+    lifted = code.moved(problem, 40.0).supply
+    assert lifted.derated_kw == 40.0
+    assert lifted.floor_kw == pytest.approx(0.3 * problem.supply.derated_kw)
+    assert lifted.average_kw == problem.supply.average_kw
 
 
 def test_every_remedy_is_one(evening, offered):

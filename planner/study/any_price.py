@@ -1,0 +1,279 @@
+"""What one size can do at any price: prices fall away, and with them most that would be decided.
+
+Whoever asks whether a size can do something at all, and not what it costs, may leave out whatever
+is only cheaper. That nothing is lost:
+
+- Prices are 0. Then the search by rising cost goes on from what it hopes most of.
+- A module that senses its call stands wherever one is offered: it changes rule 3 alone, and there
+  it refuses less.
+- A direct load covers no more than the same load as the first module (`planner.search`). All that
+  may be modules in its place, and are sensed or announced, are so: together and in the order that
+  the wishes ask for they stand ahead of all others, in the same slots; rules 3 to 5, the takeover
+  and the code count no more of them. What such a load needs, or has to stand ahead of, has to be
+  able to follow; the largest controller has to drive them all; and the calculated load must not
+  stand in the way of any part of what stays direct, since a demand factor of the code may be less
+  for more loads.
+- What nobody cares for, and nobody needs, is off: it gives nothing, and takes room, starts and
+  energy.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+import numpy as np
+
+from planner.arrays import Bools, Floats
+from planner.plan.code import WHOLE, direct_demand
+from planner.plan.plan import Plan
+from planner.plan.price import price_of
+from planner.progress import OnProgress, part_of, unheard
+from planner.search.cheapest import Cheapest
+from planner.search.limits import LEAST_GAIN, SearchLimits
+from planner.search.patience import risen
+from planner.search.problem import Problem
+from planner.search.rising import Point, Rising
+from planner.search.still_open import most_below, steps_of
+from planner.service.choice import BY_HAND, DIRECT, MODULE, OFF, Choice
+from planner.service.nature import HUGE
+from planner.tolerances import DOLLAR, LIMIT, SAME_COVERAGE, reaches
+
+PATIENCE = SearchLimits(nodes=5_000, probe=5_000, all_nodes=20_000)
+"""A search for orders that is cut short leaves thousands of questions behind it, so each may take
+longer than where prices are compared (by measurement on the homes of `cases`)."""
+LEAST_VA = {"appliance": 0.0, "cooking": 8_000.0, "dryer": 5_000.0}
+"""Categories whose demand factor falls with their number (NEC 220.53, 220.54, 220.55), and what
+one of them counts at least, its nameplate aside [VA]."""
+
+
+def reach_of(
+    problems: Sequence[Problem], coverage: float, tick: OnProgress = unheard
+) -> bool | None:
+    """Whether some plan of these problems covers at least this much (0-1), at any price.
+
+    None where none was found, and it is not proven that there is none.
+    """
+    found, proven = choice_reaching(problems, coverage, tick)
+    return True if found is not None else False if proven else None
+
+
+Reaching = tuple[tuple[Problem, Choice] | None, bool]
+"""A choice with its problem, or none; and whether that there is none is proven."""
+
+
+def choice_reaching(
+    problems: Sequence[Problem], coverage: float, tick: OnProgress = unheard
+) -> Reaching:
+    """Find a choice that covers at least this much (0-1), whatever it costs."""
+    if not problems:
+        return None, True
+    tick(0.0)
+    free = [at_any_price(problem) for problem in problems]
+    rising = Rising(PATIENCE, goal=coverage)
+    found = next(rising.run(free, tick), None)
+    if found is not None:
+        return _as_it_is(problems, free, found), True
+    return None, not any(reaches(hope, coverage) for _, hope in rising.opened)
+
+
+def covering_most(problems: Sequence[Problem], tick: OnProgress = unheard) -> Plan | None:
+    """Find the plan that covers most of those that are found; None if there is none.
+
+    Of those that cover less than `LEAST_GAIN` less, which means nothing to a family, the cheapest.
+    """
+    if not problems:
+        return None
+    free = [at_any_price(problem) for problem in problems]
+    points = risen(free, tick, lambda point: None).points
+    if not points:
+        return None
+    best = max(points, key=lambda point: point.coverage)
+    problem, choice = _as_it_is(problems, free, best)
+    price = price_of(problem.menu, choice)
+    goal = max(0.0, best.coverage - LEAST_GAIN + SAME_COVERAGE)
+    cheaper = cheapest_reaching(problems, goal, tick, float("inf") if price is None else price.usd)
+    return cheaper or problem.found(choice)
+
+
+def _as_it_is(
+    problems: Sequence[Problem], free: Sequence[Problem], point: Point
+) -> tuple[Problem, Choice]:
+    """What was found without prices, in the problem that has them."""
+    problem = problems[next(k for k, one in enumerate(free) if one is point.problem)]
+    return problem, replace(point.choice, sensing=frozenset(
+        i for i in point.choice.order
+        if problem.supply.blind[i] and problem.menu.sensing_kind[i] is not None))
+
+
+def cheapest_reaching(
+    problems: Sequence[Problem], coverage: float, tick: OnProgress = unheard,
+    below_usd: float = float("inf"),
+) -> Plan | None:
+    """Find what `look_for_reaching` finds, whether it is proven or not."""
+    return look_for_reaching(problems, coverage, tick, below_usd).plan
+
+
+def look_for_reaching(
+    problems: Sequence[Problem], coverage: float, tick: OnProgress = unheard,
+    below_usd: float = float("inf"),
+) -> Cheapest:
+    """Find the cheapest plan that covers at least this much and costs less than a price.
+
+    Which sizes can do that at all is asked first, which takes far less time than to search them by
+    price and find nothing; and what one of them does for some price bounds the search. Where that
+    finds nothing cheaper, it is what was found first.
+    """
+    able: list[Problem] = []
+    known: tuple[Problem, Choice] | None = None
+    most_usd, sure = below_usd, True
+    asking = _Asking(problems, coverage, part_of(tick, 0.0, 0.0))
+    for problem in sorted(problems, key=least_usd):
+        if least_usd(problem) >= most_usd:
+            break
+        reaching, proven = asking.reaching(problem)
+        sure = sure and proven
+        if reaching is None:
+            continue
+        able.append(problem)
+        price = price_of(problem.menu, reaching[1])
+        if price is not None and price.usd + DOLLAR < most_usd:
+            known, most_usd = reaching, price.usd + DOLLAR
+    if not able:
+        return Cheapest(None, sure)
+    rising = risen(able, tick, lambda point: None, goal=coverage, below_usd=most_usd)
+    if not rising.points and rising.opened and below_usd == float("inf"):
+        longer = [replace(one, limits=one.limits.longer()) for one in able]
+        rising = risen(longer, tick, lambda point: None, goal=coverage, below_usd=most_usd)
+    left = steps_of(step for step in rising.opened if reaches(step[1], coverage))
+    if rising.points:
+        first = rising.points[0]
+        return Cheapest(first.problem.found(first.choice),
+                        sure and not most_below(left, first.usd) >= 0.0)
+    if known is None:
+        return Cheapest(None, sure and not most_below(left, below_usd) >= 0.0)
+    plan = known[0].found(known[1])
+    return Cheapest(plan, sure and not most_below(left, plan.cost_usd) >= 0.0)
+
+
+class _Asking:
+    """Asks of problems whether they reach a coverage at any price, each once.
+
+    Of the ways to put a size at the site the loosest is asked first: where it limits nothing that
+    another does not limit, and the same motors can start, what it cannot do none can.
+    """
+
+    def __init__(self, problems: Sequence[Problem], coverage: float, tick: OnProgress) -> None:
+        self.coverage, self.tick = coverage, tick
+        self.loosest: dict[tuple[str, str], Problem] = {}
+        for problem in problems:
+            here = self.loosest.setdefault(_size_of(problem), problem)
+            if problem is not here and is_as_loose(problem, here):
+                self.loosest[_size_of(problem)] = problem
+        self.known: dict[int, Reaching] = {}
+
+    def reaching(self, problem: Problem) -> Reaching:
+        """`choice_reaching` of one of the problems."""
+        loosest = self.loosest[_size_of(problem)]
+        if is_as_loose(loosest, problem) and self._asked(loosest) == (None, True):
+            return None, True
+        return self._asked(problem)
+
+    def _asked(self, problem: Problem) -> Reaching:
+        if id(problem) not in self.known:
+            self.known[id(problem)] = choice_reaching([problem], self.coverage, self.tick)
+        return self.known[id(problem)]
+
+
+def _size_of(problem: Problem) -> tuple[str, str]:
+    return problem.menu.generator.id, problem.menu.kind
+
+
+def is_as_loose(one: Problem, other: Problem) -> bool:
+    """Whether a way to put a size at the site limits nothing that another does not.
+
+    What only refuses may be larger; what lets motors start is the same.
+    """
+    mine, its = one.supply, other.supply
+    return bool(
+        one.house is other.house and mine.generator is its.generator
+        and (mine.fuel_kw >= its.fuel_kw).all() and mine.takeover_kva >= its.takeover_kva
+        and mine.pick_kva >= its.pick_kva and np.array_equal(
+            mine.start_kva <= mine.startable_kva + LIMIT,
+            its.start_kva <= its.startable_kva + LIMIT))
+
+
+def least_usd(problem: Problem) -> float:
+    """What no plan of a size costs less than [USD]."""
+    return problem.menu.base + problem.menu.transfers[0].installed_usd
+
+
+def at_any_price(problem: Problem) -> Problem:
+    """Give a problem without prices, and without what is only cheaper than something else."""
+    menu, supply = problem.menu, problem.supply
+    offered = np.array([kind is not None for kind in menu.sensing_kind], dtype=np.bool_)
+    blind = np.asarray(supply.blind & ~offered)
+    free = replace(
+        menu, base=0.0,
+        transfers=tuple(replace(one, price=0.0, installation=0.0) for one in menu.transfers[-1:]),
+        controllers=tuple(replace(one, price=0.0, installation=0.0)
+                          for one in menu.controllers[-1:]),
+        allowed=_worth_trying(problem, blind), module_cost=_free(menu.module_cost),
+        sensing_kind=(None,) * problem.house.count,
+        sensing_cost=np.full(problem.house.count, np.inf), off_cost=_free(menu.off_cost),
+        soft_cost=_free(menu.soft_cost))
+    return replace(problem, menu=free, supply=replace(supply, blind=blind), limits=PATIENCE)
+
+
+def _free(usd: Floats) -> Floats:
+    found: Floats = np.where(np.isinf(usd), usd, 0.0)
+    return found
+
+
+def _worth_trying(problem: Problem, blind: Bools) -> Bools:
+    """Connections that are not surely as good as another, shape (n, 4)."""
+    allowed = problem.menu.allowed.copy()
+    modules = int(allowed[:, MODULE].sum())
+    most = max((one.modules for one in problem.menu.controllers), default=0)
+    taken = _as_good_as_modules(problem, blind)
+    stay = allowed[:, DIRECT] & ~taken
+    if modules > most or not _code_never_binds(problem, stay):
+        return problem.menu.allowed
+    allowed[taken, DIRECT] = False
+    allowed[allowed[:, OFF], BY_HAND] = False
+    allowed[_nobody_s(problem) & allowed[:, OFF], DIRECT:] = False
+    return allowed
+
+
+def _as_good_as_modules(problem: Problem, blind: Bools) -> Bools:
+    """Loads that may be modules wherever they could be direct, shape (n,)."""
+    house, allowed = problem.house, problem.menu.allowed
+    if not np.array_equal(house.before, house.wished):
+        return np.zeros(house.count, dtype=np.bool_)  # by importance a module stands behind others
+    taken: Bools = allowed[:, DIRECT] & allowed[:, MODULE] & ~blind
+    while True:
+        stay = allowed[:, DIRECT] & ~taken
+        fewer = taken & ~house.closure[stay].any(axis=0) & ~house.wished[:, stay].any(axis=1)
+        if np.array_equal(fewer, taken):
+            return taken
+        taken = fewer
+
+
+def _code_never_binds(problem: Problem, direct: Bools) -> bool:
+    """Whether the calculated load of no part of these loads is more than the generator gives."""
+    home = problem.house.home
+    loads = [load for load, stays in zip(home.loads, direct, strict=True) if stays]
+    sheet = direct_demand(home, frozenset(load.id for load in loads),
+                          whole_area=problem.menu.kind == WHOLE, entire=False).standard
+    factored_va = sum(max(load.code.va, LEAST_VA[load.code.category] * load.code.units)
+                      for load in loads if load.code.category in LEAST_VA)
+    return sheet.total_va + factored_va <= 1000.0 * problem.supply.derated_kw
+
+
+def _nobody_s(problem: Problem) -> Bools:
+    """Loads of comforts that nobody asks anything of, which no other load needs, shape (n,)."""
+    house = problem.house
+    cares, comfort = house.cares, house.works.comfort
+    asked = np.append((cares.share > 0.0) | (cares.bound < HUGE / 2.0).any(axis=1), True)
+    alone: Bools = ~asked[comfort] & ~house.must_run & ~house.closure.any(axis=0)
+    return alone
