@@ -96,8 +96,8 @@ class Rising:
             self._push(ground, ground.before_root(self.limits.probe))
         if stop is not None and stop.seconds is not None and not self.points:
             yield from self._seeded(grounds, tick)
-        else:
-            yield from self._rise(min(SEEDS_AFTER, self.limits.all_nodes - 1), tick, pauses=True)
+        elif self.limits.all_nodes > SEEDS_AFTER:
+            yield from self._rise(SEEDS_AFTER, tick, pauses=True)
             if self.queue and self.below_usd == float("inf") and not self.limits.is_stopped:
                 yield from self._seeded(grounds, tick)
         yield from self._rise(self.limits.all_nodes, tick)

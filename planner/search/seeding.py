@@ -70,6 +70,8 @@ Worth = tuple[Choice, float, float]
 
 def _judged(problem: Problem, choice: Choice) -> Worth | None:
     """The choice with its cost [USD] and coverage; None if it is no plan."""
+    if too_loose(problem, choice.connection):
+        return None
     found = judged(problem.menu, problem.supply, choice)
     if found.wrong or found.price is None or isinstance(found.service, Refusal):
         return None

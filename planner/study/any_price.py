@@ -54,7 +54,7 @@ def reach_of(
 
     None where none was found, and it is not proven that there is none.
     """
-    found, proven = choice_reaching(problems, coverage, tick)
+    found, proven = asked(problems, coverage, tick)
     return True if found is not None else False if proven else None
 
 
@@ -64,13 +64,23 @@ Reaching = tuple[tuple[Problem, Choice] | None, bool]
 
 def choice_reaching(
     problems: Sequence[Problem], coverage: float, tick: OnProgress = unheard
+) -> tuple[Problem, Choice] | None:
+    """Find a choice that covers at least this much (0-1), whatever it costs; None if none is found.
+
+    With the one of the problems that it belongs to.
+    """
+    return asked(problems, coverage, tick)[0]
+
+
+def asked(
+    problems: Sequence[Problem], coverage: float, tick: OnProgress = unheard
 ) -> Reaching:
-    """Find a choice that covers at least this much (0-1), whatever it costs."""
+    """`choice_reaching`, and whether it is proven that there is none where none is found."""
     if not problems:
         return None, True
     tick(0.0)
     free = [at_any_price(problem) for problem in problems]
-    rising = Rising(PATIENCE, goal=coverage)
+    rising = Rising(free[0].limits, goal=coverage)
     found = next(rising.run(free, tick), None)
     if found is not None:
         return _as_it_is(problems, free, found), True
@@ -181,7 +191,7 @@ class _Asking:
 
     def _asked(self, problem: Problem) -> Reaching:
         if id(problem) not in self.known:
-            self.known[id(problem)] = choice_reaching([problem], self.coverage, self.tick)
+            self.known[id(problem)] = asked([problem], self.coverage, self.tick)
         return self.known[id(problem)]
 
 
@@ -222,7 +232,8 @@ def at_any_price(problem: Problem) -> Problem:
         sensing_kind=(None,) * problem.house.count,
         sensing_cost=np.full(problem.house.count, np.inf), off_cost=_free(menu.off_cost),
         soft_cost=_free(menu.soft_cost))
-    return replace(problem, menu=free, supply=replace(supply, blind=blind), limits=PATIENCE)
+    return replace(problem, menu=free, supply=replace(supply, blind=blind),
+                   limits=min(problem.limits, PATIENCE, key=lambda one: one.all_nodes))
 
 
 def _free(usd: Floats) -> Floats:

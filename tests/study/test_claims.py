@@ -15,9 +15,9 @@ from planner.report.tables.wishes import free_sentences, wish_sentences
 from planner.search.frontier import Frontier, frontier, frontier_of
 from planner.search.limits import SearchLimits, Stop, limits_for
 from planner.search.problem import problems_of
+from planner.study.any_price import reach_of
 from planner.study.compare import compare
 from planner.study.order_reasons import OtherRule
-from planner.study.quick import reach_of
 from planner.study.recommend import recommend
 from planner.study.smallest import smallest
 from planner.study.why_smaller import why_not_smaller
