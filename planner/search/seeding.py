@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from planner.plan.judged import judged
+from planner.plan.price import price_of
 from planner.progress import OnProgress
 from planner.search.ground import Ground
 from planner.search.no_plan import most_helped, too_loose
@@ -43,10 +44,14 @@ def seed_of(ground: Ground, goal: float | None, tick: OnProgress) -> Node | None
     if best is None:
         return None
     coverage = goal if goal is not None and reaches(best[2], goal) else best[2]
-    seed, usd, _ = _cheapened(problem, best, coverage, tick)
+    seed = _cheapened(problem, best, coverage, tick)[0]
     leaf = ground.node_of(seed)
-    return None if leaf is None else replace(
-        leaf, usd=round(usd, PRICE_DIGITS), rank=ground.prices.rank(leaf.ways), order=seed.order)
+    if leaf is None:
+        return None
+    price = price_of(problem.menu, ground.choice(leaf, seed.order))  # nothing starts what is off
+    return None if price is None else replace(
+        leaf, usd=round(price.usd, PRICE_DIGITS), rank=ground.prices.rank(leaf.ways),
+        order=seed.order)
 
 
 def _driven(ground: Ground, choice: Choice) -> Choice:
