@@ -91,19 +91,23 @@ def covering_most(problems: Sequence[Problem], tick: OnProgress = unheard) -> Pl
     """Find the plan that covers most of those that are found; None if there is none.
 
     Of those that cover less than `LEAST_GAIN` less, which means nothing to a family, the cheapest.
+    Its bound holds at any price, but for as little: what covers more by less than that is no point.
     """
     if not problems:
         return None
     free = [at_any_price(problem) for problem in problems]
-    points = risen(free, tick, lambda point: None).points
-    if not points:
+    rising = risen(free, tick, lambda point: None)
+    if not rising.points:
         return None
-    best = max(points, key=lambda point: point.coverage)
+    best = max(rising.points, key=lambda point: point.coverage)
+    ceiling = rising.ceiling(best, rising.still_open)
     problem, choice = _as_it_is(problems, free, best)
     price = price_of(problem.menu, choice)
     goal = max(0.0, best.coverage - LEAST_GAIN + SAME_COVERAGE)
     cheaper = cheapest_reaching(problems, goal, tick, float("inf") if price is None else price.usd)
-    return cheaper or problem.found(choice)
+    plan = cheaper or problem.found(choice)
+    known = plan.coverage if ceiling <= best.coverage + SAME_COVERAGE else ceiling
+    return Plan(plan.menu, plan.supply, plan.choice, known)
 
 
 def _as_it_is(

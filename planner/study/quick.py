@@ -23,10 +23,10 @@ HASTY = replace(QUICK, all_nodes=20_000)
 
 def quick_problems(
     home: Home, book: PriceBook, generator: str | None = None, most_usd: float = float("inf"),
-    limits: SearchLimits = QUICK,
+    *, hasty: bool = False,
 ) -> tuple[Problem, ...]:
     """Give the problems of one size, or of all that by themselves cost at most so much [USD]."""
     worth = tuple(one for one in book.generators if generator in (None, one.id)
                   and costs_at_most(one.installed_usd + book.permits, most_usd))
-    found = problems_of(home, replace(book, generators=worth), limits)
+    found = problems_of(home, replace(book, generators=worth), HASTY if hasty else QUICK)
     return tuple(replace(one, menu=replace(one.menu, book=book)) for one in found)

@@ -10,12 +10,11 @@ from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
 from planner.progress import OnProgress, part_of, unheard
 from planner.search.cheapest import Cheapest
-from planner.search.limits import SearchLimits
 from planner.service.house import KW_ROW, house_of
 from planner.service.kept import Kept
 from planner.study.any_price import look_for_reaching
 from planner.study.comfort_changes import ComfortChange, comfort_changes
-from planner.study.quick import HASTY, QUICK, quick_problems
+from planner.study.quick import quick_problems
 from planner.study.same_choice import same_choice
 from planner.study.wish_changes import Direction, WishChange, changes_of
 from planner.study.wishes import Wish, counted, given_up, goal_of
@@ -182,17 +181,17 @@ def _saving_nothing(
     for wish in light:
         changed = given_up(changed, wish)
     saved = _without(changed, book, plan, goal_of(allowed, counted(changed)), generator, tick,
-                     HASTY)
+                     hasty=True)
     return {wish.about: saved.proven for wish in light} if saved.plan is plan else {}
 
 
 def _without(
     changed: Home, book: PriceBook, plan: Plan, goal: float, generator: str | None,
-    tick: OnProgress, limits: SearchLimits = QUICK,
+    tick: OnProgress, *, hasty: bool = False,
 ) -> Cheapest:
     """The cheapest plan without a wish, if it saves anything; else the plan with it."""
     less_usd = plan.cost_usd - SAME_USD
-    problems = quick_problems(changed, book, generator, less_usd, limits)
+    problems = quick_problems(changed, book, generator, less_usd, hasty=hasty)
     found = look_for_reaching(problems, goal, tick, less_usd)
     return found if found.plan is not None else Cheapest(plan, found.proven)
 
