@@ -5,9 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from planner.progress import OnProgress
-from planner.search.limits import EXACT_LIMITS
+from planner.search.limits import USUAL_LIMITS
 from planner.search.problem import Problem
 from planner.search.rising import Point, Rising
+
+LONGEST = 2 * USUAL_LIMITS.all_nodes
+"""Prefixes after which a search that found nothing is not repeated with more patience."""
 
 
 def risen(
@@ -16,7 +19,7 @@ def risen(
 ) -> Rising:
     """Search some sizes, with more patience where nothing is found though something is open.
 
-    Up to that of `EXACT_LIMITS`: what is not found then is said to be open.
+    Not after more than `LONGEST` prefixes of one search: what is not found then is said to be open.
 
     Not if less than a price is looked for: then there is something, at that price. Where the limits
     name a gap, patience grows until every point is within it.
@@ -30,7 +33,7 @@ def risen(
             return rising
         if limits.gap is None:
             if (rising.points or below_usd < float("inf")
-                    or limits.all_nodes >= EXACT_LIMITS.all_nodes):
+                    or rising.spent > LONGEST):
                 return rising
         elif rising.is_within:
             return rising
