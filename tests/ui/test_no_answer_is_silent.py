@@ -28,7 +28,10 @@ from ui.state import OutageWish, PlanKey
 from ui.work import Work
 
 HOME = "gas_heated_small.toml"
-MOST_SILENT_S = 1.0  # of processors' time, so that it does not matter what else the machine does
+MOST_SILENT_S = 2.0
+"""Of processors' time, so that it does not matter what else the machine does. All threads count,
+among them what other tests have left behind, so it is generous (alone the prices of wishes are not
+silent for 0.1 s)."""
 
 
 
@@ -128,4 +131,3 @@ def test_no_long_step_is_silent(case, gaps, question):
     silent = gaps()
     assert max(silent) < MOST_SILENT_S
     assert len(silent) > 1 + sum(silent) / MOST_SILENT_S
-
