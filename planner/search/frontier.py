@@ -15,13 +15,13 @@ from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
 from planner.progress import OnProgress, part_of, unheard
+from planner.search.helping.no_plan import none_in_time, why_no_plan
+from planner.search.helping.what_helps import helping_findings
 from planner.search.limits import LEAST_GAIN, USUAL_LIMITS, Ended, SearchLimits, Stop, Stopped
-from planner.search.no_plan import none_in_time, why_no_plan
 from planner.search.patience import risen
 from planner.search.problem import Problem, problems_of
 from planner.search.rising import Rising
 from planner.search.still_open import Steps, most_at, most_below
-from planner.search.what_helps import helping_findings
 from planner.tolerances import costs_at_most, reaches
 
 if TYPE_CHECKING:

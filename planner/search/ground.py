@@ -71,7 +71,7 @@ class Ground(Bounds):
         opened = node.opened
         for kinds in (KINDS, BIT.values()):
             for i in self.turn:
-                mine = [node.ways[i] & bits_of for bits_of in kinds if node.ways[i] & bits_of]
+                mine = [node.ways[i] & kind for kind in kinds if node.ways[i] & kind]
                 if opened[i] and len(mine) > 1:
                     return [one for bit in mine if (one := self._connected(node, i, bit, bar))]
         return []
@@ -220,17 +220,15 @@ class Ground(Bounds):
         return replace(node, hope=hope, played=None,
                        probe=max(LEAST_PROBE, node.probe // 4))
 
-    def _is_covered(
-        self, node: Node, played: Played, bar: float, tick: OnProgress
-    ) -> bool:
+    def _is_covered(self, node: Node, played: Played, bar: float, tick: OnProgress) -> bool:
         """Go on with what disproves much more; whether that has disproved what was played."""
-        starts = self.table(node.soft).starts
+        table = self.table(node.soft)
         for long in self.covering.wide(node.soft):
-            if long.would_disprove(played, bar, starts):
+            if long.would_disprove(played, bar, table.starts):
                 self.nodes += long.go_on(bar, tick)
                 if long.failure is not None:
                     self.failures.append(long.failure)
-                return self._is_disproved(played, bar, self.table(node.soft))
+                return self._is_disproved(played, bar, table)
         return False
 
     @cached_property

@@ -19,10 +19,9 @@ def risen(
 ) -> Rising:
     """Search some sizes, with more patience where nothing is found though something is open.
 
-    Not after more than `LONGEST` prefixes of one search: what is not found then is said to be open.
-
-    Not if less than a price is looked for: then there is something, at that price. Where the limits
-    name a gap, patience grows until every point is within it.
+    Not after a search of more than `LONGEST` prefixes: what is not found by then stays open. Nor if
+    less than a price is looked for: then there is something, at that price. Where the limits name a
+    gap, patience grows until every point is within it.
     """
     rising = Rising(problems[0].limits, goal, below_usd)
     while True:
@@ -32,8 +31,7 @@ def risen(
         if limits.is_stopped or not rising.opened:
             return rising
         if limits.gap is None:
-            if (rising.points or below_usd < float("inf")
-                    or rising.spent > LONGEST):
+            if rising.points or below_usd < float("inf") or rising.spent > LONGEST:
                 return rising
         elif rising.is_within:
             return rising

@@ -14,7 +14,7 @@ from planner.plan.judged import judged
 from planner.plan.price import price_of
 from planner.progress import OnProgress
 from planner.search.ground import Ground
-from planner.search.no_plan import most_helped, too_loose
+from planner.search.helping.no_plan import most_helped, too_loose
 from planner.search.problem import Problem
 from planner.search.ways import PRICE_DIGITS, Node
 from planner.service.choice import DIRECT, MODULE, NO_STARTER, OFF, Choice

@@ -14,9 +14,9 @@ from planner.editing.values import edited
 from planner.errors import NoPlanError, Severity
 from planner.facts.home import CodeBasis, Use
 from planner.plan.site.tank_findings import SPARE, feeds_every_hour, tank_findings
-from planner.search.changes import LARGEST_DIP, ladders
 from planner.search.frontier import frontier
-from planner.search.what_helps import can_be_served, what_helps
+from planner.search.helping.changes import LARGEST_DIP, ladders
+from planner.search.helping.what_helps import can_be_served, what_helps
 from planner.study.recommend import recommend
 from planner.tolerances import floored
 from tests.homes import ALL, base, book, generator, home, load, motor

@@ -10,7 +10,7 @@ from planner.facts.home import Home, Limits, Load, TransferKind
 from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
 from planner.progress import OnProgress, part_of, unheard
-from planner.search.changes import LARGEST_DIP
+from planner.search.helping.changes import LARGEST_DIP
 from planner.study.any_price import cheapest_reaching
 from planner.study.quick import quick_problems
 from planner.study.why_smaller.promises import PromiseShort

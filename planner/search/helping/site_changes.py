@@ -10,7 +10,7 @@ from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.facts.site import Site
 from planner.physics.fuel import FILL_LIMIT_SHARE
-from planner.search.help import Change, Help, Ladder
+from planner.search.helping.help import Change, Help, Ladder
 
 FILL = "site: tank"
 """Where a change of the fill is."""

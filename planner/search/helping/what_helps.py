@@ -19,12 +19,12 @@ from planner.plan.goal import USUAL_COVERAGE
 from planner.plan.plan import Plan
 from planner.plan.site.tank_findings import NO_FILL, SPARE, feeds_every_hour, hour_findings
 from planner.progress import OnProgress, unheard
-from planner.search.changes import ladders
-from planner.search.help import Help, Ladder
+from planner.search.helping.changes import ladders
+from planner.search.helping.help import Help, Ladder
+from planner.search.helping.site_changes import FILL
 from planner.search.limits import SearchLimits
 from planner.search.problem import problems_of
 from planner.search.rising import Rising
-from planner.search.site_changes import FILL
 from planner.tolerances import floored, reaches
 
 LIMITS = SearchLimits(nodes=5_000, probe=100, all_nodes=50_000)

@@ -1,7 +1,7 @@
 """Changes of a home or of the price book that may lead to a plan where there is none.
 
 A ladder is one change by rising degree (a dip of 11 %, 12 %, ...). Whether a change helps is tried
-by `planner.search.what_helps`.
+by `planner.search.helping.what_helps`.
 """
 
 from __future__ import annotations
@@ -14,8 +14,8 @@ from planner.facts.home import Fuel, Home, Limits, Load, TransferKind
 from planner.facts.price_book import Generator, Module, PriceBook, Rating, SoftStarter, Transfer
 from planner.physics.wire.branch import branch_circuit
 from planner.plan.menu import suitable_transfers
-from planner.search.help import Change, Help, Ladder
-from planner.search.site_changes import site_ladders
+from planner.search.helping.help import Change, Help, Ladder
+from planner.search.helping.site_changes import site_ladders
 from planner.service.module_fit import cheapest_module
 
 LARGEST_DIP = 0.30

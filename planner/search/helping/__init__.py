@@ -1,0 +1,1 @@
+"""Nothing serves a home: the rules that refuse, and the changes that would help, each tried."""
