@@ -45,11 +45,12 @@ def gaps(monkeypatch):
 
     Every work has a thread of its own; only what this has used counts, from its begin to its end.
     """
-    heard = {}
+    heard, kept = {}, []
     tick, run = Work.tick, Work.run
 
     def note(work):
-        heard.setdefault(work, [0.0]).append(time.thread_time())
+        kept.append(work)  # so that no other gets its id
+        heard.setdefault(id(work), [0.0]).append(time.thread_time())
 
     def heard_tick(self, share):
         note(self)
