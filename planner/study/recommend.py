@@ -18,7 +18,14 @@ from planner.search.frontier import Frontier, frontier
 from planner.search.limits import USUAL_LIMITS, SearchLimits, Stop, Stopped
 from planner.search.problem import problems_of
 from planner.study.candidates import Candidates
-from planner.study.confidence import TO_QUOTE, Confidence, Houses, confidence_of, houses_like
+from planner.study.confidence import (
+    TO_QUOTE,
+    Comparing,
+    Confidence,
+    Houses,
+    confidence_of,
+    houses_like,
+)
 from planner.study.unreached import out_of_reach, too_little
 from planner.tolerances import costs_at_most, reaches
 
@@ -249,33 +256,31 @@ def _sturdier(
     none_starved: bool,
 ) -> Recommendation:
     """The cheapest of the plans compared that holds in enough houses, else that holds in most."""
-    first = found.confidence
-    best, most, sure = found.plan, first.share if first else 0.0, first
+    best, most = found.plan, found.confidence.share if found.confidence else 0.0
     try:
+        comparing = Comparing(found.plan, houses, found.asked, heard)
         for number, plan in enumerate(search):
             if number >= MOST_COMPARED:
                 break
-            if none_starved and starved(plan):
+            if plan is found.plan or (none_starved and starved(plan)):
                 continue
-            played = confidence_of(plan, houses, least=found.asked, on_progress=heard)
-            if played.share <= most and played.share < found.asked:
+            share = comparing.share_of(plan)
+            if share <= most and share < found.asked:
                 continue
             if not can_be_wired(plan):
                 search.strengthen(plan)
                 continue
-            if played.share >= found.asked and played.houses == houses.count:
-                done = _instead_of(found, plan, played)
+            if share >= found.asked:
+                done = _instead_of(found, plan, confidence_of(plan, houses))
                 return done if best is found.plan else replace(
-                    done, nearest=best, nearest_confidence=sure or confidence_of(best, houses))
-            best, most = plan, played.share
-            sure = played if played.houses == houses.count else None
+                    done, nearest=best, nearest_confidence=confidence_of(best, houses))
+            best, most = plan, share
             search.strengthen(plan)
     except Stopped:
-        if sure is None:  # it was given up after some houses
-            return found
+        return found
     if best is found.plan:
         return found
-    return _instead_of(found, best, sure or confidence_of(best, houses))
+    return _instead_of(found, best, confidence_of(best, houses))
 
 
 def _instead_of(found: Recommendation, plan: Plan, sure: Confidence) -> Recommendation:

@@ -27,9 +27,8 @@ from planner.service.supply import supply_of
 from planner.simulation.outage import simulate
 from planner.simulation.outcome.promises import is_broken
 from planner.simulation.outcome.summary import summary_of
-from planner.study.confidence.guesses import book_guesses
 from planner.study.confidence.houses import houses_like
-from planner.study.confidence.share import held_in, places_of, starters_of
+from planner.study.confidence.playing import held_in, places_of, ranges_of
 from planner.study.recommend import recommend
 from tests.benchmarks.agreement import CASES, HOMES
 
@@ -81,8 +80,7 @@ def share(holds):
 
 def row(name, what, plan, houses):
     """Replay and simulation of a plan in the same houses, as a row of markdown."""
-    of_book = book_guesses(plan.supply.generator, tuple(
-        one for one in starters_of(plan) if one is not None))
+    of_book = ranges_of(plan)
     at = places_of(houses, of_book)
     planned = held_in(plan, houses, of_book, at)
     wrong = played(plan, houses, of_book, at)

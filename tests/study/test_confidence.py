@@ -22,7 +22,8 @@ from planner.service.replay import play
 from planner.service.supply import supply_of
 from planner.study.confidence import confidence_of, houses_like, share
 from planner.study.confidence.guesses import book_guesses
-from planner.study.confidence.share import held_in, places_of, starters_of
+from planner.study.confidence.playing import held_in, places_of, starters_of
+from planner.study.confidence.share import held_by
 from tests.homes import base, book, events, generator, home, load, task
 
 HOUSES = 400
@@ -81,16 +82,14 @@ def test_twins_share_one_guess_and_strangers_do_not():
         1.0 - (low + 2 * width - 8.4) ** 2 / (2 * width**2), abs=0.07)
 
 
-def test_a_plan_is_played_once_and_what_was_given_up_is_no_answer(monkeypatch):
-    """Asked again it is not played; but a share of a few houses does not stand for all of them."""
+def test_a_plan_is_played_once(monkeypatch):
+    """Asked again it is not played; in which houses it holds is known as well."""
     plan = planned(home(base(1.0), oven("oven")), 5.2, DIRECT, DIRECT)
     houses = houses_like(plan.menu.house.home)
-    few = confidence_of(plan, houses, least=0.9)
     whole = confidence_of(plan, houses)
-    assert few.houses < houses.count == whole.houses
     monkeypatch.setattr(share, "held_in", None)
     assert confidence_of(plan, houses) is whole
-    assert confidence_of(plan, houses, least=0.9) is whole
+    assert held_by(plan, houses).mean() == whole.share
 
 
 def test_who_waits_for_the_houses_is_asked_whether_it_still_does():

@@ -55,6 +55,8 @@ def direct_fits(
     """
     n = connection.shape[0]
     for p in range(works.can.shape[1]):
+        if p % SLOTS > 0 and _are_the_same(connection, p, works):
+            continue
         first = p // SLOTS * wiring.rows
         mark_firm(connection, p, works, wiring, firm)
         for r in range(wiring.rows):
@@ -89,6 +91,16 @@ def direct_fits(
 
 
 @compiled
+def _are_the_same(connection: Ints, p: int, works: Works) -> bool:
+    """Whether what can be on without a module is the same in slot p as in the slot before."""
+    for i in range(connection.shape[0]):
+        if (connection[i] == DIRECT or connection[i] == BY_HAND) and (
+                works.can[i, p] != works.can[i, p - 1]):
+            return False
+    return True
+
+
+@compiled
 def firm_kw(connection: Ints, p: int, works: Works, wiring: Wiring, firm: Bools, row: int) -> float:
     """What can be on without a module in slot p adds to a row; `firm` (n,) is scratch."""
     mark_firm(connection, p, works, wiring, firm)
@@ -113,9 +125,12 @@ def weigh(wiring: Wiring, state: State, total: Floats) -> None:
     length = wiring.spell * SLOTS
     for t in range(total.shape[0]):
         total[t] = 0.0
-        for i in range(state.share.shape[0]):
-            if state.share[i, t] > 0.0:
-                total[t] += wiring.weighed[t // length, i]
+    for i in range(state.share.shape[0]):
+        for day in range(total.shape[0] // length):
+            weighed: float = wiring.weighed[day, i]
+            for t in range(day * length, (day + 1) * length):
+                if state.share[i, t] > 0.0:
+                    total[t] += weighed
 
 
 @compiled
