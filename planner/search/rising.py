@@ -17,10 +17,10 @@ from planner.search.ground import NO_BAR, Ground
 from planner.search.limits import LEAST_GAIN, SearchLimits, Stopped
 from planner.search.problem import Problem
 from planner.search.seeding import seed_of
-from planner.search.still_open import Steps, lower_of, most_below, steps_of
+from planner.search.still_open import Steps, lower_of, most_at, most_below, steps_of
 from planner.search.ways import MODULES, Node, Rank
 from planner.service.choice import Choice
-from planner.tolerances import SAME_COVERAGE, SAME_USD
+from planner.tolerances import SAME_COVERAGE, SAME_USD, reaches
 
 SHORTER = 40  # times less patience, where a size is looked at by itself at the end
 COUNTED = 10  # prefixes of orders that a node of the queue counts for, by its time
@@ -111,12 +111,22 @@ class Rising:
         """Take in a plan of each size that is found at once."""
         try:
             for ground in grounds:
-                leaf = seed_of(ground, self.goal, tick)
-                point = self._point(ground, leaf, leaf.order) if leaf is not None else None
+                point = self.take_in(ground, seed_of(ground, self.goal, tick))
                 if point is not None:
                     yield point
         except Stopped:
             return
+
+    def take_in(self, ground: Ground, leaf: Node | None) -> Point | None:
+        """Take in a leaf with its order, if it is a point."""
+        return self._point(ground, leaf, leaf.order) if leaf is not None else None
+
+    def may_be_better(self, point: Point) -> bool:
+        """Whether more for no more money is open, or as much as is looked for, for less."""
+        left = self.still_open
+        if self.goal is None:
+            return most_at(left, point.usd) > point.coverage + SAME_COVERAGE
+        return reaches(most_below(left, point.usd), self.goal)
 
     @property
     def spent(self) -> int:
@@ -285,8 +295,6 @@ class Rising:
     def is_within(self) -> bool:
         """Whether every point is within the gap, and nothing cheaper than the first is open."""
         left, gap = self.still_open, self.limits.gap or 0.0
-        if not self.points:
-            return not left
-        return most_below(left, self.points[0].usd) < 0.0 and all(
+        return not left if not self.points else most_below(left, self.points[0].usd) < 0.0 and all(
             self.ceiling(point, left) <= point.coverage + gap + SAME_COVERAGE
             for point in self.points)

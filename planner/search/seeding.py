@@ -44,14 +44,18 @@ def seed_of(ground: Ground, goal: float | None, tick: OnProgress) -> Node | None
     if best is None:
         return None
     coverage = goal if goal is not None and reaches(best[2], goal) else best[2]
-    seed = _cheapened(problem, best, coverage, tick)[0]
-    leaf = ground.node_of(seed)
+    return leaf_of(ground, _cheapened(problem, best, coverage, tick)[0])
+
+
+def leaf_of(ground: Ground, choice: Choice) -> Node | None:
+    """The leaf of a choice with its price and its order; None if what is connected does not fit."""
+    leaf = ground.node_of(choice)
     if leaf is None:
         return None
-    price = price_of(problem.menu, ground.choice(leaf, seed.order))  # nothing starts what is off
-    return None if price is None else replace(
+    price = price_of(ground.problem.menu, ground.choice(leaf, choice.order))
+    return None if price is None else replace(  # nothing starts what is off
         leaf, usd=round(price.usd, PRICE_DIGITS), rank=ground.prices.rank(leaf.ways),
-        order=seed.order)
+        order=choice.order)
 
 
 def _driven(ground: Ground, choice: Choice) -> Choice:

@@ -32,6 +32,7 @@ from planner.progress import OnProgress, part_of, unheard
 from planner.search.cheapest import Cheapest
 from planner.search.limits import LEAST_GAIN, SearchLimits
 from planner.search.patience import risen
+from planner.search.polishing import polished
 from planner.search.problem import Problem
 from planner.search.rising import Point, Rising
 from planner.search.still_open import most_below, steps_of
@@ -41,7 +42,9 @@ from planner.tolerances import DOLLAR, LIMIT, SAME_COVERAGE, reaches
 
 PATIENCE = SearchLimits(nodes=5_000, probe=5_000, all_nodes=20_000)
 """A search for orders that is cut short leaves thousands of questions behind it, so each may take
-longer than where prices are compared (by measurement on the homes of `cases`)."""
+longer than where prices are compared (measured)."""
+TRIES = 400
+"""Plans near one that is not proven the cheapest that are tried (more found nothing more)."""
 LEAST_VA = {"appliance": 0.0, "cooking": 8_000.0, "dryer": 5_000.0}
 """Categories whose demand factor falls with their number (NEC 220.53, 220.54, 220.55), and what
 one of them counts at least, its nameplate aside [VA]."""
@@ -136,7 +139,7 @@ def look_for_reaching(
 
     Which sizes can do that at all is asked first, which takes far less time than to search them by
     price and find nothing; and what one of them does for some price bounds the search. Where that
-    finds nothing cheaper, it is what was found first.
+    finds nothing cheaper, it is what was found first or near it.
     """
     able: list[Problem] = []
     known: tuple[Problem, Choice] | None = None
@@ -156,9 +159,6 @@ def look_for_reaching(
     if not able:
         return Cheapest(None, sure)
     rising = risen(able, tick, lambda point: None, goal=coverage, below_usd=most_usd)
-    if not rising.points and rising.opened and below_usd == float("inf"):
-        longer = [replace(one, limits=one.limits.longer()) for one in able]
-        rising = risen(longer, tick, lambda point: None, goal=coverage, below_usd=most_usd)
     left = steps_of(step for step in rising.opened if reaches(step[1], coverage))
     if rising.points:
         first = rising.points[0]
@@ -166,8 +166,14 @@ def look_for_reaching(
                         sure and not most_below(left, first.usd) >= 0.0)
     if known is None:
         return Cheapest(None, sure and not most_below(left, below_usd) >= 0.0)
-    plan = known[0].found(known[1])
+    plan = _polished(*known, coverage, tick)
     return Cheapest(plan, sure and not most_below(left, plan.cost_usd) >= 0.0)
+
+
+def _polished(problem: Problem, choice: Choice, goal: float, tick: OnProgress) -> Plan:
+    """What was found without prices, bettered by what is near it."""
+    plan = problem.plan(choice)
+    return problem.found(polished(problem, (choice, plan.coverage), goal, TRIES, tick))
 
 
 class _Asking:
