@@ -10,8 +10,8 @@ from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
 from planner.progress import OnProgress, part_of, unheard
 from planner.search.frontier import Frontier, frontier_of
-from planner.study.any_price import cheapest_reaching
 from planner.study.quick import quick_problems
+from planner.study.reaching import cheapest_reaching
 from planner.study.wishes import Wish, given_up, may_be_given_up, wishes_of
 from planner.tolerances import DOLLAR, costs_at_most
 

@@ -17,9 +17,9 @@ from planner.quoting import some
 from planner.search.frontier import Frontier, frontier, frontier_of
 from planner.search.limits import USUAL_LIMITS, SearchLimits, Stop, Stopped
 from planner.search.problem import sized
-from planner.study.any_price import cheapest_reaching
 from planner.study.comfort_changes import ComfortChange, comfort_changes
 from planner.study.confidence import TO_QUOTE, Confidence, confidence_of, houses_like
+from planner.study.reaching import cheapest_reaching
 from planner.study.recommend import recommend
 from planner.study.reference import everything_direct
 

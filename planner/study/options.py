@@ -14,7 +14,6 @@ from planner.progress import OnProgress, part_of, unheard
 from planner.search.frontier import Frontier, frontier
 from planner.search.problem import problems_of
 from planner.service.kept import Kept
-from planner.study.any_price import cheapest_reaching
 from planner.study.cheaper import cheaper_of
 from planner.study.confidence import (
     TO_QUOTE,
@@ -23,6 +22,7 @@ from planner.study.confidence import (
     confidence_of,
     houses_like,
 )
+from planner.study.reaching import cheapest_reaching
 from planner.study.recommend import Recommendation, recommend
 from planner.study.reference import ShedsNothing, sheds_nothing
 from planner.study.wishes import Wish

@@ -13,8 +13,8 @@ from planner.search.orders import with_best_order
 from planner.search.problem import Problem, problems_of, sized
 from planner.service.choice import Choice
 from planner.service.replay import Refusal, replay
-from planner.study.any_price import look_for_reaching
 from planner.study.comfort_changes import ComfortChange, changes_between
+from planner.study.reaching import look_for_reaching
 from planner.study.wishes import by_importance_agrees
 from planner.tolerances import SAME_COVERAGE
 

@@ -12,9 +12,9 @@ from planner.progress import OnProgress, part_of, unheard
 from planner.search.cheapest import Cheapest
 from planner.service.house import KW_ROW, house_of
 from planner.service.kept import Kept
-from planner.study.any_price import look_for_reaching
 from planner.study.comfort_changes import ComfortChange, comfort_changes
 from planner.study.quick import quick_problems
+from planner.study.reaching import look_for_reaching
 from planner.study.same_choice import same_choice
 from planner.study.wish_changes import Direction, WishChange, changes_of
 from planner.study.wishes import Wish, counted, given_up, goal_of

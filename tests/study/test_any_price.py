@@ -3,27 +3,30 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from pathlib import Path
 
 import numpy as np
 import pytest
 
+import planner
+from planner.case.book.read import read_book
+from planner.case.read import read_home
 from planner.plan.price import price_of
+from planner.progress import unheard
 from planner.search.cheapest import cheapest_of
 from planner.search.frontier import plans_of
 from planner.search.limits import LEAST_GAIN
 from planner.search.problem import problems_of, sized
 from planner.service.choice import BY_HAND, DIRECT, MODULE
-from planner.study import any_price
-from planner.study.any_price import (
-    at_any_price,
-    cheapest_reaching,
-    choice_reaching,
-    covering_most,
-    reach_of,
-)
+from planner.study import reaching
+from planner.study.any_price import asked, at_any_price, choice_reaching, least_usd, reach_of
+from planner.study.quick import quick_problems
+from planner.study.reaching import Asking, cheapest_reaching, covering_most
+from planner.tolerances import reaches
 from tests.homes import base, book, events, generator, home, load, motor, task
 from tests.oracle.wild import wild_book, wild_home
 
+CASES = Path(planner.__file__).parents[1] / "cases"
 MORE = 1e-6  # of coverage
 
 
@@ -99,7 +102,7 @@ def test_what_covers_most_is_the_dearest_of_the_frontier(seed):
 
 def test_what_covers_most_is_a_plan_even_where_patience_ends(monkeypatch):
     """A size that has a plan is said to have one, also if nothing cheaper could be looked for."""
-    monkeypatch.setattr(any_price, "cheapest_reaching", lambda *_: None)
+    monkeypatch.setattr(reaching, "cheapest_reaching", lambda *_: None)
     for mine in wild(7)[2]:
         plans, most = plans_of(list(mine)), covering_most(mine)
         assert (most is None) == (not plans)
@@ -174,3 +177,24 @@ def test_what_nobody_asks_for_is_off():
     lamp = problem.house.index("lamp")
     assert problem.menu.allowed[lamp, BY_HAND]
     assert at_any_price(problem).menu.allowed[lamp].tolist() == [True, False, False, False]
+
+
+def test_what_is_told_of_several_ways_is_what_each_says_by_itself():
+    """The farmhouse's sizes with their wires and tanks: asked in turn and one by one, the same.
+
+    What does for one is tried on the next, and a way that limits more than another is not searched.
+    """
+    one = read_home(CASES / "rural_propane_well.toml")[0]
+    offered = read_book(CASES / "demo_price_book.toml")[0]
+    problems = sorted(quick_problems(one, offered), key=least_usd)[:40]
+    asking, told = Asking(problems, 0.97, unheard), set()
+    for problem in problems:
+        found, proven = asking.reaching(problem)
+        alone, sure = asked([problem], 0.97)
+        assert (found is None) == (alone is None)
+        assert not (proven and not sure)
+        told.add(found is None)
+        if found is not None:
+            assert found[0] is problem
+            assert reaches(problem.coverage(found[1]), 0.97)
+    assert told == {True, False}

@@ -15,7 +15,7 @@ from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
 from planner.progress import OnProgress, part_of, unheard
 from planner.search.problem import problems_of
-from planner.study.any_price import cheapest_reaching
+from planner.study.reaching import cheapest_reaching
 from planner.study.verify.ends import (
     SOFT_START_LEAVES,
     Changed,

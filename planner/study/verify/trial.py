@@ -14,8 +14,8 @@ from planner.plan.plan import Plan
 from planner.progress import OnProgress, unheard
 from planner.service.house import house_of
 from planner.service.replay import Refusal
-from planner.study.any_price import cheapest_reaching
 from planner.study.quick import quick_problems
+from planner.study.reaching import cheapest_reaching
 from planner.tolerances import reaches
 
 

@@ -14,8 +14,9 @@ from planner.progress import OnProgress, unheard
 from planner.search.problem import Problem
 from planner.service.house import house_of
 from planner.service.kept import in_unit
-from planner.study.any_price import cheapest_reaching, reach_of
+from planner.study.any_price import reach_of
 from planner.study.quick import quick_problems
+from planner.study.reaching import cheapest_reaching
 from planner.study.wishes import Wish, comfort_of, with_comfort
 
 LOOSEST_DEGF, LOOSEST_MILES = 32, 64  # steps of one that are tried; beyond, a promise is none

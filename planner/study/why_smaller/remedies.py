@@ -11,8 +11,8 @@ from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
 from planner.progress import OnProgress, part_of, unheard
 from planner.search.helping.changes import LARGEST_DIP
-from planner.study.any_price import cheapest_reaching
 from planner.study.quick import quick_problems
+from planner.study.reaching import cheapest_reaching
 from planner.study.why_smaller.promises import PromiseShort
 from planner.study.wishes import (
     ABOUT_COMFORTS,

@@ -9,9 +9,10 @@ from planner.facts.price_book import Generator, PriceBook
 from planner.plan.plan import Plan
 from planner.progress import OnProgress, part_of, unheard
 from planner.search.problem import problems_of
-from planner.study.any_price import covering_most, look_for_reaching, reach_of
+from planner.study.any_price import reach_of
 from planner.study.confidence import Confidence, Houses, confidence_of
 from planner.study.quick import quick_problems
+from planner.study.reaching import covering_most, look_for_reaching
 from planner.study.why_smaller.conflict import Conflict, conflict_of
 from planner.study.why_smaller.limits import Binding, binding_of
 from planner.study.why_smaller.remedies import Remedy, remedies_of
