@@ -68,6 +68,7 @@ class Bounds:
     tables: dict[tuple[int, ...], Table] = field(default_factory=dict)
     nodes: int = 0
     failures: list[Failure] = field(default_factory=list)
+    sure: dict[bytes, Bools] = field(default_factory=dict)
 
     @cached_property
     def starters(self) -> list[list[int]]:
@@ -134,9 +135,8 @@ class Bounds:
         return [(int(c), cares.load[cares.load_first[c]:cares.load_first[c + 1]])
                 for c in np.flatnonzero(self.desk.inputs.matters.any(axis=1))]
 
-    def _hope(self, ways: Ints) -> float:
+    def _hope(self, how: Ints) -> float:
         """Coverage that nothing beats, comfort by comfort; -1 if a promise cannot be kept."""
-        how = how_of(ways)
         key = how.tobytes()
         found = self.desk.memory.hopes.get(key)
         if found is None:
@@ -152,12 +152,11 @@ class Bounds:
             covered -= lost
         return covered
 
-    def _value(self, ways: Ints, may: Bools) -> Floats:
+    def _value(self, how: Ints, may: Bools) -> Floats:
         """Coverage that each load takes at least if it is not played, of those that may be; (n,).
 
         Where several of a comfort may not be played, they share what the least of them takes.
         """
-        how = how_of(ways)
         key = how.tobytes() + may.tobytes()
         found = self.desk.memory.values.get(key)
         if found is None:
@@ -194,6 +193,21 @@ class Bounds:
                       before=np.zeros((n, n), dtype=np.bool_))
         any_power = self.table(tuple(0 for _ in how)).seen
         return self.desk.lost_alone(c, asked, any_power)
+
+    def _counted(self, unsure: Bools) -> Bools:
+        """Loads sure to be connected that wake nothing which a load that is not may wake."""
+        key = unsure.tobytes()
+        counted = self.sure.get(key)
+        if counted is None:
+            woken = self.needs[unsure].any(axis=0)
+            while True:
+                counted = ~(self.needs & woken).any(axis=1) & ~unsure
+                more = woken | self.needs[~counted].any(axis=0)
+                if (more == woken).all():
+                    break
+                woken = more
+            self.sure[key] = counted
+        return counted
 
     def table(self, soft: tuple[int, ...]) -> Table:
         """What is known with some soft starters."""

@@ -17,7 +17,7 @@ import numpy as np
 from planner.arrays import Ints
 from planner.plan.code import direct_sheet
 from planner.progress import OnProgress
-from planner.search.bounding import Bounds, Table
+from planner.search.bounding import Bounds, Table, how_of
 from planner.search.covering import Covering, Long
 from planner.search.desk import Answer, nothing_above
 from planner.search.known import Failure, Played, bits
@@ -93,7 +93,9 @@ class Ground(Bounds):
         while True:
             if not self.settling.settle(ways):
                 return None
-            hope = min(hope, self._hope(ways))
+            how = how_of(ways)
+            hope_alone = self._hope(how)
+            hope = min(hope, hope_alone)
             if hope <= bar + SAME_COVERAGE:
                 return None
             fits = self.fit(Node(ways, soft))
@@ -104,25 +106,23 @@ class Ground(Bounds):
                 break
             ways[barred] &= ~FIRM
         opened = (ways & (ways - 1)) != 0
-        hope_alone = self._hope(ways)
         may = opened & ((ways & FIRM) != 0)
         aside = self.prices.aside(ways, may)
         usd_aside = 0.0
-        losses = self._value(ways, opened & ((ways & ASIDE) != 0))
+        losses = self._value(how, opened & ((ways & ASIDE) != 0))
         if opened.any():
             firm = ((ways & FIRM) != 0) & ~opened
             usd_aside = max(0.0, self.gives_way(ways, firm, may, aside) - ROUNDING_USD)
-            values = self._value(ways, may & ((ways & MODULES) == 0))
+            values = self._value(how, may & ((ways & MODULES) == 0))
             hope = min(hope, hope_alone - self.gives_way(ways, firm, may, values))
             if hope <= bar + SAME_COVERAGE:
                 return None
-        paying = self.prices.paying(ways, soft, hope_alone, losses, aside)
-        paying = replace(paying, usd=paying.usd + usd_aside)
+        paying = self.prices.paying(ways, soft, hope_alone, losses, aside, usd_aside)
         usd = max(parent.usd, round(self.prices.usd(paying, bar), PRICE_DIGITS))
         if usd == float("inf"):
             return None
-        return replace(parent, ways=ways, soft=soft, usd=usd, rank=self.prices.rank(ways),
-                       hope=hope, paying=paying)
+        return Node(ways, soft, usd, self.prices.rank(ways), hope, parent.order, parent.played,
+                    parent.probe, paying)
 
     def usd(self, node: Node, bar: float) -> float:
         """Least cost of what a node can become that beats a bar [USD]."""
@@ -140,15 +140,7 @@ class Ground(Bounds):
         direct = firm & ~(self.ahead & opened).any(axis=1)
         how = np.where(aside, OFF, np.where(direct, DIRECT, MODULE))
         unsure = may_be_aside & ~aside
-        counted = ~unsure
-        if unsure.any():
-            woken = self.needs[unsure].any(axis=0)
-            while True:
-                counted = ~(self.needs & woken).any(axis=1) & ~unsure
-                more = woken | self.needs[~counted].any(axis=0)
-                if (more == woken).all():
-                    break
-                woken = more
+        counted = self._counted(unsure)
         before = house.before
         if before.any():
             may_be_first = (ways & BIT[DIRECT]) != 0
@@ -160,6 +152,9 @@ class Ground(Bounds):
     def _played(self, asked: Asked) -> Played:
         aside, direct = asked.how == OFF, asked.how == DIRECT
         first, second = self.pair_rows
+        if not first.size:
+            return Played(bits(direct), bits(aside), bits(asked.counted & ~aside),
+                          bits(asked.watched & ~aside), 0, 0)
         holds = asked.before[first, second] & ~aside[first]  # what is not played stands last
         return Played(bits(direct), bits(aside), bits(asked.counted & ~aside),
                       bits(asked.watched & ~aside), bits(holds),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from functools import cached_property
 
 import numpy as np
 
@@ -44,7 +45,7 @@ class Node:
     probe: int = field(default=USUAL_LIMITS.probe)
     paying: Paying | None = None
 
-    @property
+    @cached_property
     def opened(self) -> Bools:
         """Loads whose connection is not decided, shape (n,)."""
         found: Bools = (self.ways & (self.ways - 1)) != 0
@@ -151,7 +152,8 @@ class Prices:
                 int((ways == BIT[BY_HAND]).sum()), menu.generator.id, menu.kind)
 
     def paying(
-        self, ways: Ints, soft: tuple[int, ...], hope: float, losses: Floats, aside: Floats
+        self, ways: Ints, soft: tuple[int, ...], hope: float, losses: Floats, aside: Floats,
+        more_usd: float = 0.0,
     ) -> Paying:
         """What plans cost that leave aside what the bar lets go.
 
@@ -165,6 +167,8 @@ class Prices:
             Coverage that each open load takes at least if it is left aside.
         aside : ndarray of float, shape (n,)
             What is counted elsewhere of its cost [USD].
+        more_usd : float
+            What that comes to together [USD].
         """
         menu = self.problem.menu
         connected = ways & ~ASIDE
@@ -172,7 +176,7 @@ class Prices:
         may = (connected != 0) & (connected != ways)
         more = np.where(may, np.maximum(
             self.cheapest[self.rows, connected] - usd - aside, 0.0), 0.0)
-        total = menu.base + float(usd.sum()) + float(more.sum()) + sum(
+        total = more_usd + menu.base + float(usd.sum()) + float(more.sum()) + sum(
             float(menu.soft_cost[i, s]) for i, s in enumerate(soft) if s > NO_STARTER)
         needs_module = (connected != 0) & ((connected & ~MODULES) == 0)
         poles = np.where((ways & ~BIT[OFF]) != 0, menu.poles, 0)
