@@ -60,6 +60,7 @@ def solve(
     seconds: float | None = None,
     gap: float = 0.0,
     relaxed: bool = False,
+    nodes: int | None = None,
     prefer: SolverName | None = None,
     ended: Bools | None = None,
 ) -> Solution:
@@ -76,6 +77,8 @@ def solve(
         goes on to the end: a point within a gap would be worth nothing without its bound.
     relaxed : bool
         Ignore integrality.
+    nodes : int, optional
+        Of the tree, after which the solver stops with what it has, the same on every machine.
     prefer : {"HiGHS", "CBC"}, optional
         Solver to use instead of the first one found.
     ended : ndarray of bool, shape (1,), optional
@@ -87,26 +90,28 @@ def solve(
         If the solver did not run.
     """
     if (prefer or solver_name()) == "HiGHS":
-        return _highs(problem, seconds, gap, relaxed, ended)
-    return _cbc(problem, seconds, relaxed)
+        return _highs(problem, seconds, gap, relaxed, nodes, ended)
+    return _cbc(problem, seconds, relaxed, nodes)
 
 
 def _highs(
-    problem: pulp.LpProblem, seconds: float | None, gap: float, relaxed: bool,
+    problem: pulp.LpProblem, seconds: float | None, gap: float, relaxed: bool, nodes: int | None,
     ended: Bools | None,
 ) -> Solution:
     import highspy  # noqa: PLC0415  (heavy, and absent where CBC serves)
 
+    names = highspy.HighsModelStatus
+    most = {} if nodes is None else {"mip_max_nodes": nodes}
     solver = pulp.HiGHS(msg=False, mip=not relaxed, threads=1, timeLimit=seconds, gapRel=gap,
-                        random_seed=SEED, **_hearing(ended))
+                        random_seed=SEED, **most, **_hearing(ended))
     try:
         problem.solve(solver)
-    except KeyError as unknown:  # 3.3.2 knows no node or solution limit
-        msg = f"HiGHS stopped with a status that cannot be read ({unknown}); solve again."
-        raise SolverError(msg) from unknown
+    except KeyError as unknown:  # 3.3.2 knows no limit of nodes, but has read the point
+        if nodes is None or problem.solverModel.getModelStatus() != names.kSolutionLimit:
+            msg = f"HiGHS stopped with a status that cannot be read ({unknown}); solve again."
+            raise SolverError(msg) from unknown
     engine = problem.solverModel
     status = engine.getModelStatus()
-    names = highspy.HighsModelStatus
     if status == names.kNotset:
         msg = "HiGHS did not run; another solve in this process used other threads."
         raise SolverError(msg)
@@ -168,11 +173,13 @@ def _meet(objective: float | None, bound: float | None) -> bool:
     return abs(bound - objective) <= CLOSED * max(1.0, abs(objective))
 
 
-def _cbc(problem: pulp.LpProblem, seconds: float | None, relaxed: bool) -> Solution:
+def _cbc(
+    problem: pulp.LpProblem, seconds: float | None, relaxed: bool, nodes: int | None
+) -> Solution:
     with warnings.catch_warnings():
         warnings.simplefilter("ignore", DeprecationWarning)  # PuLP 3.3 already retires the name
         solver = pulp.PULP_CBC_CMD(msg=False, mip=not relaxed, timeLimit=seconds, gapRel=0.0,
-                                   threads=1, options=[f"randomSeed {SEED}"])
+                                   maxNodes=nodes, threads=1, options=[f"randomSeed {SEED}"])
         try:
             problem.solve(solver)
         except pulp.PulpSolverError as failed:

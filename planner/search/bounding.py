@@ -60,7 +60,7 @@ class Table:
 class Bounds:
     """One size, and what bounds its plans: prices, powers, what comforts lose at least.
 
-    `nodes` counts prefixes of orders.
+    `nodes` counts prefixes of orders; `most` is a coverage that none of its plans beats.
     """
 
     problem: Problem
@@ -69,6 +69,7 @@ class Bounds:
     nodes: int = 0
     failures: list[Failure] = field(default_factory=list)
     sure: dict[bytes, Bools] = field(default_factory=dict)
+    most: float = 1.0
 
     @cached_property
     def starters(self) -> list[list[int]]:

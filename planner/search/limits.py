@@ -121,7 +121,7 @@ class SearchLimits:
 
     nodes: int = 200_000
     probe: int = 20_000
-    all_nodes: int = 800_000
+    all_nodes: int = 400_000
     gap: float | None = None
     stop: Stop | None = field(default=None, compare=False)
 

@@ -8,14 +8,16 @@ from planner.progress import OnProgress
 from planner.search.desk import desk_of
 from planner.search.ground import Ground
 from planner.search.limits import USUAL_LIMITS, Stopped
+from planner.search.points import Point
 from planner.search.polishing import polished
 from planner.search.problem import Problem
-from planner.search.rising import Point, Rising
+from planner.search.rising import Rising
 from planner.search.seeding import leaf_of
+from planner.search.tightening import tighten
 
 LONGEST = 2 * USUAL_LIMITS.all_nodes
 """Prefixes after which a search that found nothing is not repeated with more patience."""
-POLISHED = 400
+POLISHED = 200
 """Prefixes that the limits allow for which one plan near what is shown is tried (measured)."""
 
 
@@ -64,6 +66,7 @@ def _patient(
     while True:
         for point in rising.run(problems, tick):
             on_point(point)
+        tighten(rising, tick)
         limits = rising.limits
         if limits.is_stopped or not rising.opened:
             return rising

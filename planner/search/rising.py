@@ -14,63 +14,34 @@ from itertools import count
 from planner.progress import OnProgress, unheard
 from planner.search.desk import Desk, desk_of
 from planner.search.ground import NO_BAR, Ground
-from planner.search.limits import LEAST_GAIN, SearchLimits, Stopped
+from planner.search.limits import LEAST_GAIN, Stopped
+from planner.search.points import Found, Open, Point
 from planner.search.problem import Problem
-from planner.search.seeding import seed_of
-from planner.search.still_open import Steps, lower_of, most_at, most_below, steps_of
+from planner.search.seeding import relaxed_seeds, seed_of
 from planner.search.ways import MODULES, Node, Rank
-from planner.service.choice import Choice
-from planner.tolerances import SAME_COVERAGE, SAME_USD, reaches
+from planner.tolerances import SAME_COVERAGE, SAME_USD
 
 SHORTER = 40  # times less patience, where a size is looked at by itself at the end
 COUNTED = 10  # prefixes of orders that a node of the queue counts for, by its time
 SEEDS_AFTER = 50_000
 """Prefixes after which a home is hard, so that a plan of each size is looked for at once."""
-Plainness = tuple[int, float]  # of a plan: loads left off, calculated load [VA]
+RELAXED_AFTER, MOST_RELAXED = 280_000, 12
+"""Prefixes after which sizes that are open are bounded by the relaxed model, if they are so few."""
 EVERY = 16  # nodes of the queue between two words about how far it is
 
 
-@dataclass(frozen=True)
-class Point:
-    """A choice that the search found, with its cost [USD] and its coverage (0-1)."""
-
-    usd: float
-    coverage: float
-    choice: Choice
-    problem: Problem
-    rank: Rank
-    plainness: Plainness = (0, 0.0)
-
-
 @dataclass
-class Rising:
+class Rising(Found):
     """The search over some sizes.
 
     Attributes
     ----------
-    limits : SearchLimits
-    goal : float or None
-        Coverage that is looked for; None for the whole frontier.
-    below_usd : float
-        Plans are looked for that cost less [USD].
-    points : list of Point
-        The frontier so far, by rising cost.
-    opened : list of (float, float)
-        What was not decided: cost from which on [USD], and coverage that it might reach.
-    earlier : tuple of (float, float) or None
-        What searches before this one, for the same, left open; None if there were none.
     nodes : int
         Prefixes of orders that were looked at.
     taken : int
         Nodes of the queue that were looked at.
     """
 
-    limits: SearchLimits
-    goal: float | None = None
-    below_usd: float = float("inf")
-    points: list[Point] = field(default_factory=list)
-    opened: list[tuple[float, float]] = field(default_factory=list)
-    earlier: Steps | None = None
     nodes: int = 0
     taken: int = 0
     share: float = 0.0
@@ -97,15 +68,28 @@ class Rising:
         if stop is not None and stop.seconds is not None and not self.points:
             yield from self._seeded(grounds, tick)
         elif self.limits.all_nodes > SEEDS_AFTER:
-            yield from self._rise(SEEDS_AFTER, tick, pauses=True)
-            if self.queue and self.below_usd == float("inf") and not self.limits.is_stopped:
-                yield from self._seeded(grounds, tick)
+            yield from self._hardly(grounds, tick)
         yield from self._rise(self.limits.all_nodes, tick)
         if self.opened and self.spent >= self.limits.all_nodes and not self.limits.is_stopped:
             roots = [(ground, root) for ground in grounds if (root := ground.root()) is not None]
             for ground, root in sorted(roots, key=lambda one: one[1].usd):
                 self._push(ground, replace(root, probe=self.limits.probe // SHORTER))
                 yield from self._rise(self.spent + self.limits.all_nodes // SHORTER, tick)
+
+    def _hardly(self, grounds: Sequence[Ground], tick: OnProgress) -> Iterator[Point]:
+        """Search until a home counts as hard, and take in plans that are found otherwise."""
+        yield from self._rise(SEEDS_AFTER, tick, pauses=True)
+        if self._needs_plans:
+            yield from self._seeded(grounds, tick)
+        yield from self._rise(RELAXED_AFTER, tick, pauses=True)
+        if self._needs_plans:
+            yield from self._relaxed(tick)
+
+    @property
+    def _needs_plans(self) -> bool:
+        """Whether something is in the queue, and there may be no plan yet that is dearer."""
+        return (bool(self.queue) and self.below_usd == float("inf")
+                and not self.limits.is_stopped)
 
     def _seeded(self, grounds: Sequence[Ground], tick: OnProgress) -> Iterator[Point]:
         """Take in a plan of each size that is found at once."""
@@ -121,12 +105,19 @@ class Rising:
         """Take in a leaf with its order, if it is a point."""
         return self._point(ground, leaf, leaf.order) if leaf is not None else None
 
-    def may_be_better(self, point: Point) -> bool:
-        """Whether more for no more money is open, or as much as is looked for, for less."""
-        left = self.still_open
-        if self.goal is None:
-            return most_at(left, point.usd) > point.coverage + SAME_COVERAGE
-        return reaches(most_below(left, point.usd), self.goal)
+    def _relaxed(self, tick: OnProgress) -> Iterator[Point]:
+        """Bound the sizes that are open by the relaxed model, and take in plans made of it."""
+        grounds = list({id(one[-2]): one[-2] for one in sorted(self.queue)}.values())
+        if len(grounds) > MOST_RELAXED:
+            return
+        try:
+            for ground in grounds:
+                for leaf in relaxed_seeds(ground, tick):
+                    point = self.take_in(ground, leaf)
+                    if point is not None:
+                        yield point
+        except Stopped:
+            return
 
     @property
     def spent(self) -> int:
@@ -143,11 +134,11 @@ class Rising:
             if self._is_over(usd):
                 self.queue.clear()
             elif self.limits.is_stopped:
-                self._leave_open(node)
+                self._leave_open(ground, node)
             elif node.is_before_root:
                 self._begin(ground, node)
             elif self.spent >= until:
-                self._leave_open(node)
+                self._leave_open(ground, node)
             else:
                 self.taken += 1
                 try:
@@ -156,14 +147,15 @@ class Rising:
                         tick(self.share)
                     point = self._look_at(ground, node, lambda _: tick(self.share))
                 except Stopped:
-                    self._leave_open(node)
+                    self._leave_open(ground, node)
                     return
                 if point is not None:
                     yield point
 
-    def _leave_open(self, node: Node) -> None:
+    def _leave_open(self, ground: Ground, node: Node) -> None:
         """Look no further: a node, and all that is in the queue, is not decided."""
-        self.opened += [(node.usd, node.hope), *((one[0], one[-1].hope) for one in self.queue)]
+        self.opened += [Open(node.usd, node.hope, ground.problem), *(
+            Open(one[0], one[-1].hope, one[-2].problem) for one in self.queue)]
         self.queue.clear()
 
     def _begin(self, ground: Ground, node: Node) -> None:
@@ -184,43 +176,20 @@ class Rising:
         return bool(cheaper) and (self.goal is not None or cheaper[-1].coverage + LEAST_GAIN
                                   > 1.0 + SAME_COVERAGE)
 
-    def bar(self, usd: float, rank: Rank, plainness: Plainness | None = None) -> float:
-        """Coverage that a plan of this cost has to beat to be a point, or to win a tie.
-
-        A plan that is there already wins a tie of rank by leaving less off, and counting less.
-        """
-        bar = -1.0 if self.goal is None else self.goal - 2.0 * SAME_COVERAGE
-        for point in self.points:
-            if point.usd < usd - SAME_USD:
-                bar = max(bar, point.coverage + LEAST_GAIN - 2.0 * SAME_COVERAGE)
-            elif point.usd < usd + SAME_USD:
-                wins = rank < point.rank or (
-                    rank == point.rank and plainness is not None and plainness < point.plainness)
-                bar = max(bar, point.coverage - (2.0 * SAME_COVERAGE if wins else 0.0))
-        return bar
-
-    def enough(self, usd: float, bar: float) -> float:
-        """Coverage that has to be beaten by what is looked at: the bar, or more by the gap.
-
-        What could only win by less is left open at its cost, as high as this.
-        """
-        if not self.limits.gap:
-            return bar
-        return max([bar, *(point.coverage + self.limits.gap - SAME_COVERAGE
-                           for point in self.points if point.usd < usd + SAME_USD)])
-
     def _look_at(self, ground: Ground, node: Node, tick: OnProgress) -> Point | None:
         bar = self.bar(node.usd, node.rank, ground.plainness(node) if node.is_leaf else None)
+        if node.hope > ground.most:
+            node = replace(node, hope=ground.most)
         if node.hope <= bar + SAME_COVERAGE:
             return None
         enough = self.enough(node.usd, bar)
         if node.hope <= enough + SAME_COVERAGE:
-            self.opened.append((node.usd, node.hope))
+            self.opened.append(Open(node.usd, node.hope, ground.problem))
             return None
         usd = ground.usd(node, enough)
         if usd > node.usd + SAME_USD:
             if enough > bar:
-                self.opened.append((node.usd, enough))
+                self.opened.append(Open(node.usd, enough, ground.problem))
             self._push(ground, replace(node, usd=usd))
             return None
         if node.is_leaf:
@@ -229,7 +198,7 @@ class Rising:
         able = ground.can_do(node, enough, tick)
         self.nodes += ground.nodes - before
         if enough > bar:
-            self.opened.append((node.usd, enough))
+            self.opened.append(Open(node.usd, enough, ground.problem))
         if able is not None:
             for child in ground.children(able, max(enough, NO_BAR)):
                 self._push(ground, child)
@@ -245,16 +214,16 @@ class Rising:
             return self._leaf_so_far(ground, node, bar)
         self.nodes += ground.nodes - before
         if found.bound > found.coverage + SAME_COVERAGE:
-            self.opened.append((node.usd, found.bound))
+            self.opened.append(Open(node.usd, found.bound, ground.problem))
         elif found.order is None and enough > bar:
-            self.opened.append((node.usd, min(node.hope, enough)))
+            self.opened.append(Open(node.usd, min(node.hope, enough), ground.problem))
         return self._point(ground, node, found.order)
 
     def _leaf_so_far(self, ground: Ground, node: Node, bar: float) -> Point | None:
         """What a search for the best order found before it was stopped, or was known before."""
         walked = ground.desk.answer(paused=True, most=1.0).order
         begun = ground.best(node, bar, unheard, 1)
-        self._leave_open(replace(node, hope=min(node.hope, begun.bound)))
+        self._leave_open(ground, replace(node, hope=min(node.hope, begun.bound)))
         points = [self._point(ground, node, order) for order in (walked, begun.order)]
         return next((point for point in reversed(points) if point is not None), None)
 
@@ -269,32 +238,5 @@ class Rising:
         if coverage is None or coverage <= self.bar(node.usd, node.rank, plainness):
             return None
         point = Point(node.usd, float(coverage), choice, ground.problem, node.rank, plainness)
-        self._keep(point)
+        self.keep(point)
         return point
-
-    def _keep(self, point: Point) -> None:
-        """Take a point in, and out what it leaves no gain to."""
-        kept = [one for one in self.points if one.usd < point.usd - SAME_USD
-                or (one.usd > point.usd + SAME_USD
-                    and one.coverage >= point.coverage + LEAST_GAIN - 2.0 * SAME_COVERAGE)]
-        self.points = sorted([*kept, point], key=lambda one: one.usd)
-
-    @property
-    def still_open(self) -> Steps:
-        """What neither this search nor one before it decided."""
-        mine = steps_of(self.opened)
-        return mine if self.earlier is None else lower_of(self.earlier, mine)
-
-    def ceiling(self, point: Point, left: Steps) -> float:
-        """Coverage that no plan beats which is cheaper than the next point; `left` is open."""
-        next_usd = min((one.usd for one in self.points if one.usd > point.usd),
-                       default=float("inf"))
-        return max(point.coverage, min(1.0, most_below(left, next_usd)))
-
-    @property
-    def is_within(self) -> bool:
-        """Whether every point is within the gap, and nothing cheaper than the first is open."""
-        left, gap = self.still_open, self.limits.gap or 0.0
-        return not left if not self.points else most_below(left, self.points[0].usd) < 0.0 and all(
-            self.ceiling(point, left) <= point.coverage + gap + SAME_COVERAGE
-            for point in self.points)

@@ -16,6 +16,7 @@ from planner.progress import OnProgress
 from planner.search.ground import Ground
 from planner.search.helping.no_plan import most_helped, too_loose
 from planner.search.problem import Problem
+from planner.search.relaxing import relaxed_of
 from planner.search.ways import PRICE_DIGITS, Node
 from planner.service.choice import DIRECT, MODULE, NO_STARTER, OFF, Choice
 from planner.service.house import KW_ROW
@@ -45,6 +46,16 @@ def seed_of(ground: Ground, goal: float | None, tick: OnProgress) -> Node | None
         return None
     coverage = goal if goal is not None and reaches(best[2], goal) else best[2]
     return leaf_of(ground, _cheapened(problem, best, coverage, tick)[0])
+
+
+def relaxed_seeds(ground: Ground, tick: OnProgress) -> Iterator[Node]:
+    """Give leaves made of points of the relaxed model, and bound the size by it."""
+    relaxed = relaxed_of(ground.problem)
+    ground.most = min(ground.most, relaxed.most())
+    for choice in relaxed.plans(tick):
+        leaf = leaf_of(ground, choice)
+        if leaf is not None:
+            yield leaf
 
 
 def leaf_of(ground: Ground, choice: Choice) -> Node | None:

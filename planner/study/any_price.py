@@ -28,8 +28,10 @@ from planner.arrays import Bools, Floats
 from planner.plan.code import WHOLE, direct_demand
 from planner.progress import OnProgress, unheard
 from planner.search.limits import SearchLimits
+from planner.search.points import Point
 from planner.search.problem import Problem
-from planner.search.rising import Point, Rising
+from planner.search.rising import Rising
+from planner.search.tightening import tighten
 from planner.service.choice import BY_HAND, DIRECT, MODULE, OFF, Choice
 from planner.service.nature import HUGE
 from planner.tolerances import reaches
@@ -79,7 +81,8 @@ def asked(
     found = next(rising.run(free, tick), None)
     if found is not None:
         return as_it_is(problems, free, found), True
-    return None, not any(reaches(hope, coverage) for _, hope in rising.opened)
+    tighten(rising, tick)
+    return None, not any(reaches(one.hope, coverage) for one in rising.opened)
 
 
 def as_it_is(

@@ -64,7 +64,8 @@ def look_for_reaching(
     if not able:
         return Cheapest(None, sure)
     rising = risen(able, tick, lambda point: None, goal=coverage, below_usd=most_usd)
-    left = steps_of(step for step in rising.opened if reaches(step[1], coverage))
+    left = steps_of((one.usd, one.hope) for one in rising.opened
+                    if reaches(one.hope, coverage))
     if rising.points:
         first = rising.points[0]
         return Cheapest(first.problem.found(first.choice),
