@@ -7,13 +7,13 @@ from collections.abc import Callable, Iterator, Sequence
 from planner.progress import OnProgress
 from planner.search.desk import desk_of
 from planner.search.ground import Ground
+from planner.search.hard.polishing import polished
+from planner.search.hard.seeding import leaf_of
+from planner.search.hard.tightening import tighten
 from planner.search.limits import USUAL_LIMITS, Stopped
 from planner.search.points import Point
-from planner.search.polishing import polished
 from planner.search.problem import Problem
 from planner.search.rising import Rising
-from planner.search.seeding import leaf_of
-from planner.search.tightening import tighten
 
 LONGEST = 2 * USUAL_LIMITS.all_nodes
 """Prefixes after which a search that found nothing is not repeated with more patience."""

@@ -14,10 +14,10 @@ from itertools import count
 from planner.progress import OnProgress, unheard
 from planner.search.desk import Desk, desk_of
 from planner.search.ground import NO_BAR, Ground
+from planner.search.hard.seeding import relaxed_seeds, seed_of
 from planner.search.limits import LEAST_GAIN, Stopped
 from planner.search.points import Found, Open, Point
 from planner.search.problem import Problem
-from planner.search.seeding import relaxed_seeds, seed_of
 from planner.search.ways import MODULES, Node, Rank
 from planner.tolerances import SAME_COVERAGE, SAME_USD
 

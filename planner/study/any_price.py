@@ -27,11 +27,11 @@ import numpy as np
 from planner.arrays import Bools, Floats
 from planner.plan.code import WHOLE, direct_demand
 from planner.progress import OnProgress, unheard
+from planner.search.hard.tightening import tighten
 from planner.search.limits import SearchLimits
 from planner.search.points import Point
 from planner.search.problem import Problem
 from planner.search.rising import Rising
-from planner.search.tightening import tighten
 from planner.service.choice import BY_HAND, DIRECT, MODULE, OFF, Choice
 from planner.service.nature import HUGE
 from planner.tolerances import reaches

@@ -14,9 +14,9 @@ from planner.plan.plan import Plan
 from planner.plan.price import price_of
 from planner.progress import OnProgress, part_of, unheard
 from planner.search.cheapest import Cheapest
+from planner.search.hard.polishing import polished
 from planner.search.limits import LEAST_GAIN
 from planner.search.patience import risen
-from planner.search.polishing import polished
 from planner.search.problem import Problem
 from planner.search.still_open import most_below, steps_of
 from planner.service.choice import Choice

@@ -203,3 +203,20 @@ def test_the_same_problem_gives_the_same_point(name):
         points.append({var.name: var.varValue for var in model.problem.variables()})
     assert points[0] == points[1]
     assert points[0]
+
+
+@pytest.mark.solver
+def test_a_limit_of_nodes_gives_the_same_point_and_a_bound_that_nothing_beats():
+    """A knapsack of 40 odd things: after the root its bound is above the optimum, always."""
+    def knapsack():
+        problem = pulp.LpProblem("knapsack", pulp.LpMaximize)
+        take = [problem.add_variable(f"take_{i}", cat="Binary") for i in range(40)]
+        problem += pulp.lpSum((7 * i % 31 + 5.3) * one for i, one in enumerate(take))
+        problem += pulp.lpSum((11 * i % 37 + 3.7) * one for i, one in enumerate(take)) <= 200.3
+        return problem
+
+    best = solve(knapsack())
+    first, again = solve(knapsack(), nodes=1), solve(knapsack(), nodes=1)
+    assert best.proven
+    assert first == again
+    assert first.bound >= best.objective - 1e-6

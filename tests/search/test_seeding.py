@@ -11,9 +11,9 @@ from planner.progress import unheard
 from planner.search.desk import desk_of
 from planner.search.frontier import frontier, plans_of
 from planner.search.ground import Ground
+from planner.search.hard.seeding import seed_of
 from planner.search.limits import Stop, limits_for
 from planner.search.problem import problems_of
-from planner.search.seeding import seed_of
 from tests.homes import book, generator, random_home
 from tests.oracle.wild import wild_book, wild_home
 

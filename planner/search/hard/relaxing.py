@@ -17,7 +17,7 @@ from planner.plan.price import price_of
 from planner.progress import OnProgress
 from planner.search.desk import desk_of
 from planner.search.ground import Ground
-from planner.search.polishing import polished
+from planner.search.hard.polishing import polished
 from planner.search.problem import Problem
 from planner.search.still_open import NOTHING
 from planner.service.choice import Choice
@@ -50,18 +50,22 @@ class Relaxed:
         self.model = build(tables, whole_slots=False)
         if self.model.problem.numVariables() <= SMALL:
             self.model = build(tables)
-        self.known: dict[float, Solution] = {}
+        self.known: dict[float, tuple[Solution, Choice | None]] = {}
 
-    def solved(self, usd: float) -> Solution:
-        """The most for at most so much money [USD]; the root of its tree, so always the same."""
+    def solved(self, usd: float) -> tuple[Solution, Choice | None]:
+        """The most for at most so much money [USD], and the choice that its point names, if any.
+
+        Of the root of the tree, so always the same.
+        """
         if usd not in self.known:
             maximise_coverage(self.model, min(usd, ANY_USD))
-            self.known[usd] = solve(self.model.problem, nodes=1)
+            found = solve(self.model.problem, nodes=1)
+            self.known[usd] = found, read_choice(self.model) if found.has_point else None
         return self.known[usd]
 
     def most(self, usd: float = float("inf")) -> float:
         """Coverage that no plan beats which costs at most so much [USD]; -1 if there is none."""
-        found = self.solved(usd)
+        found, _ = self.solved(usd)
         if found.infeasible:
             return NOTHING
         return 1.0 if found.bound is None else min(1.0, found.bound + SOLVER)
@@ -71,9 +75,10 @@ class Relaxed:
         usd = float("inf")
         for _ in range(ROUNDS):
             tick(0.0)
-            if not self.solved(usd).has_point:
+            _, hint = self.solved(usd)
+            if hint is None:
                 return
-            choice = self._plan(read_choice(self.model), tick)
+            choice = self._plan(hint, tick)
             price = None if choice is None else price_of(self.problem.menu, choice)
             if choice is None or price is None:
                 return

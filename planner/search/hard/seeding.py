@@ -14,9 +14,9 @@ from planner.plan.judged import judged
 from planner.plan.price import price_of
 from planner.progress import OnProgress
 from planner.search.ground import Ground
+from planner.search.hard.relaxing import relaxed_of
 from planner.search.helping.no_plan import most_helped, too_loose
 from planner.search.problem import Problem
-from planner.search.relaxing import relaxed_of
 from planner.search.ways import PRICE_DIGITS, Node
 from planner.service.choice import DIRECT, MODULE, NO_STARTER, OFF, Choice
 from planner.service.house import KW_ROW

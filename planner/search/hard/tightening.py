@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from planner.progress import OnProgress
+from planner.search.hard.relaxing import relaxed_of
 from planner.search.limits import Stopped
 from planner.search.points import Open
-from planner.search.relaxing import relaxed_of
 from planner.search.rising import Rising
 from planner.tolerances import SAME_USD
 
