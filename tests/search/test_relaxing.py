@@ -9,7 +9,9 @@ import pytest
 from planner.plan.judged import judged
 from planner.plan.price import price_of
 from planner.progress import unheard
-from planner.search.frontier import plans_of
+from planner.search import patience
+from planner.search.frontier import Frontier, plans_of
+from planner.search.hard import tightening
 from planner.search.hard.relaxing import Relaxed, relaxed_of
 from planner.search.hard.tightening import tighten
 from planner.search.limits import SearchLimits
@@ -100,3 +102,26 @@ def test_whoever_asks_for_the_end_is_heard_between_sizes():
 
     with pytest.raises(KeyboardInterrupt):
         list(relaxed_of(problem).plans(ended))
+
+
+@pytest.mark.parametrize(("loads", "days", "sizes"), [(20, 2, 6), (20, 3, 6), (24, 2, 8)])
+def test_between_two_points_nothing_is_above_what_is_stated(loads, days, sizes, monkeypatch):
+    """Made-up homes with proven frontiers, searched so shortly that much is open.
+
+    Every plan of the proven frontier is at most what is stated at its price; some statement is
+    lower than it was without the model, at a price at which a dearer point is known.
+    """
+    one, book = grown_home(loads, days), grown_book(loads, sizes)
+    truth = plans_of(list(problems_of(one, book)))
+    assert all(plan.proof.kind == "proven" for plan in truth)
+    monkeypatch.setattr(tightening, "EACH", 1)
+    short = list(problems_of(one, book, SearchLimits(nodes=300, probe=60, all_nodes=400)))
+    stated = Frontier(plans_of(short))
+    for plan in truth:
+        bound = stated.bound_at(plan.cost_usd)
+        assert bound is None or bound >= plan.coverage - SAME_COVERAGE
+    monkeypatch.setattr(patience, "tighten", lambda *_: None)
+    plain = Frontier(plans_of(short))
+    at = [point.cost_usd for point in stated.points[:-1]]
+    both = [(stated.bound_at(usd), plain.bound_at(usd)) for usd in at]
+    assert any(bound < other - 1e-4 for bound, other in both if None not in (bound, other))
