@@ -15,8 +15,11 @@ from planner.search.hard import tightening
 from planner.search.hard.relaxing import Relaxed, relaxed_of
 from planner.search.hard.tightening import tighten
 from planner.search.limits import SearchLimits
+from planner.search.patience import risen
+from planner.search.points import Open
 from planner.search.problem import problems_of
 from planner.search.rising import Rising
+from planner.search.still_open import most_at
 from planner.tolerances import SAME_COVERAGE, SAME_USD
 from tests.benchmarks.questions import grown_book, grown_home
 from tests.oracle.wild import wild_book, wild_home
@@ -125,3 +128,18 @@ def test_between_two_points_nothing_is_above_what_is_stated(loads, days, sizes, 
     at = [point.cost_usd for point in stated.points[:-1]]
     both = [(stated.bound_at(usd), plain.bound_at(usd)) for usd in at]
     assert any(bound < other - 1e-4 for bound, other in both if None not in (bound, other))
+
+
+@pytest.mark.parametrize(("loads", "days", "sizes"), [(20, 2, 6), (20, 3, 6), (24, 2, 8)])
+def test_what_was_there_between_two_points_stays_open(loads, days, sizes):
+    """Of a proven frontier all but the ends are taken out and left open: no bound is below them."""
+    problems = list(problems_of(grown_home(loads, days), grown_book(loads, sizes)))
+    rising = risen(problems, unheard, lambda point: None)
+    ends, between = (rising.points[0], rising.points[-1]), rising.points[1:-1]
+    assert between
+    rising.points = list(ends)
+    rising.opened = [Open(ends[0].usd, 1.0, point.problem) for point in between]
+    tighten(rising, unheard)
+    for point in between:
+        left = most_at(rising.still_open, point.usd)
+        assert 1.0 > left >= point.coverage - SAME_COVERAGE
