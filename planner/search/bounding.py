@@ -46,7 +46,7 @@ class Table:
     power: Power
     seen: Power
     too_much: Bools
-    fits: dict[int, Bools | None] = field(default_factory=dict)
+    fits: dict[tuple[int, int, bool], Bools | None] = field(default_factory=dict)
 
     @cached_property
     def starts(self) -> Starts:
@@ -238,7 +238,7 @@ class Bounds:
         firm = (ways == BIT[DIRECT]) | (ways == BIT[BY_HAND])
         asking = node.opened & ((ways & FIRM) != 0)
         table = self.table(node.soft)
-        key = bits(firm) << len(ways) | bits(asking)
+        key = bits(firm), bits(asking), _entire(ways)
         if key not in table.fits:
             table.fits[key] = self._fit(node.ways, firm, asking, table.seen)
         return table.fits[key]
@@ -254,8 +254,7 @@ class Bounds:
 
     def sheets(self, ways: Ints, firm: Bools, may: Bools) -> list[Rows]:
         """The calculated load by each method that may be permitted."""
-        entire = not (ways == BIT[OFF]).any()
-        return self.calculated.methods(firm, may, entire=bool(entire))
+        return self.calculated.methods(firm, may, entire=_entire(ways))
 
     def gives_way(self, ways: Ints, firm: Bools, may: Bools, price: Floats) -> float:
         """Give the least price of what must give way where not all can be always connected.
@@ -274,6 +273,11 @@ class Bounds:
                       may, price)
             for rows in self.sheets(ways, firm, may))
         return max(by_code, self.crowding.least(firm, may, price))
+
+
+def _entire(ways: Ints) -> bool:
+    """Whether nothing is surely off, so that by the code the dwelling may be served entirely."""
+    return not bool((ways == BIT[OFF]).any())
 
 
 def how_of(ways: Ints) -> Ints:
