@@ -130,9 +130,10 @@ def test_nothing_costs_anything():
         found = choice_reaching([problem], 0.0)
         if found is not None:
             assert price_of(problem.menu, found[1]).usd > 0.0
-        for usd in (free.menu.module_cost, free.menu.off_cost, free.menu.soft_cost):
+        for usd in (free.menu.module_cost, free.menu.off_cost, free.menu.keep_cost,
+                    free.menu.soft_cost):
             assert (usd[np.isfinite(usd)] == 0.0).all()
-        assert free.menu.base + free.menu.equipment_usd(1, 0) == 0.0
+        assert free.menu.base + free.menu.transfer_usd(0) + free.menu.controller_usd(1) == 0.0
 
 
 def test_a_load_that_may_take_turns_is_not_tried_as_direct():
