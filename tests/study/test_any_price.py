@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from planner.plan.price import price_of
-from planner.search.cheapest import cheapest_of
+from planner.search.cheapest import NONE_AT_ALL, cheapest_of
 from planner.search.frontier import plans_of
 from planner.search.limits import LEAST_GAIN
 from planner.search.problem import problems_of, sized
@@ -19,6 +19,7 @@ from planner.study.any_price import (
     cheapest_reaching,
     choice_reaching,
     covering_most,
+    look_for_reaching,
     reach_of,
 )
 from tests.homes import base, book, events, generator, home, load, motor, task
@@ -121,6 +122,21 @@ def test_the_cheapest_is_the_cheapest(seed):
             if found is not None and usual is not None:
                 assert found.cost_usd == pytest.approx(usual.cost_usd)
                 assert cheapest_reaching(mine, goal, below_usd=found.cost_usd) is None
+
+
+def test_a_size_of_which_it_is_not_known_is_searched(monkeypatch):
+    """Where no answer at any price is found in time, the cheapest is found by price, and proven."""
+    house, prices, _ = wild(6)
+    problems = problems_of(house, prices)
+    usual = look_for_reaching(problems, 0.5)
+    assert usual.plan is not None
+    assert usual.proven
+    monkeypatch.setattr(any_price, "asked", lambda *_: (None, False))
+    found = look_for_reaching(problems, 0.5)
+    assert found.plan is not None
+    assert (found.plan.cost_usd, found.proven) == (usual.plan.cost_usd, True)
+    monkeypatch.setattr(any_price, "asked", lambda *_: (None, True))
+    assert look_for_reaching(problems, 0.5) == NONE_AT_ALL
 
 
 def test_nothing_costs_anything():
