@@ -130,7 +130,7 @@ def command(
 def _check(plan: Plan, fault: Fault) -> None:
     """Refuse a fault of a module that the plan does not have."""
     for load_id in (fault.stuck_open, fault.stuck_closed):
-        modules = [part.id for part in plan.loads if part.connection == "module"]
+        modules = [part.id for part in plan.loads if part.module is not None]
         if load_id is not None and load_id not in modules:
             known = some(modules) or "none"
             message = f"The plan has no module at {quoted(load_id)}. Loads with a module: {known}."

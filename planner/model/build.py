@@ -73,6 +73,7 @@ def fix(model: Model, choice: Choice) -> None:
             _pin(model, place[i], 1.0 if way == how else 0.0)
         if i in chosen.sensing:
             _pin(model, chosen.sensing[i], float(i in choice.sensing))
+        _pin(model, chosen.kept_open.get(i, 0.0), float(i in choice.kept_open))
         for s in chosen.starters.get(i, []):
             _pin(model, chosen.soft[i, s], 1.0 if choice.soft_start[i] == s else 0.0)
         if choice.soft_start[i] and (i, choice.soft_start[i]) not in chosen.soft:
@@ -114,6 +115,9 @@ def _cost(tables: Tables, chosen: Variables) -> pulp.LpAffineExpression:
             terms.append((chosen.sensing[i], more_usd))
         if tables.allowed[i, OFF]:
             terms.append((chosen.off[i], float(menu.off_cost[i])))
+        if i in chosen.kept_open:
+            more_usd = float(menu.keep_cost[i] - menu.off_cost[i])
+            terms.append((chosen.kept_open[i], more_usd))
     terms += [(term, float(menu.soft_cost[i, s])) for (i, s), term in chosen.soft.items()]
     return total(terms)
 
@@ -141,7 +145,9 @@ def read_choice(model: Model) -> Choice:
                                 bool(tables.is_store[i]), tables.house.home.loads[i].wait_h, i))
     sensing = frozenset(i for i, term in chosen.sensing.items()
                         if connection[i] == MODULE and value(term) > 0.5)
-    return Choice(tuple(connection), tuple(soft), _wished(tables, modules), sensing)
+    kept_open = frozenset(i for i, term in chosen.kept_open.items()
+                          if connection[i] == OFF and value(term) > 0.5)
+    return Choice(tuple(connection), tuple(soft), _wished(tables, modules), sensing, kept_open)
 
 
 def _wished(tables: Tables, modules: Sequence[int]) -> tuple[int, ...]:

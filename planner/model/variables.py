@@ -11,6 +11,7 @@ from planner.facts.price_book import Transfer
 from planner.model.levels import Level
 from planner.model.linear import Pair, Term
 from planner.model.tables import Tables
+from planner.plan.menu import NEVER
 from planner.service.choice import BY_HAND, DIRECT, MODULE, OFF
 from planner.service.loops.inputs import BY_LEVEL, BY_STRETCH
 from planner.service.loops.losing import EMPTY
@@ -26,6 +27,8 @@ class Variables:
         Connection of load i.
     sensing[i]
         1 if load i gets the module that senses its call in the place of the cheapest.
+    kept_open[i]
+        1 if load i is off by a module that stays open, and not by moving its circuit.
     soft[i, s]
         1 if load i gets soft starter s (1 …).
     starters[i]
@@ -64,6 +67,7 @@ class Variables:
     hand: dict[int, Term] = field(default_factory=dict)
     off: dict[int, Term] = field(default_factory=dict)
     sensing: dict[int, Term] = field(default_factory=dict)
+    kept_open: dict[int, Term] = field(default_factory=dict)
     soft: dict[tuple[int, int], Term] = field(default_factory=dict)
     soft_firm: dict[tuple[int, int], Term] = field(default_factory=dict)
     starters: dict[int, list[int]] = field(default_factory=dict)
@@ -145,6 +149,8 @@ def _declare_connections(problem: pulp.LpProblem, tables: Tables, chosen: Variab
                 place[i] = 0.0
         if tables.allowed[i, MODULE] and tables.menus[0].sensing_kind[i] is not None:
             chosen.sensing[i] = problem.add_variable(f"sensing_{name}", 0, 1, "Binary")
+        if tables.allowed[i, OFF] and tables.menus[0].keep_cost[i] < NEVER:
+            chosen.kept_open[i] = problem.add_variable(f"kept_open_{name}", 0, 1, "Binary")
         for s in range(1, costs.shape[1]):
             if costs[i, s] < float("inf"):
                 chosen.starters.setdefault(i, []).append(s)

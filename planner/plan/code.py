@@ -81,6 +81,8 @@ def always_connected(menu: Menu, choice: Choice) -> AlwaysConnected:
     What the family opens by hand is connected until then, and counts. Behind whole-house transfer
     equipment stands the feeder that the service was, and it serves the
     whole dwelling unless a circuit was moved to the utility side; selected circuits are a part.
+    What is off by a module that stays open is never connected to the generator, so it is taken like
+    what was moved: neither counted nor, to be careful, part of a dwelling that is served entirely.
     """
     ids = menu.house.ids
     direct = frozenset(ids[i] for i in range(len(ids)) if choice.is_firm(i))

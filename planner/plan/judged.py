@@ -77,6 +77,8 @@ def _unfit(menu: Menu, choice: Choice) -> list[str]:
             found.append(f"the soft starter does not fit: {load.label}")
         if i in choice.sensing and menu.sensing_kind[i] is None:
             found.append(f"no dearer module that senses its call fits: {load.label}")
+        if i in choice.kept_open and not np.isfinite(menu.keep_cost[i]):
+            found.append(f"cannot be off by a module that stays open: {load.label}")
     return found
 
 

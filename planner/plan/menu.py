@@ -16,7 +16,7 @@ from planner.arrays import Bools, Floats, Ints
 from planner.facts.home import Home, Load, TransferKind
 from planner.facts.price_book import Controller, Generator, Module, PriceBook, SoftStarter, Transfer
 from planner.plan.site.works import NO_WORKS, SiteWorks
-from planner.service.choice import MODULE, Choice
+from planner.service.choice import MODULE, OFF, Choice
 from planner.service.house import House
 from planner.service.module_fit import modules_for, sensing_modules_for
 
@@ -44,7 +44,10 @@ class Menu:
         The cheapest that senses its call, where the cheapest of all does not.
     module_cost, sensing_cost, off_cost : ndarray of float, shape (n,)
         Price with installation of these modules, infinite without one; price of leaving the load
-        off standby power [USD].
+        off standby power by moving its circuit, or its position left out [USD].
+    keep_cost : ndarray of float, shape (n,)
+        Price of leaving it off by the cheapest module, which stays open; infinite where it may not
+        be off, with selected circuits, without such a module, or without a controller [USD].
     soft_cost : ndarray of float, shape (n, 1 + soft starters)
         Price with installation; column 0 is none (0 USD), infinite where the starter does not fit.
     poles : ndarray of int, shape (n,)
@@ -66,18 +69,23 @@ class Menu:
     module_cost: Floats
     sensing_cost: Floats
     off_cost: Floats
+    keep_cost: Floats
     soft_cost: Floats
     poles: Ints
     works: SiteWorks = NO_WORKS
 
     def module_of(self, choice: Choice, i: int) -> Module | None:
-        """The module kind of a load behind one; None for any other."""
+        """The module kind of a load behind one, in turns or to stay open; None for any other."""
+        if i in choice.kept_open:
+            return self.module_kind[i]
         if choice.connection[i] != MODULE:
             return None
         return (self.sensing_kind if i in choice.sensing else self.module_kind)[i]
 
     def module_usd(self, choice: Choice, i: int) -> float:
         """What the module of a load behind one costs, installed [USD]."""
+        if i in choice.kept_open:
+            return float(self.keep_cost[i])
         return float((self.sensing_cost if i in choice.sensing else self.module_cost)[i])
 
     def controller_for(self, modules: int) -> Controller | None:
@@ -88,12 +96,17 @@ class Menu:
         """The cheapest transfer equipment with so many positions; None if there is none."""
         return next((t for t in self.transfers if positions == 0 or t.positions >= positions), None)
 
-    def equipment_usd(self, modules: int, positions: int) -> float:
-        """Transfer equipment and controller, installed [USD]; infinite if none is large enough."""
-        transfer, controller = self.transfer_for(positions), self.controller_for(modules)
-        if transfer is None or (modules and controller is None):
-            return NEVER
-        return transfer.installed_usd + (controller.installed_usd if controller else 0.0)
+    def controller_usd(self, modules: int) -> float:
+        """Controller for so many modules, installed [USD]; infinite if none drives them."""
+        controller = self.controller_for(modules)
+        if controller is None:
+            return NEVER if modules else 0.0
+        return controller.installed_usd
+
+    def transfer_usd(self, positions: int) -> float:
+        """Transfer equipment with so many positions, installed [USD]; infinite if none has them."""
+        transfer = self.transfer_for(positions)
+        return NEVER if transfer is None else transfer.installed_usd
 
 
 def menu_of(
@@ -110,6 +123,8 @@ def menu_of(
     selected = kind == "selected-circuits"
     allowed = np.array([_allowed(load, kind_, controller=bool(controllers), selected=selected)
                         for load, kind_ in zip(home.loads, kinds, strict=True)], dtype=np.bool_)
+    module_cost = _installed_usd(kinds)
+    keeps_open = allowed[:, OFF] & bool(controllers) & (not selected)
     return Menu(
         house=house,
         book=book,
@@ -121,9 +136,10 @@ def menu_of(
         allowed=allowed,
         module_kind=kinds,
         sensing_kind=sensing,
-        module_cost=_installed_usd(kinds),
+        module_cost=module_cost,
         sensing_cost=_installed_usd(sensing),
         off_cost=np.full(house.count, 0.0 if selected else book.relocation),
+        keep_cost=np.where(keeps_open, module_cost, NEVER),
         soft_cost=np.array([_soft_costs(load, book.soft_starters) for load in home.loads]),
         poles=np.array([load.poles if selected else 0 for load in home.loads], dtype=np.int64),
         works=works,

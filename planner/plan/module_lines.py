@@ -13,24 +13,35 @@ from planner.plan.plan import Plan
 
 @dataclass(frozen=True, slots=True)
 class ModuleLine:
-    """A load behind a module, and the overcurrent device that one would put ahead of it."""
+    """A load behind a module, and the overcurrent device that one would put ahead of it.
+
+    It has a `priority`, or None where the module stays open as long as the generator feeds the
+    house.
+    """
 
     load: Load
     module: Module
     branch: Branch
+    priority: int | None
 
     @property
     def in_circuit(self) -> bool:
         """Whether the module stands in the branch circuit, not in a thermostat's."""
         return self.module.action == "contactor"
 
+    @property
+    def stays_open(self) -> bool:
+        """Whether its load is off by it, and takes no turns."""
+        return self.priority is None
+
 
 def module_lines(plan: Plan) -> tuple[ModuleLine, ...]:
     """List the modules of a plan, in the order of its loads."""
     loads = plan.menu.house.home.loads
     kinds = [plan.menu.module_of(plan.choice, i) for i in range(len(loads))]
-    return tuple(ModuleLine(load, kind, usual_branch(load))
-                 for load, kind in zip(loads, kinds, strict=True) if kind is not None)
+    return tuple(ModuleLine(load, kind, usual_branch(load), part.priority)
+                 for load, kind, part in zip(loads, kinds, plan.loads, strict=True)
+                 if kind is not None)
 
 
 def to_verify_of_modules(plan: Plan) -> tuple[Finding, ...]:

@@ -32,7 +32,8 @@ class LoadPlan:
     `priority` counts from 1 among the module loads; `service` is the share of calls served, on the
     last day of each spell; `usual_wait_h` and `longest_wait_h` are over the stretches in which it
     called and was refused; `called_h` and `served_h` are hours per day, weighted over the design
-    days. `comfort` is the id of the comfort that it serves, empty for none.
+    days. `comfort` is the id of the comfort that it serves, empty for none. Of a load that is off
+    `module` is the one that stays open; without one its circuit is moved, or no position's.
     """
 
     id: str
@@ -49,6 +50,11 @@ class LoadPlan:
     must_run: bool
     importance: int
     comfort: str = ""
+
+    @property
+    def stays_open(self) -> bool:
+        """Whether it is off by a module, open as long as the generator feeds the house."""
+        return self.connection == "off" and self.module is not None
 
     @property
     def is_starved(self) -> bool:
@@ -118,8 +124,9 @@ class Plan:
             "cost_usd": self.cost_usd, "coverage": self.coverage, "bound": self.proof.bound,
             "proof": self.proof.kind, "generator": self.supply.generator.id,
             "capacity_kw": self.supply.capacity_kw, "transfer": self.price.transfer.id,
-            "always_on": connections.count("direct"), "modules": connections.count("module"),
+            "always_on": connections.count("direct"), "modules": self.choice.modules,
             "by_hand": connections.count("by hand"), "off": connections.count("off"),
+            "stay_open": len(self.choice.kept_open),
             "soft_starters": sum(part.soft_starter is not None for part in self.loads),
             "starved": sum(part.is_starved for part in self.loads),
         }

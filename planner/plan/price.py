@@ -4,11 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-import numpy as np
-
 from planner.facts.price_book import Controller, Transfer
 from planner.plan.menu import Menu
-from planner.service.choice import MODULE, OFF, Choice
+from planner.service.choice import OFF, Choice
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +35,7 @@ class Price:
 def price_of(menu: Menu, choice: Choice) -> Price | None:
     """Price a choice; None if no controller or transfer equipment is large enough for it."""
     connection = choice.connection_array()
-    modules = int((connection == MODULE).sum())
+    modules = choice.modules
     positions = int(menu.poles[connection != OFF].sum())
     controller, transfer = menu.controller_for(modules), menu.transfer_for(positions)
     if transfer is None or (modules and controller is None):
@@ -50,10 +48,10 @@ def price_of(menu: Menu, choice: Choice) -> Price | None:
     if controller is not None:
         lines.append(PriceLine(f"{controller.label}, installed", 1, controller.installed_usd))
     lines += _module_lines(menu, choice) + _soft_start_lines(menu, choice)
-    relocated = int((connection == OFF).sum())
+    relocated = sorted(choice.left_out)
     if relocated and menu.kind == "whole-house":
-        lines.append(PriceLine("circuits moved to the utility side", relocated,
-                               float(menu.off_cost[connection == OFF].sum())))
+        lines.append(PriceLine("circuits moved to the utility side", len(relocated),
+                               float(menu.off_cost[relocated].sum())))
     lines += [PriceLine(line.text, 1, line.usd) for line in menu.works.lines
               if line.usd is not None]
     if menu.book.permits:
@@ -62,16 +60,17 @@ def price_of(menu: Menu, choice: Choice) -> Price | None:
 
 
 def _module_lines(menu: Menu, choice: Choice) -> list[PriceLine]:
-    counts: dict[str, tuple[str, int, float]] = {}
-    for i in np.flatnonzero(choice.connection_array() == MODULE):
-        kind = menu.module_of(choice, int(i))
+    """Modules that take turns, then those that stay open, by kind."""
+    counts: dict[tuple[bool, str], tuple[str, int, float]] = {}
+    for i in (*sorted(choice.order), *sorted(choice.kept_open)):
+        kind, stays = menu.module_of(choice, i), i in choice.kept_open
         if kind is None:
             msg = f"no module kind suits {menu.house.ids[i]}"
             raise ValueError(msg)
-        _, number, usd = counts.get(kind.id, (kind.label, 0, 0.0))
-        counts[kind.id] = (kind.label, number + 1, usd + menu.module_usd(choice, int(i)))
-    return [PriceLine(f"{label}, installed", number, usd)
-            for _, (label, number, usd) in sorted(counts.items())]
+        _, number, usd = counts.get((stays, kind.id), (kind.label, 0, 0.0))
+        counts[stays, kind.id] = (kind.label, number + 1, usd + menu.module_usd(choice, i))
+    return [PriceLine(f"{label}, {'to stay open, ' if stays else ''}installed", number, usd)
+            for (stays, _), (label, number, usd) in sorted(counts.items())]
 
 
 def _soft_start_lines(menu: Menu, choice: Choice) -> list[PriceLine]:

@@ -16,7 +16,7 @@ from planner.plan.menu import Menu
 from planner.plan.plan import CONNECTIONS, Plan
 from planner.plan.schema import SCHEMA
 from planner.quoting import MOST_QUOTED, quoted
-from planner.service.choice import MODULE, Choice
+from planner.service.choice import MODULE, OFF, Choice
 from planner.service.house import house_of
 
 Part = TypeVar("Part", Generator, Transfer)
@@ -138,13 +138,31 @@ def _choice(loads: Mapping[str, object], menu: Menu, where: str) -> Choice:
             kind = menu.sensing_kind[i]
             if kind is not None and part.get("module") == kind.id:
                 sensing.add(i)
+    kept_open = _kept_open(loads, connection, menu, findings, where)
     if not findings:
         findings += _taken_twice(turns, ids, where)
     if findings:
         message = f"{where} is no plan for this home."
         raise CaseError(message, findings)
     return Choice(tuple(connection), tuple(soft), tuple(i for _, i in sorted(turns)),
-                  frozenset(sensing))
+                  frozenset(sensing), kept_open)
+
+
+def _kept_open(
+    loads: Mapping[str, object], connection: list[int], menu: Menu, findings: list[Finding],
+    where: str,
+) -> frozenset[int]:
+    """Read which loads are off by a module that stays open: those that have one."""
+    known, found = [module.id for module in menu.book.modules], set()
+    for i, load_id in enumerate(menu.house.ids):
+        part = loads.get(load_id)
+        module = part.get("module") if isinstance(part, Mapping) else None
+        if connection[i] == OFF and module is not None:
+            found.add(i)
+            if module not in known:
+                findings.append(_finding(f"{where}: load {load_id}: module", "the price book has "
+                                         f"no shedding module {quoted(module)}"))
+    return frozenset(found)
 
 
 def _taken_twice(

@@ -2,5 +2,5 @@
 
 from __future__ import annotations
 
-SCHEMA = 2
-"""1 had no comforts."""
+SCHEMA = 3
+"""1 had no comforts; until 2 a load that is off had no module, since all were moved."""

@@ -50,7 +50,7 @@ class Change:
         """What is said of it; empty if nothing changes."""
         if self.after.connection == "off":
             left = Phrase("is no longer on standby power", "are no longer on standby power")
-            return () if self.before.connection == "off" else (left,)
+            return _off(self) if self.before.connection == "off" else (left,)
         return (*_connection(self), *_soft_start(self), *_wait(self))
 
 
@@ -121,6 +121,15 @@ def _sentence(labels: Sequence[str], phrases: Sequence[Phrase]) -> str:
     said = [phrase.one if len(labels) == 1 else phrase.many for phrase in phrases]
     tail = f", and {said.pop()}" if len(said) > 1 else ""
     return f"{listed(labels)} {', '.join(said)}{tail}."
+
+
+def _off(change: Change) -> tuple[Phrase, ...]:
+    """Say that what is off in both plans is so in another way."""
+    if change.before.stays_open == change.after.stays_open:
+        return ()
+    if change.after.stays_open:
+        return (Phrase("is off by a module that stays open", "are off by modules that stay open"),)
+    return (Phrase("is off without a module", "are off without modules"),)
 
 
 def _connection(change: Change) -> list[Phrase]:

@@ -29,7 +29,7 @@ def in_a_sentence(found: Options) -> str:
     """Say what is recommended, and what it saves against the size without any shedding."""
     option = next((one for one in found.choices if one.name == "recommended"), found.choices[0])
     plan, currency = option.plan, option.plan.menu.book.currency
-    modules = sum(part.connection == "module" for part in plan.loads)
+    modules = plan.choice.modules
     tail = f" with {count(modules, 'module')}" if modules else ""
     said = f"{plan.supply.generator.label}{tail}: {money(plan.cost_usd, currency)}."
     held = found.sheds_nothing
@@ -60,7 +60,7 @@ def in_plain_words(found: ShedsNothing) -> str:
 def air_cooled_sentence(option: Option) -> str:
     """Say what the largest air-cooled size costs with the fewest modules that reach the goal."""
     plan = option.plan
-    modules = sum(part.connection == "module" for part in plan.loads)
+    modules = plan.choice.modules
     return (f"The largest air-cooled size, {rating(plan.supply.derated_kw)} kW here, with "
             f"{count(modules, 'module')}: {money(plan.cost_usd, plan.menu.book.currency)}.")
 

@@ -99,4 +99,5 @@ def _module_data(line: ModuleLine) -> dict[str, object]:
         "load": line.load.id, "module": line.module.id,
         "breaker_a": line.branch.breaker_a if line.in_circuit else None,
         "clause": line.branch.clause if line.in_circuit else None,
+        "priority": line.priority, "stays_open": line.stays_open,
     }

@@ -206,6 +206,7 @@ def _load_data(part: LoadPlan) -> Data:
     return {
         "connection": part.connection,
         "module": part.module,
+        "stays_open": part.stays_open,
         "soft_start": part.soft_starter is not None,
         "soft_starter": part.soft_starter,
         "priority": part.priority,

@@ -10,7 +10,7 @@ from planner.facts.home import Home, Load
 from planner.physics.wire.branch import MCA_SHARE
 from planner.plan.plan import Plan
 from planner.quoting import harmless, not_a_formula
-from planner.report.tables.plan import HOW
+from planner.report.tables.plan import treatment
 from planner.site.circuits import Place, circuits_of
 
 COLUMNS = ("panel", "circuit", "description", "breaker A", "poles", "leg", "volts", "VA", "kind",
@@ -66,4 +66,4 @@ def _connected(place: Place, plan: Plan) -> Sequence[str]:
     if place.load is None:
         return "", ""
     part = plan.load(place.load.id)
-    return HOW[part.connection], "" if part.priority is None else str(part.priority)
+    return treatment(plan, part), "" if part.priority is None else str(part.priority)

@@ -24,6 +24,7 @@ from planner.service.supply import hottest_degf
 from planner.tolerances import floored, reaches
 
 LITTLE_ROOM = 0.05  # common practice, no source: nameplates and estimates err by more
+OFF_BY = {True: "its module stays open", False: "moved to the utility side"}
 PROOF = {
     "proven": "no plan{} at this price or less keeps more",
     "within": "a plan{} at this price or less keeps {} at most",
@@ -128,6 +129,13 @@ def taking_turns(plan: Plan) -> tuple[LoadPlan, ...]:
 def left_off(plan: Plan) -> tuple[LoadPlan, ...]:
     """The loads that are not on standby power, in the order of the file."""
     return tuple(part for part in plan.loads if part.connection == "off")
+
+
+def left_off_words(plan: Plan) -> tuple[str, ...]:
+    """Name what is not on standby power; behind whole-house transfer also what it is off by."""
+    if plan.menu.kind != "whole-house":
+        return tuple(part.label for part in left_off(plan))
+    return tuple(f"{part.label} ({OFF_BY[part.stays_open]})" for part in left_off(plan))
 
 
 def by_hand(plan: Plan) -> tuple[LoadPlan, ...]:

@@ -46,7 +46,7 @@ class Table:
     power: Power
     seen: Power
     too_much: Bools
-    fits: dict[int, Bools | None] = field(default_factory=dict)
+    fits: dict[tuple[int, int, bool], Bools | None] = field(default_factory=dict)
 
     @cached_property
     def starts(self) -> Starts:
@@ -253,7 +253,7 @@ class Bounds:
         firm = (ways == BIT[DIRECT]) | (ways == BIT[BY_HAND])
         asking = node.opened & ((ways & FIRM) != 0)
         table = self.table(node.soft)
-        key = bits(firm) << len(ways) | bits(asking)
+        key = bits(firm), bits(asking), not bool((ways == BIT[OFF]).any())
         if key not in table.fits:
             table.fits[key] = self._fit(node.ways, firm, asking, table.seen)
         return table.fits[key]
@@ -269,8 +269,7 @@ class Bounds:
 
     def sheets(self, ways: Ints, firm: Bools, may: Bools) -> list[Rows]:
         """The calculated load by each method that may be permitted."""
-        entire = not (ways == BIT[OFF]).any()
-        return self.calculated.methods(firm, may, entire=bool(entire))
+        return self.calculated.methods(firm, may, entire=not bool((ways == BIT[OFF]).any()))
 
     def gives_way(self, ways: Ints, firm: Bools, may: Bools, price: Floats) -> float:
         """Give the least price of what must give way where not all can be always connected.

@@ -16,6 +16,7 @@ import numpy as np
 
 from planner.arrays import Ints
 from planner.plan.code import direct_sheet
+from planner.plan.keeping import split_at_least
 from planner.progress import OnProgress
 from planner.search.bounding import Bounds, Table, how_of
 from planner.search.covering import Covering, Long
@@ -283,4 +284,6 @@ class Ground(Bounds):
         sheet = direct_sheet(self.problem.menu, self.choice(node, ()))
         return int((node.ways == BIT[OFF]).sum()), round(sheet.total_va, PRICE_DIGITS)
 
-    choice = staticmethod(choice_of)
+    def choice(self, node: Node, order: tuple[int, ...]) -> Choice:
+        """The choice of a leaf with an order, in the cheapest way to be off."""
+        return split_at_least(self.problem.menu, choice_of(node, order))

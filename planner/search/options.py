@@ -40,12 +40,16 @@ def ways_of(problem: Problem, i: int) -> tuple[int, ...]:
 
 
 def way_usd(problem: Problem, i: int, how: int) -> float:
-    """What a connection of a load costs, without what all loads share [USD]."""
+    """What a connection of a load costs at least, without what all loads share [USD].
+
+    One that is off is moved, or its module stays open (`planner.plan.keeping`).
+    """
     if how == SENSING:
         return float(problem.menu.sensing_cost[i])
     if how == MODULE:
         return float(problem.menu.module_cost[i])
-    return float(problem.menu.off_cost[i]) if how == OFF else 0.0
+    menu = problem.menu
+    return float(min(menu.off_cost[i], menu.keep_cost[i])) if how == OFF else 0.0
 
 
 def options_of(problem: Problem) -> list[list[Option]]:

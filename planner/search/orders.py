@@ -44,7 +44,8 @@ def with_best_order(
     bar = -1.0 if start is None else start
     found = ground.search(ground.asked(node), node.soft, bar, tick, first=False, nodes=nodes)
     if found.order is not None:
-        better = replace(ground.choice(node, found.order), soft_start=choice.soft_start)
+        better = replace(ground.choice(node, found.order), soft_start=choice.soft_start,
+                         kept_open=choice.kept_open)
     elif start is None:
         return None
     else:

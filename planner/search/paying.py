@@ -28,6 +28,9 @@ class Paying:
         Coverage that each load that may be left aside takes at least, if it is.
     saves : tuple of (float, int, int)
         What each saves at most: dollars, its module if it cannot be connected without, positions.
+    saved_off : tuple of float
+        What each load that is surely off, and counted as moved, saves if its module stays open,
+        the most first [USD]. One that may still be off counts at the lesser of the two.
     """
 
     hope: float
@@ -36,6 +39,7 @@ class Paying:
     positions: int
     losses: tuple[float, ...]
     saves: tuple[tuple[float, int, int], ...]
+    saved_off: tuple[float, ...] = ()
 
     def least(self, bar: float) -> tuple[float, int, int]:
         """Dollars, modules, positions of a plan that beats a bar at least, each by itself."""

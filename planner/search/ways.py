@@ -8,6 +8,7 @@ from functools import cached_property
 import numpy as np
 
 from planner.arrays import Bools, Floats, Ints
+from planner.plan.keeping import saves_of, split
 from planner.search.known import Played
 from planner.search.limits import USUAL_LIMITS
 from planner.search.options import SENSING, sensing_pays, way_usd, ways_of
@@ -63,7 +64,7 @@ class Node:
 
 
 def choice_of(node: Node, order: tuple[int, ...]) -> Choice:
-    """The choice of a leaf with an order; loads that never call stand at its end."""
+    """The choice of a leaf with an order, all off without modules; what never calls stands last."""
     back = {bit: how for how, bit in BIT.items()} | {BIT[SENSING]: MODULE}
     connection = tuple(back[int(way)] for way in node.ways)
     sensing = frozenset(np.flatnonzero(node.ways == BIT[SENSING]).tolist())
@@ -129,6 +130,7 @@ class Prices:
         self.problem = problem
         self.house = problem.house
         n, senses = self.house.count, sensing_pays(problem)
+        self.saves = saves_of(problem.menu)
         prices = [{BIT[how]: way_usd(problem, i, how)
                    for how in (*ways_of(problem, i), *([SENSING] if senses[i] else []))}
                   for i in range(n)]
@@ -144,10 +146,17 @@ class Prices:
             may, self.cheapest[self.rows, ways & ~FIRM] - self.cheapest[self.rows, ways], 0.0)
         return np.minimum(found, 1e7)
 
+    def saved_off(self, ways: Ints) -> tuple[float, ...]:
+        """What each load that is surely off saves if its module stays open, most first [USD]."""
+        off = self.saves[ways == BIT[OFF]]
+        return tuple(sorted(off[off > 0.0].tolist(), reverse=True))
+
     def rank(self, ways: Ints) -> Rank:
         """How plans with what is decided would win a tie at best."""
         menu = self.problem.menu
         modules = int(((ways & ~MODULES) == 0).sum())
+        if not (ways & (ways - 1)).any():
+            modules += split(menu, self.saved_off(ways), modules)[0]
         return (round(self.problem.supply.derated_kw, 9), modules,
                 int((ways == BIT[BY_HAND]).sum()), menu.generator.id, menu.kind)
 
@@ -178,16 +187,20 @@ class Prices:
             self.cheapest[self.rows, connected] - usd - aside, 0.0), 0.0)
         total = more_usd + menu.base + float(usd.sum()) + float(more.sum()) + sum(
             float(menu.soft_cost[i, s]) for i, s in enumerate(soft) if s > NO_STARTER)
+        saved_off = self.saved_off(ways)
         needs_module = (connected != 0) & ((connected & ~MODULES) == 0)
         poles = np.where((ways & ~BIT[OFF]) != 0, menu.poles, 0)
         places = np.flatnonzero(may)
         return Paying(
-            hope, total, int(needs_module.sum()), int(poles.sum()),
+            hope, total + sum(saved_off), int(needs_module.sum()), int(poles.sum()),
             tuple(losses[places].tolist()),
             tuple(zip(more[places].tolist(), needs_module[places].tolist(),
-                      np.where((ways & BIT[OFF]) != 0, poles, 0)[places].tolist(), strict=True)))
+                      np.where((ways & BIT[OFF]) != 0, poles, 0)[places].tolist(), strict=True)),
+            saved_off)
 
     def usd(self, paying: Paying, bar: float) -> float:
         """Least cost of what beats a bar [USD]; infinite if the book cannot build it."""
         usd, modules, positions = paying.least(bar)
-        return usd + self.problem.menu.equipment_usd(modules, positions)
+        menu = self.problem.menu
+        return (usd + menu.transfer_usd(positions)
+                + split(menu, paying.saved_off, modules)[1])

@@ -28,15 +28,23 @@ class Choice:
         The module loads, priority 1 first.
     sensing : frozenset of int
         Module loads that get a dearer module than the cheapest, one that senses their call.
+    kept_open : frozenset of int
+        Loads that are off by a module that stays open as long as the generator feeds the house; any
+        other that is off behind whole-house transfer is moved to the utility side. To the service
+        rule both are off.
     """
 
     connection: tuple[int, ...]
     soft_start: tuple[int, ...]
     order: tuple[int, ...]
     sensing: frozenset[int] = frozenset()
+    kept_open: frozenset[int] = frozenset()
 
     def __post_init__(self) -> None:
-        """Refuse an order that is not exactly the modules, or others that sense (ValueError)."""
+        """Refuse what contradicts the connections (ValueError).
+
+        An order that is not exactly the modules, others that sense, or that stay open but are on.
+        """
         modules = [i for i, how in enumerate(self.connection) if how == MODULE]
         if sorted(self.order) != modules:
             msg = f"the order {self.order} must hold each module load once: {modules}"
@@ -44,10 +52,25 @@ class Choice:
         if not self.sensing <= set(modules):
             msg = f"{sorted(self.sensing)} have modules that sense, and {modules} have modules"
             raise ValueError(msg)
+        off = [i for i, how in enumerate(self.connection) if how == OFF]
+        if not self.kept_open <= set(off):
+            msg = f"{sorted(self.kept_open)} have modules that stay open, and {off} are off"
+            raise ValueError(msg)
 
     def is_firm(self, i: int) -> bool:
         """Whether load i is on whenever it calls until somebody opens its breaker, if ever."""
         return self.connection[i] in (DIRECT, BY_HAND)
+
+    @property
+    def modules(self) -> int:
+        """How many shedding modules it takes: those that take turns and those that stay open."""
+        return len(self.order) + len(self.kept_open)
+
+    @property
+    def left_out(self) -> frozenset[int]:
+        """What is off without a module: moved to the utility side, or in no selected position."""
+        off = {i for i, how in enumerate(self.connection) if how == OFF}
+        return frozenset(off - self.kept_open)
 
     def connection_array(self) -> NDArray[np.int64]:
         """`connection` as an array of shape (n,)."""

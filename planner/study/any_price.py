@@ -26,6 +26,7 @@ import numpy as np
 
 from planner.arrays import Bools, Floats
 from planner.plan.code import WHOLE, direct_demand
+from planner.plan.keeping import split_at_least
 from planner.progress import OnProgress, unheard
 from planner.search.hard.tightening import tighten
 from planner.search.limits import SearchLimits
@@ -90,9 +91,10 @@ def as_it_is(
 ) -> tuple[Problem, Choice]:
     """What was found without prices, in the problem that has them."""
     problem = problems[next(k for k, one in enumerate(free) if one is point.problem)]
-    return problem, replace(point.choice, sensing=frozenset(
+    choice = replace(point.choice, sensing=frozenset(
         i for i in point.choice.order
         if problem.supply.blind[i] and problem.menu.sensing_kind[i] is not None))
+    return problem, split_at_least(problem.menu, choice)
 
 
 def least_usd(problem: Problem) -> float:
@@ -113,7 +115,7 @@ def at_any_price(problem: Problem) -> Problem:
         allowed=_worth_trying(problem, blind), module_cost=_free(menu.module_cost),
         sensing_kind=(None,) * problem.house.count,
         sensing_cost=np.full(problem.house.count, np.inf), off_cost=_free(menu.off_cost),
-        soft_cost=_free(menu.soft_cost))
+        keep_cost=_free(menu.keep_cost), soft_cost=_free(menu.soft_cost))
     return replace(problem, menu=free, supply=replace(supply, blind=blind),
                    limits=min(problem.limits, PATIENCE, key=lambda one: one.all_nodes))
 

@@ -15,6 +15,7 @@ from itertools import count
 import numpy as np
 
 from planner.errors import VerificationError
+from planner.plan.keeping import split_at_least
 from planner.plan.menu import NEVER, Menu
 from planner.plan.plan import Plan
 from planner.plan.price import price_of
@@ -124,9 +125,9 @@ def sturdier(plan: Plan) -> Iterator[Candidate]:
         if any(choice.connection[k] != DIRECT for k in np.flatnonzero(menu.house.closure[i])):
             continue  # what it needs has to be always connected first
         order = tuple(k for k in choice.order if k != i)
-        yield Candidate(menu, supply, replace(
+        yield Candidate(menu, supply, split_at_least(menu, replace(
             choice, connection=_with(choice.connection, i, DIRECT), order=order,
-            sensing=choice.sensing - {i}))
+            sensing=choice.sensing - {i})))
     blind = [i for i in choice.order if i not in choice.sensing and menu.sensing_kind[i]]
     for loads in [[i] for i in blind] + ([blind] if len(blind) > 1 else []):
         yield Candidate(menu, supply, replace(choice, sensing=choice.sensing | set(loads)))

@@ -17,7 +17,7 @@ from planner.search.cheapest import cheapest_of
 from planner.search.frontier import frontier
 from planner.search.limits import USUAL_LIMITS, SearchLimits
 from planner.search.problem import problems_of
-from tests.homes import base, book, events, generator, home, load
+from tests.homes import base, book, events, generator, home, load, motor
 from tests.oracle.market import Market
 from tests.oracle.wild import wild_home
 
@@ -50,14 +50,14 @@ def small(seed):
 def ties_of(one, sizes, usd, coverage):
     """(rating at this site, modules) of every plan equal to one, the best first."""
     market = Market(one, sizes)
-    return sorted((market.limits[way.generator.id].derated_kw, way.connection.count("module"))
+    return sorted((market.limits[way.generator.id].derated_kw, way.modules)
                   for way in market.ways() if abs(way.usd - usd) < 1e-6
                   and abs(market.best(way) - coverage) <= 1e-9)
 
 
 def rank(plan):
     """(rating at this site, modules) of a plan."""
-    return plan.supply.derated_kw, sum(part.connection == "module" for part in plan.loads)
+    return plan.supply.derated_kw, plan.choice.modules
 
 
 def assert_smallest(one, sizes, plan):
@@ -133,3 +133,29 @@ def test_of_the_same_generator_the_plan_with_fewer_modules():
     sizes = book(generator(5.0, 2000.0, inertia_s=20.0), relocation=350.0)
     (plan,) = frontier(one, sizes).points
     assert {part.id: part.connection for part in plan.loads}["spa"] == "off"
+
+
+def test_a_module_that_stays_open_is_one_of_the_modules():
+    """The heater or the pump is served, never both, and each way costs the same.
+
+    Off, the heater's module stays open (150 USD), as the dryer's has a controller, and the pump
+    starts softly (100); or the pump, which no module suits, is moved (250), with a module less.
+    """
+    at_eight = {"use": events((8.0, 2.0)), "importance": 2, "allowed": frozenset({"direct", "off"})}
+    one = home(base(0.5),
+               load("dryer", 2.0, importance=5, use=events((18.0, 1.0)),
+                    allowed=frozenset({"module"}), code=CodeEntry("appliance", 100.0)),
+               load("heater", 4.0, code=CodeEntry("appliance", 900.0), **at_eight),
+               replace(motor("pump", 4.0, 14.0, module_actions=frozenset(), **at_eight),
+                       code=CodeEntry("appliance", 100.0)))
+    sizes = book(generator(6.0, 2000.0, inertia_s=20.0), relocation=250.0,
+                 modules=(Module("relay", "contactor", "contactor", 2, 60.0, 5.0, 150.0, 0.0,
+                                 senses="call", largest_breaker_a=200.0),),
+                 controllers=(Controller("small", "controller", 2, 100.0, 0.0),),
+                 soft_starters=(SoftStarter("soft", "soft starter", 0.4, 40.0, 100.0, 0.0),))
+    plans = frontier(one, sizes).points
+    (plan,) = (each for each in plans if each.load("dryer").connection == "module")
+    ranks = ties_of(one, sizes, plan.cost_usd, plan.coverage)
+    assert [modules for _, modules in ranks] == [1, 2]
+    assert rank(plan) == pytest.approx(ranks[0])
+    assert plan.load("pump").connection == "off"

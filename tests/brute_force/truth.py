@@ -37,6 +37,7 @@ def assert_honest(plans, one, sizes, truth):
         (way,) = (way for way in market.ways([plan.supply.generator], [plan.menu.kind])
                   if (way.connection, way.soft, way.blind) == (connection, soft, blind))
         assert plan.cost_usd == pytest.approx(way.usd)
+        assert plan.choice.modules == way.modules
         verdict = market.judge.judge(market.limits[plan.supply.generator.id], connection, soft,
                                      plan.choice.order, blind)
         assert verdict.is_plan

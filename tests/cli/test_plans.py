@@ -51,7 +51,7 @@ def test_frontier_json_has_the_agreed_shape(planner, small):
     assert {"case", "engine", "solver", "currency", "points"} <= data.keys()
     assert (data["case"], data["currency"], data["solver"]) == ("test", "USD", "HiGHS")
     point = data["points"][0]
-    assert data["schema"] == 2
+    assert data["schema"] == 3
     assert {"cost", "coverage", "bound", "proof", "generator", "capacity_kw", "transfer",
             "comforts", "loads"} <= point.keys()
     assert point["comforts"].keys() == {"dryer", "air"}
@@ -350,7 +350,7 @@ def test_a_plan_that_was_written_is_read_back(planner, small, tmp_path, monkeypa
                             lambda *_: (house, small.book, ()))
     answer = planner("plan", "HOME", "--coverage", "50 %", "--json")
     written.write_text(answer.out, "utf-8")
-    assert answer.data["schema"] == 2
+    assert answer.data["schema"] == 3
     assert answer.data["plan"]["loads"]["spa"]["connection"] == "by hand"
     again = saved_plan(plan_data(answer.out, "plan.json"), house, small.book, "plan.json")
     assert shape_of(again)["comforts"] == answer.data["plan"]["comforts"]

@@ -140,6 +140,13 @@ def modules_that_sense_are_modules():
         replace(sizes, modules=(*sizes.modules, *dearer)))
 
 
+def modules_that_stay_open_leave_a_load_off():
+    """A kiln larger than the generator, which costs 400 USD to move, and a lathe that fits."""
+    return tables_of(house(work("lathe", 1.0, 40, allowed=DIRECT_OR_OFF),
+                           work("kiln", 6.0, 40, allowed=DIRECT_OR_OFF)),
+                     book(engine(5.0), relocation=400.0))
+
+
 def soft_starter_needs_a_connected_motor():
     """Two motors that cannot take turns; both starts at once take 18 kVA of 17.1."""
     return tables_of(
@@ -296,7 +303,7 @@ def connected_loads_pass_the_calculation():
 TINY = {make.__name__: make for make in (
     one_generator, every_load_has_one_connection, woken_loads_are_connected,
     direct_loads_stand_ahead, must_run_is_never_refused, modules_that_sense_are_modules,
-    soft_starter_needs_a_connected_motor,
+    modules_that_stay_open_leave_a_load_off, soft_starter_needs_a_connected_motor,
     controller_drives_modules, positions_hold_circuits, turns_are_taken_by_module,
     tasks_are_done_in_time, wakes, direct_loads_fit_together, rows_hold_what_is_on,
     never_on_together, takeover_starts_all_direct_motors, direct_motors_start_beside_the_rest,

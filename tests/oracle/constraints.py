@@ -48,6 +48,7 @@ class Turns:
                      for word in WORDS}
         self.direct, self.module = self.ways["direct"], self.ways["module"]
         self.sensing = [self.model.new_bool_var(f"sensing {i}") for i in self.places]
+        self.stays = [self.model.new_bool_var(f"stays open {i}") for i in self.places]
         self.firm = [self._any([self.direct[i], self.ways["by hand"][i]]) for i in self.places]
         self.before = {(i, k): self.model.new_bool_var(f"{i} before {k}")
                        for i, k in permutations(self.places, 2)}
@@ -209,7 +210,7 @@ class Turns:
                 + min(t.price + t.installation for t in self.book.transfers
                       if t.kind == "whole-house"))
         controllers = [self.model.new_bool_var(c.id) for c in self.book.controllers]
-        self.model.add(sum(self.module) <= sum(
+        self.model.add(sum(self.module) + sum(self.stays) <= sum(
             c.modules * bought
             for c, bought in zip(self.book.controllers, controllers, strict=True)))
         self.model.add(sum(controllers) <= 1)
@@ -228,6 +229,12 @@ class Turns:
             else:
                 self.model.add(self.sensing[i] == 0)
             usd += round(100 * self.book.relocation) * self.ways["off"][i]
+            self.model.add_implication(self.stays[i], self.ways["off"][i])
+            if module is None:
+                self.model.add(self.stays[i] == 0)
+            else:
+                usd += round(100 * (module.price + module.installation - self.book.relocation)
+                             ) * self.stays[i]
         return usd
 
     def _both(self, one, other):

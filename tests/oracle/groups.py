@@ -81,10 +81,10 @@ class Alone:
         limits, idle = limits_of(self.home, size), self.idle(size)
         found, best = [], {}
         for (connection, soft), priced in self._ways(book, kind):
-            takes = connection.count("module"), self._positions(connection, kind)
+            positions = self._positions(connection, kind)
             most = -1.0 if self.energy_binds else self._most(connection)
-            cases = [((usd, *takes), blind) for usd, blind in priced
-                     if not _is_beaten((usd, *takes), most, best)]
+            cases = [((usd, modules, positions), blind) for usd, modules, blind in priced
+                     if not _is_beaten((usd, modules, positions), most, best)]
             for order, verdict in self._plays(limits, connection, soft) if cases else ():
                 kept = sum(one.importance * verdict.kept[one.id] for one in self.judge.counted)
                 above = tuple(a - b for a, b in zip(verdict.average, idle, strict=True)
@@ -106,15 +106,15 @@ class Alone:
         return sum(one.importance for one in self.judge.counted if alive & set(one.loads))
 
     def _ways(self, book, kind):
-        """Prices and blindness of every combination of connections and soft starters."""
+        """Prices, modules, blindness of every combination of connections and soft starters."""
         found = {}
         for pick in product(*(choices_of(ld, book, kind) for ld in self.home.loads)):
             connection = tuple(one[0] for one in pick)
             soft, blind = tuple(one[1] for one in pick), tuple(one[3] for one in pick)
             if connection[0] == "direct" and not self.judge.gives_up(connection):
-                found.setdefault((connection, soft), []).append((sum(one[2] for one in pick),
-                                                                 blind))
-        return sorted(found.items(), key=lambda one: min(usd for usd, _ in one[1]))
+                found.setdefault((connection, soft), []).append(
+                    (sum(one[2] for one in pick), sum(one[4] for one in pick), blind))
+        return sorted(found.items(), key=lambda one: min(usd for usd, *_ in one[1]))
 
     def _plays(self, limits, connection, soft):
         """Orders that are plans if every module senses; of those that play alike the first."""
@@ -196,14 +196,20 @@ def carries_everything(home, book):
 
 
 def price_of(home, book, size, kind, connection, soft, blind):
-    """Price of a whole home [USD], from the price book's own words; None if it cannot be built."""
-    usd = equipment(home, book, size, kind, connection)
-    for ld, *pick in zip(home.loads, connection, soft, blind, strict=True):
-        priced = [one[2] for one in choices_of(ld, book, kind) if [one[0], one[1], one[3]] == pick]
-        if usd is None or not priced:
-            return None
-        usd += priced[0]
-    return usd
+    """Price of a whole home [USD], from the price book's own words; None if it cannot be built.
+
+    With the cheapest of all ways to split what is off.
+    """
+    priced = [[(one[2], one[4]) for one in choices_of(ld, book, kind)
+               if [one[0], one[1], one[3]] == pick]
+              for ld, *pick in zip(home.loads, connection, soft, blind, strict=True)]
+    found = []
+    for picked in product(*priced):
+        modules = sum(count for _, count in picked)
+        usd = equipment(home, book, size, kind, connection, modules)
+        if usd is not None:
+            found.append(usd + sum(one for one, _ in picked))
+    return min(found, default=None)
 
 
 def undominated(parts):

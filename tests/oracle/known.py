@@ -44,6 +44,11 @@ def _parts(number, key, generator, kind):
     return _alone(number, key).parts(book, size, kind)
 
 
+def _connections(number, key, generator, kind):
+    """Ways to connect a group that none beats, however what is off is so."""
+    return len({part.ways[0][:3] for part in _parts(number, key, generator, kind)})
+
+
 def keys_of(seed):
     """Setting and keys of the groups (window, size, variant) of a home."""
     number = seed % SETTINGS
@@ -59,7 +64,7 @@ def _lively(number, window, size, nth):
     """Key of the nth group that some generator can serve in several ways."""
     where = setting(number)
     good = (key for key in ((window, size, variant) for variant in count())
-            if any(len(_parts(number, key, one.id, kind)) >= LEAST_WAYS
+            if any(_connections(number, key, one.id, kind) >= LEAST_WAYS
                    for one in where.book.generators for kind in where.home.transfer_kinds)
             and all(_parts(number, key, where.book.generators[-1].id, kind)
                     for kind in where.home.transfer_kinds))
@@ -95,7 +100,7 @@ def _offers(number, keys, one, size, kind):
     weight = sum(each.weight for each in alone)
     for part in front:
         connection = ("direct", *(how for way in part.ways for how in way[0][1:]))
-        usd = equipment(one, where.book, size, kind, connection)
+        usd = equipment(one, where.book, size, kind, connection, part.modules)
         if usd is not None:
             yield Offer(size.id, kind, usd + part.usd, part.kept / weight if weight else 1.0,
                         connection), part

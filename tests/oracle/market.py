@@ -5,7 +5,8 @@ planner's (`planner.physics.demand`, held to the examples of NEC Annex D by test
 Settled here:
 
 - a load may be off where its file allows it, where circuits are selected, and where nobody cares
-  for its comfort; with whole-house transfer that is a circuit moved at a price;
+  for its comfort; with whole-house transfer that is a circuit moved at a price, or the cheapest
+  module that fits, which stays open and is one of those that the controller drives;
 - what nobody cares for may be opened by hand at no price with whole-house transfer, if it is not
   medical; with selected circuits it is simply left out. What serves no comfort is not of these;
 - nobody buys a soft starter for what is opened by hand;
@@ -39,7 +40,7 @@ class Offer:
 class Way:
     """One way to connect everything with a generator; `soft` are soft starters or None.
 
-    `blind`: behind a module that does not sense its call.
+    `blind`: behind a module that does not sense its call. `modules`: those that stay open too.
     """
 
     generator: object
@@ -48,6 +49,7 @@ class Way:
     connection: tuple[str, ...]
     soft: tuple[object, ...]
     blind: tuple[bool, ...]
+    modules: int
 
 
 class Market:
@@ -67,7 +69,11 @@ class Market:
                      for i, one in enumerate(modules))
 
     def ways(self, generators=None, kinds=None):
-        """Every way that can be built and that the code allows, the cheapest first."""
+        """Every way that can be built and that the code allows, the cheapest first.
+
+        Of those that differ only in how what is off is so, the cheapest, then that with the fewest
+        modules: each is tried.
+        """
         found = []
         for size in generators or self.book.generators:
             for kind in sorted(kinds or self.home.transfer_kinds):
@@ -77,15 +83,19 @@ class Market:
 
     def _ways(self, size, kind):
         choices = [choices_of(ld, self.book, kind) for ld in self.home.loads]
+        found = {}
         for pick in product(*choices):
-            connection = tuple(one[0] for one in pick)
+            connection, soft, blind = (tuple(one[k] for one in pick) for k in (0, 1, 3))
             if not self.orders_of(connection) or self.judge.gives_up(connection):
                 continue
-            equipment_usd = equipment(self.home, self.book, size, kind, connection)
+            modules = sum(one[4] for one in pick)
+            equipment_usd = equipment(self.home, self.book, size, kind, connection, modules)
             if equipment_usd is not None and self._passes(size, kind, connection):
                 usd = equipment_usd + sum(one[2] for one in pick)
-                yield Way(size, kind, usd, connection, tuple(one[1] for one in pick),
-                          tuple(one[3] for one in pick))
+                found.setdefault((connection, soft, blind), []).append((round(usd, 6), modules))
+        for (connection, soft, blind), prices in found.items():
+            usd, modules = min(prices)
+            yield Way(size, kind, usd, connection, soft, blind, modules)
 
     def _passes(self, size, kind, connection):
         firm = frozenset(ld.id for ld, how in zip(self.home.loads, connection, strict=True)
@@ -178,7 +188,10 @@ def sensing_module_of(ld, book):
 
 
 def choices_of(ld, book, kind):
-    """(connection, soft starter or None, USD, whether its module does not sense it) of a load."""
+    """All that can be done about a load, as tuples.
+
+    Connection, soft starter or None, USD, whether its module does not sense it, modules it takes.
+    """
     starters = [None]
     if ld.soft_start_fits and ld.starting_kva > ld.running_kva:
         sort = "compressor" if ld.compressor else "pump"
@@ -195,15 +208,17 @@ def choices_of(ld, book, kind):
         ways += [("module", one.price + one.installation, one.senses != "call")
                  for one in dict.fromkeys([module, sensing]) if one is not None]
     found = [(how, starter, usd + (starter.price + starter.installation if starter else 0.0),
-              blind) for how, usd, blind in ways for starter in starters]
+              blind, int(how == "module")) for how, usd, blind in ways for starter in starters]
     if nobody_cares and kind == "whole-house" and not ld.is_medical:
-        found.append(("by hand", None, 0.0, False))
+        found.append(("by hand", None, 0.0, False, 0))
     if not ld.must_run and ("off" in ld.allowed or kind == "selected-circuits" or nobody_cares):
-        found.append(("off", None, book.relocation if kind == "whole-house" else 0.0, False))
+        if kind == "whole-house" and module is not None:
+            found.append(("off", None, module.price + module.installation, False, 1))
+        found.append(("off", None, book.relocation if kind == "whole-house" else 0.0, False, 0))
     return found
 
 
-def equipment(home, book, size, kind, connection):
+def equipment(home, book, size, kind, connection, modules):
     """Generator, transfer equipment, controller and permits [USD]; None if one is too small."""
     rating_a = size.ratings[home.fuel].amperes
     if kind == "whole-house":
@@ -213,7 +228,6 @@ def equipment(home, book, size, kind, connection):
     transfers = [t.price + t.installation for t in book.transfers
                  if t.kind == kind and t.rating_a >= rating_a
                  and (kind == "whole-house" or t.positions >= positions)]
-    modules = connection.count("module")
     controllers = [c.price + c.installation for c in book.controllers if c.modules >= modules]
     if not transfers or (modules and not controllers):
         return None

@@ -6,6 +6,7 @@ from planner.service.choice import BY_HAND, DIRECT, MODULE, OFF, Choice
 from tests.oracle.verdict import Judge
 
 SENSES = 0.1  # of the modules, whether the book has one or not
+STAYS_OPEN = 0.3  # of what is off, whether the home could have it or not
 WORDS = ("off", "direct", "module", "by hand")
 CODES = {"off": OFF, "direct": DIRECT, "module": MODULE, "by hand": BY_HAND}
 
@@ -58,4 +59,7 @@ def random_choice(house, offered, rng):
     """`random_ways` as the planner's replay takes them."""
     words, soft, order = random_ways(house.home, offered, rng)
     sensing = frozenset(i for i in order if rng.random() < SENSES)
-    return Choice(tuple(CODES[word] for word in words), tuple(soft), tuple(order), sensing)
+    kept_open = frozenset(i for i, word in enumerate(words)
+                          if word == "off" and rng.random() < STAYS_OPEN)
+    return Choice(tuple(CODES[word] for word in words), tuple(soft), tuple(order), sensing,
+                  kept_open)

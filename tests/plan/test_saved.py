@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from planner.errors import CaseError, Severity
+from planner.facts.price_book import Controller
 from planner.plan.plan import CONNECTIONS, Plan
 from planner.plan.saved import plan_data, saved_plan
+from planner.plan.schema import SCHEMA
+from planner.report.data import plan_data as written
 from planner.search.frontier import frontier
 from tests.homes import ALL, base, book, events, generator, home, load, motor
 
@@ -93,7 +97,7 @@ def test_the_plan_itself_is_read_back():
     (("plan", "loads", "air"), [], "load air: connection", "nothing is not direct"),
     (("plan", "loads", "air", "connection"), {"direct": 1}, "load air: connection", "a table is"),
     (("plan", "loads"), 5, "loads", "5 stands where"), (("plan",), [], "", "holds no plan"),
-    (("schema",), 3, "schema", "3 is no version"), (("schema",), "2", "schema", "is no version"),
+    (("schema",), 4, "schema", "4 is no version"), (("schema",), "2", "schema", "is no version"),
     (("case",), "x" * 400, "case", '"xxxxxxxx'), (("plan", "generator"), "s" * 500, "generator",
                                                   '"ssss'),
 ])
@@ -104,6 +108,55 @@ def test_what_is_of_the_wrong_kind_is_named_with_its_place(path, junk, where, wo
     finding = next(one for one in refusal.findings if words in one.sentence)
     assert finding.where == (f"plan.json: {where}" if where else "plan.json")
     assert len(finding.sentence) < 200
+
+
+STOVE = home(base(0.5), load("stove", 9.0, allowed=frozenset({"off"})),
+             load("kiln", 9.0, allowed=frozenset({"off"})))
+DEAR = replace(book(generator(6.5, 3000.0)), relocation=400.0, controllers=(
+    Controller("one", "controller for one", 1, 50.0, 0.0),))
+
+
+def test_a_module_that_stays_open_is_read_back_from_what_is_written():
+    """One of two loads that are off is moved, as the controller drives one module: so it is again.
+
+    Without its module the same plan is one in which both are moved.
+    """
+    (plan,) = frontier(STOVE, DEAR).points
+    assert [part.id for part in plan.loads if part.stays_open] == ["stove"]
+    data = json.loads(json.dumps({"schema": SCHEMA, "case": "test", "plan": written(plan)}))
+    again = saved_plan(data, STOVE, DEAR, "plan.json")
+    assert (again.choice, again.cost_usd) == (plan.choice, plan.cost_usd)
+    data["plan"]["loads"]["stove"]["module"] = None
+    moved = saved_plan(data, STOVE, DEAR, "plan.json")
+    assert moved.choice.kept_open == frozenset()
+    assert moved.cost_usd == pytest.approx(plan.cost_usd + 400.0 - 250.0 - 50.0)
+
+
+@pytest.mark.parametrize(("junk", "words"), [
+    ("lever", 'no shedding module "lever"'), (["relay"], "no shedding module a list"),
+    ({}, "no shedding module a table")])
+def test_a_module_that_stays_open_is_one_of_the_book(junk, words):
+    """Any other is named with its load."""
+    (plan,) = frontier(STOVE, DEAR).points
+    data = {"schema": SCHEMA, "case": "test", "plan": written(plan)}
+    data["plan"]["loads"]["stove"]["module"] = junk
+    with pytest.raises(CaseError) as refusal:
+        saved_plan(data, STOVE, DEAR, "plan.json")
+    (finding,) = refusal.value.findings
+    assert finding.where == "plan.json: load stove: module"
+    assert words in finding.sentence
+
+
+def test_a_module_stays_open_only_where_it_may():
+    """A second one is more than the controller drives; without a controller none may."""
+    (plan,) = frontier(STOVE, DEAR).points
+    data = {"schema": SCHEMA, "case": "test", "plan": written(plan)}
+    data["plan"]["loads"]["kiln"]["module"] = "relay"
+    with pytest.raises(CaseError, match="no controller or transfer equipment is large enough"):
+        saved_plan(data, STOVE, DEAR, "plan.json")
+    bare = replace(DEAR, controllers=())
+    with pytest.raises(CaseError, match="cannot be off by a module that stays open: stove"):
+        saved_plan(data, STOVE, bare, "plan.json")
 
 
 @pytest.mark.parametrize("text", [

@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 from planner.errors import NoPlanError, VerificationError
 from planner.model.build import build, maximise_coverage
 from planner.model.solver import solve
+from planner.plan.menu import NEVER
 from planner.plan.plan import CONNECTIONS, Plan
 from planner.plan.price import price_of
 from planner.search.frontier import frontier
@@ -44,10 +45,14 @@ def must_not_be_shown(problem, choice):
     soft = [menu.book.soft_starters[s - 1] if s else None for s in choice.soft_start]
     blind = market.blind(choice.sensing)
     barred = any((word, starter, unseen and word == "module") not in [
-        (how, one, unsensed) for how, one, _, unsensed in choices_of(ld, menu.book, menu.kind)]
+        (how, one, unsensed) for how, one, _, unsensed, _ in choices_of(ld, menu.book, menu.kind)]
         for ld, word, starter, unseen in zip(home.loads, words, soft, blind, strict=True))
     barred = barred or any(menu.sensing_kind[i] is None for i in choice.sensing)
-    unbuilt = equipment(home, menu.book, size, menu.kind, words) is None
+    barred = barred or any(("off", 1) not in [
+        (how, modules) for how, _, _, _, modules in choices_of(home.loads[i], menu.book, menu.kind)]
+        for i in choice.kept_open)
+    modules = words.count("module") + len(choice.kept_open)
+    unbuilt = equipment(home, menu.book, size, menu.kind, words, modules) is None
     firm = [ld.id for ld, word in zip(home.loads, words, strict=True)
             if word in {"direct", "by hand"}]
     heavy = not carried(counted_va(home, firm, menu.kind, "off" in words),
@@ -80,6 +85,7 @@ def test_a_price_is_the_sum_of_its_lines(seed, size):
     problem = rng.choice(problems_of(home, book))
     choice = random_choice(problem.house, book, rng)
     assume(all(problem.menu.sensing_kind[i] for i in choice.sensing))
+    assume(all(problem.menu.keep_cost[i] < NEVER for i in choice.kept_open))
     price = price_of(problem.menu, choice)
     assume(price is not None)
     assert price.usd == pytest.approx(sum(line.usd for line in price.lines))
@@ -87,6 +93,8 @@ def test_a_price_is_the_sum_of_its_lines(seed, size):
     counts = {line.text: line.quantity for line in price.lines}
     assert sum(counts.get(f"{module.label}, installed", 0)
                for module in book.modules) == choice.connection.count(MODULE)
+    assert sum(counts.get(f"{module.label}, to stay open, installed", 0)
+               for module in book.modules) == len(choice.kept_open)
     for number, starter in enumerate(book.soft_starters, start=1):
         assert counts.get(f"{starter.label}, installed", 0) == choice.soft_start.count(number)
 

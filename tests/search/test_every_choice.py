@@ -19,7 +19,7 @@ from planner.search.options import ways_of
 from planner.search.orders import with_best_order
 from planner.search.problem import problems_of
 from planner.search.rising import Rising
-from planner.service.choice import DIRECT, MODULE, Choice
+from planner.service.choice import DIRECT, MODULE, OFF, Choice
 from planner.service.replay import Refusal, replay
 from tests.oracle.wild import wild_book, wild_home
 
@@ -54,15 +54,29 @@ def choices_of(problem):
             orders = orders_of(house, connection)
             for soft in product(*(fitting[i] if how in (DIRECT, MODULE) else [0]
                                   for i, how in enumerate(connection))):
-                for sensing in sensing_sets(menu, connection):
-                    yield [Choice(connection, soft, order, sensing) for order in orders]
+                for sensing, kept_open in product(sensing_sets(menu, connection),
+                                                  kept_open_sets(menu, connection)):
+                    yield [Choice(connection, soft, order, sensing, kept_open)
+                           for order in orders]
 
 
 def sensing_sets(menu, connection):
     """Every set of modules that could be of the dearer kind that senses its call."""
     may = [i for i, how in enumerate(connection)
            if how == MODULE and menu.sensing_kind[i] is not None]
-    return [frozenset(some) for size in range(len(may) + 1) for some in combinations(may, size)]
+    return subsets(may)
+
+
+def kept_open_sets(menu, connection):
+    """Every set of loads that could be off by a module that stays open."""
+    return subsets([i for i, how in enumerate(connection)
+                    if how == OFF and menu.keep_cost[i] < np.inf])
+
+
+def subsets(places):
+    """Every set of some of these, none and all too."""
+    return [frozenset(some) for size in range(len(places) + 1)
+            for some in combinations(places, size)]
 
 
 def most_of(problem, choices):

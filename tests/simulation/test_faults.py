@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -9,7 +11,7 @@ from planner.facts.home import DesignDay, Use
 from planner.simulation import tally
 from planner.simulation.faults import Fault
 from planner.simulation.outage import simulate
-from tests.homes import base, events, generator, home, load
+from tests.homes import ALL, base, events, generator, home, load
 from tests.simulation.plans import Bench, plan_of
 
 DAY = DesignDay("day", "day", "mild", 1.0, 60.0, 80.0)
@@ -49,6 +51,20 @@ def test_a_module_stuck_closed_is_made_room_for(plan):
     assert counts[tally.BREAKER_TRIPS] == counts[tally.ENGINE_TRIPS] == counts[tally.STALLS] == 0
     both = broken.tally.run_minute[[1, 2, 3]].min(axis=0)
     assert both.max() < 60
+
+
+def test_a_module_that_stays_open_does_so_unless_it_is_stuck():
+    """Though there is room for c all the time it never runs; stuck closed it does, and a waits."""
+    house = home(base(1.0), load("a", 3.0, use=TOGETHER, wait_h=4.0),
+                 load("c", 4.0, use=TOGETHER, allowed=ALL))
+    moved = plan_of(house, generator(7.0, 5000.0), "a", off=("c",))
+    kept = replace(moved, choice=replace(moved.choice, kept_open=frozenset({2})))
+    sound, broken = played(kept), played(kept, Fault(stuck_closed="c"))
+    assert sound.tally.kwh[2] == 0.0
+    np.testing.assert_array_equal(sound.tally.run_minute, played(moved).tally.run_minute)
+    assert broken.tally.kwh[2] > 0.0
+    assert broken.tally.run_minute[[1, 2]].min(axis=0).max() < 60
+    assert broken.tally.counts[tally.BREAKER_TRIPS] == broken.tally.counts[tally.STALLS] == 0
 
 
 def test_a_stuck_module_is_never_asked_to_make_room(plan):

@@ -41,21 +41,22 @@ def test_it_is_a_tree_from_each_source(plan):
 
 
 def test_each_connected_load_stands_in_it_once(plan):
-    """With its module and priority as the plan has them; what is off is not on the drawing."""
+    """With its module and priority as the plan has them; what is off without one is not on it."""
     graph = drawn(plan)
     shown = [graph.nodes[node]["load_id"] for node in graph
              if graph.nodes[node]["kind"] == "load"]
-    assert sorted(shown) == sorted(part.id for part in plan.loads if part.connection != "off")
+    assert sorted(shown) == sorted(
+        part.id for part in plan.loads if part.connection != "off" or part.stays_open)
     for part in plan.loads:
         node, module = load_node(part.id), f"module:{part.id}"
-        if part.connection == "off":
+        if part.connection == "off" and not part.stays_open:
             assert not {node, module, circuit_node(part.id)} & set(graph)
             continue
         assert graph.nodes[node]["priority"] == part.priority
         assert graph.nodes[node]["module"] == part.module
         assert (module in graph) == (part.module is not None)
         assert (f"soft-starter:{part.id}" in graph) == (part.soft_starter is not None)
-        if part.module is not None:
+        if part.priority is not None:
             assert graph.nodes[module]["title"] == f"Priority {part.priority}"
 
 

@@ -278,7 +278,7 @@ def test_a_stage_of_heat_is_opened_at_the_air_handler(known):
     for category, words in (("supplemental-heat", "this stage of heat, at the air handler"),
                             ("cooling", "calls the compressor")):
         one = replace(heater, code=replace(heater.code, category=category))
-        row, = modules._thermostat(known, ModuleLine(one, call, usual_branch(one)))
+        row, = modules._thermostat(known, ModuleLine(one, call, usual_branch(one), 1))
         assert words in row.todo
 
 

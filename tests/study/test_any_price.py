@@ -13,7 +13,7 @@ from planner.case.book.read import read_book
 from planner.case.read import read_home
 from planner.plan.price import price_of
 from planner.progress import unheard
-from planner.search.cheapest import cheapest_of
+from planner.search.cheapest import NONE_AT_ALL, cheapest_of
 from planner.search.frontier import plans_of
 from planner.search.limits import LEAST_GAIN
 from planner.search.problem import problems_of, sized
@@ -21,7 +21,7 @@ from planner.service.choice import BY_HAND, DIRECT, MODULE
 from planner.study import reaching
 from planner.study.any_price import asked, at_any_price, choice_reaching, least_usd, reach_of
 from planner.study.quick import quick_problems
-from planner.study.reaching import Asking, cheapest_reaching, covering_most
+from planner.study.reaching import Asking, cheapest_reaching, covering_most, look_for_reaching
 from planner.tolerances import reaches
 from tests.homes import base, book, events, generator, home, load, motor, task
 from tests.oracle.wild import wild_book, wild_home
@@ -126,6 +126,21 @@ def test_the_cheapest_is_the_cheapest(seed):
                 assert cheapest_reaching(mine, goal, below_usd=found.cost_usd) is None
 
 
+def test_a_size_of_which_it_is_not_known_is_searched(monkeypatch):
+    """Where no answer at any price is found in time, the cheapest is found by price, and proven."""
+    house, prices, _ = wild(6)
+    problems = problems_of(house, prices)
+    usual = look_for_reaching(problems, 0.5)
+    assert usual.plan is not None
+    assert usual.proven
+    monkeypatch.setattr(reaching, "asked", lambda *_: (None, False))
+    found = look_for_reaching(problems, 0.5)
+    assert found.plan is not None
+    assert (found.plan.cost_usd, found.proven) == (usual.plan.cost_usd, True)
+    monkeypatch.setattr(reaching, "asked", lambda *_: (None, True))
+    assert look_for_reaching(problems, 0.5) == NONE_AT_ALL
+
+
 def test_nothing_costs_anything():
     """Neither the machine nor what is connected to it."""
     for (problem,) in wild(3)[2]:
@@ -133,9 +148,10 @@ def test_nothing_costs_anything():
         found = choice_reaching([problem], 0.0)
         if found is not None:
             assert price_of(problem.menu, found[1]).usd > 0.0
-        for usd in (free.menu.module_cost, free.menu.off_cost, free.menu.soft_cost):
+        for usd in (free.menu.module_cost, free.menu.off_cost, free.menu.keep_cost,
+                    free.menu.soft_cost):
             assert (usd[np.isfinite(usd)] == 0.0).all()
-        assert free.menu.base + free.menu.equipment_usd(1, 0) == 0.0
+        assert free.menu.base + free.menu.transfer_usd(0) + free.menu.controller_usd(1) == 0.0
 
 
 def test_a_load_that_may_take_turns_is_not_tried_as_direct():

@@ -14,7 +14,7 @@ from planner.report.plan_words import (
     calculated_sentence,
     capacity_sentence,
     is_tight,
-    left_off,
+    left_off_words,
     proof_words,
     room_sentence,
     taking_turns,
@@ -66,7 +66,7 @@ def show_details(plan: Plan, key: str, *, of_its_size: bool = False) -> None:
 
 def show_groups(plan: Plan) -> None:
     """Say which loads are always on, take turns, or are off."""
-    on, turns, off = always_on(plan), taking_turns(plan), left_off(plan)
+    on, turns, off = always_on(plan), taking_turns(plan), left_off_words(plan)
     by_hand = tuple(part for part in plan.loads if part.connection == "by hand")
     strong("Always on")
     st.markdown(_names(on) or "Nothing.")
@@ -80,7 +80,7 @@ def show_groups(plan: Plan) -> None:
         strong("Switched off by hand")
         st.markdown(_names(by_hand))
     strong("Not on standby power")
-    st.markdown(_names(off) or "Nothing is left off.")
+    st.markdown(", ".join(plain(one) for one in off) or "Nothing is left off.")
 
 
 def show_starved(plan: Plan) -> None:

@@ -54,6 +54,18 @@ def modules_that_sense_are_modules(
         problem += row, f"sensing_{short(tables.house.ids[i])}"
 
 
+def modules_that_stay_open_leave_a_load_off(
+    problem: pulp.LpProblem, tables: Tables, chosen: Variables
+) -> None:
+    """A module that stays open is that of a load which is off, in the place of a relocation.
+
+    kept_open_i ≤ off_i.
+    """
+    for i, kept_open in chosen.kept_open.items():
+        row = total([(chosen.off[i], 1.0), (kept_open, -1.0)]) >= 0
+        problem += row, f"kept_open_{short(tables.house.ids[i])}"
+
+
 def woken_loads_are_connected(problem: pulp.LpProblem, tables: Tables, chosen: Variables) -> None:
     """What a load needs is connected at least as firmly as the load itself.
 

@@ -12,10 +12,11 @@ from planner.model.variables import Variables, transfers_of
 def controller_drives_modules(problem: pulp.LpProblem, tables: Tables, chosen: Variables) -> None:
     """The controller drives at least as many shedding modules as there are; one at most is bought.
 
-    Σ_i module_i ≤ Σ_c modules_c · controller_c, Σ_c controller_c ≤ 1.
+    Σ_i (module_i + kept_open_i) ≤ Σ_c modules_c · controller_c, Σ_c controller_c ≤ 1.
     """
     controllers = tables.menus[0].controllers
     used = [(chosen.module[i], 1.0) for i in tables.may_shed.tolist()]
+    used += [(kept_open, 1.0) for kept_open in chosen.kept_open.values()]
     driven = [(chosen.controller[c], -float(one.modules)) for c, one in enumerate(controllers)]
     problem += total([*used, *driven]) <= 0, "controller_size"
     if controllers:

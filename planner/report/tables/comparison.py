@@ -10,7 +10,7 @@ from planner.report import words
 from planner.report.comforts.comfort_words import is_used
 from planner.report.comforts.missed_words import told
 from planner.report.tables.column import Column, Table, text
-from planner.report.tables.plan import HOW
+from planner.report.tables.plan import treatment
 from planner.study.compare import Comparison
 from planner.study.confidence import Confidence
 
@@ -129,15 +129,16 @@ def _spread(plans: Mapping[str, Plan], c: int, day: int) -> tuple[float, float]:
 
 def _load_rows(plans: Mapping[str, Plan]) -> list[Row]:
     first = next(iter(plans.values()))
-    return [Row(part.label, {name: _treatment(plan.load(part.id)) for name, plan in plans.items()})
+    return [Row(part.label, {
+        name: _treatment(plan, plan.load(part.id)) for name, plan in plans.items()})
             for part in first.loads]
 
 
-def _treatment(part: LoadPlan) -> str:
+def _treatment(plan: Plan, part: LoadPlan) -> str:
     soft = ", soft start" if part.soft_starter else ""
     if part.connection == "module":
         return f"priority {part.priority}{soft}"
-    return f"{HOW[part.connection]}{soft}"
+    return f"{treatment(plan, part)}{soft}"
 
 
 def _cell_of(name: str) -> Callable[[Row], str]:

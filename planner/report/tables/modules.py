@@ -21,6 +21,10 @@ def _amperes(line: ModuleLine) -> float | None:
     return (line.module.largest_breaker_a or line.module.amperes) if line.in_circuit else None
 
 
+def _does(line: ModuleLine) -> str:
+    return "stays open" if line.stays_open else f"takes turns, priority {line.priority}"
+
+
 def _whole(value: float) -> str:
     return number(value, 0)
 
@@ -31,5 +35,6 @@ COLUMNS: tuple[Column[ModuleLine], ...] = (
     text("clause", "By",
          lambda line: line.branch.clause if line.in_circuit else "not in the branch circuit"),
     text("module", "Module", lambda line: line.module.label),
+    text("does", "In an outage", _does),
     figure("largest_breaker_a", "Behind at most [A]", _amperes, _whole),
 )

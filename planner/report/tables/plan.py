@@ -17,19 +17,32 @@ WAITS_OF_A_PLAN = (
 HOW: dict[Connection, str] = {
     "direct": "always on", "module": "takes turns", "by hand": "you switch it off yourself",
     "off": "off"}
+STAYS_OPEN = "off: its module stays open during an outage"
+MOVED = "off: moved to the utility side"
 
 
 def load_table(plan: Plan) -> Table[LoadPlan]:
     """One row per load: those always on, then by priority, then those without power."""
     woken = {load.id for load in plan.menu.house.home.loads if load.nature == "woken"}
     columns: tuple[Column[LoadPlan], ...] = (
-        *LOAD_COLUMNS,
+        text("load", "Load", lambda part: part.label),
+        text("connection", "Connection", lambda part: treatment(plan, part)),
+        figure("priority", "Priority", lambda part: part.priority, lambda n: number(n, 0)),
         figure("late_h", "Done late", lambda part: longest_wait_h(plan, part.id),
                lambda hours: f"up to {span(hours)}" if hours else ""),
         text("comfort", "Comfort on its hardest day", lambda part: _comfort(plan, part)),
         text("remark", "Remark", lambda part: _remark(part, woken=part.id in woken)),
     )
     return Table("Loads on standby power", columns, sorted(plan.loads, key=_place))
+
+
+def treatment(plan: Plan, part: LoadPlan) -> str:
+    """Say how a load is connected; of one that is off behind whole-house transfer also by what."""
+    if part.stays_open:
+        return STAYS_OPEN
+    if part.connection == "off" and plan.menu.kind == "whole-house":
+        return MOVED
+    return HOW[part.connection]
 
 
 def price_table(plan: Plan) -> Table[PriceLine]:
@@ -67,10 +80,3 @@ def _comfort(plan: Plan, part: LoadPlan) -> str:
         return ""
     kept = plan.comfort(part.comfort)
     return f"{kept.comfort.label}: {told(kept, plan)}"
-
-
-LOAD_COLUMNS: tuple[Column[LoadPlan], ...] = (
-    text("load", "Load", lambda part: part.label),
-    text("connection", "Connection", lambda part: HOW[part.connection]),
-    figure("priority", "Priority", lambda part: part.priority, lambda n: number(n, 0)),
-)

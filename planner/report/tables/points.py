@@ -49,7 +49,7 @@ COLUMNS: tuple[Column[Plan], ...] = (
     text("generator", "Generator", lambda plan: plan.supply.generator.label),
     figure("capacity_kw", "kW", lambda plan: plan.supply.capacity_kw, words.rating),
     text("transfer", "Transfer", lambda plan: plan.menu.kind.replace("-", " ")),
-    figure("modules", "Modules", lambda plan: _count(plan, "module"), lambda n: f"{n:.0f}"),
+    figure("modules", "Modules", lambda plan: plan.choice.modules, lambda n: f"{n:.0f}"),
     figure("soft_starters", "Soft starts",
            lambda plan: sum(part.soft_starter is not None for part in plan.loads),
            lambda n: f"{n:.0f}"),

@@ -62,7 +62,11 @@ def settings_table(plan: Plan, settings: Settings) -> Table[SettingLine]:
         SettingLine("retransfer", "Utility back before the house returns to it",
                     seconds_span(settings.retransfer_s)),
     )
-    return Table("Settings of the controller in this simulation", COLUMNS, lines)
+    off = [part.label for part in plan.loads if part.stays_open]
+    stays_open = SettingLine("stay_open", "Hold open as long as the generator feeds the house",
+                             ", ".join(off))
+    return Table("Settings of the controller in this simulation", COLUMNS,
+                 (*lines, stays_open) if off else lines)
 
 
 def _of_rating(plan: Plan, part: float) -> str:

@@ -15,6 +15,7 @@ from itertools import chain, product
 import numpy as np
 
 from planner.plan.judged import judged
+from planner.plan.keeping import split_at_least
 from planner.plan.menu import Menu
 from planner.plan.price import price_of
 from planner.progress import OnProgress
@@ -87,7 +88,12 @@ def _coverage(problem: Problem, choice: Choice) -> float | None:
 
 
 def _near(menu: Menu, choice: Choice) -> Iterator[Choice]:
-    """Give what is near a choice, what saves first."""
+    """Give what is near a choice, what saves first; what is off is so in the cheapest way."""
+    for other in _changed(menu, replace(choice, kept_open=frozenset())):
+        yield split_at_least(menu, other)
+
+
+def _changed(menu: Menu, choice: Choice) -> Iterator[Choice]:
     saving, costing = _single(menu, choice)
     yield from saving
     yield from _other_places(choice)

@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from planner.plan.judged import judged
+from planner.plan.keeping import split_at_least
 from planner.plan.price import price_of
 from planner.progress import OnProgress
 from planner.search.ground import Ground
@@ -89,7 +90,8 @@ Worth = tuple[Choice, float, float]
 
 
 def _judged(problem: Problem, choice: Choice) -> Worth | None:
-    """The choice with its cost [USD] and coverage; None if it is no plan."""
+    """The choice, off in the cheapest way, its cost [USD] and coverage; None if it is no plan."""
+    choice = split_at_least(problem.menu, choice)
     if too_loose(problem, choice.connection):
         return None
     found = judged(problem.menu, problem.supply, choice)

@@ -40,6 +40,8 @@ def described(found: OneLine, heading: Heading) -> str:
     turns = sorted((node["priority"], node["label"]) for node in loads
                    if node["connection"] == "module")
     order = ", ".join(f"{place} {label}" for place, label in turns)
+    off = ", ".join(node["label"] for node in loads if node["connection"] == "off")
+    stays = f" Behind modules that stay open in an outage: {off}." if off else ""
     return (f"{heading.plan} Utility and generator feed the transfer equipment, and it feeds "
-            f"{len(loads)} loads. Behind shedding modules, by priority: {order or 'none'}. "
-            f"{heading.purpose}")
+            f"{len(loads)} loads. Behind shedding modules, by priority: {order or 'none'}."
+            f"{stays} {heading.purpose}")

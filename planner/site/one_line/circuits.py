@@ -17,11 +17,14 @@ from planner.wiring.graph import build, circuit_node, load_node, panel_node
 
 SHARED = frozenset({"general", "small-appliance", "laundry"})
 """Code categories of loads for receptacles: across both legs they stand on 120/240 V."""
-BY_HAND = "opened by hand"
+BY_HAND, STAYS_OPEN = "opened by hand", "Stays open in an outage"
 
 
 def add_circuits(graph: nx.DiGraph, plan: Plan, sheet: SiteSheet) -> None:
-    """Add the panels and every load on standby power with all that stands ahead of it."""
+    """Add the panels and every load on standby power with all that stands ahead of it.
+
+    One whose module stays open hangs there too: the utility feeds it through the same wires.
+    """
     home = plan.menu.house.home
     whole = plan.menu.kind == WHOLE
     if whole:
@@ -29,7 +32,7 @@ def add_circuits(graph: nx.DiGraph, plan: Plan, sheet: SiteSheet) -> None:
     modules = {line.load.id: line for line in module_lines(plan)}
     starters = {one.id: one for one in plan.menu.book.soft_starters}
     for load, part in zip(home.loads, plan.loads, strict=True):
-        if part.connection == "off":
+        if part.connection == "off" and not part.stays_open:
             continue
         source = panel_node(load.panel) if whole else TRANSFER
         last, wire = _add_breaker(graph, plan, source, load, part, modules.get(load.id))
@@ -93,12 +96,16 @@ def _add_module(
     node = f"module:{line.load.id}"
     rated = (f"switches {amperes(line.module.amperes)}" if line.in_circuit
              else "in the thermostat wire")
-    graph.add_node(node, kind="module", title=f"Priority {part.priority}",
+    graph.add_node(node, kind="module", title=_title(part),
                    label=line.module.label, bonded=False,
                    amperes=line.module.amperes, priority=part.priority, load_id=line.load.id,
                    in_circuit=line.in_circuit, lines=(rated,))
     graph.add_edge(source, node, wire=wire)
     return node
+
+
+def _title(part: LoadPlan) -> str:
+    return STAYS_OPEN if part.stays_open else f"Priority {part.priority}"
 
 
 def _add_load(graph: nx.DiGraph, source: str, wire: str, load: Load, part: LoadPlan) -> None:

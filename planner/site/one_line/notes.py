@@ -16,7 +16,7 @@ def notes_of(plan: Plan, sheet: SiteSheet) -> tuple[str, ...]:
     notes = [_said(row) for group in sheet.groups for row in group.rows
              if group.key in GROUPS or row.key in ROWS]
     controller = plan.price.controller
-    modules = sum(part.connection == "module" for part in plan.loads)
+    modules = plan.choice.modules
     if controller is not None:
         notes.append(f"Controller of the modules: {controller.label}, drives {modules} of "
                      f"{controller.modules}; listed setpoint {amperes(controller.setpoint_a)}.")
@@ -25,7 +25,7 @@ def notes_of(plan: Plan, sheet: SiteSheet) -> tuple[str, ...]:
                      "passes below it.")
     notes.append(f"Ratings that nobody gave are written \"{NOT_STATED}\"; \"by rule\" is a "
                  "breaker by the rules of the code: read it off the panel.")
-    off = sum(part.connection == "off" for part in plan.loads)
+    off = len(plan.choice.left_out)
     if off:
         notes.append(f"Not drawn, as off standby power: {off} "
                      f"{'load' if off == 1 else 'loads'}; the plan names "

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from planner.physics.wire.branch_wire import FREE_CABLES, is_motor_circuit
+from planner.plan.compliance import management_clause
 from planner.plan.module_lines import ModuleLine, module_lines
 from planner.plan.plan import Plan
 from planner.site.branch_wire import branch_wire
@@ -16,13 +17,25 @@ CABLES = ("how many cables with two current-carrying wires run together without 
 
 def module_rows(plan: Plan) -> tuple[Row, ...]:
     """List the modules of a plan, each with its breaker, its wire and where it hangs."""
-    rows = [row for line in module_lines(plan)
-            for row in (_circuit(plan, line) if line.in_circuit else _thermostat(plan, line))]
+    rows = [row for line in module_lines(plan) for row in _module(plan, line)]
     if rows:
         rows.append(_control())
     wires = any(row.key.startswith("wire-") for row in rows)
     rows += [_bundle(plan, wires=wires), _charger(plan)]
     return tuple(rows)
+
+
+def _module(plan: Plan, line: ModuleLine) -> list[Row]:
+    """Give the rows of one module, and what is to be set where it stays open."""
+    rows = _circuit(plan, line) if line.in_circuit else _thermostat(plan, line)
+    if line.stays_open:
+        rows.append(to_do(
+            f"stays-open-{line.load.id}", f"{line.load.label}: off in an outage",
+            "its module stays open as long as the generator feeds the house",
+            "Set the controller to hold it open, without a priority, and see in a test run that it "
+            "opens and does not close. Write so beside its breaker.", management_clause(
+                plan.menu.house.home.code.edition)))
+    return rows
 
 
 def _circuit(plan: Plan, line: ModuleLine) -> list[Row]:

@@ -9,7 +9,6 @@ from planner.physics.wire.grounding import equipment_grounding_size
 from planner.plan.code import WHOLE
 from planner.plan.plan import Plan
 from planner.plan.site.feeder import ambient_degc, named, nameplate_a
-from planner.service.choice import OFF
 from planner.site.sheet.rows import Row, to_do
 from planner.site.wire import site_of
 
@@ -31,11 +30,13 @@ def supply_breaker_a(plan: Plan) -> float:
 def _to_the_panel(plan: Plan) -> Row:
     """A feeder, as the service disconnect stands ahead of it, in or before the equipment.
 
+    What is off by a module that stays open hangs behind it while the utility feeds the house.
+
     On the generator only its own breaker stands ahead of it, which may be the larger one.
     """
     home, service, generator = plan.menu.house.home, site_of(plan).service, plan.supply.generator
     ahead_a = max(home.service_a, generator_breaker_a(nameplate_a(generator), generator.breaker_a))
-    entire = OFF not in plan.choice.connection
+    entire = not plan.choice.left_out
     what, air_degc = "Wire from transfer equipment to panel, each line", ambient_degc(home)
     try:
         size = (dwelling_conductor(ahead_a, service.material, air_degc) if entire
