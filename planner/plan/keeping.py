@@ -46,6 +46,8 @@ def split(menu: Menu, saves: Sequence[float], modules: int) -> tuple[int, float]
         The number; and the controller's price less what is saved [USD], infinite if no controller
         drives the modules. Of equal prices the fewest modules.
     """
+    if not saves:
+        return 0, menu.controller_usd(modules)
     left_usd = [menu.controller_usd(modules + number) - saved_usd
                 for number, saved_usd in enumerate(accumulate(saves, initial=0.0))]
     least_usd = min(left_usd)

@@ -131,6 +131,7 @@ class Prices:
         self.house = problem.house
         n, senses = self.house.count, sensing_pays(problem)
         self.saves = saves_of(problem.menu)
+        self.may_save = bool(self.saves.any())
         prices = [{BIT[how]: way_usd(problem, i, how)
                    for how in (*ways_of(problem, i), *([SENSING] if senses[i] else []))}
                   for i in range(n)]
@@ -148,6 +149,8 @@ class Prices:
 
     def saved_off(self, ways: Ints) -> tuple[float, ...]:
         """What each load that is surely off saves if its module stays open, most first [USD]."""
+        if not self.may_save:
+            return ()
         off = self.saves[ways == BIT[OFF]]
         return tuple(sorted(off[off > 0.0].tolist(), reverse=True))
 
