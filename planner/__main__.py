@@ -9,7 +9,7 @@ import signal
 import sys
 from types import FrameType
 
-COLLECTED_EVERY = 100_000, 50, 100
+COLLECTED_EVERY = 100_000, 10, 10
 """Objects between two looks for garbage in circles (`gc.set_threshold`): a search makes many that
 are not, and a tenth of its time went into looking (measured)."""
 

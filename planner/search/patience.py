@@ -76,4 +76,5 @@ def _patient(
         elif rising.is_within:
             return rising
         rising = Rising(limits.longer(), goal, below_usd, points=rising.points,
-                        earlier=rising.still_open, share=rising.share)
+                        earlier=rising.still_open, models=rising.models,
+                        share=rising.share)

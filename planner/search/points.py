@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
+from planner.search.hard.relaxing import Relaxed
 from planner.search.limits import LEAST_GAIN, SearchLimits
 from planner.search.problem import Problem
 from planner.search.still_open import Steps, lower_of, most_at, most_below, steps_of
@@ -52,6 +53,8 @@ class Found:
         What was not decided.
     earlier : tuple of (float, float) or None
         What searches before this one, for the same, left open; None if there were none.
+    models : dict of int to Relaxed
+        The relaxed models that were asked for, by the id of their problem.
     """
 
     limits: SearchLimits
@@ -60,6 +63,7 @@ class Found:
     points: list[Point] = field(default_factory=list)
     opened: list[Open] = field(default_factory=list)
     earlier: Steps | None = None
+    models: dict[int, Relaxed] = field(default_factory=dict)
 
     def bar(self, usd: float, rank: Rank, plainness: Plainness | None = None) -> float:
         """Coverage that a plan of this cost has to beat to be a point, or to win a tie.
@@ -119,3 +123,9 @@ class Found:
         return not left if not self.points else most_below(left, self.points[0].usd) < 0.0 and all(
             self.ceiling(point, left) <= point.coverage + gap + SAME_COVERAGE
             for point in self.points)
+
+    def relaxed(self, problem: Problem) -> Relaxed:
+        """The relaxed model of a size, made once."""
+        if id(problem) not in self.models:
+            self.models[id(problem)] = Relaxed(problem)
+        return self.models[id(problem)]

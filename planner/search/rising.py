@@ -112,7 +112,7 @@ class Rising(Found):
             return
         try:
             for ground in grounds:
-                for leaf in relaxed_seeds(ground, tick):
+                for leaf in relaxed_seeds(ground, self.relaxed(ground.problem), tick):
                     point = self.take_in(ground, leaf)
                     if point is not None:
                         yield point

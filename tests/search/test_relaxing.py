@@ -12,7 +12,7 @@ from planner.progress import unheard
 from planner.search import patience
 from planner.search.frontier import Frontier, plans_of
 from planner.search.hard import tightening
-from planner.search.hard.relaxing import Relaxed, relaxed_of
+from planner.search.hard.relaxing import Relaxed
 from planner.search.hard.tightening import tighten
 from planner.search.limits import SearchLimits
 from planner.search.patience import risen
@@ -48,11 +48,11 @@ def test_what_is_made_of_its_points_is_a_plan(loads):
     made = 0
     for problem in problems_of(grown_home(loads, 2), grown_book(loads, 3)):
         before_usd = float("inf")
-        for choice in relaxed_of(problem).plans(unheard):
+        for choice in Relaxed(problem).plans(unheard):
             assert not judged(problem.menu, problem.supply, choice).wrong
             usd = price_of(problem.menu, choice).usd
             assert usd < before_usd
-            assert relaxed_of(problem).most() >= problem.coverage(choice)
+            assert Relaxed(problem).most() >= problem.coverage(choice)
             before_usd, made = usd, made + 1
     assert made >= 1
 
@@ -65,9 +65,9 @@ def test_forty_loads_that_compete_are_bounded_by_what_they_share():
     """
     problems = list(problems_of(grown_home(40, 3), grown_book(40, 3)))
     largest = problems[-1]
-    most = relaxed_of(largest).most()
+    most = Relaxed(largest).most()
     assert 0.99 < most < 0.9995
-    best = max((largest.coverage(choice) for choice in relaxed_of(largest).plans(unheard)),
+    best = max((largest.coverage(choice) for choice in Relaxed(largest).plans(unheard)),
                default=0.0)
     assert most - 1e-4 < best <= most
 
@@ -81,7 +81,7 @@ def test_what_is_open_is_lowered_and_never_below_a_plan():
     tighten(rising, unheard)
     after = max(one.hope for one in rising.opened)
     assert after < before - 1e-4
-    made = max(problem.coverage(choice) for choice in relaxed_of(problem).plans(unheard))
+    made = max(problem.coverage(choice) for choice in Relaxed(problem).plans(unheard))
     assert made > max((point.coverage for point in points), default=0.0)
     assert made <= after
 
@@ -104,7 +104,7 @@ def test_whoever_asks_for_the_end_is_heard_between_sizes():
         raise KeyboardInterrupt
 
     with pytest.raises(KeyboardInterrupt):
-        list(relaxed_of(problem).plans(ended))
+        list(Relaxed(problem).plans(ended))
 
 
 @pytest.mark.parametrize(("loads", "days", "sizes"), [(20, 2, 6), (20, 3, 6), (24, 2, 8)])

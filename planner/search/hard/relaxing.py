@@ -33,14 +33,6 @@ NODES = 2_000  # prefixes of the search for an order
 TRIES = 500  # plans near one that are tried (measured: more found nothing)
 
 
-def relaxed_of(problem: Problem) -> Relaxed:
-    """The relaxed model of a size, made once."""
-    known: dict[str, Relaxed] = vars(problem)
-    if "_relaxed" not in known:
-        known["_relaxed"] = Relaxed(problem)
-    return known["_relaxed"]
-
-
 class Relaxed:
     """The relaxed model of one size."""
 
@@ -60,6 +52,7 @@ class Relaxed:
         if usd not in self.known:
             maximise_coverage(self.model, min(usd, ANY_USD))
             found = solve(self.model.problem, nodes=1)
+            self.model.problem.solverModel = None  # it is large
             self.known[usd] = found, read_choice(self.model) if found.has_point else None
         return self.known[usd]
 

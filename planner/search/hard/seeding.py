@@ -15,7 +15,7 @@ from planner.plan.keeping import split_at_least
 from planner.plan.price import price_of
 from planner.progress import OnProgress
 from planner.search.ground import Ground
-from planner.search.hard.relaxing import relaxed_of
+from planner.search.hard.relaxing import Relaxed
 from planner.search.helping.no_plan import most_helped, too_loose
 from planner.search.problem import Problem
 from planner.search.ways import PRICE_DIGITS, Node
@@ -49,9 +49,8 @@ def seed_of(ground: Ground, goal: float | None, tick: OnProgress) -> Node | None
     return leaf_of(ground, _cheapened(problem, best, coverage, tick)[0])
 
 
-def relaxed_seeds(ground: Ground, tick: OnProgress) -> Iterator[Node]:
-    """Give leaves made of points of the relaxed model, and bound the size by it."""
-    relaxed = relaxed_of(ground.problem)
+def relaxed_seeds(ground: Ground, relaxed: Relaxed, tick: OnProgress) -> Iterator[Node]:
+    """Give leaves made of points of the relaxed model of a size, and bound the size by it."""
     ground.most = min(ground.most, relaxed.most())
     for choice in relaxed.plans(tick):
         leaf = leaf_of(ground, choice)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from planner.progress import OnProgress
-from planner.search.hard.relaxing import relaxed_of
 from planner.search.limits import Stopped
 from planner.search.points import Open
 from planner.search.rising import Rising
@@ -27,7 +26,7 @@ def tighten(rising: Rising, tick: OnProgress) -> None:
     try:
         for problem in problems:
             heard(0.0)
-            most = relaxed_of(problem).most(rising.below_usd)
+            most = rising.relaxed(problem).most(rising.below_usd)
             rising.opened = [one if one.problem is not problem else one._replace(
                 hope=min(one.hope, most)) for one in rising.opened]
         for point in rising.points:
@@ -47,6 +46,6 @@ def _tighten_at(rising: Rising, usd: float, heard: OnProgress) -> None:
             found.append(one)
             continue
         heard(0.0)
-        most = relaxed_of(one.problem).most(next_usd)  # what costs as much is the next point's
+        most = rising.relaxed(one.problem).most(next_usd)  # what costs as much is the next point's
         found += [one._replace(hope=min(one.hope, most)), one._replace(usd=max(one.usd, next_usd))]
     rising.opened = found
