@@ -67,7 +67,7 @@ class Rising(Found):
             self._push(ground, ground.before_root(self.limits.probe))
         if stop is not None and stop.seconds is not None and not self.points:
             yield from self._seeded(grounds, tick)
-        elif self.limits.all_nodes > SEEDS_AFTER:
+        elif self.limits.all_nodes >= 2 * SEEDS_AFTER:
             yield from self._hardly(grounds, tick)
         yield from self._rise(self.limits.all_nodes, tick)
         if self.opened and self.spent >= self.limits.all_nodes and not self.limits.is_stopped:

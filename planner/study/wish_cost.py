@@ -151,7 +151,7 @@ def _costs(
             if change.wish.kind == "comfort" and then.plan is plan:
                 free[change.wish.about] = then.proven
         else:
-            same = same_choice(plan, change.home, goal)
+            same = same_choice(plan, change.home, goal, part_of(mine, 0.0, 0.0))
             then = Cheapest(same, proven=True) if same else _cheapest(
                 change.home, book, goal, generator, mine)
         found.append(WishCost(change.wish, change.direction, change.home, goal, then.plan, plan,
