@@ -10,9 +10,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
-from planner.model.build import build, maximise_coverage, read_choice
-from planner.model.solver import Solution, solve
 from planner.plan.price import price_of
 from planner.progress import OnProgress
 from planner.search.desk import desk_of
@@ -21,6 +20,9 @@ from planner.search.hard.polishing import polished
 from planner.search.problem import Problem
 from planner.search.still_open import NOTHING
 from planner.service.choice import Choice
+
+if TYPE_CHECKING:
+    from planner.model.solver import Solution
 
 ANY_USD = 1e9  # more than any book asks
 SOLVER = 5e-6
@@ -37,6 +39,8 @@ class Relaxed:
     """The relaxed model of one size."""
 
     def __init__(self, problem: Problem) -> None:
+        from planner.model.build import build  # noqa: PLC0415 - slow to import, seldom needed
+
         self.problem = problem
         tables = replace(problem.tables, last_days=1)
         self.model = build(tables, whole_slots=False)
@@ -49,6 +53,9 @@ class Relaxed:
 
         Of the root of the tree, so always the same.
         """
+        from planner.model.build import maximise_coverage, read_choice  # noqa: PLC0415 - as above
+        from planner.model.solver import solve  # noqa: PLC0415
+
         if usd not in self.known:
             maximise_coverage(self.model, min(usd, ANY_USD))
             found = solve(self.model.problem, nodes=1)
