@@ -13,7 +13,7 @@ from planner.plan.judged import judged
 from planner.plan.plan import Plan
 from planner.plan.price import price_of
 from planner.progress import OnProgress, part_of, unheard
-from planner.search.cheapest import NONE_AT_ALL, Cheapest
+from planner.search.cheapest import Cheapest
 from planner.search.hard.polishing import polished
 from planner.search.limits import LEAST_GAIN
 from planner.search.patience import risen
@@ -43,11 +43,12 @@ def look_for_reaching(
     """Find the cheapest plan that covers at least this much and costs less than a price.
 
     Which sizes can do that at all is asked first, which takes far less time than to search them by
-    price and find nothing; and what one of them does for some price bounds the search. A size of
-    which that is not known is searched with those that can. Where that finds nothing cheaper, it is
-    what was found first or near it.
+    price and find nothing; and what one of them does for some price bounds the search. Sizes of
+    which that is not known are searched where none is known that can; else they leave the answer
+    open. Where nothing cheaper is found, it is what was found first or near it.
     """
     able: list[Problem] = []
+    unknown: list[Problem] = []
     known: tuple[Problem, Choice] | None = None
     most_usd = below_usd
     asking = Asking(problems, coverage, part_of(tick, 0.0, 0.0))
@@ -55,25 +56,29 @@ def look_for_reaching(
         if least_usd(problem) >= most_usd:
             break
         reaching, proven = asking.reaching(problem)
-        if reaching is None and proven:
+        if reaching is None:
+            unknown += [] if proven else [problem]
             continue
         able.append(problem)
-        price = None if reaching is None else price_of(problem.menu, reaching[1])
+        price = price_of(problem.menu, reaching[1])
         if price is not None and price.usd + DOLLAR < most_usd:
             known, most_usd = reaching, price.usd + DOLLAR
+    if known is None:
+        able, unknown = [*able, *unknown], []
     if not able:
-        return NONE_AT_ALL
+        return Cheapest(None, proven=not unknown)
+    sure = not any(least_usd(problem) < most_usd for problem in unknown)
     rising = risen(able, tick, lambda point: None, goal=coverage, below_usd=most_usd)
     left = steps_of((one.usd, one.hope) for one in rising.opened
                     if reaches(one.hope, coverage))
     if rising.points:
         first = rising.points[0]
         return Cheapest(first.problem.found(first.choice),
-                        not most_below(left, first.usd) >= 0.0)
+                        sure and not most_below(left, first.usd) >= 0.0)
     if known is None:
-        return Cheapest(None, not most_below(left, below_usd) >= 0.0)
+        return Cheapest(None, sure and not most_below(left, below_usd) >= 0.0)
     plan = _polished(*known, coverage, tick)
-    return Cheapest(plan, not most_below(left, plan.cost_usd) >= 0.0)
+    return Cheapest(plan, sure and not most_below(left, plan.cost_usd) >= 0.0)
 
 
 def _polished(problem: Problem, choice: Choice, goal: float, tick: OnProgress) -> Plan:
