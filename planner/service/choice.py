@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from planner.service.loops.inputs import BY_HAND, DIRECT, MODULE, OFF
 
-__all__ = ["BY_HAND", "DIRECT", "MODULE", "NO_STARTER", "OFF", "Choice"]
+__all__ = ["BY_HAND", "DIRECT", "MODULE", "NO_STARTER", "OFF", "Choice", "with_value"]
 
 NO_STARTER = 0  # of `Choice.soft_start`, and the column of every table by soft starter
 
@@ -79,3 +79,8 @@ class Choice:
     def order_array(self) -> NDArray[np.int64]:
         """`order` as an array of shape (number of modules,)."""
         return np.array(self.order, dtype=np.int64)
+
+
+def with_value(values: tuple[int, ...], i: int, value: int) -> tuple[int, ...]:
+    """Give connections or soft starters with another value for load i, shape (n,) as before."""
+    return (*values[:i], value, *values[i + 1:])

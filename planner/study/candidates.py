@@ -22,7 +22,7 @@ from planner.plan.price import price_of
 from planner.progress import OnProgress
 from planner.search.frontier import Frontier, plans_of
 from planner.search.problem import Problem
-from planner.service.choice import DIRECT, MODULE, Choice
+from planner.service.choice import DIRECT, MODULE, Choice, with_value
 from planner.service.supply import Supply
 from planner.study.any_price import least_usd
 from planner.tolerances import reaches
@@ -119,19 +119,15 @@ def sturdier(plan: Plan) -> Iterator[Candidate]:
     for i in range(menu.house.count):
         if choice.connection[i] in (DIRECT, MODULE) and not choice.soft_start[i]:
             for column in np.flatnonzero(menu.soft_cost[i, 1:] < NEVER) + 1:
-                soft = _with(choice.soft_start, i, int(column))
+                soft = with_value(choice.soft_start, i, int(column))
                 yield Candidate(menu, supply, replace(choice, soft_start=soft))
     for i in choice.order:
         if any(choice.connection[k] != DIRECT for k in np.flatnonzero(menu.house.closure[i])):
             continue  # what it needs has to be always connected first
         order = tuple(k for k in choice.order if k != i)
         yield Candidate(menu, supply, split_at_least(menu, replace(
-            choice, connection=_with(choice.connection, i, DIRECT), order=order,
+            choice, connection=with_value(choice.connection, i, DIRECT), order=order,
             sensing=choice.sensing - {i})))
     blind = [i for i in choice.order if i not in choice.sensing and menu.sensing_kind[i]]
     for loads in [[i] for i in blind] + ([blind] if len(blind) > 1 else []):
         yield Candidate(menu, supply, replace(choice, sensing=choice.sensing | set(loads)))
-
-
-def _with(values: tuple[int, ...], i: int, value: int) -> tuple[int, ...]:
-    return (*values[:i], value, *values[i + 1:])

@@ -20,7 +20,7 @@ from planner.plan.menu import Menu
 from planner.plan.price import price_of
 from planner.progress import OnProgress
 from planner.search.problem import Problem
-from planner.service.choice import DIRECT, MODULE, NO_STARTER, OFF, Choice
+from planner.service.choice import DIRECT, MODULE, NO_STARTER, OFF, Choice, with_value
 from planner.service.replay import Refusal
 from planner.tolerances import SAME_COVERAGE, SAME_USD, reaches
 
@@ -123,16 +123,16 @@ def _both(menu: Menu, choice: Choice, first: int, second: int) -> Iterator[Choic
 def _less(menu: Menu, choice: Choice, i: int) -> Iterator[Choice]:
     """The same with less for one load: without soft starter or module, or a plainer module."""
     if choice.soft_start[i] != NO_STARTER:
-        yield replace(choice, soft_start=_with(choice.soft_start, i, NO_STARTER))
+        yield replace(choice, soft_start=with_value(choice.soft_start, i, NO_STARTER))
     if i in choice.sensing:
         yield replace(choice, sensing=choice.sensing - {i})
     if choice.connection[i] in (DIRECT, MODULE):
         order = tuple(k for k in choice.order if k != i)
         for how in np.flatnonzero(menu.allowed[i]).tolist():
             if how not in (MODULE, choice.connection[i]):
-                soft = choice.soft_start if how == DIRECT else _with(
+                soft = choice.soft_start if how == DIRECT else with_value(
                     choice.soft_start, i, NO_STARTER)
-                yield replace(choice, connection=_with(choice.connection, i, how), order=order,
+                yield replace(choice, connection=with_value(choice.connection, i, how), order=order,
                               soft_start=soft, sensing=choice.sensing - {i})
 
 
@@ -141,14 +141,14 @@ def _more(menu: Menu, choice: Choice, i: int) -> Iterator[Choice]:
     if choice.connection[i] in (DIRECT, MODULE):
         for column in np.flatnonzero(np.isfinite(menu.soft_cost[i])).tolist():
             if column not in (NO_STARTER, choice.soft_start[i]):
-                yield replace(choice, soft_start=_with(choice.soft_start, i, column))
+                yield replace(choice, soft_start=with_value(choice.soft_start, i, column))
     if choice.connection[i] != MODULE and menu.allowed[i, MODULE]:
-        behind = replace(choice, connection=_with(choice.connection, i, MODULE),
+        behind = replace(choice, connection=with_value(choice.connection, i, MODULE),
                          order=(*choice.order, i))
         for place in dict.fromkeys((0, len(choice.order) // 2, len(choice.order))):
             yield replace(behind, order=(*choice.order[:place], i, *choice.order[place:]))
     elif choice.connection[i] == OFF and menu.allowed[i, DIRECT]:
-        yield replace(choice, connection=_with(choice.connection, i, DIRECT))
+        yield replace(choice, connection=with_value(choice.connection, i, DIRECT))
     if choice.connection[i] == MODULE and i not in choice.sensing and menu.sensing_kind[i]:
         yield replace(choice, sensing=choice.sensing | {i})
 
@@ -165,7 +165,3 @@ def _other_places(choice: Choice) -> Iterator[Choice]:
 def _usd(menu: Menu, choice: Choice) -> float:
     price = price_of(menu, choice)
     return float("inf") if price is None else price.usd
-
-
-def _with(values: tuple[int, ...], i: int, value: int) -> tuple[int, ...]:
-    return (*values[:i], value, *values[i + 1:])

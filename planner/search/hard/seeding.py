@@ -15,11 +15,12 @@ from planner.plan.keeping import split_at_least
 from planner.plan.price import price_of
 from planner.progress import OnProgress
 from planner.search.ground import Ground
+from planner.search.hard.polishing import Worth
 from planner.search.hard.relaxing import Relaxed
 from planner.search.helping.no_plan import most_helped, too_loose
 from planner.search.problem import Problem
 from planner.search.ways import PRICE_DIGITS, Node
-from planner.service.choice import DIRECT, MODULE, NO_STARTER, OFF, Choice
+from planner.service.choice import DIRECT, MODULE, NO_STARTER, OFF, Choice, with_value
 from planner.service.house import KW_ROW
 from planner.service.replay import Refusal
 from planner.tolerances import reaches
@@ -78,14 +79,11 @@ def _driven(ground: Ground, choice: Choice) -> Choice:
         if len(choice.order) <= most:
             break
         if menu.allowed[i, DIRECT]:
-            other = replace(choice, connection=_with(choice.connection, i, DIRECT),
+            other = replace(choice, connection=with_value(choice.connection, i, DIRECT),
                             order=tuple(k for k in choice.order if k != i))
             if ground.node_of(other) is not None:
                 choice = other
     return choice
-
-
-Worth = tuple[Choice, float, float]
 
 
 def _judged(problem: Problem, choice: Choice) -> Worth | None:
@@ -113,13 +111,9 @@ def _cheapened(problem: Problem, best: Worth, coverage: float, tick: OnProgress)
 def _simpler(choice: Choice, i: int) -> Iterator[Choice]:
     """The same with less for one load: no soft starter, always connected, or not at all."""
     if choice.soft_start[i] != NO_STARTER:
-        yield replace(choice, soft_start=_with(choice.soft_start, i, NO_STARTER))
+        yield replace(choice, soft_start=with_value(choice.soft_start, i, NO_STARTER))
     if choice.connection[i] == MODULE:
         order = tuple(k for k in choice.order if k != i)
         for how in (DIRECT, OFF):
-            yield replace(choice, connection=_with(choice.connection, i, how), order=order,
+            yield replace(choice, connection=with_value(choice.connection, i, how), order=order,
                           sensing=choice.sensing - {i})
-
-
-def _with(values: tuple[int, ...], i: int, value: int) -> tuple[int, ...]:
-    return (*values[:i], value, *values[i + 1:])
