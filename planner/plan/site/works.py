@@ -20,7 +20,8 @@ from planner.service.house import House
 from planner.service.loops.inputs import NEVER_KW
 from planner.service.supply import NO_LIMITS, SiteLimits, supply_of
 
-REMEMBERED = 512
+REMEMBERED = 64
+"""Sizes at a site; each keeps its home's arrays alive, a megabyte of a large home (measured)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +72,8 @@ def works_of(
         One that is empty where the home says nothing of its site; Blocked where nothing on offer
         lets the size stand there.
     """
+    if house.home.site is None:
+        return (NO_WORKS,)
     return _worked_out(Itself(house), Itself(book), Itself(generator))
 
 
@@ -90,8 +93,6 @@ def _worked_out(
     house_: Itself[House], book_: Itself[PriceBook], generator_: Itself[Generator]
 ) -> tuple[SiteWorks, ...] | Blocked:
     house, book, generator = house_.it, book_.it, generator_.it
-    if house.home.site is None:
-        return (NO_WORKS,)
     gas = gas_work(house, book, generator)
     if isinstance(gas, Blocked):
         return gas
