@@ -4,6 +4,8 @@ PlannerError
 ├── CaseError          exit 2   the file is not a home (or not a price book)
 ├── NoPlanError        exit 1   understood, but impossible: the conflict and the nearest remedy
 │   └── NotFoundError  exit 1   none was found, and it is not known whether there is one
+├── StoreError         exit 1   jobs cannot be kept or read: the place, the disk, the line
+│   └── ChangedElsewhereError   a job was changed by another tab or program since it was read
 ├── SolverError        exit 3   the solver did not run, or said something that cannot be read
 ├── VerificationError  exit 4   the replay refuses a plan of our own: our mistake, not the user's
 └── LoopsError         exit 4   the compiled loops are missing, or older than their sources
@@ -84,3 +86,11 @@ class LoopsError(PlannerError):
     """The compiled loops are missing, or are not those of the files beside them."""
 
     exit_code = 4
+
+
+class StoreError(PlannerError):
+    """Jobs cannot be kept or read; what was kept before is not lost."""
+
+
+class ChangedElsewhereError(StoreError):
+    """A job was changed by another tab or program since it was read, so a change is refused."""

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from planner.case.read import read_home
+from planner.cli.given import read_given
 from planner.cli.output import draw, emit, say, show_findings
 from planner.cli.schedule import scheduled, write_schedule
 from planner.cli.state import State, common
@@ -26,7 +26,7 @@ from planner.report.words import count
 @click.pass_obj
 def command(state: State, home_file: str, assumed: bool, schedule: Path | None) -> None:
     """Read a home and show every finding and every assumption."""
-    home, findings = read_home(home_file)
+    home, findings = read_given(home_file)
     show_findings(findings)
     write_schedule(schedule, home)
     if state.as_json:

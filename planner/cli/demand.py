@@ -8,7 +8,7 @@ from typing import get_args
 
 import click
 
-from planner.case.read import read_home
+from planner.cli.given import read_given
 from planner.cli.output import draw, emit, say, show_cautions, show_findings, tell
 from planner.cli.pricing import read_plan, read_priced
 from planner.cli.state import State, common
@@ -66,7 +66,7 @@ def command(
         return _show_plan(state, home_file, plan_file, book, edition)
     if book is not None:
         raise click.UsageError("--book belongs to --plan.")
-    home, findings = read_home(home_file)
+    home, findings = read_given(home_file)
     show_findings(findings)
     code = replace(home.code, edition=edition or home.code.edition,
                    method=method or home.code.method)

@@ -7,6 +7,7 @@ from pathlib import Path
 import click
 
 from planner.cli.answer import show_plan
+from planner.cli.given import goal_of
 from planner.cli.output import emit, say, show_findings
 from planner.cli.pricing import (
     affordable,
@@ -61,6 +62,9 @@ def command(
         raise click.UsageError(message)
     home, offered, findings = read_priced(home_file, book, order)
     show_findings(findings)
+    if coverage is None and budget is None:
+        coverage, budget, said = goal_of(home_file, smallest=want_smallest)
+        show_findings(said)
     goal = USUAL_COVERAGE if coverage is None else coverage
     held = None if budget is not None else goal
     limits = limits_of(seconds, gap)

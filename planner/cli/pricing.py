@@ -9,13 +9,12 @@ from typing import Any, TypeVar, get_args
 
 import click
 
-from planner.case.book.read import read_book
 from planner.case.bounds import BUDGET, COVERAGE
-from planner.case.read import read_home
 from planner.case.text import read_text
+from planner.cli.given import read_given_with_book
 from planner.cli.interrupt import hearing
 from planner.cli.quantity import NumberOption, QuantityOption
-from planner.errors import CaseError, Finding
+from planner.errors import Finding
 from planner.facts.home import Home, OrderRule
 from planner.facts.price_book import PriceBook
 from planner.plan.plan import Plan
@@ -98,15 +97,9 @@ def read_priced(
     CaseError
         Either file cannot be read, or there is no price book.
     """
-    home, of_home = read_home(home_file)
+    home, book, findings = read_given_with_book(home_file, book_file)
     home = replace(home, order_rule=order or home.order_rule)
-    path = Path(book_file) if book_file else home.price_book
-    if path is None:
-        message = (f"{Path(home_file).name} names no price book. Add price_book to [home], or give "
-                   "one with --book.")
-        raise CaseError(message)
-    book, of_book = read_book(path)
-    return home, book, (*of_home, *of_book, *module_findings(home, book))
+    return home, book, (*findings, *module_findings(home, book))
 
 
 def read_plan(home: Home, book: PriceBook, plan_file: str) -> Plan:
