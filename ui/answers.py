@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from planner.facts.home import DesignDay, Home
 from planner.facts.price_book import PriceBook
+from planner.jobs.content import Goal, PlanKey
 from planner.plan.plan import Plan
 from planner.progress import part_of
 from planner.search.beside import Side, beside
@@ -26,7 +27,7 @@ from planner.study.reference import everything_direct
 from planner.study.verify import Doubt, to_verify
 from planner.study.why_smaller import SmallerSize, why_not_smaller
 from planner.study.wish_cost import WishCost, wish_costs
-from ui.state import Goal, PlanKey, Session
+from ui.session import Session
 from ui.work import Answer, Work
 
 AT_ONCE_S = 1.5  # how long a page waits for a quick answer before it shows progress

@@ -17,6 +17,7 @@ PAGES = {
     "views/portable.py": "By hand",
     "views/price_book.py": "Price book",
     "views/family.py": "For the family",
+    "views/jobs.py": "Jobs",
 }
 
 # Pages that another one leads to: no plan stands on them, and the bar has to fit a tablet.

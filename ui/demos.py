@@ -44,7 +44,7 @@ def demo_homes() -> dict[str, str]:
 
 def given_home() -> tuple[str, str]:
     """Name and text of the home that the front end was started with; empty if there is none."""
-    paths = [Path(one) for one in sys.argv[1:] if one.endswith(".toml")]
+    paths = [Path(one) for one in sys.argv[1:] if one.endswith((".toml", ".json"))]
     if not paths or not paths[0].is_file():
         return "", ""
     return paths[0].name, paths[0].read_text("utf-8")

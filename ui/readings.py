@@ -11,7 +11,7 @@ from planner.case.read import read_home_text
 from planner.errors import CaseError, Finding
 from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
-from ui.state import Session
+from ui.session import Session
 
 Fact = TypeVar("Fact", Home, PriceBook)
 

@@ -8,7 +8,7 @@ from pathlib import Path
 from planner.case.book.read import read_book, read_book_text
 from planner.case.messages import note
 from planner.case.read import read_home_text
-from planner.case.text import read_text
+from planner.case.text import parse_toml, read_text
 from planner.errors import CaseError, Finding
 from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
@@ -54,6 +54,20 @@ def read_given_with_book(
     return home, book, (*of_home, *of_book)
 
 
+def refuse_unreadable(home_file: str) -> None:
+    """Refuse what is neither a project nor a file in which a home could be corrected.
+
+    Raises
+    ------
+    CaseError
+        It cannot be read as either.
+    """
+    path = Path(home_file)
+    text = read_text(path)
+    if _project(home_file, text) is None:
+        parse_toml(text, path.name)
+
+
 def goal_of(
     home_file: str, *, smallest: bool
 ) -> tuple[float | None, float | None, tuple[Finding, ...]]:
@@ -70,7 +84,7 @@ def goal_of(
             else f"{share(goal.coverage)} coverage")
     found = note(Path(home_file).name, f"the goal of this job is {said}.",
                  "Give another with --coverage or --budget.")
-    return (None if by_budget else goal.coverage), (goal.budget_usd if by_budget else None), (found,)
+    return (None, goal.budget_usd, (found,)) if by_budget else (goal.coverage, None, (found,))
 
 
 def _given(home_file: str) -> tuple[Home, tuple[Finding, ...], Job | None]:

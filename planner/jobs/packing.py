@@ -59,8 +59,17 @@ def squeezed(text: str) -> bytes:
 
 
 def spread(held: bytes) -> str:
-    """A text from the store."""
-    return zlib.decompress(held).decode()
+    """A text from the store.
+
+    Raises
+    ------
+    ValueError
+        It is none.
+    """
+    try:
+        return zlib.decompress(held).decode()
+    except zlib.error as problem:
+        raise ValueError(str(problem)) from None
 
 
 def _with_files(content: Content, change: Callable[[File], File]) -> Content:

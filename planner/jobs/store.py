@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import time
 import uuid
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import replace
 from typing import Any
@@ -22,6 +22,8 @@ from planner.jobs.packing import adapter, packed, spread, squeezed, unpacked
 from planner.jobs.tables import file, job, opened, quote, refusal
 
 Clock = Callable[[], float]
+ADDRESS, VISITORS = "STANDBY_STORE", "STANDBY_VISITORS"
+"""Names in the environment of the pages: where jobs are kept; whether browsers have their own."""
 LONGEST_NAME = 200  # characters of a label or of a customer's name (a choice)
 
 
@@ -54,6 +56,10 @@ class Store:
         other.engine = self.engine
         return other
 
+    def close(self) -> None:
+        """Let go of the database."""
+        self.engine.dispose()
+
     def begin(self, content: Content, label: str, customer: str = "", origin: str = "") -> Job:
         """Begin a job; `origin` tells where its home came from."""
         made = Job(uuid.uuid4().hex, _short(label), _short(customer), 1, self.clock(), content)
@@ -67,12 +73,12 @@ class Store:
             row = connection.execute(select(job).where(*self._mine(job_id))).one_or_none()
             if row is None:
                 raise _gone()
-            texts = {one.digest: spread(one.text) for one in connection.execute(
-                select(file.c.digest, file.c.text).where(file.c.job == job_id))}
-            quotes = [adapter(Quote).validate_json(one) for one in connection.execute(
+            texts = connection.execute(
+                select(file.c.digest, file.c.text).where(file.c.job == job_id)).all()
+            quotes = connection.execute(
                 select(quote.c.content).where(quote.c.job == job_id).order_by(quote.c.number)
-            ).scalars()]
-        return _job(row, texts, quotes)
+            ).scalars().all()
+        return _job(row, {one.digest: one.text for one in texts}, quotes)
 
     def revision(self, job_id: str) -> int:
         """Which revision a job is at; 0 if it is deleted or not there."""
@@ -101,8 +107,8 @@ class Store:
                 if all(word in f"{row.label}\n{row.customer}".casefold()
                        for word in words.casefold().split())]
 
-    def save(self, known: Job, content: Content) -> Job:
-        """Keep what a job holds now.
+    def save(self, known: Job, content: Content, label: str | None = None) -> Job:
+        """Keep what a job holds now, and what it is called if that is given.
 
         Raises
         ------
@@ -110,15 +116,16 @@ class Store:
             It was changed, or deleted, after the revision that is known; nothing is changed.
         """
         text, texts = packed(content)
+        label = known.label if label is None else _short(label)
         with self._writing("The change could not be kept") as connection:
-            made = self._step(connection, known, content=text)
+            made = self._step(connection, known, content=text, label=label)
             there = set(connection.execute(
                 select(file.c.digest).where(file.c.job == known.id)).scalars())
             _put(connection, known.id, {digest: texts[digest] for digest in texts.keys() - there})
             if there - texts.keys():
                 connection.execute(delete(file).where(
                     file.c.job == known.id, file.c.digest.in_(there - texts.keys())))
-        return replace(made, content=content)
+        return replace(made, content=content, label=label)
 
     def rename(self, known: Job, label: str, customer: str) -> Job:
         """Call a job otherwise; refused as `save` is."""
@@ -177,7 +184,7 @@ class Store:
             if not done.rowcount:
                 raise _gone()
 
-    def _step(self, connection: Connection, known: Job, **values: Any) -> Job:
+    def _step(self, connection: Connection, known: Job, **values: str) -> Job:
         """Count a change of a job that is still at the revision that is known."""
         now = self.clock()
         done = connection.execute(
@@ -220,14 +227,14 @@ def _put(connection: Connection, job_id: str, texts: dict[str, str]) -> None:
             for digest, text in texts.items()])
 
 
-def _job(row: Row[Any], texts: dict[str, str], quotes: list[Quote]) -> Job:
+def _job(row: Row[Any], texts: Mapping[str, bytes], quotes: Sequence[str]) -> Job:
     try:
-        content = unpacked(row.content, texts)
+        content = unpacked(row.content, {key: spread(held) for key, held in texts.items()})
+        sent = tuple(adapter(Quote).validate_json(one) for one in quotes)
     except (KeyError, ValueError):
         message = f"The job {row.label} is damaged in the store. Its other jobs are not."
         raise StoreError(message) from None
-    return Job(row.id, row.label, row.customer, row.revision, row.changed_s, content,
-               tuple(quotes))
+    return Job(row.id, row.label, row.customer, row.revision, row.changed_s, content, sent)
 
 
 def _short(words: str) -> str:

@@ -85,7 +85,11 @@ def opened(address: str) -> Engine:
         with engine.begin() as connection:
             metadata.create_all(connection)
             _check_version(connection)
+    except StoreError:
+        engine.dispose()
+        raise
     except SQLAlchemyError as problem:
+        engine.dispose()
         raise refusal(f"The store of jobs cannot be opened ({_shown(address)})", problem) from None
     return engine
 
@@ -103,8 +107,8 @@ def _engine(address: str) -> Engine:
         try:
             folder.mkdir(parents=True, exist_ok=True)
         except OSError as problem:
-            message = (f"Jobs cannot be kept in {quoted(address)}: {problem.strerror}. Give another "
-                       "directory.")
+            message = (f"Jobs cannot be kept in {quoted(address)}: {problem.strerror}. Give "
+                       "another directory.")
             raise StoreError(message) from None
         address = f"sqlite:///{folder / FILE}"
     try:

@@ -13,7 +13,8 @@ from streamlit.testing.v1 import AppTest
 
 from ui.demos import demo_text
 from ui.parts.said import JOINER
-from ui.state import KEY, Session
+from ui.session import Session
+from ui.state import KEY
 
 ROOT = Path(__file__).parents[2]
 CASES = ROOT / "cases"

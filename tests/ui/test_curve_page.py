@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from planner.jobs.content import Goal, PlanKey
 from planner.plan.compliance import compliance_of
 from planner.plan.method import method_findings
 from planner.report.code_words import counted_sentence, way_sentence
@@ -26,7 +27,7 @@ from tests.ui.opening import (
 )
 from ui.answers import Case, key_of, recommended
 from ui.readings import book_of, home_of
-from ui.state import MOST_PINS, Goal, PlanKey
+from ui.session import MOST_PINS
 
 
 @pytest.fixture(scope="module")

@@ -15,7 +15,7 @@ from planner.errors import Severity
 from tests.ui.opening import MOST_S, ROOT, on_the_table, opened, told, visitor
 from ui.demos import demo_homes, demo_text
 from ui.readings import home_of
-from ui.state import FILLED, Session
+from ui.session import FILLED, Session
 
 SMALL = "gas_heated_small.toml"
 

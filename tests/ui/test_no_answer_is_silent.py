@@ -7,6 +7,7 @@ from itertools import pairwise
 
 import pytest
 
+from planner.jobs.content import OutageWish, PlanKey
 from planner.study.owning import Basis
 from tests.ui.opening import MOST_S, on_the_table
 from ui.answers import (
@@ -24,7 +25,6 @@ from ui.answers import (
     smaller,
 )
 from ui.readings import book_of, home_of
-from ui.state import OutageWish, PlanKey
 from ui.work import Work
 
 HOME = "gas_heated_small.toml"

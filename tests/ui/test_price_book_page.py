@@ -6,12 +6,12 @@ import tomllib
 
 from streamlit.delta_generator import DeltaGenerator
 
+from planner.jobs.content import Goal
 from planner.report.words import money
 from tests.homes import cheapest
 from tests.ui.opening import on_the_table, opened, settled, told, turned
 from ui.demos import DEMO_BOOK, demo_text
 from ui.readings import book_of, home_of
-from ui.state import Goal
 
 SMALL = "gas_heated_small.toml"
 

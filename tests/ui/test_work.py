@@ -7,7 +7,7 @@ import threading
 import pytest
 
 from planner.errors import NoPlanError, VerificationError
-from ui.state import Session
+from ui.session import Session
 from ui.work import AT_A_TIME, FAIR_PART, GONE_S, LOOK_S, Abandoned, Desk, Work
 
 LONG_S = 10.0

@@ -7,7 +7,8 @@ from collections.abc import Callable
 import streamlit as st
 
 from planner.report.words import from_percent, in_percent
-from ui.state import Session, bound, heard
+from ui.session import Session
+from ui.state import bound, heard
 
 NAMES = {"coverage": "Keep at least", "budget": "Spend at most"}
 MOST_USD = 60_000.0  # of the slider; more can be typed

@@ -8,7 +8,8 @@ from planner.plan.plan import Plan
 from planner.report.words import money, number
 from planner.study.owning import Basis, owning_cost
 from ui.parts.said import points
-from ui.state import Session, bound, heard
+from ui.session import Session
+from ui.state import bound, heard
 
 KINDS = {False: "Installed cost", True: "Owning cost"}
 

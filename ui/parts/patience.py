@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import streamlit as st
 
+from planner.jobs.content import Patience
 from planner.report.ended_words import open_sentence
 from planner.search.frontier import Frontier
 from ui.parts.said import aside
-from ui.state import Patience, Session, bound, heard
+from ui.session import Session
+from ui.state import bound, heard
 
 NAMES: dict[Patience, str] = {"quick": "Quick", "exact": "Exact"}
 HELP = ("Both count their steps, so the same file gives the same plans. Exact looks ten times "

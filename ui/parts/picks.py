@@ -20,7 +20,7 @@ from planner.study.recommend import Recommendation
 from planner.study.reference import ShedsNothing
 from ui.answers import Case, key_of
 from ui.parts.said import aside, plain, say, strong
-from ui.state import Session
+from ui.session import Session
 
 
 def show_options(

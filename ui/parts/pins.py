@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import streamlit as st
 
+from planner.jobs.content import PlanKey
 from planner.plan.plan import Plan
 from planner.report.words import money, share
 from ui.answers import Case, of_size
 from ui.parts.said import plain
 from ui.parts.waiting import show_answer
-from ui.state import MOST_PINS, PlanKey
+from ui.session import MOST_PINS
 
 
 def show_pins(case: Case) -> None:

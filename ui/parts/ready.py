@@ -8,10 +8,16 @@ from ui.answers import Case
 from ui.parts.findings import show_findings
 from ui.parts.said import plain
 from ui.readings import book_of, home_of
-from ui.state import Session
+from ui.session import Session
 
 HOME_PAGE = "views/home.py"
 BOOK_PAGE = "views/price_book.py"
+
+
+def known_case(found: Session) -> Case | None:
+    """Give home and price book if both can be read, without a word where they cannot."""
+    home, book = home_of(found).facts, book_of(found).facts
+    return None if home is None or book is None else Case(found, home, book)
 
 
 def what_can_be_planned(found: Session) -> Case | None:

@@ -15,7 +15,7 @@ from ui.parts.said import aside
 from ui.parts.tables import show_table
 from ui.parts.waiting import show_answer
 from ui.readings import book_of
-from ui.state import Session
+from ui.session import Session
 
 
 def show_understood(found: Session, home: Home) -> None:

@@ -7,6 +7,7 @@ from itertools import pairwise
 import streamlit as st
 
 from planner.facts.home import DesignDay
+from planner.jobs.content import PlanKey
 from planner.plan.plan import Plan
 from planner.report.change_words import change_sentences
 from planner.report.smaller_words import smaller_sections
@@ -27,7 +28,7 @@ from ui.parts.ready import what_can_be_planned
 from ui.parts.said import aside, plain, points, say, strong
 from ui.parts.tables import show_table
 from ui.parts.waiting import show_answer
-from ui.state import PlanKey, bound
+from ui.state import bound
 
 PER_ROW = {1: 1, 2: 2, 3: 3, 4: 2, 5: 3}  # no card gets too narrow to read
 ALL_DAYS = "All design days, by their weights"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import streamlit as st
 
+from planner.jobs.content import PlanKey
 from planner.plan.plan import Plan
 from planner.report.choice_words import in_a_sentence, reference_sentence
 from planner.report.ended_words import open_sentence
@@ -28,7 +29,7 @@ from ui.parts.ready import what_can_be_planned
 from ui.parts.said import aside, strong
 from ui.parts.tables import show_table
 from ui.parts.waiting import show_answer
-from ui.state import PlanKey, bound, heard, widget
+from ui.state import bound, heard, widget
 
 OF_OWNING = ("These are the plans that no other beats on owning cost, among those that no plan of "
              "their own size beats on installed cost. The proof is about installed cost.")

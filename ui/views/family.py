@@ -63,7 +63,7 @@ MOST_TOLD = 3  # on a card, of what is less than usual
 def show() -> None:
     """Draw the page."""
     with st.container(key="family"):
-        found = begin("When the power fails", "what would you like to keep working?")
+        found = begin("When the power fails", "what would you like to keep working?", undo=False)
         case = what_can_be_planned(found)
         if case is None:
             return

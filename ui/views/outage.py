@@ -8,6 +8,7 @@ from typing import Any
 import streamlit as st
 
 from planner.facts.home import DesignDay
+from planner.jobs.content import PlanKey
 from planner.plan.generator_lines import to_verify_of_generator
 from planner.plan.plan import Plan
 from planner.report.tables import day as planned
@@ -41,7 +42,8 @@ from ui.parts.ready import what_can_be_planned
 from ui.parts.said import plain, points
 from ui.parts.tables import show_frame, show_table
 from ui.parts.waiting import show_answer
-from ui.state import PlanKey, Session, bound, heard
+from ui.session import Session
+from ui.state import bound, heard
 
 RECOMMENDED = "recommended"
 STRIPS = ("Each strip is a load: what it does when, in the words of the legend. In a simulated "

@@ -19,7 +19,8 @@ from ui.parts.sheets.fields import show_fields
 from ui.parts.sheets.table_editor import table_editor
 from ui.parts.sheets.ways_to_begin import guarded, take_text
 from ui.readings import book_of
-from ui.state import Session, bound, widget
+from ui.session import Session
+from ui.state import bound, widget
 
 
 def show() -> None:

@@ -14,7 +14,8 @@ from planner.editing.items import with_items
 from planner.editing.values import Value
 from planner.units import tidied
 from ui.parts.sheets.ways_to_begin import guarded
-from ui.state import Session, bound, widget
+from ui.session import Session
+from ui.state import bound, widget
 
 
 def show_adding(found: Session) -> None:

@@ -30,7 +30,8 @@ from ui.parts.sheets.table_editor import table_editor
 from ui.parts.sheets.ways_to_begin import show_start
 from ui.parts.understood import show_understood
 from ui.readings import Reading, book_of, home_of
-from ui.state import Session, bound, widget
+from ui.session import Session
+from ui.state import bound, widget
 
 HOUSE = (
     Field("home", "label", "Name of the home"),
@@ -106,15 +107,11 @@ def _show_house(found: Session, reading: Reading[Home]) -> None:
 
 
 def _show_file_buttons(found: Session) -> None:
-    save, back, again, other = st.columns(4)
+    save, other, _ = st.columns([1, 1, 2])
     save.download_button("Save the home as a file", found.home_text, found.file_name,
                          "application/toml", on_click="ignore", key="save home", width="stretch")
-    back.button("Undo", key="step back", on_click=found.step_back,
-                disabled=not found.past, width="stretch")
-    again.button("Redo", key="step forward", on_click=found.step_forward,
-                 disabled=not found.undone, width="stretch")
     with other.popover("Another home", width="stretch"):
-        st.caption("The home that is open can be brought back with “Undo”.")
+        st.caption("It begins a job of its own; this one stays in the list of jobs.")
         show_start(found)
 
 

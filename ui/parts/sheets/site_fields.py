@@ -10,7 +10,7 @@ from planner.facts.home import Home
 from planner.facts.site import Material
 from ui.parts.sheets.fields import Field, show_fields
 from ui.readings import Reading
-from ui.state import Session
+from ui.session import Session
 
 WIRE = (
     Field("site", "wire", "Wire from generator to transfer equipment", "One way: 60 ft.",

@@ -14,7 +14,8 @@ from planner.editing.new_home import EMPTY_HOME
 from planner.errors import CaseError
 from ui.demos import demo_homes, demo_text
 from ui.parts.findings import show_findings, show_problem
-from ui.state import NEW_NAME, Session, widget
+from ui.session import NEW_NAME, Session
+from ui.state import widget
 
 MOST_BYTES = 1_000_000
 LIST_HINT = "central air, 3.5 ton\nwater heater, 50 gal\nfridge\nsump pump 1/3 hp"

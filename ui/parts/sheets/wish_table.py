@@ -20,7 +20,8 @@ from ui.parts.findings import called, show_findings
 from ui.parts.said import plain
 from ui.parts.sheets.table_editor import table_editor
 from ui.readings import home_of
-from ui.state import Session, bound, heard
+from ui.session import Session
+from ui.state import bound, heard
 
 WAIT = Cell("wait", "May wait", help="How long it may start late and still be worth it: 30 min, "
             "2 h.")
