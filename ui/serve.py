@@ -23,7 +23,10 @@ TOKEN_BYTES = 32
 
 
 class VisitorCookie:
-    """Gives every browser that has none a token."""
+    """Gives every browser that has none a token, with the page itself.
+
+    Not with what belongs to the page: what stands between may keep that for others.
+    """
 
     def __init__(self, app: ASGIApp) -> None:
         self.app = app
@@ -36,7 +39,10 @@ class VisitorCookie:
 
         async def with_cookie(message: Message) -> None:
             if message["type"] == "http.response.start":
-                MutableHeaders(scope=message).append("set-cookie", cookie_for(scope))
+                headers = MutableHeaders(scope=message)
+                if headers.get("content-type", "").startswith("text/html"):
+                    headers.append("set-cookie", cookie_for(scope))
+                    headers["cache-control"] = "no-store"
             await send(message)
 
         await self.app(scope, receive, with_cookie)

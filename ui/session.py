@@ -20,7 +20,7 @@ from ui.work import Desk
 
 if TYPE_CHECKING:
     from planner.facts.home import Home
-    from planner.study.owning import Basis
+    from planner.study.basis import Basis
 
 Made = TypeVar("Made")
 NEW_NAME = "new_home.toml"

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from planner.plan.goal import USUAL_COVERAGE
-from planner.study.owning import Basis
+from planner.study.basis import Basis
 
 Patience = Literal["quick", "exact"]
 """How long is searched for the plans of the curve."""

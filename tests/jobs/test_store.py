@@ -146,8 +146,7 @@ def test_nobody_sees_the_jobs_of_another(store: Store, content: Content) -> None
 
 
 def test_a_quote_stays_as_it_went_out(store: Store, content: Content) -> None:
-    """Whatever changes later, a quote keeps its home, its price book and its plan; a copy has none.
-    """
+    """Whatever changes later, a quote keeps its home, price book and plan; a copy has none."""
     sent = Quote(5.0, "17 kW, 10,530 USD", 10_530.0, content.home, content.book, '{"plan": 1}')
     held = store.add_quote(store.begin(content, "One"), sent)
     held = store.save(held, replace(content, book=File("book.toml", "dearer = 1\n")))

@@ -39,7 +39,8 @@ from planner.report.tables.portable import (
     options_table,
 )
 from planner.report.words import share, span
-from planner.study.owning import Basis, owning_cost
+from planner.study.basis import Basis
+from planner.study.owning import owning_cost
 from planner.study.portable.option import DAILY_H, SWITCHING_H
 from planner.study.portable.options import by_hand
 from tests.homes import book, cheapest, clock, food, generator, home, load, motor, room, tank

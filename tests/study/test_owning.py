@@ -15,7 +15,8 @@ from planner.facts.price_book import FuelUse
 from planner.search.frontier import frontier, frontier_by_size
 from planner.search.problem import problems_of
 from planner.service.choice import DIRECT, MODULE, OFF, Choice
-from planner.study.owning import Basis, OwningCost, owning_cost, owning_frontier, unbeaten_by
+from planner.study.basis import Basis
+from planner.study.owning import OwningCost, owning_cost, owning_frontier, unbeaten_by
 from tests.homes import ALL, base, book, events, generator, home, load
 from tests.oracle.wild import wild_book, wild_home
 

@@ -18,7 +18,8 @@ from ui.state import KEY
 
 ROOT = Path(__file__).parents[2]
 CASES = ROOT / "cases"
-PAGES = ("home", "wishes", "curve", "beside", "outage", "site", "portable", "price_book", "family")
+PAGES = ("home", "wishes", "curve", "beside", "outage", "site", "portable", "price_book", "family",
+         "jobs")
 WORK = ("recommended", "recommended for sure", "options", "curve", "pins", "outage plan",
         "reference", "wishes", "reasons", "smaller", "doubts", "outage", "outages", "confidence",
         "by hand", "exact curve")

@@ -13,7 +13,8 @@ from planner.report.tables.plan import WAITS_OF_A_PLAN
 from planner.report.words import money, share
 from planner.search.frontier import frontier
 from planner.search.limits import EXACT_LIMITS, USUAL_LIMITS, SearchLimits
-from planner.study.owning import Basis, owning_cost, owning_frontier
+from planner.study.basis import Basis
+from planner.study.owning import owning_cost, owning_frontier
 from tests.ui.opening import (
     SMALL,
     keys,

@@ -12,7 +12,7 @@ from streamlit.testing.v1 import AppTest
 from planner.case.read import read_home_text
 from planner.editing.new_home import EMPTY_HOME
 from planner.errors import Severity
-from tests.ui.opening import MOST_S, ROOT, on_the_table, opened, told, visitor
+from tests.ui.opening import MOST_S, ROOT, on_the_table, opened, told, turned, visitor
 from ui.demos import demo_homes, demo_text
 from ui.readings import home_of
 from ui.session import FILLED, Session
@@ -182,16 +182,16 @@ def test_the_last_change_is_taken_back_exactly():
     assert at.text_input(key="field home altitude").value in demo_text(SMALL)
 
 
-def test_another_home_can_be_taken_back():
-    """Opening another home is a step like any other: the one before comes back, name and all."""
+def test_another_home_is_a_job_of_its_own():
+    """Opening another home leaves the one before in the list of jobs, name, steps back and all."""
     found = on_the_table(SMALL)
     at = opened(found)
     at.text_input(key="field home altitude").set_value("4000 ft").run()
-    mine = found.home_text
+    mine, before = found.content, found.keeper.job.id
     at.button(key="begin empty").click().run()
-    assert found.home_text == EMPTY_HOME
-    at.button(key="step back").click().run()
-    assert (found.home_name, found.home_text) == (SMALL, mine)
+    assert (found.home_text, found.past) == (EMPTY_HOME, ())
+    turned(at, "jobs").button(key=f"open {before}").click().run()
+    assert found.content == mine
 
 
 def test_findings_stand_beside_their_field():

@@ -8,7 +8,7 @@ from itertools import pairwise
 import pytest
 
 from planner.jobs.content import OutageWish, PlanKey
-from planner.study.owning import Basis
+from planner.study.basis import Basis
 from tests.ui.opening import MOST_S, on_the_table
 from ui.answers import (
     Case,

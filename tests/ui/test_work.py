@@ -298,8 +298,8 @@ def test_a_change_of_the_home_ends_what_was_asked_about_it_before():
     for change in (lambda one: one.change_home("b = 1"), lambda one: one.open_home("b", "b = 1"),
                    lambda one: one.change_book("b = 1"), Session.step_back):
         found, gate = Session(), Gate()
-        found.open_home("before.toml", "before = 1")
-        found.open_home("a.toml", "a = 1")
+        found.open_home("a.toml", "before = 1")
+        found.change_home("a = 1")
         found.desk.ask("quick", "home", lambda work: "known", LONG_S)
         answer = found.desk.ask("smaller", "home", gate, 0.0)
         change(found)
@@ -334,4 +334,4 @@ def test_two_sessions_keep_apart():
     ended(answer)
     assert answer.work.value == "two"
     one.open_home("a.toml", "a = 1")
-    assert (two.home_text, two.past, two.tables) == ("", [], {})
+    assert (two.home_text, two.past, two.tables) == ("", (), {})

@@ -11,7 +11,8 @@ import pandas as pd
 from planner.plan.plan import Plan
 from planner.plan.starved import starved
 from planner.report.words import count, money, proof, share
-from planner.study.owning import Basis, owning_cost
+from planner.study.basis import Basis
+from planner.study.owning import owning_cost
 
 PICK = "picked"
 STAR = "M0,-1L0.588,0.809L-0.951,-0.309L0.951,-0.309L-0.588,0.809Z"

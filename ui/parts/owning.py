@@ -6,7 +6,8 @@ import streamlit as st
 
 from planner.plan.plan import Plan
 from planner.report.words import money, number
-from planner.study.owning import Basis, owning_cost
+from planner.study.basis import Basis
+from planner.study.owning import owning_cost
 from ui.parts.said import points
 from ui.session import Session
 from ui.state import bound, heard

@@ -11,7 +11,8 @@ from planner.plan.plan import Plan
 from planner.report.portable.breaks import asleep_words, broken_in_short
 from planner.report.smaller_words import listed
 from planner.report.words import count, hour, money, number, share, span
-from planner.study.owning import Basis, owning_cost
+from planner.study.basis import Basis
+from planner.study.owning import owning_cost
 from planner.study.portable.cooling import CoolingStart
 from planner.study.portable.option import ByHand, kept_of_everything
 from planner.study.portable.options import ByHandAnswer

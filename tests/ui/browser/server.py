@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import socket
 import subprocess
 import sys
@@ -11,6 +12,8 @@ import urllib.request
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
+
+from planner.jobs.store import ADDRESS, VISITORS
 
 ROOT = Path(__file__).parents[3]
 HOST = "127.0.0.1"
@@ -25,25 +28,39 @@ def serving() -> Iterator[str]:
 
 
 @contextmanager
-def running() -> Iterator[tuple[str, int]]:
+def running(
+    store: str = "", *, visitors: bool = False, port: int | None = None
+) -> Iterator[tuple[str, int]]:
     """Start the front end, give its address and its process id, stop it at the end.
+
+    Parameters
+    ----------
+    store : str
+        Where jobs are kept; in a place of this process if it is not said.
+    visitors : bool
+        Whether every browser has jobs of its own.
+    port : int, optional
+        A free one if it is not said.
 
     Raises
     ------
     RuntimeError
         It did not answer in time, or ended before it was stopped.
     """
-    port = _free_port()
+    port = port or _free_port()
+    told = {ADDRESS: store, VISITORS: "1" if visitors else ""}
     process = subprocess.Popen(
-        [sys.executable, "-m", "streamlit", "run", "ui/app.py", "--server.port", str(port),
-         "--server.headless", "true"],
-        cwd=ROOT, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+        [sys.executable, "-m", "streamlit", "run", "ui/serve.py" if visitors else "ui/app.py",
+         "--server.port", str(port), "--server.headless", "true"],
+        cwd=ROOT, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL,
+        env={**os.environ, **told})
     try:
         _wait(process, f"http://{HOST}:{port}/_stcore/health")
         try:
             yield f"http://{HOST}:{port}", process.pid
         finally:
-            _still_runs(process)
+            if not visitors and not store:  # those are killed by tests
+                _still_runs(process)
     finally:
         process.terminate()
         try:

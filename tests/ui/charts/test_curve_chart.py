@@ -7,7 +7,8 @@ from dataclasses import replace
 import pytest
 
 from planner.search.frontier import frontier
-from planner.study.owning import Basis, owning_cost
+from planner.study.basis import Basis
+from planner.study.owning import owning_cost
 from planner.study.picks import knee_of
 from tests.homes import base, book, events, generator, home, load
 from ui.charts.curve import COLOURS, PICK, SHAPES, curve_chart, curve_frame
