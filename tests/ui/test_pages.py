@@ -35,9 +35,10 @@ ANSWERS = {
     "portable": ("Not recommended for this home", "counted over all comforts",
                  "Manual transfer", "Carbon monoxide"),
     "price_book": ("The book is sound", "Generators", "Shedding modules"),
+    "jobs": ("All jobs", "Customer", "Quotes that went out"),
     "family": ("What would happen", "What it would cost", "Ways to do it"),
 }
-PRICED = tuple(page for page in PAGES if page != "home")
+PRICED = tuple(page for page in PAGES if page not in ("home", "jobs"))
 
 
 def notice():
@@ -106,7 +107,7 @@ def test_long_work_shows_how_far_it_is_and_can_be_left():
     assert not at.exception
     assert "Cost against coverage: being calculated; you can go on meanwhile" in told(at)
     assert all(caution in told(at) for caution in CAUTIONS)
-    for page in PAGES[3:]:
+    for page in PAGES[3:-1]:
         turned(at, page)
         assert not at.exception, page
         assert not at.error, page

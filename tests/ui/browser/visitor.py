@@ -83,7 +83,8 @@ class Visitor:
         """Go to another page by the links at the top, and wait for it as `settled` does."""
         link = self.page.get_by_role("link", name=page, exact=True).first
         link.click()
-        self.page.wait_for_url(str(link.get_attribute("href")))
+        there = str(link.get_attribute("href"))
+        self.page.wait_for_url(lambda url: url.partition("?")[0] == there.partition("?")[0])
         self.settled(working=working)
 
     def choose(self, label: str, option: str, *, working: bool = False) -> None:
