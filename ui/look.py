@@ -19,6 +19,7 @@ _STYLE = """
   outline: 3px solid light-dark(#7a3b12, #e9a66f); outline-offset: 2px; }
 [data-stale="true"] { opacity: 1 !important; }  /* what is out of date is said in words */
 [class*="st-key-only-on-paper"] { display: none; }
+.st-key-options [data-testid="stHeaderActionElements"] { display: none; }  /* no link to a price */
 .st-key-curve-place { min-height: 20rem; }
 [data-testid="stMainBlockContainer"]:has(.st-key-options) { padding: 4rem 5rem 1.5rem; }
 .st-key-beside { min-height: 2.8rem; }  /* work ends without a jump */

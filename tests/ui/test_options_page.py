@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from planner.plan.compliance import compliance_of
 from planner.plan.method import method_findings
+from planner.report.choice_words import sized
 from planner.report.code_words import counted_sentence, way_sentence
 from planner.report.comforts.comfort_words import comfort_phrase
 from planner.report.tables.plan import WAITS_OF_A_PLAN
@@ -24,7 +27,7 @@ from tests.ui.opening import (
     turned,
     two_plans,
 )
-from ui.answers import Case, key_of, recommended
+from ui.answers import Case, choices, key_of, recommended
 from ui.readings import book_of, home_of
 from ui.state import MOST_PINS, Goal, PlanKey
 
@@ -293,3 +296,61 @@ def test_many_outages_are_played_when_asked():
     settled(at)
     assert not at.exception
     assert "95 % interval of the mean" in told(at)
+
+
+def usd(text):
+    """Read all amounts of a text [USD]."""
+    return [float(one.replace(",", "")) for one in re.findall(r"([\d,]+) USD", text)]
+
+
+@pytest.mark.parametrize("name", [SMALL, "suburban.toml"])
+def test_the_first_line_says_the_difference_of_two_prices_that_are_shown(name):
+    """What is saved is the price of the last card less that of the recommended one."""
+    at = settled(opened(on_the_table(name), "options"), leaving=("smaller",))
+    assert not at.exception
+    first = next(text for text in told(at).splitlines() if text.startswith("#### "))
+    price, saved = usd(first)
+    prices = [usd(text)[0] for text in told(at).splitlines() if text.startswith("### ")]
+    assert price in prices
+    assert saved == prices[-1] - price
+    assert "against the generator with which nothing waits" in first
+
+
+def test_the_cheaper_card_names_what_it_drops():
+    """Each promise that the suburban home gives up for the price stands on the card, in words."""
+    found = on_the_table("suburban.toml")
+    at = settled(opened(found, "options"), leaving=("smaller",))
+    case = Case(found, home_of(found).facts, book_of(found).facts)
+    cheaper = choices(case).value.named("cheaper")
+    assert cheaper.given_up
+    labels = {one.id: one.label for one in case.home.comforts}
+    for wish in cheaper.given_up:
+        assert f"▲ Drops {labels[wish.comfort]} (" in told(at)
+    assert told(at).count("▲ Drops ") == len(cheaper.given_up)
+
+
+def test_a_card_that_is_missing_says_why():
+    """A place without a card has a sentence, and nothing is looked for any more."""
+    at = settled(opened(on_the_table(SMALL), "options"), leaving=("smaller",))
+    assert "No plan was found that costs a tenth less" in told(at)
+    assert "Being looked for" not in told(at)
+
+
+def test_an_option_is_chosen_and_the_recommended_one_again():
+    """The day, the price behind its fold and the outage page are those of the chosen option."""
+    found = on_the_table(SMALL)
+    at = settled(opened(found, "options"), leaving=("smaller",))
+    case = Case(found, home_of(found).facts, book_of(found).facts)
+    ways = choices(case).value
+    last = ways.nothing_waits.plan
+    at.button(key="choose nothing waits").click().run()
+    settled(at, leaving=("smaller",))
+    assert found.picked == found.outage_plan == key_of(last)
+    assert f"Total {money(last.cost_usd)}." in told(at)
+    assert f"An outage day: {sized(last)}" in told(at)
+    settled(turned(at, "outage"))
+    assert last.supply.generator.label in told(at)
+    turned(at, "options")
+    at.button(key="choose recommended").click().run()
+    assert found.picked is None
+    assert f"Total {money(ways.recommended.plan.cost_usd)}." in told(at)
