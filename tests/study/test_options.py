@@ -13,7 +13,7 @@ from planner.study.options import options
 from planner.study.reference import sheds_nothing
 from planner.study.why_smaller.conflict import conflict_of
 from planner.study.why_smaller.limits import binding_of
-from tests.homes import base, book, generator, home, load, room, task
+from tests.homes import base, book, cheapest, generator, home, load, room, task
 
 OFFERED = book(generator(6.0, 3000.0), generator(8.0, 5000.0), generator(13.0, 8000.0),
                generator(24.0, 11_000.0, cooling="liquid"))
@@ -127,6 +127,9 @@ def test_the_next_step_up_is_the_cheapest_that_is_dearer(supper):
     above = [one.plan.cost_usd for one in
              (found.named("everything"), found.air_cooled, found.nothing_waits)]
     assert found.next_up.plan.cost_usd == min(above) > found.recommended.plan.cost_usd
+    dear = replace(found.nothing_waits,
+                   plan=cheapest(supper, book(generator(24.0, 11_000.0, cooling="liquid")), 0.0))
+    assert replace(found, nothing_waits=dear).next_up.plan.cost_usd == min(above)
     alone = replace(found, choices=(found.recommended,), air_cooled=None, nothing_waits=None)
     assert alone.next_up is None
 
