@@ -24,6 +24,9 @@ _STYLE = """
 [data-testid="stMainBlockContainer"]:has(.st-key-options) { padding: 4rem 5rem 1.5rem; }
 .st-key-beside { min-height: 2.8rem; }  /* work ends without a jump */
 [class*="st-key-waiting-"] { opacity: 0.7; }
+[class*="st-key-card-"], [class*="st-key-chosen-"], [class*="st-key-waiting-"],
+[class*="st-key-without-"] { min-height: 23rem; }  /* so that they hardly grow while found */
+.st-key-cards p { font-size: 0.9rem; }
 [class*="st-key-chosen-"] { border: 2px solid light-dark(#7a3b12, #e9a66f) !important; }
 [class*="st-key-without-"] { border-style: dashed !important; }
 [class*="st-key-chosen-"] h3, [class*="st-key-card-"] h3, [class*="st-key-waiting-"] h3 {

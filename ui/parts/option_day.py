@@ -48,19 +48,23 @@ def show_day(case: Case, plan: Plan) -> None:
 
 
 def show_day_in_full(plan: Plan, day: DesignDay) -> None:
-    """Draw how far each comfort is behind, and the charts as tables."""
+    """Draw how far each comfort is behind, the strips of all loads, and the charts as tables."""
     show_levels(plan, day, "option", folded=False)
+    strips = planned.strip_frame(plan, day)
+    draw(strip_chart(strips, colours=colours_in(plan)), "option strips of all")
     strong("The charts as tables")
     show_frame(planned.demand_frame(plan, day), "option demand table", height=320)
-    show_frame(planned.strip_frame(plan, day), "option strips table", height=320)
+    show_frame(strips, "option strips table", height=320)
 
 
 def _show_charts(plan: Plan, day: DesignDay) -> None:
     colours = colours_in(plan)
     demand, strips = planned.demand_frame(plan, day), planned.strip_frame(plan, day)
+    telling = planned.telling_strips(plan, strips, list(colours))
     left, right = st.columns(2, gap="medium")
     with left:
         draw(demand_chart(demand, plan.supply.capacity_kw, colours=colours,
                           strips_beside=True), "option demand")
     with right:
-        draw(strip_chart(strips, colours=colours), "option strips")
+        draw(strip_chart(telling, colours=colours), "option strips")
+        st.caption("Grey: everything else, always connected.")

@@ -123,6 +123,12 @@ def strip_frame(plan: Plan, day: DesignDay) -> pd.DataFrame:
     return pd.DataFrame(rows, columns=list(STRIP_COLUMNS))
 
 
+def telling_strips(plan: Plan, strips: pd.DataFrame, apart: Sequence[str]) -> pd.DataFrame:
+    """Keep the strips of loads that stand apart, and of all that is not always connected."""
+    told = {*apart, *(part.id for part in plan.loads if part.connection != "direct")}
+    return strips[strips["load_id"].isin(told)]
+
+
 def merged(states: Sequence[str]) -> list[tuple[int, int, str]]:
     """Join equal neighbours: (first, one past the last, state), in order and without a gap."""
     spans: list[tuple[int, int, str]] = []

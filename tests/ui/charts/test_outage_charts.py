@@ -209,6 +209,15 @@ def test_bands_can_be_told_apart_in_grey_and_on_any_background():
     assert "background" not in spec
 
 
+def test_what_is_always_connected_and_small_has_no_strip_of_its_own_at_first_sight(plan):
+    """All that takes turns or is off has a strip, and all with a colour; the others are direct."""
+    frame = day.strip_frame(plan, plan.menu.house.home.days[0])
+    told = set(day.telling_strips(plan, frame, list(colours(plan)))["load_id"])
+    ids = {part.id: part.connection for part in plan.loads}
+    assert told >= {one for one, how in ids.items() if how != "direct"} | set(colours(plan))
+    assert {ids[one] for one in set(ids) - told} == {"direct"}
+
+
 def test_strips_stand_in_the_order_of_the_frame(plan):
     """Eighteen strips, as the table of the plan lists its loads, each with its name."""
     frame = day.strip_frame(plan, plan.menu.house.home.days[0])
