@@ -45,6 +45,7 @@ STRIPS: dict[str, tuple[float, str]] = {
     REST: (0.07, "thin line: not wanted"),
 }
 PALE = 0.25
+IN_A_LINE = 3  # states explained in one line above the strips
 
 
 def demand_chart(
@@ -172,10 +173,11 @@ def strip_chart(
             layers.append(one.mark_text(
                 text="×", fontSize=19, fontWeight="bold", color=CROSS, baseline="middle",
             ).encode(x=alt.X("middle_h:Q"), y=y, tooltip=tips))
-    said = "; ".join(STRIPS[state][1] for state in states)
+    words = [STRIPS[state][1] for state in states]
+    said = ["; ".join(part) for part in (words[:IN_A_LINE], words[IN_A_LINE:]) if part]
     return alt.LayerChart(
         layer=layers, width=width, height=alt.Step(16), autosize=FIT,
-        title=alt.TitleParams(said, anchor="start", frame="group", fontSize=11,
+        title=alt.TitleParams(said, anchor="start", frame="bounds", fontSize=11,
                               fontWeight="normal"),
         description=_strip_words(spans))
 

@@ -246,7 +246,7 @@ def test_a_state_is_told_by_height_and_filling(small):
 def test_the_title_has_the_states_that_occur(small):
     """What does not occur is not explained; what does is said in words with its shape."""
     spec = strip_chart(day.strip_frame(small, HOT), colours=colours(small)).to_dict()
-    said = spec["title"]["text"]
+    said = "; ".join(spec["title"]["text"])
     for word in ("full height", "cross", "hollow", "thin line"):
         assert word in said
     assert "half height" not in said
