@@ -18,7 +18,7 @@ from planner.simulation.outcome.results import Results
 from planner.simulation.run import outages
 from planner.study.compare import plan_of_size
 from planner.study.confidence import TO_QUOTE, confidence_of, houses_like
-from planner.study.options import Options, options
+from planner.study.options import Option, Options, options
 from planner.study.order_reasons import OrderReasons, order_reasons
 from planner.study.owning import owning_frontier, unbeaten_by
 from planner.study.portable.options import ByHandAnswer, by_hand
@@ -129,6 +129,13 @@ def curve(case: Case) -> Answer[Frontier]:
     return exact if exact.settled else replace(quick, work=exact.work)
 
 
+def curve_shown(case: Case) -> tuple[Plan, ...]:
+    """The plans of `curve` as far as they are known already, by the cost that is looked at."""
+    by_owning = case.session.desk.known("curve", (case.key, case.session.basis))
+    found = by_owning if case.session.basis is not None else case.known_curve()
+    return found.points if isinstance(found, Frontier) else ()
+
+
 def curve_so_far(work: Work) -> tuple[Plan, ...]:
     """The plans found before the work is done, without those that another of them beats."""
     return unbeaten_by(tuple(work.found), lambda plan: plan.cost_usd)
@@ -146,6 +153,9 @@ def of_size(
     found = recommended(case).value if case.session.goal.sturdy else None
     if found is not None:  # it may stand beside the curve
         known[key_of(found.plan)] = found.plan
+    ways = case.session.desk.known("options", _key_of_choices(case))
+    if isinstance(ways, Options):  # so may these, and one gives up what the home asks for
+        known = {key_of(one.plan): one.plan for one in ways.cards} | known
 
     def find(work: Work) -> tuple[Plan | None, ...]:
         plans: list[Plan | None] = []
@@ -156,7 +166,8 @@ def of_size(
                 home, book, point.generator, point.coverage, on_progress=mine))
         return tuple(plans)
 
-    return case.session.desk.ask(name, (case.key, points, bool(known)), find, AT_ONCE_S)
+    key = (case.key, points, tuple(point in known for point in points))
+    return case.session.desk.ask(name, key, find, AT_ONCE_S)
 
 
 def reference(case: Case) -> Answer[Plan | None]:
@@ -169,15 +180,28 @@ def reference(case: Case) -> Answer[Plan | None]:
 def choices(case: Case) -> Answer[Options]:
     """Ask for the plans to choose from, with the references that they are held against."""
     goal, known, asked = case.session.goal, case.known_curve(), recommended(case)
-    bought = asked.value if asked.settled else None
-    coverage = bought.coverage if goal.by == "budget" and bought is not None else goal.coverage
+    key = _key_of_choices(case)
 
     def find(work: Work) -> Options:
-        return options(case.home, case.book, coverage, known=known,
-                       none_starved=goal.none_starved, share=share_of(goal), best=bought,
-                       on_progress=work.tick)
+        return options(case.home, case.book, key[-1], known=known,
+                       none_starved=goal.none_starved, share=share_of(goal),
+                       best=asked.value if asked.settled else None, on_progress=work.tick,
+                       on_option=work.find)
 
-    return case.session.desk.ask("options", (case.key, goal, coverage), find, 0.3)
+    return case.session.desk.ask("options", key, find, 0.3)
+
+
+def options_so_far(answer: Answer[Options]) -> tuple[Option, ...]:
+    """The options that are known before the work is done; of each name the last."""
+    found = answer.work.found if answer.work is not None else ()
+    return tuple({one.name: one for one in tuple(found)}.values())
+
+
+def _key_of_choices(case: Case) -> tuple[tuple[str, str], Goal, float]:
+    """All that the options depend on; the coverage that they are made for stands last."""
+    goal, asked = case.session.goal, recommended(case)
+    bought = goal.by == "budget" and asked.settled and asked.value is not None
+    return case.key, goal, asked.value.coverage if bought and asked.value else goal.coverage
 
 
 def prices_of_wishes(case: Case, found: Recommendation) -> Answer[tuple[WishCost, ...]]:

@@ -10,8 +10,7 @@ from ui.warm import warm_up
 PAGES = {
     "views/home.py": "Home and loads",
     "views/wishes.py": "What matters",
-    "views/curve.py": "Cost and coverage",
-    "views/beside.py": "Side by side",
+    "views/options.py": "Options",
     "views/outage.py": "The outage",
     "views/site.py": "The site",
     "views/portable.py": "By hand",

@@ -110,6 +110,14 @@ def _bears(growth: Growth) -> str:
     return f"{down(growth.keeps)}{' and more' if growth.is_endless else ''}"
 
 
+def tight_sentence(plan: Plan) -> str:
+    """Say what has least room where that is less than the error of an estimate; else nothing."""
+    margin = margin_of(plan)
+    draws, starts = margin.draws, margin.starts
+    what, least = ("running draws", draws) if draws.keeps < starts.keeps else ("starts", starts)
+    return f"Small safety margin: {what} may grow {_bears(least)}." if is_tight(plan) else ""
+
+
 def is_tight(plan: Plan) -> bool:
     """Whether a plan has less room than the error of an estimate."""
     margin = margin_of(plan)

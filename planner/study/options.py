@@ -1,7 +1,8 @@
-"""What is put before the family: three plans to choose from, and two sizes to hold them against."""
+"""What is put before the family: up to four plans to choose from, and what stands beside."""
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Literal
 
@@ -24,11 +25,11 @@ from planner.study.confidence import (
 )
 from planner.study.reaching import cheapest_reaching
 from planner.study.recommend import Recommendation, recommend
-from planner.study.reference import ShedsNothing, sheds_nothing
+from planner.study.reference import ShedsNothing, everything_direct, sheds_nothing
 from planner.study.wishes import Wish
-from planner.tolerances import reaches
+from planner.tolerances import DOLLAR, reaches
 
-OptionName = Literal["cheaper", "recommended", "everything", "air-cooled"]
+OptionName = Literal["cheaper", "recommended", "everything", "nothing waits", "air-cooled"]
 
 MODULE_USD = 1e5
 """Added to each module where as few as possible are looked for [USD]."""
@@ -45,8 +46,8 @@ class Option:
     name
         ``recommended``: the cheapest that reaches the goal, the nearest where none does;
         ``cheaper``: at least a tenth less; ``everything``: the cheapest in which nothing at all is
-        missed; ``air-cooled``: the largest air-cooled size with the fewest modules that reaches
-        the goal.
+        missed; ``nothing waits``: the cheapest in which everything is always connected;
+        ``air-cooled``: the largest air-cooled size with the fewest modules that reaches the goal.
     home : Home
         What it was planned for: the family's home, without what is given up.
     plan : Plan
@@ -69,6 +70,16 @@ class Option:
         return tuple(sorted(
             lacking, key=lambda one: -one.comfort.importance * (1.0 - one.kept)))
 
+    def is_same(self, other: Option) -> bool:
+        """Whether it is the same plan: the same equipment, worked in the same way."""
+        one, two = self.plan, other.plan
+        return (one.supply.generator.id == two.supply.generator.id and one.choice == two.choice
+                and abs(one.cost_usd - two.cost_usd) < DOLLAR)
+
+
+OnOption = Callable[[Option], object]
+"""Told of an option as soon as it is known, again when more is known of it."""
+
 
 @dataclass(frozen=True)
 class Options:
@@ -85,12 +96,36 @@ class Options:
         The size without load shedding; None if the book has none.
     air_cooled : Option or None
         The largest air-cooled size with the fewest modules; None if none reaches the goal.
+    nothing_waits : Option or None
+        The cheapest in which everything is always connected; None if the book has none.
     """
 
     choices: tuple[Option, ...]
     reaches_goal: bool
     sheds_nothing: ShedsNothing | None
     air_cooled: Option | None
+    nothing_waits: Option | None = None
+
+    @property
+    def cards(self) -> tuple[Option, ...]:
+        """What is put side by side: the choices, then where it is another plan, nothing waits."""
+        last = self.nothing_waits
+        if last is None or any(one.is_same(last) for one in self.choices):
+            return self.choices
+        return (*self.choices, last)
+
+    @property
+    def recommended(self) -> Option:
+        """The recommended one."""
+        return next((one for one in self.choices if one.name == "recommended"), self.choices[0])
+
+    @property
+    def next_up(self) -> Option | None:
+        """The next step up from the recommended one; None if nothing here is dearer."""
+        above_usd = self.recommended.plan.cost_usd + DOLLAR
+        dearer = [one for one in (self.named("everything"), self.air_cooled, self.nothing_waits)
+                  if one is not None and one.plan.cost_usd > above_usd]
+        return min(dearer, key=lambda one: one.plan.cost_usd, default=None)
 
     def named(self, name: OptionName) -> Option | None:
         """Find an option by its name; None if there is none."""
@@ -101,6 +136,7 @@ def options(
     home: Home, book: PriceBook, coverage: float = USUAL_COVERAGE, *,
     known: Frontier | None = None, none_starved: bool = True, share: float = TO_QUOTE,
     best: Recommendation | None = None, on_progress: OnProgress | None = None,
+    on_option: OnOption = bool,
 ) -> Options:
     """Plan the options of a home.
 
@@ -118,6 +154,8 @@ def options(
         What that recommends for this goal, if it is known already.
     on_progress : callable, optional
         Told the share done, 0-1; what it raises ends the work.
+    on_option : callable, optional
+        Told of every option before the others are known.
 
     Raises
     ------
@@ -125,6 +163,10 @@ def options(
         If nothing serves the home at all.
     """
     tell = on_progress or unheard
+    direct = everything_direct(home, book, part_of(tell, 0.0, 0.0))
+    last = None if direct is None else Option("nothing waits", home, direct)
+    if last is not None:
+        on_option(last)
     whole = known or frontier(home, book, on_progress=part_of(tell, 0.0, WHOLE))
     at_start = part_of(tell, WHOLE, WHOLE)
     reached = whole.covering(coverage) is not None
@@ -134,18 +176,23 @@ def options(
         none_starved=none_starved, known=whole, share=share, on_progress=at_start)
     plan = best.plan
     found = [Option("recommended", home, plan, (), best.confidence)]
+    on_option(found[0])
     cheaper = cheaper_of(home, book, whole, (1.0 - LESS) * plan.cost_usd,
                          part_of(tell, WHOLE, CHEAPER))
     if cheaper is not None:
         found.insert(0, _with_confidence(Option("cheaper", *cheaper), share,
                                          part_of(tell, CHEAPER, CHEAPER)))
+        on_option(found[0])
     everything = None if reaches(plan.coverage, 1.0) else _everything(
         home, book, whole, houses, share, part_of(tell, CHEAPER, EVERYTHING))
     if everything is not None:
         found.append(Option("everything", home, everything.plan, (), everything.confidence))
+        on_option(found[-1])
     at_end = part_of(tell, EVERYTHING, REFERENCE)
+    if last is not None:
+        last = _with_confidence(last, share, part_of(tell, EVERYTHING, EVERYTHING))
     return Options(tuple(found), reached, sheds_nothing(home, book, at_end),
-                   _air_cooled(home, book, coverage, at_end))
+                   _air_cooled(home, book, coverage, at_end), last)
 
 
 def _everything(

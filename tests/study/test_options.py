@@ -13,7 +13,7 @@ from planner.study.options import options
 from planner.study.reference import sheds_nothing
 from planner.study.why_smaller.conflict import conflict_of
 from planner.study.why_smaller.limits import binding_of
-from tests.homes import base, book, generator, home, load, room, task
+from tests.homes import base, book, cheapest, generator, home, load, room, task
 
 OFFERED = book(generator(6.0, 3000.0), generator(8.0, 5000.0), generator(13.0, 8000.0),
                generator(24.0, 11_000.0, cooling="liquid"))
@@ -107,3 +107,38 @@ def test_a_promise_that_a_size_cannot_keep_is_told_with_its_numbers():
     assert (short.unit, short.promised) == ("degF", 82.0)
     assert short.reached > 82.0
     assert "start-dip" in {one.key for one in found.shortages}
+
+
+def test_nothing_waits_is_a_card_of_its_own_where_it_is_another_plan(supper):
+    """13 kW carry all at once: with a goal of 0.7 that plan is also the one with everything."""
+    found = options(supper, OFFERED, 0.7, none_starved=False)
+    last = found.nothing_waits
+    assert last.plan.supply.generator.id == "set-13"
+    assert not last.plan.choice.order
+    assert found.named("everything").is_same(last)
+    assert [one.name for one in found.cards] == [one.name for one in found.choices]
+    apart = replace(found, choices=found.choices[:-1])
+    assert [one.name for one in apart.cards][-1] == "nothing waits"
+
+
+def test_the_next_step_up_is_the_cheapest_that_is_dearer(supper):
+    """Of everything, the largest air-cooled and nothing-waits; none where nothing is dearer."""
+    found = options(supper, OFFERED, 0.7, none_starved=False)
+    above = [one.plan.cost_usd for one in
+             (found.named("everything"), found.air_cooled, found.nothing_waits)]
+    assert found.next_up.plan.cost_usd == min(above) > found.recommended.plan.cost_usd
+    dear = replace(found.nothing_waits,
+                   plan=cheapest(supper, book(generator(24.0, 11_000.0, cooling="liquid")), 0.0))
+    assert replace(found, nothing_waits=dear).next_up.plan.cost_usd == min(above)
+    alone = replace(found, choices=(found.recommended,), air_cooled=None, nothing_waits=None)
+    assert alone.next_up is None
+
+
+def test_options_are_told_of_as_they_are_found(supper):
+    """The reference first, then in the order of the work; what is told is what is given at last."""
+    heard = []
+    found = options(supper, OFFERED, 0.7, none_starved=False, on_option=heard.append)
+    assert [one.name for one in heard][:2] == ["nothing waits", "recommended"]
+    assert {one.name for one in heard} == {*(one.name for one in found.choices), "nothing waits"}
+    for option in found.choices:
+        assert option in heard

@@ -18,12 +18,13 @@ from ui.state import KEY
 
 ROOT = Path(__file__).parents[2]
 CASES = ROOT / "cases"
-PAGES = ("home", "wishes", "curve", "beside", "outage", "site", "portable", "price_book", "family",
+PAGES = ("home", "wishes", "options", "outage", "site", "portable", "price_book", "family",
          "jobs")
 WORK = ("recommended", "recommended for sure", "options", "curve", "pins", "outage plan",
         "reference", "wishes", "reasons", "smaller", "doubts", "outage", "outages", "confidence",
         "by hand", "exact curve")
 MOST_S = 120.0
+IN_A_CHAIN = 4  # answers of a page each of which is asked for when the one before is there
 SMALL = "gas_heated_small.toml"
 _UNPROMISED = """
 [[comforts]]
@@ -68,7 +69,7 @@ def settled(at: AppTest, *, leaving: tuple[str, ...] = ()) -> AppTest:
     """Draw a page until nothing is in work any more; what is in `leaving` is not waited for."""
     end_s = time.monotonic() + MOST_S
     found, idle = visitor(at), 0
-    while idle < 2:  # work may end between the drawing of its progress and the look at the desk
+    while idle < IN_A_CHAIN:  # work may end between the drawing of its progress and the look
         at.run()
         idle = 0 if _busy(found, leaving) else idle + 1
         if not at.get("progress"):
@@ -104,9 +105,10 @@ def markup(at: AppTest) -> tuple[str, ...]:
 
 def said(at: AppTest) -> str:
     """Give everything that a page says, tables and labels included, on one line each."""
-    tables = (str(cell) for table in at.dataframe for cell in _cells(table.value))
+    written = (unescaped(str(cell)) for table in at.table for cell in _cells(table.value))
+    tables = [*(str(cell) for table in at.dataframe for cell in _cells(table.value)), *written]
     texts = [unescaped(text).replace(JOINER, "") for text in _texts(at)]
-    return "\n".join(texts + list(tables))
+    return "\n".join(texts + tables)
 
 
 def told(at: AppTest) -> str:

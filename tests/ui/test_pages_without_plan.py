@@ -7,7 +7,6 @@ import pytest
 from planner.case.book.read import read_book_text
 from planner.case.read import read_home_text
 from planner.errors import CaseError, NoPlanError, Severity
-from planner.search.frontier import frontier
 from tests.homes import cheapest
 from tests.ui.opening import CASES, PAGES, on_the_table, opened, said, settled, turned
 from ui.demos import DEMO_BOOK, demo_text
@@ -77,15 +76,13 @@ def test_a_home_without_a_plan_says_why(name):
     book, _ = read_book_text(demo_text(DEMO_BOOK), DEMO_BOOK)
     with pytest.raises(NoPlanError) as no_plan:
         cheapest(home, book, 0.9)
-    with pytest.raises(NoPlanError) as no_point:
-        frontier(home, book)
     at = opened(on_the_table(name))
     assert not at.exception
     assert not at.error
     for page in ANSWERING:
         settled(turned(at, page))
         assert not at.exception, page
-        problem = (no_point if page == "curve" else no_plan).value
+        problem = no_plan.value
         words = said(at)
         assert " ".join(problem.message.split()) in words, page
         assert [whole(one) for one in problem.findings if whole(one) not in words] == [], page

@@ -55,7 +55,7 @@ def test_a_value_that_is_no_price_is_said_beside_its_field():
     assert not at.exception
     assert [one for one in at.error if "a lot" in one.value]
     assert "The book is sound" not in told(at)
-    turned(at, "curve")
+    turned(at, "options")
     assert "Nothing can be priced before that is corrected." in told(at)
     turned(at, "price_book").text_input(key="field book permits").set_value("350 USD").run()
     assert not at.error

@@ -138,9 +138,9 @@ def test_days_and_loads_of_one_label_are_told_apart(page):
     assert text.count('"Cold"') == 2
     at = settled(opened(on_the_table("twins.toml", text), page))
     assert not at.exception
-    if page in ("beside", "outage"):
+    if page in ("options", "outage"):
         assert all(f"A day ({name})" in told(at) for name in days)
-    if page in ("home", "wishes", "beside", "curve", "outage"):
+    if page in ("home", "wishes", "options", "outage"):
         assert all(f"Cold ({name})" in said(at) for name in ("refrigerator", "kitchen"))
 
 
@@ -156,14 +156,14 @@ def test_markup_in_a_price_book_is_text():
     found = on_the_table(SMALL)
     found.open_book("nasty.toml", "\n".join(lines))
     at = opened(found)
-    for page in ("wishes", "curve", "beside", "outage", "price_book", "family"):
+    for page in ("wishes", "options", "outage", "price_book", "family"):
         settled(turned(at, page))
         assert not at.exception, page
         assert notice in told(at), page
         assert [text for text in markup(at) if name in text or notice in text] == [], page
 
 
-@pytest.mark.parametrize("page", ["wishes", "curve", "beside", "outage", "family"])
+@pytest.mark.parametrize("page", ["wishes", "options", "outage", "family"])
 def test_a_mistake_of_the_engine_is_a_sentence(page, monkeypatch):
     """Whatever the engine raises, the page says so in words and draws the rest of itself."""
 
@@ -213,7 +213,7 @@ def test_what_was_typed_outlives_a_page_change_and_an_error():
     at.text_input(key="field home service").set_value("100 A").run()
     assert not at.error
     assert 'altitude = "2345 ft"' in found.home_text
-    settled(turned(at, "curve"))
+    settled(turned(at, "options"))
     at.number_input(key="coverage typed").set_value(77.5).run()
     settled(turned(turned(at, "price_book"), "wishes"))
     assert at.number_input(key="coverage typed").value == 77.5

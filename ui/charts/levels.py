@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping
 
 import altair as alt
 import pandas as pd
 
+from ui.charts.colours import REST_COLOUR
 from ui.charts.outage import (
     BESIDE_PX,
     DAY_TITLE,
@@ -19,14 +21,14 @@ from ui.charts.outage import (
     hours_axis,
 )
 
-FILL = "#2f70b0"
 STRIP_PX = 66
 HIGHEST = 1.25  # of the limit: what is beyond is cut off, and said
 TOUCH = 0.78  # of a strip's height; above it the words of its limit stand clear of the next strip
 
 
 def level_chart(
-    frame: pd.DataFrame, *, hour_title: str = DAY_TITLE, width: Width = "container",
+    frame: pd.DataFrame, *, colours: Mapping[str, str], hour_title: str = DAY_TITLE,
+    width: Width = "container",
 ) -> alt.LayerChart:
     """Draw a strip for each comfort that keeps a level: the higher, the further behind.
 
@@ -34,6 +36,8 @@ def level_chart(
     ----------
     frame : pandas.DataFrame
         As `planner.report.tables.levels` has it.
+    colours : mapping of str to str
+        By the ids of the comforts: that of the load that serves it; the others are grey.
     hour_title : str
         Title of the time axis, with its unit.
     width : int or "container"
@@ -66,9 +70,11 @@ def level_chart(
         values=list(range(len(names))), format="d", grid=True, ticks=False, domain=False,
         labelExpr=f"({json.dumps(labels)})[datum.label]", labelBaseline="bottom",
         labelLimit=LABELS_PX, minExtent=BESIDE_PX, maxExtent=BESIDE_PX, labelPadding=8))
-    areas = alt.Chart(closed).mark_area(interpolate="step-after", color=FILL, fillOpacity=0.85,
+    fill = alt.Color("comfort_id:N", legend=None, scale=alt.Scale(
+        domain=names, range=[colours.get(name, REST_COLOUR) for name in names]))
+    areas = alt.Chart(closed).mark_area(interpolate="step-after", fillOpacity=0.85,
                                         stroke=EDGE, strokeWidth=0.5).encode(
-        x=x, y=y, y2="high:Q", detail="comfort_id:N")
+        x=x, y=y, y2="high:Q", color=fill)
     limits = alt.Chart(last).mark_rule(stroke=MARK, strokeWidth=1.4, strokeDash=[6, 4]).encode(
         x=x, x2="end_h:Q", y=alt.Y("at:Q", scale=scale))
     words = alt.Chart(last).mark_text(align="left", baseline="bottom", dx=4, dy=-2,

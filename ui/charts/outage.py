@@ -1,11 +1,13 @@
 """An outage in two pictures: the demand under its limit, and a strip of time for every load.
 
-Lightness tells apart what is told apart, so both can be read in grey; nothing paints a background,
-and what is not filled is drawn in tones that stand out from white and from near-black alike.
+A load has one colour in both, in every plan and on every day (`ui.charts.colours`); what it does is
+told by the height of its bar. Nothing paints a background, and what is not filled is drawn in tones
+that stand out from white and from near-black alike.
 """
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any, Literal
 
 import altair as alt
@@ -14,13 +16,13 @@ import pandas as pd
 
 from planner.report.tables.day import DROPPED, NO_POWER, REST, RUNS, WAITS
 from planner.report.words import rating, span
+from ui.charts.colours import CROSS, REST_COLOUR
 
 Width = int | Literal["container"]
 
 DAY_TITLE = "Time of day [h]"
 LOSS_TITLE = "Time since the loss [h]"
 REST_LABEL = "everything else"
-TOLD_APART = 8
 LABELS_PX = 180  # left of both charts, so that an hour stands above the same hour
 BESIDE_PX = LABELS_PX + 30  # the other chart has a title, too
 LONGEST_NAME = 28
@@ -30,27 +32,26 @@ TOPS = "dashes: highest load of each step, starts included"
 # the width takes in labels; the height does not, or legends would squeeze what they explain
 FIT = alt.AutoSizeParams(type="fit-x", contains="padding")
 
-# dark to light in steps of lightness, from violet over blue and green to straw; the darkest still
-# stands out from a dark ground by 3 : 1
-RAMP = ("#6e59b8", "#4a72c4", "#2f8fc4", "#1fa3b5", "#2fb59b", "#63c489", "#a2d47f", "#e6de7c")
-REST_COLOUR = "#f0eee6"
 EDGE = "#8a8a8a"
 MARK = "#c8501e"
 PLAIN = "#7c7c7c"
 
-# state -> its colour, height as a share of the strip, and how the legend says it
-STRIPS: dict[str, tuple[str, float, str]] = {
-    RUNS: ("#2f70b0", 0.86, "running (full height)"),
-    WAITS: ("#b07d00", 0.46, "waiting (half height)"),
-    DROPPED: ("#c8321f", 0.2, "dropped (cross)"),
-    NO_POWER: ("#7c7c7c", 0.86, "without power (hollow)"),
-    REST: ("#b3b3b3", 0.07, "not wanted (thin line)"),
+# state -> height as a share of the strip, and how it is said
+STRIPS: dict[str, tuple[float, str]] = {
+    RUNS: (0.86, "full height: running"),
+    WAITS: (0.5, "half height, pale: waiting"),
+    DROPPED: (0.2, "cross: dropped"),
+    NO_POWER: (0.86, "hollow: without power"),
+    REST: (0.07, "thin line: not wanted"),
 }
+PALE = 0.25
+IN_A_LINE = 3  # states explained in one line above the strips
 
 
 def demand_chart(
     frame: pd.DataFrame, capacity_kw: float, rating_kw: float | None = None, *,
-    hour_title: str = DAY_TITLE, width: Width = "container",
+    colours: Mapping[str, str], hour_title: str = DAY_TITLE, width: Width = "container",
+    strips_beside: bool = False,
 ) -> alt.LayerChart:
     """Draw the demand of all loads as a stack of steps under the limit of the generator.
 
@@ -64,19 +65,23 @@ def demand_chart(
         What may be used without end [kW].
     rating_kw : float, optional
         What the generator can give at the site [kW]; an engine has nothing above it.
+    colours : mapping of str to str
+        By the ids of the loads that stand apart, from the bottom up; the others are one.
     hour_title : str
         Title of the time axis, with its unit.
     width : int or "container"
         In pixels, or as wide as the place it is put in.
+    strips_beside : bool
+        Whether a strip chart beside it names the loads by their colours; else a legend does, and
+        the hours stand above those of a strip chart below.
 
     Returns
     -------
     altair.LayerChart
-        The eight loads with the largest sum of squared kW stand apart (what is large for an hour
-        counts more than what is small all day), that with most energy at the bottom; the others
-        are one. Its `description` says what it shows, for those who do not see it.
+        A band for each load that stands apart and is on. Its `description` says what it shows, for
+        those who do not see it.
     """
-    stack = _stacked(frame)
+    stack = _stacked(frame, list(colours))
     names = list(dict.fromkeys(stack["name"]))
     step_h = _step_h(frame)
     first_h = float(frame["hour"].min()) if len(frame) else 0.0
@@ -85,11 +90,14 @@ def demand_chart(
     x = alt.X("hour:Q", axis=hours_axis(first_h, last_h, hour_title),
               scale=alt.Scale(domain=[first_h, last_h], nice=False))
     y = alt.Y("low_kw:Q", title="Demand [kW]", scale=alt.Scale(domain=[0.0, ceiling], nice=False),
-              axis=alt.Axis(minExtent=LABELS_PX, maxExtent=LABELS_PX))
+              axis=alt.Axis() if strips_beside else
+              alt.Axis(minExtent=LABELS_PX, maxExtent=LABELS_PX))
     colour = alt.Color(
-        "name:N", title=None, sort=None, scale=alt.Scale(domain=names, range=_colours(names)),
-        legend=alt.Legend(orient="bottom", columns=3, symbolType="square", symbolSize=130,
-                          symbolStrokeColor=EDGE, symbolStrokeWidth=0.8, labelLimit=220))
+        "name:N", title=None, sort=None, scale=alt.Scale(domain=names, range=[
+            colours.get(one, REST_COLOUR) for one in stack.drop_duplicates("name")["owner"]]),
+        legend=None if strips_beside else alt.Legend(
+            orient="bottom", columns=3, symbolType="square", symbolSize=130,
+            symbolStrokeColor=EDGE, symbolStrokeWidth=0.8, labelLimit=220))
     tips = [alt.Tooltip("name:N", title="Load"), alt.Tooltip("time:N", title="Time"),
             alt.Tooltip("kw:Q", title="Load [kW]", format=".2f"),
             alt.Tooltip("total_kw:Q", title="All loads [kW]", format=".2f")]
@@ -113,7 +121,8 @@ def demand_chart(
 
 
 def strip_chart(
-    frame: pd.DataFrame, *, hour_title: str = DAY_TITLE, width: Width = "container",
+    frame: pd.DataFrame, *, colours: Mapping[str, str], hour_title: str = DAY_TITLE,
+    width: Width = "container",
 ) -> alt.LayerChart:
     """Draw a strip of time for every load: what it does when.
 
@@ -122,6 +131,8 @@ def strip_chart(
     frame : pandas.DataFrame
         ``load``, ``load_id``, ``start_h``, ``end_h``, ``state``, as `planner.report.tables` has
         it; strips stand in the order of the frame.
+    colours : mapping of str to str
+        By the ids of the loads that stand apart; the others are grey.
     hour_title : str
         Title of the time axis, with its unit.
     width : int or "container"
@@ -130,8 +141,8 @@ def strip_chart(
     Returns
     -------
     altair.LayerChart
-        A state is told by its lightness and by the height of its bar: full, half, a thin line,
-        hollow, and a cross for a call that is given up. Its `description` sums it up in words.
+        A state is told by the height of its bar: full, half, a thin line, hollow, and a cross for
+        a call that is given up; its title says which. Its `description` sums it up in words.
     """
     spans = frame.assign(
         name=_names(frame), middle_h=(frame["start_h"] + frame["end_h"]) / 2.0,
@@ -147,40 +158,38 @@ def strip_chart(
               axis=alt.Axis(minExtent=BESIDE_PX, maxExtent=BESIDE_PX, labelLimit=LABELS_PX,
                             labelOverlap=False, labelFlush=False, ticks=False,
                             domain=False, labelPadding=8))
-    words = {state: STRIPS[state][2] for state in states}
-    colour = alt.Color(
-        "state:N", title=None, sort=None,
-        scale=alt.Scale(domain=states, range=[STRIPS[state][0] for state in states]),
-        legend=alt.Legend(orient="bottom", columns=3, symbolType="square", symbolSize=130,
-                          symbolStrokeWidth=0, labelExpr=f"({words!r})[datum.label]",
-                          labelLimit=220))
+    owners = spans.drop_duplicates("name")
+    colour = alt.Color("name:N", legend=None, scale=alt.Scale(
+        domain=names, range=[colours.get(one, REST_COLOUR) for one in owners["load_id"]]))
     tips = [alt.Tooltip("name:N", title="Load"), alt.Tooltip("state:N", title="State"),
             alt.Tooltip("time:N", title="Time")]
     layers: list[alt.Chart] = []
     for state in states:
         one = alt.Chart(spans[spans["state"] == state])
-        layers.append(one.mark_bar(**_bar(state)).encode(
-            x=x, x2="end_h:Q", y=y, color=colour, tooltip=tips))
+        bar = one.mark_bar(**_bar(state))
+        layers.append(bar.encode(x=x, x2="end_h:Q", y=y, tooltip=tips, **(
+            {"stroke": colour} if state == NO_POWER else {"color": colour})))
         if state == DROPPED:
             layers.append(one.mark_text(
-                text="×", fontSize=19, fontWeight="bold", color=STRIPS[state][0], baseline="middle",
+                text="×", fontSize=19, fontWeight="bold", color=CROSS, baseline="middle",
             ).encode(x=alt.X("middle_h:Q"), y=y, tooltip=tips))
+    words = [STRIPS[state][1] for state in states]
+    said = ["; ".join(part) for part in (words[:IN_A_LINE], words[IN_A_LINE:]) if part]
     return alt.LayerChart(
-        layer=layers, width=width, height=alt.Step(19), autosize=FIT,
+        layer=layers, width=width, height=alt.Step(16), autosize=FIT,
+        title=alt.TitleParams(said, anchor="start", frame="bounds", fontSize=11,
+                              fontWeight="normal"),
         description=_strip_words(spans))
 
 
-def _stacked(frame: pd.DataFrame) -> pd.DataFrame:
-    """Fold the small loads into one, stack the rest, and close the last step."""
+def _stacked(frame: pd.DataFrame, apart: list[str]) -> pd.DataFrame:
+    """Fold the loads that do not stand apart into one, stack the rest, close the last step."""
     named = frame.assign(name=_names(frame)).astype({"hour": "float64", "kw": "float64"})
-    weight = (named["kw"] ** 2).groupby(named["name"], sort=False).sum()
-    told = weight.sort_values(ascending=False, kind="stable").index[:TOLD_APART]
-    energy = named.groupby("name", sort=False)["kw"].sum().loc[told]
-    order = energy.sort_values(ascending=False, kind="stable").index
-    rank = {name: place for place, name in enumerate(order)}
-    named = named.assign(rank=[rank.get(name, TOLD_APART) for name in named["name"]])
-    named.loc[named["rank"] == TOLD_APART, "name"] = REST_LABEL
-    folded = named.groupby(["rank", "name", "hour"], as_index=False)["kw"].sum()
+    rank = {load_id: place for place, load_id in enumerate(apart)}
+    named = named.assign(owner=named["load_id"].where(named["load_id"].isin(apart), ""),
+                         rank=[rank.get(load_id, len(apart)) for load_id in named["load_id"]])
+    named.loc[named["owner"] == "", "name"] = REST_LABEL
+    folded = named.groupby(["rank", "name", "owner", "hour"], as_index=False)["kw"].sum()
     by_hour = folded.groupby("hour")["kw"]
     step_h = _step_h(frame)
     folded = folded.assign(high_kw=by_hour.cumsum(), total_kw=by_hour.transform("sum"),
@@ -208,13 +217,6 @@ def _shortened(name: str) -> str:
     return f"{name[: LONGEST_NAME - tail - 1].rstrip()}…{name[-tail:].lstrip()}"
 
 
-def _colours(names: list[str]) -> list[str]:
-    """Spread the ramp over the names, so that few loads stand well apart."""
-    told = [name for name in names if name != REST_LABEL]
-    places = np.linspace(0, len(RAMP) - 1, max(len(told), 2)).round().astype(int)
-    return [RAMP[place] for place in places[:len(told)]] + [REST_COLOUR] * (len(names) > len(told))
-
-
 def _tops(frame: pd.DataFrame, step_h: float, x: alt.X) -> alt.Chart:
     tops = frame[["hour", "top_kw"]].drop_duplicates("hour")
     tops = tops.assign(end_h=tops["hour"] + step_h)
@@ -236,9 +238,12 @@ def _limit(kw: float, text: str, at_h: float, *, firm: bool) -> list[alt.Chart]:
 
 
 def _bar(state: str) -> dict[str, Any]:
-    hollow = state == NO_POWER
-    return {"height": {"band": STRIPS[state][1]}, "fillOpacity": 0.0 if hollow else 1.0,
-            "stroke": STRIPS[state][0] if hollow else None, "strokeWidth": 1.2}
+    height: dict[str, Any] = {"height": {"band": STRIPS[state][0]}}
+    if state == NO_POWER:
+        return {**height, "fillOpacity": 0.0, "strokeWidth": 1.2}
+    if state == WAITS:
+        return {**height, "fillOpacity": PALE, "stroke": EDGE, "strokeWidth": 1.0}
+    return {**height, "fillOpacity": 0.5 if state == REST else 1.0}
 
 
 def hours_axis(first_h: float, last_h: float, title: str) -> alt.Axis:

@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 import streamlit as st
 
-from planner.report.words import from_percent, in_percent
+from planner.report.words import from_percent, in_percent, money, share
 from ui.session import Session
 from ui.state import bound, heard
 
@@ -29,6 +29,14 @@ def show_goal(found: Session) -> None:
         most_usd = max(MOST_USD, goal.budget_usd)
         _slide_or_type("budget", "Budget [USD]", most_usd, 50.0, goal.budget_usd,
                        lambda usd: found.set_goal(budget_usd=usd))
+
+
+def show_goal_button(found: Session, currency: str) -> None:
+    """Draw a button that says the goal and opens to change it."""
+    goal = found.goal
+    said = share(goal.coverage) if goal.by == "coverage" else money(goal.budget_usd, currency)
+    with st.popover(f"Goal: {NAMES[goal.by].lower()} {said}"):
+        show_goal(found)
 
 
 def _slide_or_type(

@@ -1,8 +1,6 @@
-"""What the code asks of a plan, as a sheet that opens beside it."""
+"""What the code asks of a plan, as a sheet beside it."""
 
 from __future__ import annotations
-
-import streamlit as st
 
 from planner.plan.compliance import compliance_of
 from planner.plan.module_lines import to_verify_of_modules
@@ -12,19 +10,18 @@ from planner.report.tables.demand import demand_table
 from planner.report.tables.modules import module_table
 from planner.service.module_fit import module_findings
 from ui.parts.findings import show_findings
-from ui.parts.said import points
+from ui.parts.said import points, strong
 from ui.parts.tables import show_table
 
 
 def show_plan_demand(plan: Plan, key: str) -> None:
     """Draw the calculated load of what is always connected, by each method, and the modules."""
     found = compliance_of(plan)
-    with st.expander("Calculated load of what is always connected"):
-        points([counted_sentence(found), way_sentence(found)])
-        for sheet in sheets_shown(found.sheets):
-            show_table(demand_table(sheet), key=f"{key} {sheet.method}")
-        if plan.price.controller is not None:
-            show_table(module_table(plan), key=f"{key} modules")
-        home, book = plan.menu.house.home, plan.menu.book
-        show_findings((*found.findings, *to_verify_of_modules(plan),
-                       *module_findings(home, book)))
+    strong("Calculated load of what is always connected")
+    points([counted_sentence(found), way_sentence(found)])
+    for sheet in sheets_shown(found.sheets):
+        show_table(demand_table(sheet), key=f"{key} {sheet.method}")
+    if plan.price.controller is not None:
+        show_table(module_table(plan), key=f"{key} modules")
+    home, book = plan.menu.house.home, plan.menu.book
+    show_findings((*found.findings, *to_verify_of_modules(plan), *module_findings(home, book)))

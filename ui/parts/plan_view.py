@@ -13,11 +13,10 @@ from planner.report.plan_words import (
     bearing_sentences,
     calculated_sentence,
     capacity_sentence,
-    is_tight,
     left_off_words,
     proof_words,
-    room_sentence,
     taking_turns,
+    tight_sentence,
     turn_sentence,
 )
 from planner.report.starved import poor_sentences, starved_sentences
@@ -38,30 +37,36 @@ def show_headline(plan: Plan) -> None:
     st.markdown(f"#### {plain(money(plan.cost_usd, plan.menu.book.currency))} installed, "
                 f"{plain(share(plan.coverage))} kept", help=KEPT)
     aside(f"Rating at this site {rating(supply.derated_kw)} kW, {plan.price.transfer.label}")
-    if is_tight(plan):
-        said = room_sentence(plan).partition(": ")[2].capitalize()
-        st.warning(f"**▲ Small safety margin.** {plain(said)}")
-    if not average_of(plan).is_kept:
-        st.warning(f"**▲** {plain(average_sentence(plan))}")
-    for sentence in wiring_sentences(plan):
+    for sentence in warnings_of(plan):
         st.warning(f"**▲** {plain(sentence)}")
 
 
-def show_details(plan: Plan, key: str, *, of_its_size: bool = False) -> None:
-    """Draw the tables of a plan; `key` tells it from other plans on the page."""
-    with st.expander("Comfort by comfort"):
-        show_comforts(plan, key)
-    with st.expander("Load by load"):
-        show_table(load_table(plan), key=f"{key} loads")
-        aside(WAITS_OF_A_PLAN)
-    with st.expander("Price, line by line"):
-        show_table(price_table(plan), key=f"{key} price")
-        aside(f"Total {money(plan.cost_usd, plan.menu.book.currency)}.")
-    with st.expander("Safety margin and proof"):
-        points([capacity_sentence(plan), calculated_sentence(plan), *bearing_sentences(plan)])
-        if plan.proof.bound is not None:
-            aside(f"Proof: {proof_words(plan, of_its_size=of_its_size)}.")
+def warnings_of(plan: Plan) -> tuple[str, ...]:
+    """Say what an estimator has to know before this plan is sold."""
+    average = "" if average_of(plan).is_kept else average_sentence(plan)
+    return tuple(one for one in (tight_sentence(plan), average, *wiring_sentences(plan)) if one)
+
+
+def show_price(plan: Plan, key: str) -> None:
+    """Draw the price of a plan, line by line."""
+    show_table(price_table(plan), key=f"{key} price")
+    aside(f"Total {money(plan.cost_usd, plan.menu.book.currency)}.")
+
+
+def show_margin(plan: Plan, key: str) -> None:
+    """Say what a plan can carry and bear, how good it is known to be, and what the code asks."""
+    points([capacity_sentence(plan), calculated_sentence(plan), *bearing_sentences(plan)])
+    if plan.proof.bound is not None:
+        aside(f"Proof: {proof_words(plan)}.")
     show_plan_demand(plan, key)
+
+
+def show_loads(plan: Plan, key: str) -> None:
+    """Draw what each comfort and each load of a plan gets."""
+    show_comforts(plan, key)
+    show_groups(plan)
+    show_table(load_table(plan), key=f"{key} loads")
+    aside(WAITS_OF_A_PLAN)
 
 
 def show_groups(plan: Plan) -> None:

@@ -8,6 +8,7 @@ import pandas as pd
 import streamlit as st
 
 from planner.report.tables.column import Table
+from ui.parts.said import plain
 
 Item = TypeVar("Item")
 UNITS = {"h": "h", "kw": "kW"}
@@ -27,6 +28,14 @@ def show_table(
         frame.insert(0, numbered, [str(number) for number, _ in enumerate(table.cells, start=1)])
     st.dataframe(frame, hide_index=True, width="stretch", height=height or "content",
                  column_config=columns, key=key, alt=table.title)
+
+
+def show_written(table: Table[Item]) -> None:
+    """Write a small table whose cells take as many lines as they need."""
+    columns = [plain(one) or " " for one in _distinct(table.headings)]
+    cells = [[plain(cell) for cell in row] for row in table.cells]
+    st.table(pd.DataFrame(cells, columns=columns).set_index(columns[0]), border="horizontal",
+             alt=table.title)
 
 
 def show_frame(frame: pd.DataFrame, key: str, *, height: int | None = None) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import TypeVar
+from typing import Any, TypeVar
 
 import streamlit as st
 
@@ -37,6 +37,21 @@ def show_answer(answer: Answer[Value], what: str, show: Callable[[Value], None])
         show_problem(answer.error)
     elif answer.value is not None:
         show(answer.value)
+
+
+def show_coming(*coming: tuple[Answer[Any], str]) -> None:
+    """Say in one line what is still being worked on.
+
+    Parameters
+    ----------
+    coming : tuple of (Answer, str)
+        Answers and what each is about; of those in work the first is told.
+    """
+    for answer, what in coming:
+        if answer.work is not None:
+            _watch(answer.work, f"▲ Out of date. {what}" if answer.stale else
+                   f"Provisional. {what}" if answer.provisional else what)
+            return
 
 
 @st.fragment(run_every=0.3)

@@ -10,7 +10,6 @@ from streamlit.delta_generator import DeltaGenerator
 from planner.errors import NotFoundError, PlannerError
 from planner.facts.comfort import Comfort
 from planner.plan.plan import Plan
-from planner.report.choice_words import in_plain_words
 from planner.report.comforts.family_comforts import (
     ALWAYS,
     BY_HAND,
@@ -21,7 +20,6 @@ from planner.report.comforts.family_comforts import (
     SOMEBODY,
     TURNS,
     can_be_chosen,
-    differs_sentences,
     happens_sentences,
     in_short,
     matters,
@@ -38,7 +36,6 @@ from planner.report.site.words import noise_sentences, place_sentences
 from planner.report.tables.hours import hardest_day
 from planner.report.tables.wishes import held_against
 from planner.report.words import money
-from planner.study.options import Options
 from planner.study.recommend import Recommendation
 from planner.study.wish_cost import WishCost
 from ui.answers import Case, choices, prices_of_wishes, recommended
@@ -47,7 +44,7 @@ from ui.parts.cautions import show_cautions
 from ui.parts.comforts import show_levels
 from ui.parts.findings import show_problem
 from ui.parts.frame import begin
-from ui.parts.picks import show_options
+from ui.parts.option_cards import show_options
 from ui.parts.printing import show_print_button
 from ui.parts.ready import what_can_be_planned
 from ui.parts.said import aside, plain, points
@@ -96,7 +93,7 @@ def _show_rest(case: Case, answer: Answer[Recommendation], beside: DeltaGenerato
             show_answer(prices_of_wishes(case, answer.value), "What your wishes cost",
                         lambda costs: _show_wishes(found, costs))
         st.header("Ways to do it", anchor=False)
-        show_answer(ways, "Other ways to do it", _show_ways)
+        show_answer(ways, "Other ways to do it", lambda found: show_options(found, case.home))
     with st.container(key="not-on-paper-either", horizontal=True):
         show_print_button()
         if st.button("Watch an outage", key="watch"):
@@ -175,11 +172,6 @@ def _show_wishes(found: Recommendation, costs: tuple[WishCost, ...]) -> None:
         aside(HOW_WISHES_ARE_PRICED)
         if free:
             st.markdown(plain(free))
-
-
-def _show_ways(found: Options) -> None:
-    show_options(found, lambda plan: (in_short(plan), *differs_sentences(plan)[:MOST_TOLD]),
-                 in_plain_words)
 
 
 show()

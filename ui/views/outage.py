@@ -32,7 +32,7 @@ from planner.simulation.settings import Settings
 from ui.answers import Case, many_outages, of_size, one_outage, recommended
 from ui.charts.outage import LOSS_TITLE, demand_chart, strip_chart
 from ui.parts.cautions import show_cautions
-from ui.parts.comforts import show_levels
+from ui.parts.comforts import colours_in, show_levels
 from ui.parts.drawing import draw
 from ui.parts.findings import show_findings
 from ui.parts.frame import begin
@@ -46,8 +46,8 @@ from ui.session import Session
 from ui.state import bound, heard
 
 RECOMMENDED = "recommended"
-STRIPS = ("Each strip is a load: what it does when, in the words of the legend. In a simulated "
-          "outage a load that ran at all in a span is shown as running.")
+STRIPS = ("Each strip is a load in its colour: what it does when. In a simulated outage a load "
+          "that ran at all in a span is shown as running.")
 
 
 def show() -> None:
@@ -120,10 +120,10 @@ def _show_plan(case: Case, plan: Plan, day: DesignDay) -> None:
 def _show_planned(plan: Plan, day: DesignDay) -> None:
     demand, strips = planned.demand_frame(plan, day), planned.strip_frame(plan, day)
     st.subheader("Demand under the generator's limit", anchor=False)
-    draw(demand_chart(demand, plan.supply.capacity_kw), "planned demand")
+    draw(demand_chart(demand, plan.supply.capacity_kw, colours=colours_in(plan)), "planned demand")
     show_levels(plan, day, "planned")
     with st.expander("Load by load"):
-        draw(strip_chart(strips), "planned strips")
+        draw(strip_chart(strips, colours=colours_in(plan)), "planned strips")
         st.caption(STRIPS)
     with st.expander("The same as tables"):
         show_frame(planned.demand_frame(plan, day), "planned demand table")
@@ -150,13 +150,14 @@ def _show_played(case: Case, plan: Plan, day: DesignDay) -> None:
 def _show_outage(plan: Plan, outage: Outage) -> None:
     demand, strips = played.demand_frame(outage), played.strip_frame(plan, outage)
     st.subheader("Demand under the generator's limits", anchor=False)
-    draw(demand_chart(demand, plan.supply.capacity_kw, plan.supply.derated_kw,
+    colours = colours_in(plan)
+    draw(demand_chart(demand, plan.supply.capacity_kw, plan.supply.derated_kw, colours=colours,
                       hour_title=LOSS_TITLE), "played demand")
     st.caption("Dashes: the highest load in each step, starts included. Above the lower line no "
                "load is let in; at the upper one the engine has no more to give: it slows down, "
                "and loads are shed.")
     st.subheader("Load by load", anchor=False)
-    draw(strip_chart(strips, hour_title=LOSS_TITLE), "played strips")
+    draw(strip_chart(strips, colours=colours, hour_title=LOSS_TITLE), "played strips")
     st.caption(STRIPS)
     events = played.event_frame(outage)
     st.markdown(f"**What happened: {count(len(events), 'event')}**")

@@ -60,7 +60,7 @@ def show() -> None:
         return
     _show_dangers()
     show_answer(worked_by_hand(case), "Groups of loads", lambda known: _show(known, case))
-    show_next("views/beside.py", "Next: several sizes side by side")
+    show_next("views/options.py", "Next: the options")
     show_cautions(case.book)
 
 

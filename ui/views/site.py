@@ -44,7 +44,7 @@ def show() -> None:
     if case is None:
         return
     show_answer(recommended(case), "The recommended plan", _show)
-    show_next("views/beside.py", "Next: several sizes side by side")
+    show_next("views/options.py", "Next: the options")
     show_cautions(case.book)
 
 

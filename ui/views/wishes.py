@@ -44,7 +44,7 @@ def show() -> None:
             known = recommended(case)
             if known.value is not None and known.settled:
                 show_order(case, known.value)
-            show_next("views/curve.py", "Next: what every dollar buys")
+            show_next("views/options.py", "Next: the options")
             show_cautions(case.book)
     else:
         what_can_be_planned(found)

@@ -51,6 +51,16 @@ def comparison_table(
     return Table("Side by side", tuple(columns), rows)
 
 
+def comforts_compared(plans: Mapping[str, Plan]) -> Table[Row]:
+    """Compare named plans of one home by what a family notices: the price, comforts that differ."""
+    rows = [Row(heading, {name: cell(plan) for name, plan in plans.items()})
+            for heading, cell in WHOLE[:1]]
+    rows += [row for row in _comfort_rows(plans) if _differs(row)]
+    columns: list[Column[Row]] = [text("what", "", lambda row: row.heading)]
+    columns += [text(name, name, _cell_of(name)) for name in plans]
+    return Table("Comfort by comfort", tuple(columns), rows)
+
+
 def named_confidence(found: Comparison) -> dict[str, Confidence]:
     """Give in how many houses each plan holds, by its name in the table."""
     ids = {plan.supply.generator.id: name for name, plan in named_plans(found).items()

@@ -15,7 +15,7 @@ from planner.arrays import Bools
 from planner.facts.home import SLOT_H, SLOTS_PER_DAY, DesignDay
 from planner.plan.plan import Plan
 from planner.report.tables.plan import load_table
-from planner.service.house import KW_ROW
+from planner.service.house import KW_ROW, House
 from planner.service.timeline import DROPPED as LOST
 from planner.service.timeline import RUNNING, WAITING, WOKEN
 
@@ -27,6 +27,19 @@ NO_POWER = "without power"
 
 DEMAND_COLUMNS = ("hour", "load", "load_id", "kw")
 STRIP_COLUMNS = ("load", "load_id", "start_h", "end_h", "state")
+
+
+def standing_apart(house: House, most: int) -> tuple[str, ...]:
+    """Give the ids of the loads that stand apart in pictures, what counts most first.
+
+    Those with the largest sum of squared kW over the slots of all days in which they may be wanted:
+    what is large for an hour counts more than what is small all day. It depends on the home alone,
+    so that a load looks the same in every plan.
+    """
+    can = house.works.can.reshape(house.count, len(house.weights), -1).mean(axis=2)
+    weight = (house.draw[:, KW_ROW, :].T ** 2 * can).sum(axis=1)
+    told = [i for i in np.argsort(-weight, kind="stable")[:most] if weight[i] > 0.0]
+    return tuple(house.ids[i] for i in told)
 
 
 def demand_frame(plan: Plan, day: DesignDay) -> pd.DataFrame:
@@ -108,6 +121,12 @@ def strip_frame(plan: Plan, day: DesignDay) -> pd.DataFrame:
         rows += [(part.label, part.id, first * SLOT_H, last * SLOT_H, state)
                  for first, last, state in merged(states.tolist())]
     return pd.DataFrame(rows, columns=list(STRIP_COLUMNS))
+
+
+def telling_strips(plan: Plan, strips: pd.DataFrame, apart: Sequence[str]) -> pd.DataFrame:
+    """Keep the strips of loads that stand apart, and of all that is not always connected."""
+    told = {*apart, *(part.id for part in plan.loads if part.connection != "direct")}
+    return strips[strips["load_id"].isin(told)]
 
 
 def merged(states: Sequence[str]) -> list[tuple[int, int, str]]:

@@ -12,7 +12,7 @@ from tests.ui.browser.visitor import Visitor
 
 HOME = "suburban.toml"
 WIDE, SCALE = 1180, 0.8  # width of the page in pixels; the picture is that much of it
-PICTURES = {"Cost and coverage": ("cost_and_coverage.png", 1330),
+PICTURES = {"Options": ("options.png", 1500),
             "The outage": ("the_outage.png", 1480)}  # page: file, height in pixels of the page
 
 

@@ -7,7 +7,7 @@ import pytest
 pytestmark = pytest.mark.browser
 
 TABLET = 820  # pixels, a tablet held upright
-PAGES = ("Home and loads", "What matters", "Cost and coverage", "Side by side", "The outage",
+PAGES = ("Home and loads", "What matters", "Options", "The outage",
          "Price book", "For the family")
 FOCUSED = """() => {
   const one = document.activeElement;

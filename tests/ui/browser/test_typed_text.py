@@ -13,7 +13,7 @@ TYPED = ('<script>window.ran = 1</script><img src="/nowhere.png" onerror="window
          "**b** [l](/nowhere.html) ![i](/nowhere.png) :red[r] $x$")
 ADDRESS = "https://nowhere.invalid/a.png"
 AS_TEXT = re.compile("^https:/\u2060?/nowhere.invalid/a.png — ")  # the joiner unmakes a link
-PAGES = ("What matters", "Cost and coverage", "Side by side", "For the family", "Home and loads")
+PAGES = ("What matters", "Options", "For the family", "Home and loads")
 
 
 def begin(visitor, name):

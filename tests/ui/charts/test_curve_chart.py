@@ -10,8 +10,9 @@ from planner.search.frontier import frontier
 from planner.study.basis import Basis
 from planner.study.owning import owning_cost
 from planner.study.picks import knee_of
-from tests.homes import base, book, events, generator, home, load
-from ui.charts.curve import COLOURS, PICK, SHAPES, curve_chart, curve_frame
+from tests.homes import base, book, cheapest, events, generator, home, load
+from ui.charts.curve import COLOURS, LAST, PICK, SHAPES, curve_chart, curve_frame
+from ui.charts.places import places_of, span_of
 
 SIZES = tuple(replace(generator(kw, 2000.0 + 300.0 * kw), id=f"set-{kw:g}",
                       label=f"{kw:g} kW generator")
@@ -96,3 +97,65 @@ def test_owning_cost_takes_the_place_of_the_installed_one(plans):
     frame = curve_frame(plans, basis, [])
     assert frame["cost_usd"].tolist() == [owning_cost(plan, basis).usd for plan in plans]
     assert set(frame["proof"]) == {"not proven for owning cost"}
+
+
+def words_of(chart):
+    """All texts that the chart writes beside marks, each with its shift and alignment."""
+    spec = chart.to_dict()
+    found = []
+    for layer in spec["layer"]:
+        if layer["mark"]["type"] == "text":
+            rows = spec["datasets"][layer.get("data", spec.get("data"))["name"]]
+            found += [(row["words"], layer["mark"].get("dy"), layer["mark"].get("align"))
+                      for row in rows]
+    return found
+
+
+def test_options_have_their_names_and_what_is_far_dearer_is_told_at_the_edge(plans):
+    """A name for each option; what costs five times as much is words with an arrow, no mark."""
+    house, last = plans[-1].menu.house.home, plans[-1].supply.generator
+    dear = cheapest(house, book(replace(last, price=5.0 * plans[-1].cost_usd)), 0.0)
+    frame = curve_frame(plans, None, [], {"Recommended": plans[0], LAST: dear})
+    chart = curve_chart(frame, 1, cost_title="Cost [USD]")
+    said = [word for word, _, _ in words_of(chart) if word]
+    assert "Recommended" in said
+    assert [one for one in said if one.startswith(LAST) and one.endswith("→")]
+    marks = marks_of(chart)
+    spec = chart.to_dict()
+    assert len(spec["datasets"][marks.get("data", spec.get("data"))["name"]]) == len(plans)
+
+
+def test_axes_that_do_not_begin_at_zero_say_so(plans):
+    """Where the axis begins is the domain's low end, said above the chart and to a reader."""
+    chart = curve_chart(curve_frame(plans, None, []), None, cost_title="Cost [USD]").to_dict()
+    marks = next(one for one in chart["layer"] if "shape" in one["encoding"])["encoding"]
+    low_usd = marks["x"]["scale"]["domain"][0]
+    low = marks["y"]["scale"]["domain"][0]
+    assert (f"cost at {low_usd:,g}" in chart["title"]["text"]) == (low_usd > 0.0)
+    assert (f"kept at {low:g} %" in chart["title"]["text"]) == (low > 0.0)
+    assert chart["title"]["text"] in chart["description"]
+    assert span_of([0.0, 90.0]).low == 0.0
+    assert 0.0 < span_of([95.0, 100.0], 101.0).low < 95.0
+    assert span_of([95.0, 100.0], 101.0).high == 101.0
+
+
+def test_labels_make_room_for_each_other():
+    """Four marks on a heap: no two of their labels overlap, none lies on a mark or leaves."""
+    at = [(100.0, 100.0), (110.0, 102.0), (118.0, 101.0), (395.0, 100.0)]
+    words = ["Recommended", "Everything as usual", "For less", "At the edge"]
+    placed = places_of(at, words, 400.0, 215.0)
+    boxes = []
+    for (x, y), word, place in zip(at, words, placed, strict=True):
+        wide = 6.0 * len(word)
+        left = {"left": x, "center": x - wide / 2.0, "right": x - wide}[place.align]
+        boxes.append((left, 215.0 - y + place.up_px - 7.0, left + wide,
+                      215.0 - y + place.up_px + 7.0))
+    for number, one in enumerate(boxes):
+        assert one[0] >= 0.0
+        assert one[2] <= 400.0
+        for other in boxes[number + 1:]:
+            assert one[2] <= other[0] or other[2] <= one[0] or one[3] <= other[1] or (
+                other[3] <= one[1])
+        for x, y in at:
+            down = 215.0 - y
+            assert not (one[0] < x < one[2] and one[1] < down < one[3])

@@ -92,30 +92,30 @@ def drawn(chart, kind):
 def test_every_comfort_has_a_strip_of_its_own(frame):
     """No area leaves its strip, though a level is beyond its limit."""
     far = frame.assign(behind=frame["behind"] + 3.0 * HIGHEST)
-    _, rows = drawn(level_chart(far), "area")
+    _, rows = drawn(level_chart(far, colours={}), "area")
     assert rows.groupby("comfort_id")["low"].first().to_dict() == {"room": 1.0, "water": 0.0}
     assert (rows["high"] < rows["low"] + 1.0).all()
 
 
 def test_the_limit_is_a_line_with_its_words(frame):
     """One broken line for each comfort, the same share of each strip high."""
-    _, rules = drawn(level_chart(frame), "rule")
-    _, words = drawn(level_chart(frame), "text")
+    _, rules = drawn(level_chart(frame, colours={}), "rule")
+    _, words = drawn(level_chart(frame, colours={}), "text")
     assert (rules["at"] - rules["low"]).round(9).nunique() == 1
     assert words["limit"].tolist() == ["82 degF promised", "lukewarm from 30 % left"]
 
 
 def test_the_axis_has_its_unit_and_the_picture_is_said(frame):
     """Time in h; who does not see it hears the furthest of each comfort."""
-    spec = level_chart(frame).to_dict()
+    spec = level_chart(frame, colours={}).to_dict()
     assert spec["layer"][0]["encoding"]["x"]["axis"]["title"] == "Time of day [h]"
     for word in ("Main floor", "Hot water", "82 degF", "30 % left"):
         assert word in spec["description"]
-    assert "keeps a level" in level_chart(frame.iloc[:0]).to_dict()["description"]
+    assert "keeps a level" in level_chart(frame.iloc[:0], colours={}).to_dict()["description"]
 
 
 def test_labels_stand_as_text(frame):
     """A label with quotes and slashes stays one label."""
     odd = frame.assign(comfort=frame["comfort"].map(lambda one: f'{one} "a\\b\''))
-    axis = drawn(level_chart(odd), "area")[0]["encoding"]["y"]["axis"]
+    axis = drawn(level_chart(odd, colours={}), "area")[0]["encoding"]["y"]["axis"]
     assert '"Main floor \\"a\\\\b\'"' in axis["labelExpr"]

@@ -1,12 +1,15 @@
-"""Cost and coverage, the comparison and the outage: points, pins, owning cost, what is played."""
+"""Options and the outage: points, pins, owning cost, what is played."""
 
 from __future__ import annotations
+
+import re
 
 import pytest
 
 from planner.jobs.content import Goal, PlanKey
 from planner.plan.compliance import compliance_of
 from planner.plan.method import method_findings
+from planner.report.choice_words import sized
 from planner.report.code_words import counted_sentence, way_sentence
 from planner.report.comforts.comfort_words import comfort_phrase
 from planner.report.tables.plan import WAITS_OF_A_PLAN
@@ -26,7 +29,7 @@ from tests.ui.opening import (
     turned,
     two_plans,
 )
-from ui.answers import Case, key_of, recommended
+from ui.answers import Case, choices, key_of, recommended
 from ui.readings import book_of, home_of
 from ui.session import MOST_PINS
 
@@ -38,15 +41,21 @@ def points():
     return frontier(home_of(found).facts, book_of(found).facts).points
 
 
+def choose(at, plan):
+    """Choose a plan of the curve behind its fold."""
+    at.selectbox(key="plan of the curve").set_value(key_of(plan)).run()
+    at.button(key="choose plan").click().run()
+
+
 def test_every_point_is_in_the_table(points):
     """The table beside the chart has one row for each plan of the engine, price and coverage."""
-    at = settled(opened(on_the_table(*two_plans()), "curve"))
+    at = settled(opened(on_the_table(*two_plans()), "options"))
     assert not at.exception
     frames = [one.value for one in at.dataframe if len(one.value) == len(points)]
     texts = [" ".join(map(str, row)) for frame in frames for row in frame.to_numpy()]
     for plan in points:
         assert [one for one in texts if money(plan.cost_usd) in one and share(plan.coverage) in one]
-    assert len(at.selectbox(key="plan shown").options) == len(points)
+    assert len(at.selectbox(key="plan of the curve").options) == len(points)
 
 
 def test_what_is_not_proven_is_said_and_can_be_looked_for_longer(monkeypatch):
@@ -60,7 +69,7 @@ def test_what_is_not_proven_is_said_and_can_be_looked_for_longer(monkeypatch):
 
     monkeypatch.setattr("ui.answers.frontier", hurried)
     found = on_the_table(*two_plans())
-    at = settled(opened(found, "curve"), leaving=("options", "recommended for sure"))
+    at = settled(opened(found, "options"), leaving=("options", "recommended for sure"))
     assert not at.exception
     assert "Not all of this is proven" in told(at)
     assert "patience" in keys(at, "button_group")
@@ -79,7 +88,7 @@ def test_what_is_not_proven_is_said_and_can_be_looked_for_longer(monkeypatch):
 
 def test_where_all_is_proven_nobody_is_asked_for_patience():
     """The usual case: no word about it."""
-    at = settled(opened(on_the_table(*two_plans()), "curve"), leaving=("options",))
+    at = settled(opened(on_the_table(*two_plans()), "options"), leaving=("options",))
     assert "patience" not in keys(at, "button_group")
     assert "proven:" not in told(at)
 
@@ -87,8 +96,8 @@ def test_where_all_is_proven_nobody_is_asked_for_patience():
 def test_a_plan_that_is_picked_is_shown(points):
     """Picking a point shows that plan with its price; a new goal shows the recommended one."""
     found = on_the_table(*two_plans())
-    at = settled(opened(found, "curve"), leaving=("options",))
-    at.selectbox(key="plan shown").set_value(key_of(points[0])).run()
+    at = settled(opened(found, "options"), leaving=("options",))
+    choose(at, points[0])
     settled(at, leaving=("options",))
     assert found.picked == key_of(points[0])
     assert f"Total {money(points[0].cost_usd)}." in told(at)
@@ -103,9 +112,9 @@ def test_what_the_code_asks_of_a_plan_stands_beside_it(points):
     """Both sums, the way it complies and what is to be verified, as the command line says them."""
     found = on_the_table(*two_plans())
     found.goal = Goal(none_starved=False)
-    at = settled(opened(found, "curve"), leaving=("options",))
+    at = settled(opened(found, "options"), leaving=("options",))
     last = points[-1]
-    at.selectbox(key="plan shown").set_value(key_of(last)).run()
+    choose(at, last)
     settled(at, leaving=("options",))
     compliance = compliance_of(last)
     assert counted_sentence(compliance) in told(at)
@@ -117,9 +126,9 @@ def test_findings_of_a_plan_stand_on_its_page(points):
     """A calculated load that fits by one method only is said, with what to do."""
     found = on_the_table(*two_plans())
     found.goal = Goal(none_starved=False)
-    at = settled(opened(found, "curve"), leaving=("options",))
+    at = settled(opened(found, "options"), leaving=("options",))
     for plan in points:
-        at.selectbox(key="plan shown").set_value(key_of(plan)).run()
+        choose(at, plan)
         settled(at, leaving=("options",))
         for one in method_findings(plan):
             assert one.sentence in told(at)
@@ -130,9 +139,9 @@ def test_findings_of_a_plan_stand_on_its_page(points):
 def test_what_an_outage_is_like_stands_before_the_loads(points):
     """Each comfort of the plan shown is in a table, with what it is like on its hardest day."""
     found = on_the_table(*two_plans())
-    at = settled(opened(found, "curve"), leaving=("options",))
+    at = settled(opened(found, "options"), leaving=("options",))
     plan = points[-1]
-    at.selectbox(key="plan shown").set_value(key_of(plan)).run()
+    choose(at, plan)
     settled(at, leaving=("options",))
     tables = [list(one.value.columns) for one in at.dataframe]
     place = next(n for n, columns in enumerate(tables) if "On its hardest day" in columns)
@@ -159,20 +168,20 @@ def test_pins_are_kept_and_the_oldest_gives_way():
 def test_the_plan_shown_is_pinned_and_unpinned_where_it_stands(points):
     """One button pins it and lets it go; pinned it stands side by side till it is let go."""
     found = on_the_table(*two_plans())
-    at = settled(opened(found, "curve"), leaving=("options",))
+    at = settled(opened(found, "options"), leaving=("options",))
     for plan in points[:2]:
-        at.selectbox(key="plan shown").set_value(key_of(plan)).run()
+        choose(at, plan)
         at.button(key="pin shown").click().run()
         assert "unpin shown" in keys(at)
         assert "pin shown" not in keys(at)
     assert f"Pinned for the comparison: 2 of {MOST_PINS}" in told(at)
     assert found.pins == tuple(map(key_of, points[:2]))
-    settled(turned(at, "beside"), leaving=("smaller",))
+    settled(turned(at, "options"), leaving=("smaller",))
     assert not at.exception
     words = said(at)
     assert all(money(plan.cost_usd) in words for plan in points[:2])
     assert all(plan.supply.generator.label in words for plan in points[:2])
-    assert "Against " in words
+    assert "against the chosen plan" in words
     gone = found.pins[0]
     at.button(key=f"unpin {gone.generator} {gone.coverage}").click().run()
     assert found.pins == (key_of(points[1]),)
@@ -187,13 +196,13 @@ def test_four_pinned_plans_stand_side_by_side(points):
     for key in (*map(key_of, points[:2]), *(PlanKey(one, found.goal.coverage) for one in larger)):
         found.pin(key)
     assert len(found.pins) == MOST_PINS
-    at = settled(opened(found, "beside"), leaving=("smaller",))
+    at = settled(opened(found, "options"), leaving=("smaller",))
     assert not at.exception
     words = told(at)
     for point in found.pins:
         assert next(one.label for one in book_of(found).facts.generators
                     if one.id == point.generator) in words
-    assert words.count("Against ") >= MOST_PINS - 1
+    assert words.count("against the chosen plan") >= MOST_PINS - 1
     assert words.count("degF") > MOST_PINS
 
 
@@ -203,7 +212,7 @@ def test_a_pin_of_a_size_that_is_gone_does_not_fail():
     found.pin(PlanKey("no-such-set", 0.9))
     found.outage_plan = found.pins[0]
     at = opened(found)
-    for page in ("curve", "beside", "outage"):
+    for page in ("options", "outage"):
         settled(turned(at, page), leaving=("options", "smaller"))
         assert not at.exception, page
         assert "no plan" in told(at).casefold() or "has a plan" in told(at), page
@@ -212,8 +221,8 @@ def test_a_pin_of_a_size_that_is_gone_does_not_fail():
 def test_a_size_can_be_pinned_from_the_comparison():
     """A size is chosen and pinned for the goal; the recommended plan is pinned in a click."""
     found = on_the_table(*two_plans())
-    at = settled(opened(found, "beside"), leaving=("smaller",))
-    at.button(key="pin recommended").click().run()
+    at = settled(opened(found, "options"), leaving=("smaller",))
+    at.button(key="pin shown").click().run()
     settled(at, leaving=("smaller",))
     assert len(found.pins) == 1
     size = book_of(found).facts.generators[-1]
@@ -225,11 +234,11 @@ def test_a_size_can_be_pinned_from_the_comparison():
     assert size.label in told(at)
 
 
-def test_owning_cost_is_the_engines(points):
+def test_owning_cost_is_the_engines():
     """With owning cost each plan's sum over the years is the engine's, and the years can be set."""
     found = on_the_table(*two_plans())
     found.goal = Goal(sturdy=False)
-    at = settled(opened(found, "curve"), leaving=("options",))
+    at = settled(opened(found, "options"), leaving=("options",))
     assert "Owning cost " not in told(at).replace("Owning cost\n", "")
     next(one for one in at.get("button_group") if one.key == "owning").set_value(True).run()
     settled(at, leaving=("options",))
@@ -239,10 +248,10 @@ def test_owning_cost_is_the_engines(points):
     at.number_input(key="outage hours").set_value(100.0).run()
     settled(at, leaving=("options",))
     assert found.basis == Basis(20.0, 100.0)
-    known = {key_of(one): one for one in (*points, *owning_frontier(
-        home_of(found).facts, book_of(found).facts, found.basis))}
-    plan = known[at.selectbox(key="plan shown").value or key_of(points[-1])]
-    assert f"Owning cost {money(owning_cost(plan, found.basis).usd)}" in told(at)
+    last = owning_frontier(home_of(found).facts, book_of(found).facts, found.basis)[-1]
+    choose(at, last)
+    settled(at, leaving=("options",))
+    assert f"Owning cost {money(owning_cost(last, found.basis).usd)}" in told(at)
     next(one for one in at.get("button_group") if one.key == "owning").set_value(False).run()
     assert found.basis is None
 
@@ -250,7 +259,8 @@ def test_owning_cost_is_the_engines(points):
 def test_options_are_pinned_in_a_click():
     """The options to begin a talk with are pinned together, and the button rests then."""
     found = on_the_table(*two_plans())
-    at = settled(opened(found, "curve"))
+    at = settled(opened(found, "options"))
+    assert not at.exception
     at.button(key="pin options").click().run()
     settled(at)
     assert 1 <= len(found.pins) <= 3
@@ -288,3 +298,61 @@ def test_many_outages_are_played_when_asked():
     settled(at)
     assert not at.exception
     assert "95 % interval of the mean" in told(at)
+
+
+def usd(text):
+    """Read all amounts of a text [USD]."""
+    return [float(one.replace(",", "")) for one in re.findall(r"([\d,]+) USD", text)]
+
+
+@pytest.mark.parametrize("name", [SMALL, "suburban.toml"])
+def test_the_first_line_says_the_difference_of_two_prices_that_are_shown(name):
+    """What is saved is the price of the last card less that of the recommended one."""
+    at = settled(opened(on_the_table(name), "options"), leaving=("smaller",))
+    assert not at.exception
+    first = next(text for text in told(at).splitlines() if text.startswith("#### "))
+    price, saved = usd(first)
+    prices = [usd(text)[0] for text in told(at).splitlines() if text.startswith("### ")]
+    assert price in prices
+    assert saved == prices[-1] - price
+    assert "against the generator with which nothing waits" in first
+
+
+def test_the_cheaper_card_names_what_it_drops():
+    """Each promise that the suburban home gives up for the price stands on the card, in words."""
+    found = on_the_table("suburban.toml")
+    at = settled(opened(found, "options"), leaving=("smaller",))
+    case = Case(found, home_of(found).facts, book_of(found).facts)
+    cheaper = choices(case).value.named("cheaper")
+    assert cheaper.given_up
+    labels = {one.id: one.label for one in case.home.comforts}
+    for wish in cheaper.given_up:
+        assert f"▲ Drops {labels[wish.comfort]} (" in told(at)
+    assert told(at).count("▲ Drops ") == len(cheaper.given_up)
+
+
+def test_a_card_that_is_missing_says_why():
+    """A place without a card has a sentence, and nothing is looked for any more."""
+    at = settled(opened(on_the_table(SMALL), "options"), leaving=("smaller",))
+    assert "No plan was found that costs a tenth less" in told(at)
+    assert "Being looked for" not in told(at)
+
+
+def test_an_option_is_chosen_and_the_recommended_one_again():
+    """The day, the price behind its fold and the outage page are those of the chosen option."""
+    found = on_the_table(SMALL)
+    at = settled(opened(found, "options"), leaving=("smaller",))
+    case = Case(found, home_of(found).facts, book_of(found).facts)
+    ways = choices(case).value
+    last = ways.nothing_waits.plan
+    at.button(key="choose nothing waits").click().run()
+    settled(at, leaving=("smaller",))
+    assert found.picked == found.outage_plan == key_of(last)
+    assert f"Total {money(last.cost_usd)}." in told(at)
+    assert f"An outage day: {sized(last)}" in told(at)
+    settled(turned(at, "outage"))
+    assert last.supply.generator.label in told(at)
+    turned(at, "options")
+    at.button(key="choose recommended").click().run()
+    assert found.picked is None
+    assert f"Total {money(ways.recommended.plan.cost_usd)}." in told(at)
