@@ -1,0 +1,358 @@
+"""Every statement of a text understood: what is mentioned, counted, sized, wished, and of the house."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+
+from planner.editing.family.circuits import without_circuits
+from planner.editing.family.facts import mark_facts, mark_fuels, mark_temperatures
+from planner.editing.family.figures import amount, mark_counts, mark_figures
+from planner.editing.family.fits import comes_in, size_for
+from planner.editing.family.marks import Mark, Statement
+from planner.editing.family.mentions import (
+    NOTHING,
+    Mention,
+    Wish,
+    mentions_of,
+    takes_fuel,
+    with_fuel,
+)
+from planner.editing.family.text import plain, statements
+from planner.editing.family.wishes import attach, heading_of, mark_wishes
+
+_NONE = re.compile(r"(?:\b(?:no|zero|without|don'?t have|do not have|never had|nor)\b|(?<![\w.])0)\s+"
+                   r"(?:any\s+|a\s+|an\s+)?(?:[a-z-]+\s+){0,1}$")
+_GONE = re.compile(
+    r"\b(?:disconnected|drained|removed|gone|sold|abandoned|unused|decommissioned|capped|unplugged"
+    r"|any ?more|no longer|taken out|took (?:it )?out|ripped out|was replaced|got rid|tossed"
+    r"|not (?:in use|used|hooked up|connected|working)|broken|dead|doesn'?t (?:work|exist)"
+    r"|shut down|out of (?:use|service)|none|given away|gave away)\b")
+_IS = re.compile(r"\s*(?:and [\w\s]{3,30}? )?(?:is|are)\b")
+_HAD = re.compile(r"\b(?:had|used to have)\s+(?:an?|the)?\s*(?:[\w-]+\s+){0,2}$")
+_SO = re.compile(r"\bso (?:is|are|was|were)\b")
+_EVERY_FLOOR = re.compile(r"\b(?:for|on|per|to) (?:each|every|both) (?:floor|level|story|stories|floors)"
+                          r"|\b(?:per|a) floor\b")
+_FLOORS = re.compile(r"\b(\d)[\s-]*(?:stor(?:e?y|ies|eys)|floors?|levels?)\b")
+_EACH = re.compile(r"\b(?:each|apiece)\b")
+_ONE_MORE = re.compile(r"\b(?:one|1|another)\b(?!\s*(?:is|of|pole))")
+_GAS_HEAT = re.compile(r"\x00+\s*(?:forced air\s+)?heat\b(?!\s+pump)|heat(?:ed|ing)?\s*(?:is|:|with|by|on|from)*\s*(?:by\s+)?\x00")
+_BARE_FRACTION = re.compile(r"(?<![\w./-])(1/[2-9]|3/4)(?![\w/]|\s*(?:of|the))")
+USUAL_FLOORS = 2
+
+
+@dataclass
+class Understood:
+    """What a text says.
+
+    Attributes
+    ----------
+    mentions : list of Mention
+        Loads, and what is no load; what is spoken of again is not there again.
+    facts : dict
+        Of the house, with their lines; `fuel` among them.
+    heated_by : str
+        The fuel of heat of which no furnace or boiler is mentioned; empty otherwise.
+    statements : list of Statement
+    """
+
+    mentions: list[Mention] = field(default_factory=list)
+    facts: dict[str, tuple[int, str | float]] = field(default_factory=dict)
+    heated_by: str = ""
+    heated_line: int = 0
+    statements: list[Statement] = field(default_factory=list)
+
+
+def understood(text: str) -> Understood:
+    """Understand a text, statement by statement."""
+    found = Understood()
+    told = plain(text)
+    floors = _floors(told)
+    heading: Wish | None = None
+    said: Wish | None = None
+    before: list[Mention] = []
+    fuels: list[tuple[int, str]] = []
+    for line, words in statements(without_circuits(told)):
+        here = Statement(line, words)
+        if not words:
+            heading = None
+            continue
+        made = _marked(here)
+        found.statements.append(here)
+        new_heading = heading_of(here)
+        if new_heading is not None:
+            heading = said = new_heading
+            before = []
+            continue
+        _count(here, made, floors)
+        _fuel(here, made, fuels)
+        _size(here, made, before)
+        _gone(here, made)
+        again = _spoken_of(here, made, found.mentions)
+        attach(here, made, before, again.keys())
+        for one in made:  # what is wished of one spoken of again is wished of all that are meant
+            for other in again.get(id(one), []):
+                other.wish = one.wish or other.wish
+        about = [other for one in made for other in again.get(id(one), [one])]
+        if heading is not None and not here.of("wish"):
+            for one in made:
+                one.wish = heading
+        if here.of("same") and said is not None:
+            for one in about:
+                one.wish = one.wish or said
+        said = here.of("wish")[-1].key if here.of("wish") else said  # type: ignore[assignment]
+        found.mentions += [one for one in made if id(one) not in again]
+        _facts(here, found, fuels)
+        before = about or before
+    _house_fuel(found, fuels)
+    return found
+
+
+def _marked(here: Statement) -> list[Mention]:
+    mark_facts(here)
+    mark_figures(here)
+    mark_temperatures(here)
+    made = mentions_of(here)
+    mark_wishes(here)
+    mark_fuels(here)
+    here.take(_BARE_FRACTION, "size", lambda match: ("", (amount(match[1]), "hp")))
+    mark_counts(here)
+    return _once([one for number, one in enumerate(made)
+                  if not _is_heading_for(here, made, number)])
+
+
+def _once(made: list[Mention]) -> list[Mention]:
+    """Leave out a second name for the same thing beside it: ``AC 36,000 btu outside unit``."""
+    kept: list[Mention] = []
+    for one in made:
+        gap = one.place.text[kept[-1].end:one.start] if kept else ","
+        if kept and kept[-1].kind == one.kind and re.fullmatch(
+                r"\s*(?:[\d,.]+\s?k?\s?\w+\s+|with\s+)?", gap):
+            continue
+        kept.append(one)
+    return kept
+
+
+def _is_heading_for(here: Statement, made: Sequence[Mention], number: int) -> bool:
+    """Whether a thing is only what another one is for: ``Hot water: power vent gas``."""
+    if number + 1 >= len(made):
+        return False
+    one, other = made[number], made[number + 1]
+    gap = here.text[one.end:other.start]
+    heads = re.fullmatch(r"\s*(?::|-|is|comes from|is by|is made by|is from)\s*(?:an?|the)?\s*(?:[\w\x00-]+\s+){0,2}",
+                         gap) is not None
+    kin = one.kind == other.kind or ("water heater" in one.kind and "water" in other.kind) \
+        or (one.words in ("hot water", "well", "water", "ac", "a/c", "compressor"))
+    return heads and kin
+
+
+def _near(here: Statement, made: Sequence[Mention], place: int) -> list[Mention]:
+    """The things a figure may be about: of its segment by distance, those before, those behind."""
+    segment = here.segment_of(place)
+    inside = [one for one in made if here.segment_of(one.start) == segment]
+    inside.sort(key=lambda one: min(abs(place - one.end), abs(one.start - place)))
+    ahead = [one for one in reversed(made) if one.end <= place and one not in inside]
+    behind = [one for one in made if one.start > place and one not in inside]
+    return [*inside, *ahead, *behind]
+
+
+def _count(here: Statement, made: Sequence[Mention], floors: int) -> None:
+    for mark in here.of("count"):
+        number = int(mark.value) if isinstance(mark.value, (int, float, str)) else 1
+        one = _counted(here, made, mark)
+        if one is not None and 0 < number < 21:
+            one.count, one.counted = number, True
+        elif one is not None and number == 0:
+            one.gone = True
+    for number, one in enumerate(made):
+        tail = here.text[one.end:made[number + 1].start if number + 1 < len(made) else None]
+        head = here.text[made[number - 1].end if number else 0:one.start]
+        if one.counted:
+            continue
+        if _EVERY_FLOOR.search(tail):
+            one.count, one.counted = floors, True
+        elif _EACH.search(tail) and number and made[number - 1].counted and "with" in head:
+            one.count, one.counted = made[number - 1].count, True
+        elif _EACH.search(tail) and (doors := re.search(r"\b(\d)\s+(?:[a-z]+\s+)?(?:doors|bays)\b",
+                                                        head)):
+            one.count, one.counted = int(doors[1]), True
+        elif re.search(r"\bone\s+(?:[\w-]+\s+){0,2}$", head) and (
+                more := _ONE_MORE.findall(tail.split(".")[0])):
+            one.count, one.counted = 1 + len(more), True
+
+
+def _counted(here: Statement, made: Sequence[Mention], mark: Mark) -> Mention | None:
+    """The thing that a number counts."""
+    segment = here.segment_of(mark.start)
+    behind = next((one for one in made if one.start >= mark.end), None)
+    ahead = next((one for one in reversed(made) if one.end <= mark.start), None)
+    said = here.text[mark.start:mark.end]
+    if said.startswith("(") and ahead is not None and not here.text[ahead.end:mark.start].strip():
+        return ahead
+    if ahead is not None and re.fullmatch(
+            r"s?\s*(?:[,:(-]|\bqty\b)?\s*", here.text[ahead.end:mark.start]) and not (
+            behind is not None and here.segment_of(behind.start) == segment and "x" not in said):
+        return ahead
+    if behind is not None:
+        gap = here.between(mark.end, behind.start)
+        if said == "both" or said.startswith("(") or here.segment_of(behind.start) == segment:
+            words = gap.replace("(", " ").replace(")", " ").split()
+            if (len(words) <= 3 or said == "both") and not {"and", "or"} & set(words):
+                return behind
+    return None
+
+
+def _size(here: Statement, made: Sequence[Mention], before: Sequence[Mention]) -> None:
+    alone = not made
+    for mark in here.of("plate"):
+        near = [one for one in _near(here, made, mark.start) if one.kind != NOTHING or one.gone]
+        near = near or (list(before[-1:]) if alone else [])
+        if near:
+            near[0].plate.append((mark.key, mark.value))  # type: ignore[arg-type]
+    for mark in here.of("size"):
+        value, unit = mark.value  # type: ignore[misc]
+        near = _near(here, made, mark.start) or (list(before[-1:]) if alone else [])
+        fitting = [one for one in near if comes_in(one.kind, str(unit))
+                   or size_for(one.kind, float(value), str(unit)) is not None]
+        exact = [one for one in fitting[:1]] or near[:1]
+        if fitting and exact and near and fitting[0] is not near[0] and near[0].kind == NOTHING \
+                and here.segment_of(near[0].start) == here.segment_of(mark.start):
+            continue  # the size of what is no load
+        if fitting:
+            fitting[0].sizes.append((float(value), str(unit)))
+    for one in made:
+        alike = [size for size in one.sizes if size[1] == one.sizes[0][1]]
+        if len(alike) > 1 and not one.counted and len(set(alike)) > 1:
+            one.count = len(alike)
+
+
+def _fuel(here: Statement, made: Sequence[Mention], fuels: list[tuple[int, str]]) -> None:
+    for one in made:
+        for fuel in ("propane", "gas"):
+            if re.search(rf"\b{fuel}\b", one.words):
+                fuels.append((here.line, fuel))
+                one.fuel = fuel
+    for mark in here.of("fuel"):
+        if mark.key != "electric" and mark.key != "oil":
+            fuels.append((here.line, mark.key))
+        near = _near(here, made, mark.start)
+        segment = here.segment_of(mark.start)
+        one = next((one for one in near if takes_fuel(one) and (
+            here.segment_of(one.start) == segment or _only_signs(here, one.end, mark.start))), None)
+        if one is None and near and here.segment_of(near[0].start) == segment:
+            one = near[0]
+        if one is not None and takes_fuel(one):
+            with_fuel(one, mark.key)
+            tail = here.text[mark.end:mark.end + 14]
+            if _SO.search(tail):
+                other = next((two for two in made if two.start > mark.end), None)
+                if other is not None and takes_fuel(other):
+                    with_fuel(other, mark.key)
+
+
+def _only_signs(here: Statement, start: int, end: int) -> bool:
+    return start <= end and not any(sign.isalnum() for sign in here.between(start, end))
+
+
+def _gone(here: Statement, made: Sequence[Mention]) -> None:
+    for number, one in enumerate(made):
+        head = here.text[:one.start]
+        if _NONE.search(head) or (_HAD.search(head) and "but" in here.text[one.end:]):
+            one.gone = True
+        elif number and made[number - 1].gone and re.fullmatch(
+                r"\s*(?:,|or|nor|and no|, no)\s*", here.text[made[number - 1].end:one.start]):
+            one.gone = True
+    for match in _GONE.finditer(here.text):
+        ahead = [one for one in made if one.end <= match.start()]
+        behind = [one for one in made if one.start >= match.end()]
+        if match[0] == "none" and not ahead:
+            continue
+        one = ahead[-1] if ahead else behind[0] if behind else None
+        if one is not None:
+            one.gone = True
+        if _SO.match(here.text[match.end():].lstrip(" ,and")) and behind:
+            behind[0].gone = True
+    for match in _SO.finditer(here.text):
+        ahead = [one for one in made if one.end <= match.start()]
+        behind = [one for one in made if one.start >= match.end()]
+        gone_before = _GONE.search(here.text[:match.start()]) is not None
+        if behind and gone_before:
+            behind[0].gone = True
+
+
+def _spoken_of(
+    here: Statement, made: Sequence[Mention], known: Sequence[Mention]
+) -> dict[int, list[Mention]]:
+    """Things of a statement that were there before, and which they are."""
+    again: dict[int, list[Mention]] = {}
+    for number, one in enumerate(made):
+        earlier = [other for other in (*known, *made[:number])
+                   if _same(other, one) and id(other) not in again]
+        refers = one.definite or ((here.of("wish") or _IS.match(here.text[one.end:]))
+                                  and not one.another)
+        fresh = one.another or one.counted or (bool(earlier) and bool(one.sizes) and all(
+            other.sizes and other.sizes != one.sizes for other in earlier))
+        if earlier and refers and not fresh:
+            alike = [other for other in earlier if other.words.split()[-1] == one.words.split()[-1]]
+            earlier = alike or earlier
+            again[id(one)] = list(earlier)
+            for key in one.plate:
+                earlier[-1].plate.append(key)
+            if one.sizes and not earlier[-1].sizes:
+                earlier[-1].sizes = one.sizes
+            if one.fuel and not earlier[-1].fuel:
+                with_fuel(earlier[-1], one.fuel)
+            earlier[-1].gone = earlier[-1].gone or one.gone
+    return again
+
+
+def _same(one: Mention, other: Mention) -> bool:
+    """Whether two names may mean the same thing."""
+    mine = {word.removesuffix("s") for word in one.words.replace("-", " ").split()}
+    return one.kind == other.kind or {
+        word.removesuffix("s") for word in other.words.replace("-", " ").split()} <= mine
+
+
+def _facts(here: Statement, found: Understood, fuels: list[tuple[int, str]]) -> None:
+    for mark in here.of("fact"):
+        found.facts.setdefault(mark.key, (here.line, mark.value))  # type: ignore[arg-type]
+    if here.of("no gas"):
+        fuels.append((here.line, "no gas"))
+    burnt = [mark for mark in here.of("fuel") if mark.key in ("gas", "natural gas", "propane")]
+    masked = here.left
+    if burnt and _GAS_HEAT.search(_only_fuel(here, burnt)):
+        found.heated_by, found.heated_line = burnt[0].key, here.line
+    del masked
+
+
+def _only_fuel(here: Statement, marks: Sequence[Mark]) -> str:
+    """The text with only its fuels taken out."""
+    text = here.text
+    for mark in marks:
+        text = f"{text[:mark.start]}{chr(0) * (mark.end - mark.start)}{text[mark.end:]}"
+    return text
+
+
+def _house_fuel(found: Understood, fuels: list[tuple[int, str]]) -> None:
+    """Propane where it is spoken of and natural gas is not; gas alone is natural gas."""
+    said = {fuel for _, fuel in fuels}
+    if not said or "fuel" in found.facts:
+        return
+    line = fuels[0][0]
+    if "natural gas" in said and "no gas" not in said:
+        found.facts["fuel"] = line, "natural gas"
+    elif "propane" in said:
+        found.facts["fuel"] = line, "propane"
+    elif "gas" in said and "no gas" not in said:
+        found.facts["fuel"] = line, "natural gas"
+
+
+def _floors(text: str) -> int:
+    known = _FLOORS.search(text)
+    return int(known[1]) if known else USUAL_FLOORS
+
+
+def loads_of(found: Understood) -> Iterator[Mention]:
+    """The things that are loads."""
+    return (one for one in found.mentions if one.is_load)
