@@ -6,8 +6,8 @@ import re
 
 _CIRCUIT = re.compile(
     r"^\s*(?P<spaces>\d{1,2}(?:\s*[-/,&]\s*\d{1,2})*)?[.):\s-]*\s*"
-    r"(?:(?P<poles>[12])\s?p\s?-?\s?(?P<of_poles>\d{2,3})\s?a?\b|(?P<rating>\d{2,3})\s?a(?:mps?)?\b)"
-    r"[\s:-]*(?P<name>(?!main|service|panel).*)$")
+    r"(?:[12]\s?p\s?-?\s?(?P<of_poles>\d{2,3})(?:\s?a(?:mps?)?(?![/\w]))?"
+    r"|(?P<rating>\d{2,3})\s?a(?:mps?)?(?![/\w]))[\s:-]*+(?P<name>(?!main|service|panel).*)$")
 _BEHIND = re.compile(
     r"^\s*(?P<spaces>\d{1,2}(?:\s*[-/,&]\s*\d{1,2})*)[.):\s-]+(?P<name>[a-z].*?)[\s:,-]+"
     r"(?:[12]\s?p\s?-?\s?(?P<of_poles>\d{2,3})\s?a?|(?P<rating>\d{2,3})\s?a(?:mps?)?)\b(?P<more>.*)$")

@@ -29,7 +29,7 @@ _MONEY = re.compile(
 _BELOW = re.compile(r"\b(\d{1,2})\s*(?:degrees?\s*)?(?:f\s*)?below(?:\s+zero)?\b")
 _DEGREES = re.compile(r"(?<![\w.$/])(-?\d{1,3})\s*(?:degrees?|deg|°)?\s*f?\b(?![\w/%]|[.,]\d)")
 _COOL, _WARM = re.compile(r"\bcool|summer|a/?c\b|air"), re.compile(r"\bheat|winter|warm")
-_SET = re.compile(r"thermostat|set(?:\s+point| at|s? to)?\b|keep (?:it|the|us)|hold|we like it")
+_SET = re.compile(r"thermostat|tstat|set(?:\s+point| at|s? to)?\b|keep (?:it|the|us)|hold|we like it")
 _OUTSIDE = re.compile(r"cold|hot(?:test)?\b|reach|gets? (?:down|up|to)|outside|hit|lows?\b|highs?\b"
                       r"|below zero|january|july|august|winters?|summers?")
 _NO_GAS = re.compile(r"\bno\s+(?:natural\s+)?gas\b|\bnot? on gas\b|\bwithout gas\b")
@@ -83,7 +83,7 @@ def mark_temperatures(found: Statement) -> None:
 
     def read(match: re.Match[str]) -> tuple[str, str] | None:
         value = int(match[1])
-        before = text[max(0, match.start() - 45):match.start()]
+        before = text[max(0, match.start() - 60):match.start()]
         after = text[match.end():match.end() + 25]
         inside = _SET.search(text) is not None and 55 <= value <= 85 and not re.search(
             r"reach|gets? (?:down|up|to)|hit", before[-14:])
@@ -91,7 +91,10 @@ def mark_temperatures(found: Statement) -> None:
         if inside:
             cools = _last(_COOL, before), _last(_WARM, before)
             cooling = max(cools) >= 0 and cools[0] > cools[1]
-            if season := re.match(r"\W*(?:degrees\W+)?(?:in|for|all)\s+(?:the\s+)?(summer|winter|cool|heat)", after):
+            close = re.search(r"(heat|cool|winter|summer)\w*[\s:=-]*(?:at|to|is)?[\s:=-]*$", before)
+            if close:
+                cooling = close[1] in ("cool", "summer")
+            elif season := re.match(r"\s*(?:degrees\s+)?(?:(?:in|for|all)\s+)?(?:the\s+)?(summer|winter|cool|heat)", after):
                 cooling = season[1] in ("summer", "cool")
             elif max(cools) < 0:
                 cooling = _COOL.search(after) is not None

@@ -15,6 +15,7 @@ _UNITS = {
 _SIZE = re.compile(
     rf"(?<![\w./$#])({_AMOUNT})\s*-?\s*(k(?=\s?btu))?\s*(?:"
     + "|".join(f"(?P<u{n}>{one})" for n, one in enumerate(_UNITS.values())) + r")\b(?!/)")
+_SHORT = re.compile(r"(?<![\w.$])(\d{1,3})\s?k\b")
 _PLATES = (
     ("mca", r"mca"), ("mop", r"mocp|mop|max\.?\s+(?:fuse|breaker|ocpd|overcurrent)(?:\s+size)?"),
     ("locked_rotor", r"lra|locked\s+rotor(?:\s+amps?)?"), ("running", r"rla|fla"),
@@ -29,7 +30,7 @@ _YEAR = re.compile(r"\b(?:mfg|mfd|made|manufactured|installed|put in|new|from|re
                    r"|\b((?:19|20)\d\d)\s+(?:model|unit)\b")
 _BUILT = re.compile(r"\bbuilt\s+(?:in|around|about)?\s*(?:19|20)\d\d\b|\b(?:19|20)\d\d\s+build\b")
 _VOLTS = re.compile(r"\b\d{3}(?:/\d{3})?\s?-?(?:v|volts?)\b|\b(?:1|3|single|three)[\s-]?ph(?:ase)?\b"
-                    r"|\b\d\d\s?hz\b|(?<!\w)\d\d\s?\"|\b\d+\s?psi\b")
+                    r"|\b\d\d\s?hz\b|(?<!\w)\d\d\s?\"|\b\d+\s?(?:psi|gpm|rpm|seer2?|hspf|%)(?!\w)|\b\d+\s?(?:years?|yrs?)\b")
 _BREAKER = re.compile(
     r"(?:\b(?:it )?(?:is )?on (?:an?|its own)\s+|\bwith an?\s+|\bon\s+)?(?<![\w.])(\d{2,3})\s*-?\s*"
     r"(?:a|amps?)?\s*-?\s*(?:(?:2|1|two|double|single)[\s-]?pole\s+)?(?:breaker|circuit|brkr|cb)s?\b"
@@ -38,7 +39,7 @@ _BREAKER = re.compile(
     r"|\b[12]\s?p\s?-?\s?(\d{2,3})\s?a?\b|\b(\d{2,3})\s?a?\s?/\s?[12]\s?p\b")
 _COUNT = re.compile(
     r"\bqty\.?\s*:?\s*(\d{1,2})\b|\(\s*(\d{1,2})\s*x?\s*\)|(?<![\w.])x\s?(\d{1,2})\b(?![./\d])"
-    r"|(?<![\w./,-])(\d{1,2})\s?x\b|\b(a pair of|a couple of|a couple|both)\b"
+    r"|(?<![\w./,-])(\d{1,2})\s?x\b|\b(a pair(?: of)?|a couple(?: of)?|both)\b"
     r"|(?<![\w./,$#-])(\d{1,2})(?![\w./%\"-]|,\d|\s*(?:story|stories|storey|door\b|stage|zone|speed"
     r"|floors?\b|levels?\b|people|bed|bath|degrees?|deg|below|f\b|pole|miles|years))")
 
@@ -54,6 +55,11 @@ def mark_figures(found: Statement) -> None:
     found.take(_YEAR, "plate", lambda match: ("year", int(_first(match))))
     found.take(_BREAKER, "plate", lambda match: ("breaker", f"{_first(match)} A"))
     found.take(_SIZE, "size", _size)
+
+
+def mark_short_sizes(found: Statement) -> None:
+    """Mark ``80k`` of what heats or cools, once kinds are known: thousands of Btu/h."""
+    found.take(_SHORT, "size", lambda match: ("", (1000.0 * float(match[1]), "Btu/h")))
 
 
 def mark_counts(found: Statement) -> None:

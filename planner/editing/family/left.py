@@ -50,5 +50,5 @@ def _phrase(here: Statement, start: int, end: int) -> str:
 
 def share_of_english(told: Understood) -> float:
     """Share of the longer words of a text that are English."""
-    words = [word for here in told.statements for word in re.findall(r"[a-z]{4,}", here.text)]
-    return sum(map(is_english, words)) / len(words) if words else 0.0
+    words = [word for here in told.statements for word in re.findall(r"[a-z]{4,}", here.left)]
+    return sum(map(is_english, words)) / len(words) if words else 1.0

@@ -22,6 +22,14 @@ FUELLED = {"range": "gas range", "cooktop": "gas range", "wall oven": "gas range
            "electric dryer": "gas dryer", "electric water heater": NOTHING, "pool heater": NOTHING,
            "space heater": NOTHING, "gas furnace": "gas furnace", "gas boiler": "gas boiler",
            "furnace blower": "gas furnace"}
+VARIABLE = {"central air conditioner": "inverter air conditioner", "heat pump": "inverter heat pump",
+            "pool pump": "variable-speed pool pump", "well pump": "variable-speed well pump"}
+_VARIABLE = re.compile(r"(?:[^.;:]|\d\.\d){0,24}?\b(?:inverter|variable[\s-]+speed)\b(?! (?:ac|a/c|air|heat|pool|well|pump))")
+_VARIABLE_BEFORE = re.compile(r"\b(?:inverter|variable[\s-]+speed)(?:\s+type)?\s+(?:[\w.]+\s+){0,2}$")
+_ON_DEMAND = re.compile(r"\b(?:tankless|on[\s-]demand|instant(?:aneous)?)\s+(?:\w+\s+)?$")
+_BURNS = re.compile(r"\b(?:gas|propane|lp)\b")
+_ALONE_BEFORE = re.compile(r"(?:^|[,;:.(]|\band|-)\s*(?:the|our|my)?\s*$")
+_ALONE_BEHIND = re.compile(r"\s*(?:$|[,;:.)-]|is\b|are\b|comes?\b|by\b|from\b|and\b|\d)")
 ELECTRIC = {"gas furnace": "electric furnace", "furnace blower": "electric furnace"}
 
 
@@ -53,8 +61,11 @@ class Mention:
     fuel: str = ""
     gone: bool = False
     sizes: list[tuple[float, str]] = field(default_factory=list)
+    shared: bool = False  # whether its count comes from its sizes
+    units: dict[int, list[tuple[str, Value]]] = field(default_factory=dict)
     plate: list[tuple[str, Value]] = field(default_factory=list)
     wish: Wish | None = None
+    section: str = ""
 
     @property
     def is_load(self) -> bool:
@@ -76,6 +87,10 @@ def mentions_of(found: Statement) -> list[Mention]:
         last, kind = known
         start, end = words[at][0], words[last][1]
         before = found.text[:start]
+        if kind == "electric water heater" and found.text[start:end] == "hot water" and not (
+                _ALONE_BEFORE.search(before) and _ALONE_BEHIND.match(found.text[end:])):
+            at = last + 1
+            continue
         if found.text[start:end] in names.places() and _PLACE.search(before):
             at = last + 1
             continue
@@ -84,8 +99,20 @@ def mentions_of(found: Statement) -> list[Mention]:
                             another=_ANOTHER.search(before) is not None))
         at = last + 1
     for one in made:
+        _specify(one)
         found.mark(Mark(one.start, one.end, "kind", one.kind))
     return made
+
+
+def _specify(one: Mention) -> None:
+    """Let a word before or behind tell which of two kinds it is."""
+    before, behind = one.place.text[:one.start], one.place.text[one.end:one.end + 30]
+    if "water heater" in one.words and _ON_DEMAND.search(before) and "tankless" not in one.words:
+        one.words = f"tankless {one.words}"
+        one.kind = ("gas tankless water heater" if _BURNS.search(one.words)
+                    else "tankless electric water heater" if "electric" in one.words else SEVERAL)
+    if one.kind in VARIABLE and (_VARIABLE.match(behind) or _VARIABLE_BEFORE.search(before)):
+        one.kind = VARIABLE[one.kind]
 
 
 def with_fuel(one: Mention, fuel: str) -> None:

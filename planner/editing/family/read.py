@@ -35,7 +35,7 @@ class FamilyList:
 def read_family_list(text: str, name: str) -> FamilyList:
     """Read a family's list."""
     told, made = understood(text), FamilyList()
-    if share_of_english(told) < LEAST_ENGLISH:
+    if share_of_english(told) < LEAST_ENGLISH and len(told.mentions) < len(told.statements):
         made.findings.append(error(name, "next to nothing of it is understood: it is in another "
                                    "language, or no list.", UNREADABLE))
         made.not_read.append(f"line 1: {shortened(' '.join(text.split()))}")

@@ -25,6 +25,8 @@ def _row(one: Mention, number: int) -> dict[str, Value]:
         keyed = size_for(one.kind, value, unit)
         if keyed is not None:
             row.setdefault(*keyed)
+    for key, value in one.units.get(number + 1, []):
+        row[key] = value
     shared = [entry for entry in one.plate if [key for key, _ in one.plate].count(entry[0]) == 1]
     for key, value in shared:
         row.setdefault(key, value)

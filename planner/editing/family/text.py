@@ -26,6 +26,9 @@ _PARTS = {"half": "1/2", "third": "1/3", "quarter": "1/4"}
 _PART = re.compile(r"\b(?:(?P<whole>\d+)\s+and\s+)?(?:a\s+|an\s+|one[\s-]+|1[\s-]+)?"
                    r"(?P<part>half|third|quarter)(?:\s+(?:of\s+)?a)?(?=[\s-]+(?:hp|horse|ton))")
 _AND_PART = re.compile(r"\b(\d+)\s+and\s+(?:a|one)\s+(half|quarter)\b")
+_THOUSANDS = re.compile(r"\b(\d{1,3}(?:\.\d+)?)\s*(?:thousand|grand)\b")
+_NUMBERED = re.compile(r"^\s*\d{1,2}[.)]\s+", re.MULTILINE)
+LEAST_NUMBERED = 3
 _TYPED = re.compile(r"[a-z']+")
 SURE = 78.0
 """Of 100: so alike is a slip of the keyboard to the word that was meant (chosen; shorter words have
@@ -46,6 +49,8 @@ def plain(text: str) -> str:
     text = re.sub(r"\b(approx|ea|incl|no|ft|hp|gal|amp)\.(?=\s|,|$)", r"\1", text)
     text = _TYPED.sub(lambda match: mended(match[0]), text)
     text = _SPELT.sub(_in_digits, text)
+    text = _THOUSANDS.sub(lambda match: f"{float(match[1]) * 1000:.0f}", text)
+    text = _NUMBERED.sub("", text) if len(_NUMBERED.findall(text)) >= LEAST_NUMBERED else text
     text = _AND_PART.sub(lambda match: f"{match[1]} {_PARTS[match[2]]}", text)
     return _PART.sub(lambda match: f"{match['whole'] or ''} {_PARTS[match['part']]}".strip(), text)
 
@@ -96,22 +101,29 @@ def statements(text: str) -> list[tuple[int, str]]:
 
     An empty one stands for a blank line. A line that goes on in small letters is joined.
     """
-    lines = list(enumerate(text.splitlines(), start=1))
     found: list[tuple[int, str]] = []
-    said = [line for _, line in lines if line.strip()]
-    wrapped = 2 * sum(len(line) > WRAPPED_AT for line in said) > len(said)
-    while lines:
-        number, line = lines.pop(0)
-        goes_on = list(takewhile(lambda one: _GOES_ON.match(one[1]), lines)) \
-            if wrapped and len(line) > WRAPPED_AT else []
-        for _, more in goes_on:
-            line = f"{line.rstrip()} {more.strip()}"
-            lines.pop(0)
+    for number, line in _unwrapped(text):
         parts = [part.strip() for part in _SENTENCE.split(line) if part.strip(" \t-*.")]
         found += [(number, part) for part in parts] or [(number, "")]
     return found
 
 
+def _unwrapped(text: str) -> list[tuple[int, str]]:
+    """Lines with their numbers; a paragraph whose lines are all long but the last is one line."""
+    found: list[tuple[int, str]] = []
+    lines = list(enumerate(text.splitlines(), start=1))
+    while lines:
+        paragraph = list(takewhile(lambda one: one[1].strip(), lines))
+        lines = lines[len(paragraph):]
+        goes_on = [line for _, line in paragraph[:-1]]
+        if goes_on and all(len(line) > WRAPPED_AT for line in goes_on):
+            found.append((paragraph[0][0], " ".join(line.strip() for _, line in paragraph)))
+        else:
+            found += paragraph
+        if lines:
+            found.append(lines.pop(0))
+    return found
+
+
 WRAPPED_AT = 55  # characters: shorter lines are a list's (a choice)
-_GOES_ON = re.compile(r"\s*[a-z]")
 _SENTENCE = re.compile(r"(?<=[.!?])(?<!\bsq\.)(?<!\bft\.)(?<!\bapprox\.)(?<!\bea\.)\s+(?=\S)|;\s*")

@@ -8,11 +8,12 @@ from dataclasses import dataclass, field
 
 from planner.editing.family.circuits import without_circuits
 from planner.editing.family.facts import mark_facts, mark_fuels, mark_temperatures
-from planner.editing.family.figures import amount, mark_counts, mark_figures
+from planner.editing.family.figures import amount, mark_counts, mark_figures, mark_short_sizes
 from planner.editing.family.fits import comes_in, size_for
-from planner.editing.family.marks import Mark, Statement
+from planner.editing.family.marks import TAKEN, Mark, Statement
 from planner.editing.family.mentions import (
     NOTHING,
+    SEVERAL,
     Mention,
     Wish,
     mentions_of,
@@ -22,19 +23,26 @@ from planner.editing.family.mentions import (
 from planner.editing.family.text import plain, statements
 from planner.editing.family.wishes import attach, heading_of, mark_wishes
 
-_NONE = re.compile(r"(?:\b(?:no|zero|without|don'?t have|do not have|never had|nor)\b|(?<![\w.])0)\s+"
+_NONE = re.compile(r"(?:\b(?:no|zero|don'?t have|do not have|never had|nor)\b|(?<![\w.])0)\s+"
                    r"(?:any\s+|a\s+|an\s+)?(?:[a-z-]+\s+){0,1}$")
 _GONE = re.compile(
     r"\b(?:disconnected|drained|removed|gone|sold|abandoned|unused|decommissioned|capped|unplugged"
     r"|any ?more|no longer|taken out|took (?:it )?out|ripped out|was replaced|got rid|tossed"
     r"|not (?:in use|used|hooked up|connected|working)|broken|dead|doesn'?t (?:work|exist)"
-    r"|shut down|out of (?:use|service)|none|given away|gave away)\b")
+    r"|shut down|out of (?:use|service)|none|given away|gave away|taken away|hauled away|unhooked|filled in)\b")
 _IS = re.compile(r"\s*(?:and [\w\s]{3,30}? )?(?:is|are)\b")
 _HAD = re.compile(r"\b(?:had|used to have)\s+(?:an?|the)?\s*(?:[\w-]+\s+){0,2}$")
 _SO = re.compile(r"\bso (?:is|are|was|were)\b")
 _EVERY_FLOOR = re.compile(r"\b(?:for|on|per|to) (?:each|every|both) (?:floor|level|story|stories|floors)"
                           r"|\b(?:per|a) floor\b")
 _FLOORS = re.compile(r"\b(\d)[\s-]*(?:stor(?:e?y|ies|eys)|floors?|levels?)\b")
+_NUMBERED_UNIT = re.compile(r"^\W*(?:unit|no|number|condenser|#)\s*#?\s*(\d)\b")
+_ENDS = re.compile(r"\s*(?:$|[,;.)]|and\b|ea\b|each\b|of them|units?\b)")
+_PLACE_NAMES = r"(shop|workshop|barn|garage|basement|cottage|guest house|pool house|cabin|upstairs|downstairs)"
+_SECTION = re.compile(rf"\W*(?:the\s+)?{_PLACE_NAMES}\b[^:,]{{0,12}}(?:\s*:)?")
+_IN_PLACE = re.compile(rf"\b{_PLACE_NAMES}(?:\s+(?:stuff|things|loads|tools|panel|all|says))*\s*$")
+_THOUGHT = re.compile(r"\b(?:thought|think|said|guess(?:ed)?)\b.*\b(?:but|actually|no|sorry)\b")
+_EACH_ITS = re.compile(r"\beach (?:with|has|having)\b(?: (?:its|their) own| an?)?\s*(?:[\w-]+\s+){0,2}$")
 _EACH = re.compile(r"\b(?:each|apiece)\b")
 _ONE_MORE = re.compile(r"\b(?:one|1|another)\b(?!\s*(?:is|of|pole))")
 _GAS_HEAT = re.compile(r"\x00+\s*(?:forced air\s+)?heat\b(?!\s+pump)|heat(?:ed|ing)?\s*(?:is|:|with|by|on|from)*\s*(?:by\s+)?\x00")
@@ -73,10 +81,11 @@ def understood(text: str) -> Understood:
     said: Wish | None = None
     before: list[Mention] = []
     fuels: list[tuple[int, str]] = []
+    section = ""
     for line, words in statements(without_circuits(told)):
         here = Statement(line, words)
         if not words:
-            heading = None
+            heading, section = None, ""
             continue
         made = _marked(here)
         found.statements.append(here)
@@ -90,7 +99,11 @@ def understood(text: str) -> Understood:
         _size(here, made, before)
         _gone(here, made)
         again = _spoken_of(here, made, found.mentions)
-        attach(here, made, before, again.keys())
+        section = _section(here, made) or section
+        for one in made:
+            one.section = section
+        wide = _wide(here, made, found.mentions)
+        attach(here, made, wide or before, again.keys())
         for one in made:  # what is wished of one spoken of again is wished of all that are meant
             for other in again.get(id(one), []):
                 other.wish = one.wish or other.wish
@@ -109,6 +122,25 @@ def understood(text: str) -> Understood:
     return found
 
 
+def _section(here: Statement, made: Sequence[Mention]) -> str:
+    """The place that a line or its beginning names: ``Shop: table saw, welder``."""
+    named = _SECTION.match(here.text)
+    heads = named is not None and (":" in named[0] or not any(one.is_load for one in made)) \
+        and not here.of("wish")
+    return named[1] if named and heads else ""
+
+
+def _wide(
+    here: Statement, made: Sequence[Mention], known: Sequence[Mention]
+) -> list[Mention]:
+    """What stands in the place that a wish is about: ``the shop can stay off``."""
+    wish = here.of("wish")
+    place = _IN_PLACE.search(here.text[:wish[0].start]) if wish else None
+    if place is None or made and made[-1].end > place.start():
+        return []
+    return [one for one in known if one.section == place[1]]
+
+
 def _marked(here: Statement) -> list[Mention]:
     mark_facts(here)
     mark_figures(here)
@@ -116,6 +148,8 @@ def _marked(here: Statement) -> list[Mention]:
     made = mentions_of(here)
     mark_wishes(here)
     mark_fuels(here)
+    if any(comes_in(one.kind, unit) for one in made for unit in ("ton", "kBtu/h")):
+        mark_short_sizes(here)
     here.take(_BARE_FRACTION, "size", lambda match: ("", (amount(match[1]), "hp")))
     mark_counts(here)
     return _once([one for number, one in enumerate(made)
@@ -128,7 +162,7 @@ def _once(made: list[Mention]) -> list[Mention]:
     for one in made:
         gap = one.place.text[kept[-1].end:one.start] if kept else ","
         if kept and kept[-1].kind == one.kind and re.fullmatch(
-                r"\s*(?:[\d,.]+\s?k?\s?\w+\s+|with\s+)?", gap):
+                r"\s*[(-]?\s*(?:with\s+)?(?:an?\s+|its\s+|the\s+)?(?:[\d,.]+\s?k?\s?\w+\s+)?", gap):
             continue
         kept.append(one)
     return kept
@@ -151,10 +185,16 @@ def _near(here: Statement, made: Sequence[Mention], place: int) -> list[Mention]
     """The things a figure may be about: of its segment by distance, those before, those behind."""
     segment = here.segment_of(place)
     inside = [one for one in made if here.segment_of(one.start) == segment]
-    inside.sort(key=lambda one: min(abs(place - one.end), abs(one.start - place)))
+    inside.sort(key=lambda one: 0 if _leads_to(here, place, one) else min(
+        abs(place - one.end), abs(one.start - place)) + 1)
     ahead = [one for one in reversed(made) if one.end <= place and one not in inside]
     behind = [one for one in made if one.start > place and one not in inside]
     return [*inside, *ahead, *behind]
+
+
+def _leads_to(here: Statement, place: int, one: Mention) -> bool:
+    """Whether a figure stands right before a thing: ``15 kW of strip heat``."""
+    return one.start > place and here.between(place, one.start) in ("", "of")
 
 
 def _count(here: Statement, made: Sequence[Mention], floors: int) -> None:
@@ -170,7 +210,10 @@ def _count(here: Statement, made: Sequence[Mention], floors: int) -> None:
         head = here.text[made[number - 1].end if number else 0:one.start]
         if one.counted:
             continue
-        if _EVERY_FLOOR.search(tail):
+        if _EACH_ITS.search(head) and number > 1:
+            alike = [other for other in made[:number] if other.kind == made[number - 1].kind]
+            one.count, one.counted = max(len(alike), made[number - 1].count), True
+        elif _EVERY_FLOOR.search(tail):
             one.count, one.counted = floors, True
         elif _EACH.search(tail) and number and made[number - 1].counted and "with" in head:
             one.count, one.counted = made[number - 1].count, True
@@ -191,7 +234,8 @@ def _counted(here: Statement, made: Sequence[Mention], mark: Mark) -> Mention | 
     if said.startswith("(") and ahead is not None and not here.text[ahead.end:mark.start].strip():
         return ahead
     if ahead is not None and re.fullmatch(
-            r"s?\s*(?:[,:(-]|\bqty\b)?\s*", here.text[ahead.end:mark.start]) and not (
+            r"s?\s*(?:[,:(-]|\bqty\b)?\s*", here.left[ahead.end:mark.start].replace(TAKEN, " ")) and _ENDS.match(
+            here.left[mark.end:].replace(TAKEN, " ")) and not (
             behind is not None and here.segment_of(behind.start) == segment and "x" not in said):
         return ahead
     if behind is not None:
@@ -208,7 +252,10 @@ def _size(here: Statement, made: Sequence[Mention], before: Sequence[Mention]) -
     for mark in here.of("plate"):
         near = [one for one in _near(here, made, mark.start) if one.kind != NOTHING or one.gone]
         near = near or (list(before[-1:]) if alone else [])
-        if near:
+        which = _NUMBERED_UNIT.match(here.text) if alone else None
+        if near and which:
+            near[0].units.setdefault(int(which[1]), []).append((mark.key, mark.value))  # type: ignore[arg-type]
+        elif near:
             near[0].plate.append((mark.key, mark.value))  # type: ignore[arg-type]
     for mark in here.of("size"):
         value, unit = mark.value  # type: ignore[misc]
@@ -219,12 +266,32 @@ def _size(here: Statement, made: Sequence[Mention], before: Sequence[Mention]) -
         if fitting and exact and near and fitting[0] is not near[0] and near[0].kind == NOTHING \
                 and here.segment_of(near[0].start) == here.segment_of(mark.start):
             continue  # the size of what is no load
-        if fitting:
-            fitting[0].sizes.append((float(value), str(unit)))
+        which = _NUMBERED_UNIT.match(here.text) if alone else None
+        if fitting and which:
+            keyed = size_for(fitting[0].kind, float(value), str(unit))
+            fitting[0].units.setdefault(int(which[1]), []).extend([keyed] if keyed else [])
+        elif fitting:
+            times = _times(here, made, mark)
+            fitting[0].sizes += [(float(value), str(unit))] * times
+            if times > 1 or fitting[0].shared:
+                fitting[0].shared = True
+                fitting[0].count = len(fitting[0].sizes)
     for one in made:
         alike = [size for size in one.sizes if size[1] == one.sizes[0][1]]
+        if len(alike) > 1 and one.count == 1 and _THOUGHT.search(here.text):
+            one.sizes, alike = alike[-1:], alike[-1:]
         if len(alike) > 1 and not one.counted and len(set(alike)) > 1:
             one.count = len(alike)
+
+
+def _times(here: Statement, made: Sequence[Mention], mark: Mark) -> int:
+    """How many there are of one size: ``three 6,000 btu, one 12,000 btu``."""
+    segment = here.segment_of(mark.start)
+    if any(here.segment_of(one.start) == segment for one in made):
+        return 1
+    number = next((one for one in here.of("count") if one.end <= mark.start and not
+                   here.text[one.end:mark.start].strip() and one.key != "both"), None)
+    return int(number.value) if number is not None else 1  # type: ignore[arg-type]
 
 
 def _fuel(here: Statement, made: Sequence[Mention], fuels: list[tuple[int, str]]) -> None:
@@ -236,6 +303,10 @@ def _fuel(here: Statement, made: Sequence[Mention], fuels: list[tuple[int, str]]
     for mark in here.of("fuel"):
         if mark.key != "electric" and mark.key != "oil":
             fuels.append((here.line, mark.key))
+        so = _SO.match(here.text[mark.end:].lstrip(" ,and"))
+        if so and (other := next((two for two in made if two.start > mark.end), None)) is not None \
+                and takes_fuel(other):
+            with_fuel(other, mark.key)
         near = _near(here, made, mark.start)
         segment = here.segment_of(mark.start)
         one = next((one for one in near if takes_fuel(one) and (
@@ -244,11 +315,6 @@ def _fuel(here: Statement, made: Sequence[Mention], fuels: list[tuple[int, str]]
             one = near[0]
         if one is not None and takes_fuel(one):
             with_fuel(one, mark.key)
-            tail = here.text[mark.end:mark.end + 14]
-            if _SO.search(tail):
-                other = next((two for two in made if two.start > mark.end), None)
-                if other is not None and takes_fuel(other):
-                    with_fuel(other, mark.key)
 
 
 def _only_signs(here: Statement, start: int, end: int) -> bool:
@@ -258,7 +324,8 @@ def _only_signs(here: Statement, start: int, end: int) -> bool:
 def _gone(here: Statement, made: Sequence[Mention]) -> None:
     for number, one in enumerate(made):
         head = here.text[:one.start]
-        if _NONE.search(head) or (_HAD.search(head) and "but" in here.text[one.end:]):
+        had = _HAD.search(head)
+        if _NONE.search(head) or (had and ("but" in here.text[one.end:] or "used" in had[0])):
             one.gone = True
         elif number and made[number - 1].gone and re.fullmatch(
                 r"\s*(?:,|or|nor|and no|, no)\s*", here.text[made[number - 1].end:one.start]):
@@ -310,8 +377,9 @@ def _spoken_of(
 def _same(one: Mention, other: Mention) -> bool:
     """Whether two names may mean the same thing."""
     mine = {word.removesuffix("s") for word in one.words.replace("-", " ").split()}
-    return one.kind == other.kind or {
-        word.removesuffix("s") for word in other.words.replace("-", " ").split()} <= mine
+    its = {word.removesuffix("s") for word in other.words.replace("-", " ").split()}
+    return one.kind == other.kind or (its <= mine and (
+        one.kind in other.kind or other.kind in one.kind or SEVERAL in (one.kind, other.kind)))
 
 
 def _facts(here: Statement, found: Understood, fuels: list[tuple[int, str]]) -> None:

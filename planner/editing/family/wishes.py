@@ -15,7 +15,7 @@ _BEFORE: tuple[tuple[Wish, str], ...] = (
                    r"|neither (?:is|one is)?\s*(?:needed|matters|important)|(?:can|could|may) (?:all\s+|both\s+|just\s+)?(?:stay|be|go|remain) off"
                    r"|(?:can|could|may) (?:all\s+|both\s+)?be (?:skipped|left (?:off|out))|(?:is|are) off (?:that'?s|is) (?:fine|ok|okay)"
                    r"|(?:is|are) (?:optional|unimportant|no big deal)|(?:fine|ok|okay) (?:to be )?(?:off|without)"
-                   r"|(?:staying|being|if it'?s|if they'?re) off is (?:fine|ok|okay)|off is (?:fine|ok|okay)|doesn'?t matter|does not matter|don'?t matter|do not matter|no need\b(?! to)|not a priority"),
+                   r"|(?:staying|being|if it'?s|if they'?re) off is (?:fine|ok|okay)|off is (?:fine|ok|okay)|doesn'?t matter|does not matter|don'?t matter|do not matter|no need\b(?! to)|not a priority|(?:nobody|no one|none of us) needs"),
     ("can wait", r"(?:can|could|may|might) (?:all\s+|both\s+|also\s+|easily\s+|definitely\s+|probably\s+)?wait(?:\s+(?:till|until|til|to)\s+(?:the\s+)?\w+)?"
                  r"|only (?:needs? to run|runs?) at night|(?:can|could) (?:run|be done|charge) (?:later|at night|overnight)|later is fine|not right away"),
     ("matters most", r"(?:is|are|'s)?\s*(?:the\s+)?(?:most|single most) important(?: thing| one)?|matters? (?:the )?most"
@@ -105,7 +105,8 @@ def _about(
         return _chain(found, ahead[::-1], again)
     if behind:
         return _chain(found, behind, again)
-    return list(before) if _PLURAL.search(found.text) else list(before[-1:])
+    several = _PLURAL.search(found.text) or any(one.section for one in before)
+    return list(before) if several else list(before[-1:])
 
 
 def _chain(
