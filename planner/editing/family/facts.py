@@ -18,6 +18,7 @@ _SERVICE = re.compile(
     r"(?:service|svc|serv\b|main(?:s)?(?: panel| breaker)?|panel)"
     r"|\b(?:service|svc|main(?: panel| breaker)?|house|panel)\b\s*(?:is|of|:|=|size)*\s*(?:an?\s+)?"
     r"(\d{2,3})\s*-?\s*(?:a|amps?)\b")
+_BARE = re.compile(r"(?<=,)\s*([1-9]\d\d)\s*(?:a|amps?)(?=\s*(?:,|$))")
 _HEIGHT = re.compile(
     r"(?:\b(?:altitude|elevation|elev)\b\D{0,12})?(?<![\w.$])(\d{1,2},\d{3}|\d{3,5})\s*-?\s*"
     r"(?:ft|feet|foot|')(?!\w)(?!\s*(?:of|wire|long|from|away|run))")
@@ -29,7 +30,7 @@ _MONEY = re.compile(
 _BELOW = re.compile(r"\b(\d{1,2})\s*(?:degrees?\s*)?(?:f\s*)?below(?:\s+zero)?\b")
 _DEGREES = re.compile(r"(?<![\w.$/])(-?\d{1,3})\s*(?:degrees?|deg|°)?\s*f?\b(?![\w/%]|[.,]\d)")
 _COOL, _WARM = re.compile(r"\bcool|summer|a/?c\b|air"), re.compile(r"\bheat|winter|warm")
-_SET = re.compile(r"thermostat|tstat|set(?:\s+point| at|s? to)?\b|keep (?:it|the|us)|hold|we like it")
+_SET = re.compile(r"thermostat|tstat|set(?:\s+point| at|s? to)?\b|(?:keep|kept) (?:it|the|us|set|at)|kept at|hold|we like it")
 _OUTSIDE = re.compile(r"cold|hot(?:test)?\b|reach|gets? (?:down|up|to)|outside|hit|lows?\b|highs?\b"
                       r"|below zero|january|july|august|winters?|summers?")
 _NO_GAS = re.compile(r"\bno\s+(?:natural\s+)?gas\b|\bnot? on gas\b|\bwithout gas\b")
@@ -45,8 +46,15 @@ def mark_facts(found: Statement) -> None:
     found.take(_TANK, "no load", lambda _: ("tank", None))
     found.take(_AREA, "fact", lambda match: _area(match, found))
     found.take(_SERVICE, "fact", _service)
+    mark_bare_service(found)
     found.take(_MONEY, "fact", _money)
     found.take(_HEIGHT, "fact", _height)
+
+
+def mark_bare_service(found: Statement) -> None:
+    """Mark amperes that stand alone beside the floor area: ``2750 sf, 200 a, ng meter``."""
+    if any(one.key == "floor_area" for one in found.marks):
+        found.take(_BARE, "fact", lambda match: ("service", f"{match[1]} A"))
 
 
 def _area(match: re.Match[str], found: Statement) -> tuple[str, str] | None:
@@ -85,7 +93,7 @@ def mark_temperatures(found: Statement) -> None:
         value = int(match[1])
         before = text[max(0, match.start() - 60):match.start()]
         after = text[match.end():match.end() + 25]
-        inside = _SET.search(text) is not None and 55 <= value <= 85 and not re.search(
+        inside = _SET.search(text) is not None and 45 <= value <= 85 and not re.search(
             r"reach|gets? (?:down|up|to)|hit", before[-14:])
         told = re.search(r"degrees?|deg|°|f\b", match[0]) is not None
         if inside:

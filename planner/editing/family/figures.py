@@ -21,13 +21,13 @@ _PLATES = (
     ("locked_rotor", r"lra|locked\s+rotor(?:\s+amps?)?"), ("running", r"rla|fla"),
 )
 _EACH = [(key, re.compile(rf"\b(?:{names})\b\s*(?:is|of|:|=)?\s*(\d+(?:\.\d+)?)\s*(?:amps?|a)?\b"
-                          rf"|(?<![\w.])(\d+(?:\.\d+)?)\s*(?:amps?|a)?\s+(?:{names})\b"))
+                          rf"|(?<![\w.])(\d+(?:\.\d+)?)\s*(?:amps?|a)\s+(?:{names})\b"))
          for key, names in _PLATES]
 _CODE = re.compile(r"\bcode\s+(?:letter\s+)?([a-hj-npr-v])\b")
 _EER = re.compile(r"\beer\b\s*(?:is|of|:|=)?\s*(\d{1,2}(?:\.\d+)?)\b")
 _YEAR = re.compile(r"\b(?:mfg|mfd|made|manufactured|installed|put in|new|from|replaced|year|dated?)"
                    r"\b[^.,;()]{0,12}?\b((?:19|20)\d\d)\b|\(\s*((?:19|20)\d\d)\s*\)"
-                   r"|\b((?:19|20)\d\d)\s+(?:model|unit)\b")
+                   r"|\b((?:19|20)\d\d)\s+(?:model|unit)\b|(?<=,\s)((?:19|20)\d\d)(?=\s*[,.])")
 _BUILT = re.compile(r"\bbuilt\s+(?:in|around|about)?\s*(?:19|20)\d\d\b|\b(?:19|20)\d\d\s+build\b")
 _VOLTS = re.compile(r"\b\d{3}(?:/\d{3})?\s?-?(?:v|volts?)\b|\b(?:1|3|single|three)[\s-]?ph(?:ase)?\b"
                     r"|\b\d\d\s?hz\b|(?<!\w)\d\d\s?\"|\b\d+\s?(?:psi|gpm|rpm|seer2?|hspf|%)(?!\w)|\b\d+\s?(?:years?|yrs?)\b")
@@ -40,7 +40,7 @@ _BREAKER = re.compile(
 _COUNT = re.compile(
     r"\bqty\.?\s*:?\s*(\d{1,2})\b|\(\s*(\d{1,2})\s*x?\s*\)|(?<![\w.])x\s?(\d{1,2})\b(?![./\d])"
     r"|(?<![\w./,-])(\d{1,2})\s?x\b|\b(a pair(?: of)?|a couple(?: of)?|both)\b"
-    r"|(?<![\w./,$#-])(\d{1,2})(?![\w./%\"-]|,\d|\s*(?:story|stories|storey|door\b|stage|zone|speed"
+    r"|(?<![\w./,$#-])(?<!level\s)([1-9])(?!\d)(?![\w./%\"-]|,\d|\s*(?:story|stories|storey|door\b|stage|zone|speed"
     r"|floors?\b|levels?\b|people|bed|bath|degrees?|deg|below|f\b|pole|miles|years))")
 
 

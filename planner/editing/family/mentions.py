@@ -17,7 +17,7 @@ _WORD = re.compile(r"[a-z0-9'/]+(?:-[a-z0-9]+)*")
 _JOINED = re.compile(r"[\s-]+")
 _DEFINITE = re.compile(r"\b(?:the|my|our|his|her|their|that|this|mom's|mothers?'?s?)\s+(?:[a-z'-]+\s+){0,2}$")
 _PLACE = re.compile(r"\b(?:in|at|from|by|behind|near|over|to|for|of) (?:the|my|our|a)\s+$")
-_ANOTHER = re.compile(r"\b(?:an?|another|second|third|other|extra|one|new)\s+(?:[\w/.'-]+\s+){0,3}$")
+_ANOTHER = re.compile(r"\b(?:an?|another|second|third|other|extra|one|new)\s+(?:(?!the\b|my\b|our\b)[\w/.'-]+\s+){0,3}$")
 FUELLED = {"range": "gas range", "cooktop": "gas range", "wall oven": "gas range",
            "electric dryer": "gas dryer", "electric water heater": NOTHING, "pool heater": NOTHING,
            "space heater": NOTHING, "gas furnace": "gas furnace", "gas boiler": "gas boiler",
@@ -111,6 +111,8 @@ def _specify(one: Mention) -> None:
         one.words = f"tankless {one.words}"
         one.kind = ("gas tankless water heater" if _BURNS.search(one.words)
                     else "tankless electric water heater" if "electric" in one.words else SEVERAL)
+    if one.words == "variable speed pump" and re.search(r"\bwell\b", one.place.text):
+        one.kind = "variable-speed well pump"
     if one.kind in VARIABLE and (_VARIABLE.match(behind) or _VARIABLE_BEFORE.search(before)):
         one.kind = VARIABLE[one.kind]
 

@@ -26,6 +26,13 @@ _PARTS = {"half": "1/2", "third": "1/3", "quarter": "1/4"}
 _PART = re.compile(r"\b(?:(?P<whole>\d+)\s+and\s+)?(?:a\s+|an\s+|one[\s-]+|1[\s-]+)?"
                    r"(?P<part>half|third|quarter)(?:\s+(?:of\s+)?a)?(?=[\s-]+(?:hp|horse|ton))")
 _AND_PART = re.compile(r"\b(\d+)\s+and\s+(?:a|one)\s+(half|quarter)\b")
+_SAID = tuple((re.compile(pattern), written) for pattern, written in (
+    (r"\bthree[\s-]+quarters?(?:\s+of(?:\s+an?)?)?\b", "3/4"),
+    (r"\b(?:one|a)\s+and\s+a\s+half\b", "1 1/2"),
+    (r"\b(\d+(?:\.\d+)?\s?kw)\s+(?:of\s+)?(?:electric\s+)?heat\b(?!\s+(?:pump|tape|strip))", r"\1 heat strips"),
+    (r"\bwater heater is (?:a|the)? ?(?:heat pump|hybrid)(?: one| type| kind)?\b", "heat pump water heater"),
+    (r"\b(\d[\d,.]*) (and|or|&) (\d[\d,.]*)\s?(btuh?|tons?|hp|gal(?:lons?)?|watts|kw)\b", r"\1 \4 \2 \3 \4"),
+))
 _THOUSANDS = re.compile(r"\b(\d{1,3}(?:\.\d+)?)\s*(?:thousand|grand)\b")
 _NUMBERED = re.compile(r"^\s*\d{1,2}[.)]\s+", re.MULTILINE)
 LEAST_NUMBERED = 3
@@ -48,6 +55,8 @@ def plain(text: str) -> str:
     text = re.sub(r"\bsq\.\s*ft\b\.?", "sq ft", text)
     text = re.sub(r"\b(approx|ea|incl|no|ft|hp|gal|amp)\.(?=\s|,|$)", r"\1", text)
     text = _TYPED.sub(lambda match: mended(match[0]), text)
+    for pattern, written in _SAID:
+        text = pattern.sub(written, text)
     text = _SPELT.sub(_in_digits, text)
     text = _THOUSANDS.sub(lambda match: f"{float(match[1]) * 1000:.0f}", text)
     text = _NUMBERED.sub("", text) if len(_NUMBERED.findall(text)) >= LEAST_NUMBERED else text
@@ -86,6 +95,8 @@ def _in_digits(match: re.Match[str]) -> str:
     words = re.findall(r"[a-z]+", match[0])
     if words in (["one"], ["hundred"], ["thousand"]):
         return match[0]
+    if len(words) > 1 and all(word in _UNITS for word in words):  # "one three ton", "two two ton"
+        return " ".join(word if word == "one" else str(_UNITS[word]) for word in words)
     whole, here = 0, 0
     for word in words:
         if word in _TIMES:

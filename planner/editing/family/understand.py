@@ -29,15 +29,15 @@ _GONE = re.compile(
     r"\b(?:disconnected|drained|removed|gone|sold|abandoned|unused|decommissioned|capped|unplugged"
     r"|any ?more|no longer|taken out|took (?:it )?out|ripped out|was replaced|got rid|tossed"
     r"|not (?:in use|used|hooked up|connected|working)|broken|dead|doesn'?t (?:work|exist)"
-    r"|shut down|out of (?:use|service)|none|given away|gave away|taken away|hauled away|unhooked|filled in)\b")
+    r"|shut down|out of (?:use|service)|none|given away|gave away|taken away|taken down|carried (?:it )?off|hauled away|unhooked|filled in)\b")
 _IS = re.compile(r"\s*(?:and [\w\s]{3,30}? )?(?:is|are)\b")
-_HAD = re.compile(r"\b(?:had|used to have)\s+(?:an?|the)?\s*(?:[\w-]+\s+){0,2}$")
+_HAD = re.compile(r"\b(?:had|used to have|used to be)\s+(?:an?|the)?\s*(?:[\w-]+\s+){0,2}$")
 _SO = re.compile(r"\bso (?:is|are|was|were)\b")
 _EVERY_FLOOR = re.compile(r"\b(?:for|on|per|to) (?:each|every|both) (?:floor|level|story|stories|floors)"
                           r"|\b(?:per|a) floor\b")
 _FLOORS = re.compile(r"\b(\d)[\s-]*(?:stor(?:e?y|ies|eys)|floors?|levels?)\b")
 _NUMBERED_UNIT = re.compile(r"^\W*(?:unit|no|number|condenser|#)\s*#?\s*(\d)\b")
-_ENDS = re.compile(r"\s*(?:$|[,;.)]|and\b|ea\b|each\b|of them|units?\b)")
+_ENDS = re.compile(r"\s*(?:$|[,;.)@]|and\b|ea\b|each\b|of them|units?\b)")
 _PLACE_NAMES = r"(shop|workshop|barn|garage|basement|cottage|guest house|pool house|cabin|upstairs|downstairs)"
 _SECTION = re.compile(rf"\W*(?:the\s+)?{_PLACE_NAMES}\b[^:,]{{0,12}}(?:\s*:)?")
 _IN_PLACE = re.compile(rf"\b{_PLACE_NAMES}(?:\s+(?:stuff|things|loads|tools|panel|all|says))*\s*$")
@@ -48,6 +48,9 @@ _ONE_MORE = re.compile(r"\b(?:one|1|another)\b(?!\s*(?:is|of|pole))")
 _GAS_HEAT = re.compile(r"\x00+\s*(?:forced air\s+)?heat\b(?!\s+pump)|heat(?:ed|ing)?\s*(?:is|:|with|by|on|from)*\s*(?:by\s+)?\x00")
 _BARE_FRACTION = re.compile(r"(?<![\w./-])(1/[2-9]|3/4)(?![\w/]|\s*(?:of|the))")
 USUAL_FLOORS = 2
+OFTEN_SEVERAL = frozenset(("refrigerator", "freezer", "television", "room air conditioner"))
+"""Kinds of which a house has several: another name is another one."""
+_SECOND_ONE = re.compile(r"^\s*,?\s*(?:and\s+)?(?:a\s+)?(?:second|another|other)\s+one\b")
 
 
 @dataclass
@@ -174,10 +177,10 @@ def _is_heading_for(here: Statement, made: Sequence[Mention], number: int) -> bo
         return False
     one, other = made[number], made[number + 1]
     gap = here.text[one.end:other.start]
-    heads = re.fullmatch(r"\s*(?::|-|is|comes from|is by|is made by|is from)\s*(?:an?|the)?\s*(?:[\w\x00-]+\s+){0,2}",
+    heads = re.fullmatch(r"\s*(?::|-|is|has|comes from|is by|is made by|is from)\s*(?:an?|the)?\s*(?:[\w\x00-]+\s+){0,2}",
                          gap) is not None
     kin = one.kind == other.kind or ("water heater" in one.kind and "water" in other.kind) \
-        or (one.words in ("hot water", "well", "water", "ac", "a/c", "compressor"))
+        or (one.words in ("hot water", "well", "water", "pool", "ac", "a/c", "compressor"))
     return heads and kin
 
 
@@ -210,7 +213,9 @@ def _count(here: Statement, made: Sequence[Mention], floors: int) -> None:
         head = here.text[made[number - 1].end if number else 0:one.start]
         if one.counted:
             continue
-        if _EACH_ITS.search(head) and number > 1:
+        if _SECOND_ONE.search(tail):
+            one.count, one.counted = 2, True
+        elif _EACH_ITS.search(head) and number > 1:
             alike = [other for other in made[:number] if other.kind == made[number - 1].kind]
             one.count, one.counted = max(len(alike), made[number - 1].count), True
         elif _EVERY_FLOOR.search(tail):
@@ -271,6 +276,8 @@ def _size(here: Statement, made: Sequence[Mention], before: Sequence[Mention]) -
             keyed = size_for(fitting[0].kind, float(value), str(unit))
             fitting[0].units.setdefault(int(which[1]), []).extend([keyed] if keyed else [])
         elif fitting:
+            if alone and any(size[0] == value for size in fitting[0].sizes):
+                continue  # the one of that size is spoken of
             times = _times(here, made, mark)
             fitting[0].sizes += [(float(value), str(unit))] * times
             if times > 1 or fitting[0].shared:
@@ -378,8 +385,11 @@ def _same(one: Mention, other: Mention) -> bool:
     """Whether two names may mean the same thing."""
     mine = {word.removesuffix("s") for word in one.words.replace("-", " ").split()}
     its = {word.removesuffix("s") for word in other.words.replace("-", " ").split()}
-    return one.kind == other.kind or (its <= mine and (
-        one.kind in other.kind or other.kind in one.kind or SEVERAL in (one.kind, other.kind)))
+    if one.kind == other.kind:
+        return its <= mine or one.kind not in OFTEN_SEVERAL
+    return its <= mine and (one.kind in other.kind or other.kind in one.kind
+                            or one.kind.split()[-1] == other.kind.split()[-1]
+                            or SEVERAL in (one.kind, other.kind))
 
 
 def _facts(here: Statement, found: Understood, fuels: list[tuple[int, str]]) -> None:

@@ -10,7 +10,7 @@ from planner.editing.family.mentions import Mention, Wish
 
 _NOT = r"(?:do not|don'?t|does not|doesn'?t|did not|didn'?t|need not|needn'?t|not)"
 _BEFORE: tuple[tuple[Wish, str], ...] = (
-    ("don't care", rf"{_NOT}\s+(?:\w+\s+)?(?:have|need) to (?:run|work|be on)|never needs? to (?:run|be on|work)"
+    ("don't care", rf"{_NOT}\s+(?:\w+\s+)?(?:have|need) to (?:run|work|be on)|never needs? to (?:run|be on|work)|(?:we|i|they)? ?(?:can|could) skip|(?:would|will) not (?:be )?(?:miss|use|missed|used)|won'?t (?:be )?(?:miss|use|missed|used)|need not (?:run|work|be on)"
                    r"|(?:is|are|'s)?\s*(?:not|n't) (?:needed|necessary|required|important|essential)"
                    r"|neither (?:is|one is)?\s*(?:needed|matters|important)|(?:can|could|may) (?:all\s+|both\s+|just\s+)?(?:stay|be|go|remain) off"
                    r"|(?:can|could|may) (?:all\s+|both\s+)?be (?:skipped|left (?:off|out))|(?:is|are) off (?:that'?s|is) (?:fine|ok|okay)"
@@ -20,7 +20,7 @@ _BEFORE: tuple[tuple[Wish, str], ...] = (
                  r"|only (?:needs? to run|runs?) at night|(?:can|could) (?:run|be done|charge) (?:later|at night|overnight)|later is fine|not right away"),
     ("matters most", r"(?:is|are|'s)?\s*(?:the\s+)?(?:most|single most) important(?: thing| one)?|matters? (?:the )?most"
                      r"|comes? first|#\s?1(?: priority)?|number (?:one|1) priority|(?:top|first|highest) priority|priority (?:#\s?)?(?:one|1)\b|above all|before anything else"),
-    ("must run", r"must(?: absolutely| always| really| never| not)*\s+(?:run|work|stay on|stay up|be on|keep (?:running|working|going)|go off|fail|be kept (?:on|running)|operate)"
+    ("must run", r"(?:should|can|may|must) never (?:go off|go out|fail|stop|lose power)|(?:have|has|need|needs) to stay (?:cold|frozen|warm)|gotta (?:run|work|stay on|keep running)|must(?: absolutely| always| really| never| not)*\s+(?:run|work|stay on|stay up|be on|keep (?:running|working|going)|go off|fail|be kept (?:on|running)|operate)"
                  r"|(?:has|have|needs?|got) to(?: absolutely| always)?\s+(?:run|work|stay on|stay up|stay running|be on|keep (?:running|working|going))"
                  r"|absolutely must\b|must\s+always\b(?! have)|(?:is|are|as)\s+(?:absolutely\s+)?(?:essential|critical|vital|a must)|no matter what|always (?:on|running)"
                  r"|(?:can'?t|cannot|can not|must not|mustn'?t|may not) (?:ever\s+)?(?:go (?:out|off|down)|fail|stop|be off|lose power)|not even for a minute|depends? on|essential|critical\b|life support|must[\s-]*run|must[\s-]*haves?\b(?=\s*[:!)-]|$)|\bmust\b\s*!*(?=\s*[)!.,]|$)"),
@@ -28,17 +28,20 @@ _BEFORE: tuple[tuple[Wish, str], ...] = (
 _AFTER: tuple[tuple[Wish, str], ...] = (
     ("don't care", rf"(?:{_NOT}|never) (?:really\s+|much\s+)?(?:care|worry|bother)(?:\s+(?:much|at all|too much))?(?:\s+(?:about|for|with|if))?|couldn'?t care less(?:\s+about)?"
                    rf"|{_NOT} (?:really\s+)?need(?!\s+to\b)|(?:can|could) (?:easily\s+|certainly\s+|well\s+)?(?:live|do|go|manage) without|skip|forget(?: about)?|leave out|no opinion on"),
-    ("must run", r"(?:can'?t|cannot|can not|couldn'?t)\s+(?:really\s+)?(?:be|live|do|go|manage)\s+without|must have|have to have|need to (?:have|keep)(?: running)?|(?:really\s+)?need(?=[^.]{0,25}:)|want to keep running"),
+    ("must run", r"(?:can'?t|cannot|can not|couldn'?t)\s+(?:really\s+)?(?:be|live|do|go|manage)\s+without|must have|gotta have|have to have|need to (?:have|keep)(?: running)?|(?:really\s+)?need(?=[^.]{0,25}:)|want to keep running"),
     ("matters most", r"(?:most important|top priority|first priority|number (?:one|1))(?: thing)?(?:\s+(?:is|are|:)|\s*:)|care most about"),
 )
 _PATTERNS = [(wish, "after", re.compile(rf"(?<!\w)(?:{text})(?!\w)")) for wish, text in _AFTER] + \
             [(wish, "before", re.compile(rf"(?<!\w)(?:{text})(?!\w)")) for wish, text in _BEFORE]
 _SAME = re.compile(r"\bsame (?:for|with|goes for|as|is true (?:for|of))\b")
 _LIST = frozenset("the a an and or my our his her their both all also it's is are as well too plus "
-                  "of for each either neither whole new old big small main one other ones kids mom's "
+                  "bsmt bsmnt of for each either neither whole new old big small main one other ones kids mom's "
                   "dad's moms dads upstairs downstairs basement garage".split())
 _RELATIVE = re.compile(r"\b(?:which|that|it|one)\b")
 _PLURAL = re.compile(r"\b(?:matter|all|both|neither|are|they|these|those)\b")
+_ALL = re.compile(r"\ball of (?:which|them|these|those)\b")
+_ALONG = re.compile(r"\W*(?:along with|as (?:do|does|may|must|can)|and so (?:do|does|must|can)|together with)\b")
+_NUMBERED = re.compile(r"\b(?:unit|no|number)\s*#?\s*\d|#\s?\d")
 _TWO = re.compile(r"\b(?:neither|both)\b")
 _HEADING = re.compile(r"[\W_]*(?:\b(?:the|these|things?|stuff|that|what|loads?|list|we|i|ones|to|items|nice|have|in|an|outage|during|until|night|till|later)\b[\W_]*)*")
 _PRONOUN = re.compile(r"\s*(?:it|them|that|those|this)\b")
@@ -96,8 +99,12 @@ def _about(
         return _chain(found, behind, again)
     if ahead:
         gap = found.text[ahead[-1].end:mark.start]
-        single = _RELATIVE.search(gap) is not None or " i " in f" {gap} " or " we " in f" {gap} "
+        single = _RELATIVE.search(gap) is not None
         many = _PLURAL.search(f"{gap} {found.text[mark.start:mark.end]}") is not None
+        if _ALL.search(gap):
+            return ahead
+        if behind and _ALONG.match(found.text[mark.end:]):
+            return [*_chain(found, ahead[::-1], again), *_chain(found, behind, again)]
         if _TWO.search(found.text[mark.start:mark.end]):
             return ahead[-2:]
         if single and not many:
@@ -105,6 +112,8 @@ def _about(
         return _chain(found, ahead[::-1], again)
     if behind:
         return _chain(found, behind, again)
+    if _NUMBERED.search(found.text):
+        return []
     several = _PLURAL.search(found.text) or any(one.section for one in before)
     return list(before) if several else list(before[-1:])
 
