@@ -18,7 +18,6 @@ from planner.editing.everyday import (
     how_many,
     kind_named,
     kinds_like,
-    loads_in_words,
     size_in_words,
 )
 from planner.editing.family.read import read_family_list

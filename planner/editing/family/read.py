@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from planner.case.library import not_planned
 from planner.case.messages import error, note, place, warning
 from planner.editing.family.left import left_over, share_of_english
-from planner.editing.family.mentions import NOTHING, SEVERAL, Mention
+from planner.editing.family.mentions import SEVERAL, Mention
 from planner.editing.family.names import vague
 from planner.editing.family.rows import rows_of
 from planner.editing.family.understand import Understood, understood
+from planner.editing.house_words import is_decoration
+from planner.editing.lines import feeds_a_panel
 from planner.editing.values import Value
 from planner.errors import Finding
 from planner.quoting import quoted, shortened
@@ -17,6 +20,7 @@ from planner.quoting import quoted, shortened
 HEAT = {"kind": "gas furnace", "label": "Furnace"}
 MOST_SAID = 12
 """Things that are not understood, each of which gets a finding; more are one finding (a choice)."""
+FEW = 4  # of as many lines or sentences one names a thing at least (a choice)
 LEAST_ENGLISH = 0.6  # of the longer words, slips mended; with less it is no list that can be read
 UNREADABLE = 'Write one appliance to a line in English, for example "central air, 3 ton".'
 
@@ -35,7 +39,7 @@ class FamilyList:
 def read_family_list(text: str, name: str) -> FamilyList:
     """Read a family's list."""
     told, made = understood(text), FamilyList()
-    if share_of_english(told) < LEAST_ENGLISH and len(told.mentions) < len(told.statements):
+    if FEW * len(told.mentions) < len(told.statements) and share_of_english(told) < LEAST_ENGLISH:
         made.findings.append(error(name, "next to nothing of it is understood: it is in another "
                                    "language, or no list.", UNREADABLE))
         made.not_read.append(f"line 1: {shortened(' '.join(text.split()))}")
@@ -93,9 +97,10 @@ def _several(one: Mention, name: str) -> Finding:
 def _why(one: Mention) -> str:
     if one.gone:
         return "not there, or not in use: no load."
-    if one.kind == NOTHING and "solar" in one.words or "batter" in one.words:
-        return "not planned: no plan counts on it."
-    return "draws nothing worth planning."
+    if is_decoration(one.words):
+        return "of the lights of the house, no load by itself."
+    planned = not_planned(one.words)
+    return "draws nothing worth planning." if planned is None else f"{planned[0]} {planned[1]}"
 
 
 def _left(left: list[tuple[int, str]], name: str) -> list[Finding]:
@@ -104,5 +109,7 @@ def _left(left: list[tuple[int, str]], name: str) -> list[Finding]:
         first = "; ".join(phrase for _, phrase in left[:3])
         return [warning(place(name, f"line {left[0][0]}"), f"{len(left)} things are not understood: "
                         f"{first}; and more.", remedy)]
-    return [warning(place(name, f"line {line}"), f"{quoted(phrase)} is not understood.", remedy)
+    return [warning(place(name, f"line {line}"), f"{quoted(phrase)}: it feeds another panel.",
+                    "Write what is in that panel, one load to a line.") if feeds_a_panel(phrase)
+            else warning(place(name, f"line {line}"), f"{quoted(phrase)} is not understood.", remedy)
             for line, phrase in left]

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import re
+
 from planner.editing.everyday import in_stages
 from planner.editing.family.fits import size_for
+from planner.editing.family.marks import TAKEN
 from planner.editing.family.mentions import Mention
 from planner.editing.values import Value
 
@@ -53,5 +56,23 @@ def _sizes(one: Mention, number: int) -> list[tuple[float, str]]:
 
 def label_of(one: Mention) -> str:
     """What a thing is called: the family's own words for it, with where it is."""
-    words = one.words.removesuffix("s") if one.count > 1 else one.words
+    here = one.place
+    start, end = here.segments()[here.segment_of(one.start)]
+    before = _NEAR_BEFORE.search(here.left[start:one.start])
+    behind = _BRACKET.match(here.left[one.end:]) or _NEAR_BEHIND.match(here.left[one.end:end])
+    name = one.words.removesuffix("s") if one.count > 1 else one.words
+    parts = (before[0] if before else "", name, behind[0] if behind else "")
+    words = " ".join(" ".join(parts).replace(TAKEN, " ").split())
+    words = re.sub(r"\(\s*[,;]?\s*", "(", re.sub(r"[\s,;]*\)", ")", words)).replace("()", "").strip()
+    words = _ACRONYM.sub(lambda match: match[0].upper(), words)
     return words[:1].upper() + words[1:]
+
+
+_WHERE = ("upstairs|downstairs|upper|lower|first|second|third|main|floor|garage|basement|kitchen"
+          "|attic|master|bedroom|guest|front|back|east|west|north|south|left|right|big|small|old"
+          "|new|shop|barn|office|den|bar|living|dining|room|house|mom's|dad's|bonus|up|down|outdoor"
+          "|hall|laundry|cellar|porch|bath|bathroom|pantry|crawlspace|closet|unit|spare")
+_NEAR_BEFORE = re.compile(rf"(?:\b(?:{_WHERE})\b\s+)+$")
+_NEAR_BEHIND = re.compile(rf"(?:\s+(?:in|on|for)?(?:\s?the)?\s*\b(?:{_WHERE})\b)+")
+_BRACKET = re.compile(r"\s*\([^()]{1,30}\)")
+_ACRONYM = re.compile(r"\b(?:ac|a/c|ev|evse|tv|tvs|cpap|dw|mw|wh|hwh|hpwh|erv|hrv|cac|pc)\b")

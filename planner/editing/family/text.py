@@ -15,10 +15,9 @@ _SIGNS = {"–": " - ", "—": " - ", "−": "-", "’": "'", "‘": "'", "“":
           "•": " ", "·": " ", "\u00a0": " ", "″": '"', "&": " and "}
 _FRACTIONS = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅓": "1/3", "⅔": "2/3"}
 _UNITS = {word: number for number, word in enumerate(
-    ("zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen "
-     "fifteen sixteen seventeen eighteen nineteen").split())}
+    ["zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen"])}
 _TENS = {word: 10 * number for number, word in enumerate(
-    "twenty thirty forty fifty sixty seventy eighty ninety".split(), start=2)}
+    ["twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"], start=2)}
 _TIMES = {"hundred": 100, "thousand": 1000}
 _NUMBER = "|".join((*_UNITS, *_TENS, *_TIMES))
 _SPELT = re.compile(rf"\b(?:{_NUMBER})(?:[\s-]+(?:and\s+)?(?:{_NUMBER}))*\b")
@@ -27,6 +26,8 @@ _PART = re.compile(r"\b(?:(?P<whole>\d+)\s+and\s+)?(?:a\s+|an\s+|one[\s-]+|1[\s-
                    r"(?P<part>half|third|quarter)(?:\s+(?:of\s+)?a)?(?=[\s-]+(?:hp|horse|ton))")
 _AND_PART = re.compile(r"\b(\d+)\s+and\s+(?:a|one)\s+(half|quarter)\b")
 _SAID = tuple((re.compile(pattern), written) for pattern, written in (
+    (r"\bw\s?/\s?d\b", "washer, dryer"),
+    (r"\bw/(?=\s)", "with"),
     (r"\bthree[\s-]+quarters?(?:\s+of(?:\s+an?)?)?\b", "3/4"),
     (r"\b(?:one|a)\s+and\s+a\s+half\b", "1 1/2"),
     (r"\b(\d+(?:\.\d+)?\s?kw)\s+(?:of\s+)?(?:electric\s+)?heat\b(?!\s+(?:pump|tape|strip))", r"\1 heat strips"),

@@ -122,7 +122,15 @@ def understood(text: str) -> Understood:
         _facts(here, found, fuels)
         before = about or before
     _house_fuel(found, fuels)
+    found.mentions = [one for one in found.mentions if not _of_the_house(one, found.mentions)]
     return found
+
+
+def _of_the_house(one: Mention, mentions: Sequence[Mention]) -> bool:
+    """Whether it only describes a house whose list names the thing itself elsewhere."""
+    described = any(mark.key == "floor_area" for mark in one.place.marks)
+    return described and not one.counted and not one.sizes and any(
+        other.kind == one.kind and other.place is not one.place for other in mentions)
 
 
 def _section(here: Statement, made: Sequence[Mention]) -> str:
@@ -139,7 +147,7 @@ def _wide(
     """What stands in the place that a wish is about: ``the shop can stay off``."""
     wish = here.of("wish")
     place = _IN_PLACE.search(here.text[:wish[0].start]) if wish else None
-    if place is None or made and made[-1].end > place.start():
+    if place is None or (made and made[-1].end > place.start()):
         return []
     return [one for one in known if one.section == place[1]]
 
@@ -164,6 +172,8 @@ def _once(made: list[Mention]) -> list[Mention]:
     kept: list[Mention] = []
     for one in made:
         gap = one.place.text[kept[-1].end:one.start] if kept else ","
+        if kept and one.kind == "furnace blower" and "furnace" in kept[-1].kind:
+            continue
         if kept and kept[-1].kind == one.kind and re.fullmatch(
                 r"\s*[(-]?\s*(?:with\s+)?(?:an?\s+|its\s+|the\s+)?(?:[\d,.]+\s?k?\s?\w+\s+)?", gap):
             continue
@@ -332,10 +342,8 @@ def _gone(here: Statement, made: Sequence[Mention]) -> None:
     for number, one in enumerate(made):
         head = here.text[:one.start]
         had = _HAD.search(head)
-        if _NONE.search(head) or (had and ("but" in here.text[one.end:] or "used" in had[0])):
-            one.gone = True
-        elif number and made[number - 1].gone and re.fullmatch(
-                r"\s*(?:,|or|nor|and no|, no)\s*", here.text[made[number - 1].end:one.start]):
+        if _NONE.search(head) or (had and ("but" in here.text[one.end:] or "used" in had[0])) or (number and made[number - 1].gone and re.fullmatch(
+                r"\s*(?:,|or|nor|and no|, no)\s*", here.text[made[number - 1].end:one.start])):
             one.gone = True
     for match in _GONE.finditer(here.text):
         ahead = [one for one in made if one.end <= match.start()]

@@ -11,7 +11,6 @@ from typing import Any
 from planner.editing.any_list import read_any
 from planner.editing.lists import Listed
 from planner.errors import CaseError
-from planner.units import magnitude
 
 NEAR = 0.02  # of a size
 FAR = 20  # characters
@@ -78,7 +77,7 @@ def _units(listed: Listed) -> Iterator[Mapping[str, Any]]:
     for row in listed.rows:
         stage = str(row.get("stage", "1 of 1"))
         if stage.startswith("1 of"):
-            count = int(stage.split()[-1])
+            count = int(stage.rsplit(maxsplit=1)[-1])
             amount, _, unit = str(row.get("size", "")).partition(" ")
             yield {**row, "size": f"{float(amount) * count:g} {unit}"} if count > 1 and unit else row
 
