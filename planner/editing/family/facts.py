@@ -10,8 +10,8 @@ from planner.editing.house_words import LEAST_HOUSE_FT2, LEAST_SERVICE_A
 
 _AREA = re.compile(
     r"(?<![\w.])(\d{1,2},\d{3}|\d{3,5}|\d{1,2}(?:\.\d+)?(?=\s?k))\s*(k)?\s*-?\s*"
-    r"(?:sq(?:uare)?\.?\s*-?\s*(?:ft|feet|foot|footage)|sqft|sf|ft2)\b"
-    r"|\bsq(?:uare)?\.?\s*(?:ft|feet|footage)\s*(?:is|of|:|=|about|approx)*\s*(\d{1,2},?\d{3}|\d{3})\b")
+    r"(?:sq(?:uare|r)?\.?\s*-?\s*(?:ft|feet|foot|footage)|sqft|sf|ft2)\b"
+    r"|\bsq(?:uare)?\.?\s*(?:ft|feet|footage)\s*(?:[^\d.]{0,28}?)\s*(\d{1,2},?\d{3}|\d{3})\b")
 _ROOM = re.compile(r"radiant|heated floor|floor heat|snow|driveway|addition|garage is|basement is")
 _SERVICE = re.compile(
     r"(?<![\w.])(\d{2,3})\s*-?\s*(?:a|amps?)\b\s+(?:electric(?:al)?\s+)?"
@@ -19,6 +19,8 @@ _SERVICE = re.compile(
     r"|\b(?:service|svc|main(?: panel| breaker)?|house|panel)\b\s*(?:is|of|:|=|size)*\s*(?:an?\s+)?"
     r"(\d{2,3})\s*-?\s*(?:a|amps?)\b")
 _BARE = re.compile(r"(?<=,)\s*([1-9]\d\d)\s*(?:a|amps?)(?=\s*(?:,|$))")
+COOLED_AT_DEGF = 73
+"""A set point of which nothing more is said is of cooling from here on (common practice, no source)."""
 _HEIGHT = re.compile(
     r"(?:\b(?:altitude|elevation|elev)\b\D{0,12})?(?<![\w.$])(\d{1,2},\d{3}|\d{3,5})\s*-?\s*"
     r"(?:ft|feet|foot|')(?!\w)(?!\s*(?:of|wire|long|from|away|run))")
@@ -108,7 +110,7 @@ def mark_temperatures(found: Statement) -> None:
                 cooling = _COOL.search(after) is not None
             key = "cooling_set_point" if cooling else "heating_set_point"
             if max(cools) < 0 and not (_COOL.search(text) or _WARM.search(text)):
-                return None
+                cooling = value >= COOLED_AT_DEGF
         elif told or re.search(r"(?:reach(?:es)?|to|at|hits?|day:|of|around|about|is|near)\s*$", before):
             if not _OUTSIDE.search(text) or not (value <= 40 or 80 <= value <= 125):
                 return None

@@ -24,7 +24,7 @@ FUELLED = {"range": "gas range", "cooktop": "gas range", "wall oven": "gas range
            "furnace blower": "gas furnace"}
 VARIABLE = {"central air conditioner": "inverter air conditioner", "heat pump": "inverter heat pump",
             "pool pump": "variable-speed pool pump", "well pump": "variable-speed well pump"}
-_VARIABLE = re.compile(r"(?:[^.;:]|\d\.\d){0,24}?\b(?:inverter|variable[\s-]+speed)\b(?! (?:ac|a/c|air|heat|pool|well|pump))")
+_VARIABLE = re.compile(r"(?:[^.;:]|\d\.\d){0,24}?\b(?:inverter|var(?:iable)?[\s-]+speed)\b(?! (?:ac|a/c|air|heat|pool|well|pump))")
 _VARIABLE_BEFORE = re.compile(r"\b(?:inverter|variable[\s-]+speed)(?:\s+type)?\s+(?:[\w.]+\s+){0,2}$")
 _ON_DEMAND = re.compile(r"\b(?:tankless|on[\s-]demand|instant(?:aneous)?)\s+(?:\w+\s+)?$")
 _BURNS = re.compile(r"\b(?:gas|propane|lp)\b")

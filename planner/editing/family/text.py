@@ -25,12 +25,17 @@ _PARTS = {"half": "1/2", "third": "1/3", "quarter": "1/4"}
 _PART = re.compile(r"\b(?:(?P<whole>\d+)\s+and\s+)?(?:a\s+|an\s+|one[\s-]+|1[\s-]+)?"
                    r"(?P<part>half|third|quarter)(?:\s+(?:of\s+)?a)?(?=[\s-]+(?:hp|horse|ton))")
 _AND_PART = re.compile(r"\b(\d+)\s+and\s+(?:a|one)\s+(half|quarter)\b")
+_SHORTENED = re.compile(r"\b((?i:approx|ea|incl|no|ft|hp|gal|amp|htr|min|max))\.(?=\s+[a-z0-9(]|,)")
 _SAID = tuple((re.compile(pattern), written) for pattern, written in (
     (r"\bw\s?/\s?d\b", "washer, dryer"),
     (r"\bw/(?=\s)", "with"),
     (r"\bthree[\s-]+quarters?(?:\s+of(?:\s+an?)?)?\b", "3/4"),
     (r"\b(?:one|a)\s+and\s+a\s+half\b", "1 1/2"),
     (r"\b(\d+(?:\.\d+)?\s?kw)\s+(?:of\s+)?(?:electric\s+)?heat\b(?!\s+(?:pump|tape|strip))", r"\1 heat strips"),
+    (r"\bone (?=hp\b|horse|ton\b|kw\b|kilowatt)", "1 "),
+    (r"\b(?:minus|negative) (?=\d)", "-"),
+    (r"\bwater heater is (?:an?|the) ((?:[\d.]+[\s-]*gal(?:lons?)?\s+)?)(?:hybrid|heat pump)"
+     r"(?: heat pump)?(?: one| type| kind| model| unit)?\b", r"\1heat pump water heater"),
     (r"\bwater heater is (?:a|the)? ?(?:heat pump|hybrid)(?: one| type| kind)?\b", "heat pump water heater"),
     (r"\b(\d[\d,.]*) (and|or|&) (\d[\d,.]*)\s?(btuh?|tons?|hp|gal(?:lons?)?|watts|kw)\b", r"\1 \4 \2 \3 \4"),
 ))
@@ -52,9 +57,9 @@ def plain(text: str) -> str:
         text = text.replace(sign, written)
     for sign, written in _FRACTIONS.items():
         text = re.sub(rf"(\d)\s?{sign}", rf"\1 {written}", text).replace(sign, written)
+    text = _SHORTENED.sub(r"\1", text)
     text = text.casefold()
     text = re.sub(r"\bsq\.\s*ft\b\.?", "sq ft", text)
-    text = re.sub(r"\b(approx|ea|incl|no|ft|hp|gal|amp)\.(?=\s|,|$)", r"\1", text)
     text = _TYPED.sub(lambda match: mended(match[0]), text)
     for pattern, written in _SAID:
         text = pattern.sub(written, text)

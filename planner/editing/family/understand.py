@@ -29,10 +29,13 @@ _GONE = re.compile(
     r"\b(?:disconnected|drained|removed|gone|sold|abandoned|unused|decommissioned|capped|unplugged"
     r"|any ?more|no longer|taken out|took (?:it )?out|ripped out|was replaced|got rid|tossed"
     r"|not (?:in use|used|hooked up|connected|working)|broken|dead|doesn'?t (?:work|exist)"
-    r"|shut down|out of (?:use|service)|none|given away|gave away|taken away|taken down|carried (?:it )?off|hauled away|unhooked|filled in)\b")
+    r"|shut down|out of (?:use|service)|none|came out|took (?:it|their|the|his|her)|given away|gave away|taken away|taken down|carried (?:it )?off|hauled away|unhooked|filled in)\b")
 _IS = re.compile(r"\s*(?:and [\w\s]{3,30}? )?(?:is|are)\b")
 _HAD = re.compile(r"\b(?:had|used to have|used to be)\s+(?:an?|the)?\s*(?:[\w-]+\s+){0,2}$")
 _SO = re.compile(r"\bso (?:is|are|was|were)\b")
+_OWN_ONE = re.compile(r"\b(?:one|another)\s+(?:[\w.\x00-]+\s+){0,4}$")
+_OF_THEM = re.compile(r"\bof (?:them|which)\b(?: are)?")
+_FEEDS = re.compile(r"\s*(?:feeds|fuels|runs|powers|goes to|supplies)\b")
 _EVERY_FLOOR = re.compile(r"\b(?:for|on|per|to) (?:each|every|both) (?:floor|level|story|stories|floors)"
                           r"|\b(?:per|a) floor\b")
 _FLOORS = re.compile(r"\b(\d)[\s-]*(?:stor(?:e?y|ies|eys)|floors?|levels?)\b")
@@ -50,7 +53,7 @@ _BARE_FRACTION = re.compile(r"(?<![\w./-])(1/[2-9]|3/4)(?![\w/]|\s*(?:of|the))")
 USUAL_FLOORS = 2
 OFTEN_SEVERAL = frozenset(("refrigerator", "freezer", "television", "room air conditioner"))
 """Kinds of which a house has several: another name is another one."""
-_SECOND_ONE = re.compile(r"^\s*,?\s*(?:and\s+)?(?:a\s+)?(?:second|another|other)\s+one\b")
+_SECOND_ONE = re.compile(r"^\s*,?\s*(?:and\s+|with\s+)?(?:a\s+)?(?:second|another|other)\s+one\b")
 
 
 @dataclass
@@ -191,7 +194,10 @@ def _is_heading_for(here: Statement, made: Sequence[Mention], number: int) -> bo
                          gap) is not None
     kin = one.kind == other.kind or ("water heater" in one.kind and "water" in other.kind) \
         or (one.words in ("hot water", "well", "water", "pool", "ac", "a/c", "compressor"))
-    return heads and kin
+    if heads and one.words == "hot water" and other.words.endswith("heater"):
+        other.kind = other.kind if "water heater" in other.kind else "electric water heater"
+        return True
+    return heads and (kin or one.words.split()[-1] == other.words.split()[-1])
 
 
 def _near(here: Statement, made: Sequence[Mention], place: int) -> list[Mention]:
@@ -236,7 +242,7 @@ def _count(here: Statement, made: Sequence[Mention], floors: int) -> None:
                                                         head)):
             one.count, one.counted = int(doors[1]), True
         elif re.search(r"\bone\s+(?:[\w-]+\s+){0,2}$", head) and (
-                more := _ONE_MORE.findall(tail.split(".")[0])):
+                more := _ONE_MORE.findall(_OWN_ONE.sub("", tail.split(".")[0]))):
             one.count, one.counted = 1 + len(more), True
 
 
@@ -307,14 +313,14 @@ def _times(here: Statement, made: Sequence[Mention], mark: Mark) -> int:
     if any(here.segment_of(one.start) == segment for one in made):
         return 1
     number = next((one for one in here.of("count") if one.end <= mark.start and not
-                   here.text[one.end:mark.start].strip() and one.key != "both"), None)
+                   _OF_THEM.sub("", here.text[one.end:mark.start]).strip() and one.key != "both"), None)
     return int(number.value) if number is not None else 1  # type: ignore[arg-type]
 
 
 def _fuel(here: Statement, made: Sequence[Mention], fuels: list[tuple[int, str]]) -> None:
     for one in made:
-        for fuel in ("propane", "gas"):
-            if re.search(rf"\b{fuel}\b", one.words):
+        for word, fuel in (("propane", "propane"), ("lp", "propane"), ("gas", "gas")):
+            if re.search(rf"\b{word}\b", one.words):
                 fuels.append((here.line, fuel))
                 one.fuel = fuel
     for mark in here.of("fuel"):
@@ -324,6 +330,11 @@ def _fuel(here: Statement, made: Sequence[Mention], fuels: list[tuple[int, str]]
         if so and (other := next((two for two in made if two.start > mark.end), None)) is not None \
                 and takes_fuel(other):
             with_fuel(other, mark.key)
+        if _FEEDS.match(here.text[mark.end:]):
+            for other in made:
+                if other.start > mark.end and takes_fuel(other):
+                    with_fuel(other, mark.key)
+            continue
         near = _near(here, made, mark.start)
         segment = here.segment_of(mark.start)
         one = next((one for one in near if takes_fuel(one) and (
@@ -373,7 +384,8 @@ def _spoken_of(
                    if _same(other, one) and id(other) not in again]
         refers = one.definite or ((here.of("wish") or _IS.match(here.text[one.end:]))
                                   and not one.another)
-        fresh = one.another or one.counted or (bool(earlier) and bool(one.sizes) and all(
+        counted = one.counted and not here.text[:one.start].rstrip().endswith("both")
+        fresh = one.another or counted or (bool(earlier) and bool(one.sizes) and all(
             other.sizes and other.sizes != one.sizes for other in earlier))
         if earlier and refers and not fresh:
             alike = [other for other in earlier if other.words.split()[-1] == one.words.split()[-1]]

@@ -24,7 +24,7 @@ def _patterns() -> tuple[tuple[Wish, str, re.Pattern[str]], ...]:
     text = files("planner.editing.family").joinpath("wishes.toml").read_text(encoding="utf-8")
     told = tomllib.loads(text)
     return tuple((wish, side, re.compile(rf"(?<!\w)(?:{_joined(told[wish][side]['patterns'])})(?!\w)"))
-                 for side in ("after", "before") for wish in WISHES if side in told[wish])
+                 for side in ("after", "before") for wish in reversed(WISHES) if side in told[wish])
 
 
 def _joined(patterns: Sequence[str]) -> str:
@@ -42,6 +42,7 @@ _PLURAL = re.compile(r"\b(?:matter|all|both|neither|are|they|these|those)\b")
 _ALL = re.compile(r"\ball of (?:which|them|these|those)\b")
 _ALONG = re.compile(r"\W*(?:along with|as (?:do|does|may|must|can)|and so (?:do|does|must|can)"
                     r"|together with)\b")
+_TOO = re.compile(r"\s*(?:too|as well|also)\b")
 _NUMBERED = re.compile(r"\b(?:unit|no|number)\s*#?\s*\d|#\s?\d")
 _TWO = re.compile(r"\b(?:neither|both)\b")
 _HEADING = re.compile(
@@ -110,6 +111,9 @@ def _about(
         many = _PLURAL.search(f"{gap} {found.text[mark.start:mark.end]}") is not None
         if _ALL.search(gap):
             return ahead
+        if behind and _only_list(found.between(mark.end, behind[0].start)) and _TOO.match(
+                found.text[behind[0].end:]):
+            return [*_chain(found, ahead[::-1], again), behind[0]]
         if behind and _ALONG.match(found.text[mark.end:]):
             return [*_chain(found, ahead[::-1], again), *_chain(found, behind, again)]
         if _TWO.search(found.text[mark.start:mark.end]):
