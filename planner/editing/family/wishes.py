@@ -32,11 +32,7 @@ def _joined(patterns: Sequence[str]) -> str:
 
 
 _SAME = re.compile(r"\bsame (?:for|with|goes for|as|is true (?:for|of))\b")
-_LIST = frozenset((
-    "the a an and or my our his her their both all also it's is are as well too plus "
-    "bsmt bsmnt of for each either neither whole new old big small main one other "
-    "ones kids mom's dad's moms dads upstairs downstairs basement garage "
-).split())
+_LIST = frozenset(["the", "a", "an", "and", "or", "my", "our", "his", "her", "their", "both", "all", "also", "it's", "is", "are", "as", "well", "too", "plus", "bsmt", "bsmnt", "of", "for", "each", "either", "neither", "whole", "new", "old", "big", "small", "main", "one", "other", "ones", "kids", "mom's", "dad's", "moms", "dads", "upstairs", "downstairs", "basement", "garage"])
 _RELATIVE = re.compile(r"\b(?:which|that|it|one)\b")
 _PLURAL = re.compile(r"\b(?:matter|all|both|neither|are|they|these|those)\b")
 _ALL = re.compile(r"\ball of (?:which|them|these|those)\b")
@@ -150,3 +146,9 @@ def _only_list(gap: str) -> bool:
 
 def _wish(mark: Mark) -> Wish:
     return mark.key  # type: ignore[return-value]
+
+
+def last_of(found: Statement) -> Wish | None:
+    """The last wish of a statement."""
+    marks = found.of("wish")
+    return _wish(marks[-1]) if marks else None
