@@ -46,8 +46,9 @@ def count(here: Statement, made: Sequence[Mention], floors: int) -> None:
         elif one is not None and number <= MOST:
             one.count, one.counted = number, True
     for at, one in enumerate(made):
-        if not one.counted and (number := _in_words(here, made, at, floors)) is not None:
-            one.count, one.counted = number, True
+        told = None if one.counted else _in_words(here, made, at, floors)
+        if told is not None:
+            one.count, one.counted = told, True
 
 
 def times(here: Statement, made: Sequence[Mention], mark: Mark) -> int:

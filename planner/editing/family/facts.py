@@ -19,22 +19,17 @@ _SERVICE = re.compile(
     r"|\b(?:service|svc|main(?: panel| breaker)?|house|panel)\b\s*(?:is|of|:|=|size)*\s*(?:an?\s+)?"
     r"(\d{2,3})\s*-?\s*(?:a|amps?)\b")
 _BARE = re.compile(r"(?<=,)\s*([1-9]\d\d)\s*(?:a|amps?)(?=\s*(?:,|$))")
-COOLED_AT_DEGF = 73
-"""A set point of which nothing more is said is of cooling from here on (common practice, no source)."""
 _HEIGHT = re.compile(
     r"(?:\b(?:altitude|elevation|elev)\b\D{0,12})?(?<![\w.$])(\d{1,2},\d{3}|\d{3,5})\s*-?\s*"
     r"(?:ft|feet|foot|')(?!\w)(?!\s*(?:of|wire|long|from|away|run))")
 _MONEY = re.compile(
-    r"(?:\b(?:budget|spend|afford|limit|max(?:imum)?|cap|pay|under|up to|no more than)\b[^.\d$]{0,32}?)"
+    r"(?:\b(?:budget|spend|afford|limit|max(?:imum)?|cap|pay|under|up to|no more than)\b"
+    r"[^.\d$]{0,32}?)"
     r"(?:\$\s?|usd\s?)?(\d{1,3}(?:,\d{3})+|\d+(?:\.\d+)?)\s?(k)?\b\s*(?:dollars|usd|bucks)?"
     r"|\$\s?(\d{1,3}(?:,\d{3})+|\d+(?:\.\d+)?)\s?(k)?\b"
     r"|(?<![\w.])(\d{1,3}(?:,\d{3})+|\d{4,6})\s*(?:dollars|usd|bucks)\b")
-_BELOW = re.compile(r"\b(\d{1,2})\s*(?:degrees?\s*)?(?:f\s*)?below(?:\s+zero)?\b")
-_DEGREES = re.compile(r"(?<![\w.$/])(-?\d{1,3})\s*(?:degrees?|deg|°)?\s*f?\b(?![\w/%]|[.,]\d)")
-_COOL, _WARM = re.compile(r"\bcool|summer|a/?c\b|air"), re.compile(r"\bheat|winter|warm")
-_SET = re.compile(r"thermostat|tstat|set(?:\s+point| at|s? to)?\b|(?:keep|kept) (?:it|the|us|set|at)|kept at|hold|we like it")
-_OUTSIDE = re.compile(r"cold|hot(?:test)?\b|reach|gets? (?:down|up|to)|outside|hit|lows?\b|highs?\b"
-                      r"|below zero|january|july|august|winters?|summers?")
+_ELECTRIC = re.compile(r"\b(?:electrics?|electrical|elec|electricity)\b"
+                       r"(?!\s*(?:fence|storm|gate|bike|piano|guitar|blanket))")
 _NO_GAS = re.compile(r"\bno\s+(?:natural\s+)?gas\b|\bnot? on gas\b|\bwithout gas\b")
 _PROPANE = re.compile(r"\b(?:propane|lp|lpg|lp gas)\b")
 _GAS = re.compile(r"\b(?:natural gas|nat\.? gas|natural|ng)\b")
@@ -83,58 +78,11 @@ def _height(match: re.Match[str]) -> tuple[str, str] | None:
     return ("altitude", f"{feet:.0f} ft") if feet >= LEAST_HEIGHT_FT else None
 
 
-def mark_temperatures(found: Statement) -> None:
-    """Mark what is kept inside, and the extremes outside, once sizes are known."""
-    text = found.text
-    found.take(_BELOW, "fact", lambda match: ("winter_design", f"-{match[1]} degF"))
-    if not (_SET.search(text) or _OUTSIDE.search(text)):
-        return
-    kept: list[str] = []
-
-    def read(match: re.Match[str]) -> tuple[str, str] | None:
-        value = int(match[1])
-        before = text[max(0, match.start() - 60):match.start()]
-        after = text[match.end():match.end() + 25]
-        inside = _SET.search(text) is not None and 45 <= value <= 85 and not re.search(
-            r"reach|gets? (?:down|up|to)|hit", before[-14:])
-        told = re.search(r"degrees?|deg|°|f\b", match[0]) is not None
-        if inside:
-            cools = _last(_COOL, before), _last(_WARM, before)
-            cooling = max(cools) >= 0 and cools[0] > cools[1]
-            close = re.search(r"(heat|cool|winter|summer)\w*[\s:=-]*(?:at|to|is)?[\s:=-]*$", before)
-            if close:
-                cooling = close[1] in ("cool", "summer")
-            elif season := re.match(r"\s*(?:degrees\s+)?(?:(?:in|for|all)\s+)?(?:the\s+)?(summer|winter|cool|heat)", after):
-                cooling = season[1] in ("summer", "cool")
-            elif max(cools) < 0:
-                cooling = _COOL.search(after) is not None
-            key = "cooling_set_point" if cooling else "heating_set_point"
-            if max(cools) < 0 and not (_COOL.search(text) or _WARM.search(text)):
-                cooling = value >= COOLED_AT_DEGF
-        elif told or re.search(r"(?:reach(?:es)?|to|at|hits?|day:|of|around|about|is|near)\s*$", before):
-            if not _OUTSIDE.search(text) or not (value <= 40 or 80 <= value <= 125):
-                return None
-            key = "winter_design" if value <= 40 else "summer_design"
-        else:
-            return None
-        if key in kept:
-            return None
-        kept.append(key)
-        return key, f"{value} degF"
-
-    found.take(_DEGREES, "fact", read)
-
-
-def _last(pattern: re.Pattern[str], text: str) -> int:
-    return max((match.start() for match in pattern.finditer(text)), default=-1)
-
-
 def mark_fuels(found: Statement) -> None:
     """Mark words for fuels; what there is none of is marked as such."""
     found.take(_NO_GAS, "no gas", lambda _: ("", None))
     found.take(_PROPANE, "fuel", lambda _: ("propane", None))
     found.take(_GAS, "fuel", lambda _: ("natural gas", None))
     found.take(re.compile(r"\bgas\b"), "fuel", lambda _: ("gas", None))
-    found.take(re.compile(r"\b(?:electrics?|electrical|elec|electricity)\b(?!\s*(?:fence|storm|gate|bike|piano|guitar|blanket))"), "fuel",
-               lambda _: ("electric", None))
+    found.take(_ELECTRIC, "fuel", lambda _: ("electric", None))
     found.take(re.compile(r"\b(?:oil)(?:[- ]fired)?\b"), "fuel", lambda _: ("oil", None))

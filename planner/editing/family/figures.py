@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 
 from planner.editing.family.marks import Statement
+from planner.editing.values import Value
 
 _AMOUNT = (r"\d+[ -]+[1-9]\d?/[1-9]\d?|[1-9]\d?/[1-9]\d?|\d{1,3}(?:,\d{3})+|\d+(?:\.\d+)?|\.\d+")
 _UNITS = {
@@ -28,9 +30,12 @@ _EER = re.compile(r"\beer\b\s*(?:is|of|:|=)?\s*(\d{1,2}(?:\.\d+)?)\b")
 _YEAR = re.compile(r"\b(?:mfg|mfd|made|manufactured|installed|put in|new|from|replaced|year|dated?)"
                    r"\b[^.,;()]{0,12}?\b((?:19|20)\d\d)\b|\(\s*((?:19|20)\d\d)\s*\)"
                    r"|\b((?:19|20)\d\d)\s+(?:model|unit)\b|(?<=,\s)((?:19|20)\d\d)(?=\s*[,.])")
-_BUILT = re.compile(r"\bbuilt\s+(?:in|around|about)?\s*(?:19|20)\d\d\b|\b(?:19|20)\d\d\s+build\b")
-_VOLTS = re.compile(r"\b\d{3}(?:/\d{3})?\s?-?(?:v|volts?)\b|\b(?:1|3|single|three)[\s-]?ph(?:ase)?\b"
-                    r"|\b\d\d\s?hz\b|(?<!\w)\d\d\s?\"|\b\d+\s?(?:psi|gpm|rpm|seer2?|hspf|%)(?!\w)|\b\d+\s?(?:years?|yrs?)\b")
+_BUILT = re.compile(r"\bbuilt\s+(?:in|around|about)?\s*(?:19|20)\d\d\b"
+                    r"|\b(?:19|20)\d\d\s+build\b")
+_VOLTS = re.compile(
+    r"\b\d{3}(?:/\d{3})?\s?-?(?:v|volts?)\b|\b(?:1|3|single|three)[\s-]?ph(?:ase)?\b"
+    r"|\b\d\d\s?hz\b|(?<!\w)\d\d\s?\"|\b\d+\s?(?:psi|gpm|rpm|seer2?|hspf|%)(?!\w)"
+    r"|\b\d+\s?(?:years?|yrs?)\b")
 _BREAKER = re.compile(
     r"(?:\b(?:it )?(?:is )?on (?:an?|its own)\s+|\bwith an?\s+|\bon\s+)?(?<![\w.])(\d{2,3})\s*-?\s*"
     r"(?:a|amps?)?\s*-?\s*(?:(?:2|1|two|double|single)[\s-]?pole\s+)?(?:breaker|circuit|brkr|cb)s?\b"
@@ -49,12 +54,16 @@ def mark_figures(found: Statement) -> None:
     for pattern in (_VOLTS, _BUILT):
         found.take(pattern, "noise", lambda _: ("", None))
     for key, pattern in _EACH:
-        found.take(pattern, "plate", lambda match, key=key: (key, f"{_first(match)} A"))
+        found.take(pattern, "plate", _amperes(key))
     found.take(_CODE, "plate", lambda match: ("code_letter", match[1].upper()))
     found.take(_EER, "plate", lambda match: ("eer", float(match[1])))
     found.take(_YEAR, "plate", lambda match: ("year", int(_first(match))))
     found.take(_BREAKER, "plate", lambda match: ("breaker", f"{_first(match)} A"))
     found.take(_SIZE, "size", _size)
+
+
+def _amperes(key: str) -> Callable[[re.Match[str]], tuple[str, Value]]:
+    return lambda match: (key, f"{_first(match)} A")
 
 
 def mark_short_sizes(found: Statement) -> None:

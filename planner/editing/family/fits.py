@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from planner.case.library import kinds
 from planner.editing.values import Value
 from planner.physics.wire.branch import CONTINUOUS
@@ -22,19 +24,22 @@ def size_for(kind: str, value: float, unit: str) -> tuple[str, Value] | None:
         return None
     units = [option.unit for option in kinds()[kind].sizes]
     if unit == "A":
-        if "A" in units:
-            is_breaker = (kind == "vehicle charger" and value in STANDARD_RATINGS_A
-                          and value * CONTINUOUS not in STANDARD_RATINGS_A)
-            return ("breaker" if is_breaker else "size", f"{value:g} A")
-        return ("breaker" if value in STANDARD_RATINGS_A else "running", f"{value:g} A")
+        return _amperes(kind, value, units)
     if unit in units:
         return "size", _written(value, unit)
-    for there in units:
-        if (unit, there) in _TIMES:
-            return "size", _written(value * _TIMES[unit, there], there)
-    if unit in ("kW", "W") and units:
-        return "running", _written(value, unit)
-    return None
+    there = next((other for other in units if (unit, other) in _TIMES), None)
+    if there is not None:
+        return "size", _written(value * _TIMES[unit, there], there)
+    return ("running", _written(value, unit)) if unit in ("kW", "W") and units else None
+
+
+def _amperes(kind: str, value: float, units: Sequence[str]) -> tuple[str, Value]:
+    is_breaker = value in STANDARD_RATINGS_A
+    if kind == "vehicle charger":
+        is_breaker = is_breaker and value * CONTINUOUS not in STANDARD_RATINGS_A
+    if is_breaker and (kind == "vehicle charger" or "A" not in units):
+        return "breaker", f"{value:g} A"
+    return ("size" if "A" in units else "running"), f"{value:g} A"
 
 
 def comes_in(kind: str, unit: str) -> bool:

@@ -9,7 +9,8 @@ from planner.editing.family.names import small_talk
 from planner.editing.family.text import is_english
 from planner.editing.family.understand import Understood
 
-_THERE = re.compile(r"^\s*(?:there(?:'s| is| are)|we (?:have|own|got)|i have|has|have|plus|and|also)?\s*"
+_THERE = re.compile(r"^\s*(?:there(?:'s| is| are)|we (?:have|own|got)|i have|has|have|plus|and"
+                    r"|also)?\s*"
                     r"(?:an?|the|my|our|some|another|\d+)\s+(?P<thing>[\w\s'-]+)$")
 _VERB = re.compile(r"\b(?:i|we|you|he|she|they|it|is|are|was|were|be|been|do|does|did|will|would"
                    r"|can|could|should|has|have|had|let|want|think|says?|said|get|gets|go|goes|lose"

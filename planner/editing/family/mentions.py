@@ -15,17 +15,22 @@ NOTHING = "nothing"  # a kind: what draws nothing worth planning, or is not plan
 SEVERAL = "several"  # a kind: words that may mean several
 _WORD = re.compile(r"[a-z0-9'/]+(?:-[a-z0-9]+)*")
 _JOINED = re.compile(r"[\s-]+")
-_DEFINITE = re.compile(r"\b(?:the|my|our|his|her|their|that|this|mom's|mothers?'?s?)\s+(?:[a-z'-]+\s+){0,2}$")
+_DEFINITE = re.compile(r"\b(?:the|my|our|his|her|their|that|this|mom's|mothers?'?s?)\s+"
+                       r"(?:[a-z'-]+\s+){0,2}$")
 _PLACE = re.compile(r"\b(?:in|at|from|by|behind|near|over|to|for|of) (?:the|my|our|a)\s+$")
-_ANOTHER = re.compile(r"\b(?:an?|another|second|third|other|extra|one|new)\s+(?:(?!the\b|my\b|our\b)[\w/.'-]+\s+){0,3}$")
+_ANOTHER = re.compile(r"\b(?:an?|another|second|third|other|extra|one|new)\s+"
+                      r"(?:(?!the\b|my\b|our\b)[\w/.'-]+\s+){0,3}$")
 FUELLED = {"range": "gas range", "cooktop": "gas range", "wall oven": "gas range",
            "electric dryer": "gas dryer", "electric water heater": NOTHING, "pool heater": NOTHING,
            "space heater": NOTHING, "gas furnace": "gas furnace", "gas boiler": "gas boiler",
            "furnace blower": "gas furnace"}
-VARIABLE = {"central air conditioner": "inverter air conditioner", "heat pump": "inverter heat pump",
-            "pool pump": "variable-speed pool pump", "well pump": "variable-speed well pump"}
-_VARIABLE = re.compile(r"(?:[^.;:]|\d\.\d){0,24}?\b(?:inverter|var(?:iable)?[\s-]+speed)\b(?! (?:ac|a/c|air|heat|pool|well|pump))")
-_VARIABLE_BEFORE = re.compile(r"\b(?:inverter|variable[\s-]+speed)(?:\s+type)?\s+(?:[\w.]+\s+){0,2}$")
+VARIABLE = {
+    "central air conditioner": "inverter air conditioner", "heat pump": "inverter heat pump",
+    "pool pump": "variable-speed pool pump", "well pump": "variable-speed well pump"}
+_VARIABLE = re.compile(r"(?:[^.;:]|\d\.\d){0,24}?\b(?:inverter|var(?:iable)?[\s-]+speed)\b"
+                       r"(?! (?:ac|a/c|air|heat|pool|well|pump))")
+_VARIABLE_BEFORE = re.compile(
+    r"\b(?:inverter|variable[\s-]+speed)(?:\s+type)?\s+(?:[\w.]+\s+){0,2}$")
 _ON_DEMAND = re.compile(r"\b(?:tankless|on[\s-]demand|instant(?:aneous)?)\s+(?:\w+\s+)?$")
 _BURNS = re.compile(r"\b(?:gas|propane|lp)\b")
 _ALONE_BEFORE = re.compile(r"(?:^|[,;:.(]|\band|-)\s*(?:the|our|my)?\s*$")

@@ -7,6 +7,7 @@ import tomllib
 from collections.abc import Mapping
 from functools import cache
 from importlib.resources import files
+from typing import Any
 
 from planner.editing.everyday import everyday_names, several_kinds
 
@@ -16,7 +17,7 @@ MOST_WORDS = 5
 @cache
 def names() -> Mapping[str, str]:
     """Kinds by name: what everyday words mean, and what else a family says."""
-    return {**_words()["names"], **everyday_names()}
+    return {**_names(), **everyday_names()}
 
 
 @cache
@@ -44,9 +45,9 @@ def idioms() -> tuple[str, ...]:
 
 
 @cache
-def small_talk() -> frozenset[str]:
-    """Words of which what is left over may consist without being worth a look."""
-    return frozenset(_words()["small_talk"]["words"])
+def small_talk(part: str = "words") -> frozenset[str]:
+    """Words of which what is left over may consist; ``list``: those that only join a list."""
+    return frozenset(_words()["small_talk"][part])
 
 
 @cache
@@ -58,7 +59,15 @@ def vocabulary() -> frozenset[str]:
                      if len(word) > 2)
 
 
+def _names() -> Mapping[str, str]:
+    return {str(name): str(kind) for name, kind in _told()["names"].items()}
+
+
+def _words() -> Mapping[str, Mapping[str, list[str]]]:
+    return {part: words for part, words in _told().items() if part != "names"}
+
+
 @cache
-def _words() -> Mapping[str, dict[str, list[str]] | dict[str, str]]:
+def _told() -> Mapping[str, Any]:
     text = files("planner.editing.family").joinpath("words.toml").read_text(encoding="utf-8")
     return tomllib.loads(text)

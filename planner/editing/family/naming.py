@@ -5,11 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from planner.editing.family.facts import mark_facts, mark_fuels, mark_temperatures
+from planner.editing.family.facts import mark_facts, mark_fuels
 from planner.editing.family.figures import amount, mark_counts, mark_figures, mark_short_sizes
 from planner.editing.family.fits import comes_in
 from planner.editing.family.marks import Statement
 from planner.editing.family.mentions import Mention, mentions_of
+from planner.editing.family.temperatures import mark_temperatures
 from planner.editing.family.wishes import mark_wishes
 
 _FRACTION = re.compile(r"(?<![\w./-])(1/[2-9]|3/4)(?![\w/]|\s*(?:of|the))")

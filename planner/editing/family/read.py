@@ -107,9 +107,13 @@ def _left(left: list[tuple[int, str]], name: str) -> list[Finding]:
     remedy = "Write it in other words, or leave it out."
     if len(left) > MOST_SAID:
         first = "; ".join(phrase for _, phrase in left[:3])
-        return [warning(place(name, f"line {left[0][0]}"), f"{len(left)} things are not understood: "
-                        f"{first}; and more.", remedy)]
-    return [warning(place(name, f"line {line}"), f"{quoted(phrase)}: it feeds another panel.",
-                    "Write what is in that panel, one load to a line.") if feeds_a_panel(phrase)
-            else warning(place(name, f"line {line}"), f"{quoted(phrase)} is not understood.", remedy)
-            for line, phrase in left]
+        return [warning(place(name, f"line {left[0][0]}"),
+                        f"{len(left)} things are not understood: {first}; and more.", remedy)]
+    found = []
+    for line, phrase in left:
+        feeds = feeds_a_panel(phrase)
+        found.append(warning(
+            place(name, f"line {line}"),
+            f"{quoted(phrase)}{': it feeds another panel.' if feeds else ' is not understood.'}",
+            "Write what is in that panel, one load to a line." if feeds else remedy))
+    return found

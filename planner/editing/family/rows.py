@@ -24,8 +24,8 @@ def _row(one: Mention, number: int) -> dict[str, Value]:
     label = label_of(one)
     row: dict[str, Value] = {"kind": one.kind, "label": label if one.count == 1
                              else f"{label} {number + 1}"}
-    for value, unit in _sizes(one, number):
-        keyed = size_for(one.kind, value, unit)
+    for amount, unit in _sizes(one, number):
+        keyed = size_for(one.kind, amount, unit)
         if keyed is not None:
             row.setdefault(*keyed)
     for key, value in one.units.get(number + 1, []):
@@ -63,7 +63,8 @@ def label_of(one: Mention) -> str:
     name = one.words.removesuffix("s") if one.count > 1 else one.words
     parts = (before[0] if before else "", name, behind[0] if behind else "")
     words = " ".join(" ".join(parts).replace(TAKEN, " ").split())
-    words = re.sub(r"\(\s*[,;]?\s*", "(", re.sub(r"[\s,;]*\)", ")", words)).replace("()", "").strip()
+    words = re.sub(r"\(\s*[,;]?\s*", "(", re.sub(r"[\s,;]*\)", ")", words))
+    words = words.replace("()", "").strip()
     words = _ACRONYM.sub(lambda match: match[0].upper(), words)
     return words[:1].upper() + words[1:]
 

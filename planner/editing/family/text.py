@@ -14,10 +14,11 @@ from planner.editing.family.names import vocabulary
 _SIGNS = {"–": " - ", "—": " - ", "−": "-", "’": "'", "‘": "'", "“": '"', "”": '"', "×": " x ",
           "•": " ", "·": " ", "\u00a0": " ", "″": '"', "&": " and "}
 _FRACTIONS = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅓": "1/3", "⅔": "2/3"}
-_UNITS = {word: number for number, word in enumerate(
-    ["zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen"])}
-_TENS = {word: 10 * number for number, word in enumerate(
-    ["twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"], start=2)}
+_UNITS = {word: number for number, word in enumerate((
+    "zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven",
+    "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen"))}
+_TENS = {word: 10 * number for number, word in enumerate((
+    "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"), start=2)}
 _TIMES = {"hundred": 100, "thousand": 1000}
 _NUMBER = "|".join((*_UNITS, *_TENS, *_TIMES))
 _SPELT = re.compile(rf"\b(?:{_NUMBER})(?:[\s-]+(?:and\s+)?(?:{_NUMBER}))*\b")
@@ -31,13 +32,14 @@ _SAID = tuple((re.compile(pattern), written) for pattern, written in (
     (r"\bw/(?=\s)", "with"),
     (r"\bthree[\s-]+quarters?(?:\s+of(?:\s+an?)?)?\b", "3/4"),
     (r"\b(?:one|a)\s+and\s+a\s+half\b", "1 1/2"),
-    (r"\b(\d+(?:\.\d+)?\s?kw)\s+(?:of\s+)?(?:electric\s+)?heat\b(?!\s+(?:pump|tape|strip))", r"\1 heat strips"),
+    (r"\b(\d+(?:\.\d+)?\s?kw)\s+(?:of\s+)?(?:electric\s+)?heat\b(?!\s+(?:pump|tape|strip))",
+     r"\1 heat strips"),
     (r"\bone (?=hp\b|horse|ton\b|kw\b|kilowatt)", "1 "),
     (r"\b(?:minus|negative) (?=\d)", "-"),
     (r"\bwater heater is (?:an?|the) ((?:[\d.]+[\s-]*gal(?:lons?)?\s+)?)(?:hybrid|heat pump)"
      r"(?: heat pump)?(?: one| type| kind| model| unit)?\b", r"\1heat pump water heater"),
-    (r"\bwater heater is (?:a|the)? ?(?:heat pump|hybrid)(?: one| type| kind)?\b", "heat pump water heater"),
-    (r"\b(\d[\d,.]*) (and|or|&) (\d[\d,.]*)\s?(btuh?|tons?|hp|gal(?:lons?)?|watts|kw)\b", r"\1 \4 \2 \3 \4"),
+    (r"\b(\d[\d,.]*) (and|or|&) (\d[\d,.]*)\s?(btuh?|tons?|hp|gal(?:lons?)?|watts|kw)\b",
+     r"\1 \4 \2 \3 \4"),
 ))
 _THOUSANDS = re.compile(r"\b(\d{1,3}(?:\.\d+)?)\s*(?:thousand|grand)\b")
 _NUMBERED = re.compile(r"^\s*\d{1,2}[.)]\s+", re.MULTILINE)

@@ -82,9 +82,11 @@ def _understand(here: Statement, found: Understood, context: _Context, floors: i
     size(here, made, context.before)
     miss(here, made)
     again = spoken_of(here, made, found.mentions)
-    context.section = section_of(here, made) or context.section
+    section = section_of(here, made)
+    if section and not made:
+        context.section = section
     for one in made:
-        one.section = context.section
+        one.section = section or context.section
     _wish(here, made, found, context, again)
     found.mentions += [one for one in made if id(one) not in again]
     _facts(here, found)

@@ -11,6 +11,7 @@ from typing import get_args
 
 from planner.editing.family.marks import Mark, Statement
 from planner.editing.family.mentions import Mention, Wish
+from planner.editing.family.names import small_talk
 from planner.editing.values import Value
 
 WISHES: tuple[Wish, ...] = get_args(Wish)
@@ -23,8 +24,9 @@ def _patterns() -> tuple[tuple[Wish, str, re.Pattern[str]], ...]:
     """Patterns of wishes; those that stand ahead of what they are about come first."""
     text = files("planner.editing.family").joinpath("wishes.toml").read_text(encoding="utf-8")
     told = tomllib.loads(text)
-    return tuple((wish, side, re.compile(rf"(?<!\w)(?:{_joined(told[wish][side]['patterns'])})(?!\w)"))
-                 for side in ("after", "before") for wish in reversed(WISHES) if side in told[wish])
+    return tuple(
+        (wish, side, re.compile(rf"(?<!\w)(?:{_joined(told[wish][side]['patterns'])})(?!\w)"))
+        for side in ("after", "before") for wish in reversed(WISHES) if side in told[wish])
 
 
 def _joined(patterns: Sequence[str]) -> str:
@@ -32,7 +34,7 @@ def _joined(patterns: Sequence[str]) -> str:
 
 
 _SAME = re.compile(r"\bsame (?:for|with|goes for|as|is true (?:for|of))\b")
-_LIST = frozenset(["the", "a", "an", "and", "or", "my", "our", "his", "her", "their", "both", "all", "also", "it's", "is", "are", "as", "well", "too", "plus", "bsmt", "bsmnt", "of", "for", "each", "either", "neither", "whole", "new", "old", "big", "small", "main", "one", "other", "ones", "kids", "mom's", "dad's", "moms", "dads", "upstairs", "downstairs", "basement", "garage"])
+_LIST = frozenset(small_talk("list"))
 _RELATIVE = re.compile(r"\b(?:which|that|it|one)\b")
 _PLURAL = re.compile(r"\b(?:matter|all|both|neither|are|they|these|those)\b")
 _ALL = re.compile(r"\ball of (?:which|them|these|those)\b")
@@ -93,36 +95,45 @@ def _about(
 ) -> list[Mention]:
     ahead = [one for one in mentions if one.end <= mark.start]
     behind = [one for one in mentions if one.start >= mark.end]
-    follows = behind and _only_list(found.between(mark.end, behind[0].start)) and not \
-        _PRONOUN.match(found.text[mark.end:])
-    colon = re.match(r"\s*(?:about\s*)?:", found.text[mark.end:]) is not None \
-        or (behind and ":" in found.text[mark.end:behind[0].start])
-    if follows and (mark.value == "after" or colon or not ahead):
-        return _chain(found, behind, again)
-    if colon and behind:
+    if behind and _leads(found, mark, behind[0], alone=not ahead):
         return _chain(found, behind, again)
     if ahead:
-        gap = found.text[ahead[-1].end:mark.start]
-        single = _RELATIVE.search(gap) is not None
-        many = _PLURAL.search(f"{gap} {found.text[mark.start:mark.end]}") is not None
-        if _ALL.search(gap):
-            return ahead
-        if behind and _only_list(found.between(mark.end, behind[0].start)) and _TOO.match(
-                found.text[behind[0].end:]):
-            return [*_chain(found, ahead[::-1], again), behind[0]]
-        if behind and _ALONG.match(found.text[mark.end:]):
-            return [*_chain(found, ahead[::-1], again), *_chain(found, behind, again)]
-        if _TWO.search(found.text[mark.start:mark.end]):
-            return ahead[-2:]
-        if single and not many:
-            return [ahead[-1]]
-        return _chain(found, ahead[::-1], again)
+        return _follows(found, mark, ahead, behind, again)
     if behind:
         return _chain(found, behind, again)
     if _NUMBERED.search(found.text):
         return []
     several = _PLURAL.search(found.text) or any(one.section for one in before)
     return list(before) if several else list(before[-1:])
+
+
+def _leads(found: Statement, mark: Mark, one: Mention, *, alone: bool) -> bool:
+    """Whether a wish is about what stands behind it."""
+    if ":" in found.text[mark.end:one.start]:
+        return True
+    listed = _only_list(found.between(mark.end, one.start))
+    pronoun = _PRONOUN.match(found.text[mark.end:])
+    return listed and not pronoun and (mark.value == "after" or alone)
+
+
+def _follows(
+    found: Statement, mark: Mark, ahead: Sequence[Mention], behind: Sequence[Mention],
+    again: Collection[int],
+) -> list[Mention]:
+    """What a wish is about that stands ahead of it, and what is said to be wished so, too."""
+    gap, said = found.text[ahead[-1].end:mark.start], found.text[mark.start:mark.end]
+    if _ALL.search(gap):
+        return list(ahead)
+    if _TWO.search(said):
+        return list(ahead[-2:])
+    chain = _chain(found, ahead[::-1], again)
+    if behind and _ALONG.match(found.text[mark.end:]):
+        return [*chain, *_chain(found, behind, again)]
+    if behind and _only_list(found.between(mark.end, behind[0].start)) and _TOO.match(
+            found.text[behind[0].end:]):
+        return [*chain, behind[0]]
+    single = _RELATIVE.search(gap) and not _PLURAL.search(f"{gap} {said}")
+    return [ahead[-1]] if single else chain
 
 
 def _chain(

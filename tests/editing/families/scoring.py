@@ -79,7 +79,8 @@ def _units(listed: Listed) -> Iterator[Mapping[str, Any]]:
         if stage.startswith("1 of"):
             count = int(stage.rsplit(maxsplit=1)[-1])
             amount, _, unit = str(row.get("size", "")).partition(" ")
-            yield {**row, "size": f"{float(amount) * count:g} {unit}"} if count > 1 and unit else row
+            whole = {"size": f"{float(amount) * count:g} {unit}"} if count > 1 and unit else {}
+            yield {**row, **whole}
 
 
 def _alike(row: Mapping[str, Any], answer: Mapping[str, Any]) -> int:
