@@ -21,7 +21,7 @@ from planner.case.read import read_home_text
 from planner.editing.any_list import read_any
 from planner.editing.lists import with_usual_sizes
 from planner.editing.new_home import new_home_text
-from planner.errors import CaseError, NotFoundError
+from planner.errors import CaseError, NotFoundError, Severity
 from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.plan.goal import USUAL_COVERAGE
@@ -90,9 +90,9 @@ def new_home(lines: str | Iterable[str], *, label: str = "New home") -> Home:
     """
     listed = with_usual_sizes(
         read_any(lines if isinstance(lines, str) else "\n".join(lines)))
-    unknown = [one for one in listed.findings if "no kind of appliance" in one.sentence]
-    if unknown:
-        raise CaseError("Not every line of the list is an appliance.", unknown)
+    if listed.not_read:
+        raise CaseError("Not all of the list is understood.", [
+            one for one in listed.findings if one.severity is not Severity.NOTE])
     home, _ = read_home_text(new_home_text(listed, label), "new_home.toml")
     return replace(home, findings=(*listed.findings, *home.findings))
 

@@ -10,6 +10,7 @@ from typing import get_args
 import click
 
 from planner.case.book.read import read_book
+from planner.case.messages import note
 from planner.case.read import read_home_text
 from planner.case.text import MOST_BYTES
 from planner.cli.output import emit, say, show_findings
@@ -65,6 +66,9 @@ def command(
     home, of_home = read_home_text(text, "new home" if target is None else target.name, folder)
     findings = (*listed.findings, *of_home)
     show_findings(findings)
+    if listed.budget_usd is not None:
+        show_findings([note(USUAL_LABEL, f"its budget is {listed.budget_usd:,.0f} USD.",
+                            f'Plan with --budget "{listed.budget_usd:.0f} USD".')])
     if target is not None:
         _write(target, text)
     if state.as_json:

@@ -261,6 +261,16 @@ def _in_a_unit_of(kind: str, value: float, unit: str) -> str:
     return _sized(value, unit)
 
 
+def everyday_names() -> Mapping[str, str]:
+    """Kinds by what people call them, the names of the kinds among them."""
+    return _names()
+
+
+def several_kinds() -> Mapping[str, tuple[str, ...]]:
+    """What to write instead of words that mean several kinds, by those words."""
+    return _asked()
+
+
 @cache
 def _asked() -> Mapping[str, tuple[str, ...]]:
     text = files("planner.editing").joinpath("asked.toml").read_text(encoding="utf-8")

@@ -24,28 +24,6 @@ _DECORATION = re.compile(r"\W*(?:(?:outdoor|outside)\s+)?(?:christmas|xmas|holid
                          r"(?:tree\s+)?(?:lights?|lighting|decorations?)\W*", re.IGNORECASE)
 
 
-def house_in(line: str) -> House:
-    """Read what a line says of the house: ``2400 sq ft ranch``, ``200 amp service``.
-
-    An area counts beside a word for a house, or where nothing else stands in the line.
-    """
-    found: House = {}
-    area, service = _AREA.search(line), _SERVICE.search(line)
-    if area is not None:
-        rest = f"{line[:area.start()]} {line[area.end():]}"
-        ft2 = float(area[1].replace(",", ""))
-        if ft2 >= LEAST_HOUSE_FT2 and (_WORDS.search(rest) or not re.search(r"[a-z]", rest, re.I)):
-            found["home", "floor_area"] = f"{ft2:.0f} ft^2"
-    if service is not None and float(service[1]) >= LEAST_SERVICE_A:
-        found["home", "service"] = f"{float(service[1]):g} A"
-    return found
-
-
-def without_house(line: str) -> str:
-    """The line without what `house_in` reads."""
-    return _SERVICE.sub(" ", _AREA.sub(" ", line))
-
-
 def is_idle(words: str) -> bool:
     """Whether words say that something is there no longer, or not connected."""
     return _IDLE.search(words) is not None

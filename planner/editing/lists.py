@@ -18,10 +18,10 @@ from planner.editing.everyday import (
     how_many,
     kind_named,
     kinds_like,
-    loads_in_words,
     size_in_words,
 )
-from planner.editing.lines import breaker_refused, feeds_a_panel, lines_apart
+from planner.editing.family.read import read_family_list
+from planner.editing.lines import breaker_refused, feeds_a_panel
 from planner.editing.values import Value
 from planner.errors import CaseError, Finding
 from planner.quoting import quoted
@@ -56,7 +56,8 @@ class Listed:
     panels: tuple[dict[str, Value], ...] = ()  # beside the first, where a panel schedule has them
     house: tuple[tuple[tuple[str, str], Value], ...] = ()  # what a panel schedule says of the house
     of_panel: bool = False  # whether it is a panel schedule
-    not_read: tuple[str, ...] = ()  # lines, or circuits, of which no load was made
+    not_read: tuple[str, ...] = ()  # phrases, or circuits, of which no load was made
+    budget_usd: float | None = None
 
 
 def read_list(text: str, name: str = "the list") -> Listed:
@@ -80,25 +81,21 @@ def read_list(text: str, name: str = "the list") -> Listed:
     header = _keys(first, separator)
     if "kind" in header:
         return _table(_records(text, separator, name), header, name)
-    lines = [(number, line) for number, line in enumerate(text.splitlines(), start=1)
-             if line.strip(" \t,;")]
-    apart = lines_apart(lines, name)
-    found = [(number, row) for number, line in apart.of_loads for row in loads_in_words(line)]
+    told = read_family_list(text, name)
+    found = told.rows
     _refuse_too_many(len(found), name)
-    there = {str(row["kind"]) for _, row in found}
-    found += [(number, row) for number, row in apart.beside if row["kind"] not in there]
     odd: list[Finding] = []
     found = _lit_once(found, name, odd)
     rows = [_with_breaker(row, place(name, f"line {number}"), odd) for number, row in found]
-    of_lines = [number for number, _ in found]
-    said = (*apart.findings, *odd, *_doubts(rows, of_lines, name))
+    said = (*told.findings, *odd)
     return Listed(tuple(rows), tuple(sorted(said, key=_line_of)),
-                  house=tuple(apart.house.items()),
-                  not_read=(*apart.not_read, *_not_read(rows, of_lines)))
+                  house=tuple(told.house.items()), not_read=tuple(told.not_read),
+                  budget_usd=told.budget_usd)
 
 
 def _line_of(finding: Finding) -> int:
-    return int(finding.where.rpartition("line ")[2])
+    number = finding.where.rpartition("line ")[2]
+    return int(number) if number.isdigit() else 0
 
 
 def _lit_once(

@@ -83,7 +83,7 @@ def test_what_was_not_understood_is_said_and_kept(made, tmp_path):
     """A warning with its line, and a comment in the file."""
     outcome = made(WORDS + "unicorn polisher\n", "-o", tmp_path / "home.toml")
     assert outcome.code == 0
-    assert 'no kind of appliance is called "unicorn polisher"' in " ".join(outcome.err.split())
+    assert '"unicorn polisher" is not understood' in " ".join(outcome.err.split())
     assert "unicorn polisher" in (tmp_path / "home.toml").read_text("utf-8")
     assert "1 warning about the list" in outcome.out
 

@@ -97,7 +97,7 @@ def test_amperes_of_what_comes_in_none_are_its_breaker(line, kind, breaker):
 
 @pytest.mark.parametrize(("line", "label"), [
     ("AC (4 ton, 2006?)", "AC (2006?)"), ("well pump (1 hp)", "Well pump"),
-    ("oxygen concentrator (Mom)", "Oxygen concentrator (Mom)")])
+    ("oxygen concentrator (Mom)", "Oxygen concentrator (mom)")])
 def test_labels_keep_their_brackets(line, label):
     """A bracket that is open in a name is closed in it."""
     assert rows(f"{line}\n", "label") == [(label,)]

@@ -1,0 +1,1 @@
+"""A family's own list, read as they wrote it: lines or prose, wishes, facts of the house."""

@@ -1,0 +1,1 @@
+"""Families' own lists, each with what a careful estimator understands of it."""
