@@ -123,6 +123,8 @@ class Session:
             self.open_home(name, home)
         self.said = (f"{counted(len(listed.rows), 'load')} read from the list. Check names, kinds "
                      "and sizes below; what the list does not say is assumed.")
+        if listed.budget_usd is not None:
+            self.set_goal(by="budget", budget_usd=listed.budget_usd)
         self.notes = listed.findings
 
     @property

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from typing import Any
 
 import tomlkit
@@ -18,6 +18,7 @@ from planner.editing.document import document_of
 from planner.editing.items import items, with_items
 from planner.editing.lists import Listed
 from planner.editing.values import edited, marked_assumed, set_value, written
+from planner.errors import CaseError
 from planner.quoting import harmless, shortened
 
 # Every figure: common practice, no source; what is marked assumed shows as such until changed.
@@ -135,6 +136,23 @@ def _with_not_read(text: str, lines: tuple[str, ...]) -> str:
     rows = tomlkit.array()
     rows.extend(dict.fromkeys(plain))
     return edited(text, {("list", "not_read"): rows.multiline(multiline=True)})
+
+
+def not_read_in(text: str) -> list[str]:
+    """Phrases of the list that a home was made of, of which it holds no load."""
+    try:
+        said = parse_toml(text, "the file").get("list")
+    except CaseError:
+        return []
+    found = said.get("not_read", []) if isinstance(said, dict) else []
+    return [str(one) for one in found] if isinstance(found, list) else []
+
+
+def without_not_read(text: str, lines: Collection[str]) -> str:
+    """The text of a home in which some of these phrases are settled."""
+    left = tomlkit.array()
+    left.extend([one for one in not_read_in(text) if one not in lines])
+    return edited(text, {("list", "not_read"): left.multiline(multiline=True) if left else []})
 
 
 def _with_weather(text: str, file: str) -> str:

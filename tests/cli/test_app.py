@@ -28,6 +28,13 @@ def a_free_port():
         return probe.getsockname()[1]
 
 
+@pytest.fixture(autouse=True)
+def store(monkeypatch, tmp_path):
+    """Keep jobs beside the test, not among those of whoever runs it."""
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "data"))
+    return tmp_path / "data" / "standby-planner"
+
+
 @pytest.fixture
 def no_process(monkeypatch):
     """Keep what would be started instead of starting it, and answer with a code."""
@@ -36,8 +43,9 @@ def no_process(monkeypatch):
     class Ended:
         """A server that has ended at once."""
 
-        def __init__(self, line):
+        def __init__(self, line, env):
             started.append(line)
+            started.append(env)
 
         def wait(self, _seconds):
             return 7
@@ -70,6 +78,24 @@ def test_it_is_served_to_this_machine_only(planner, no_process):
     assert option(line, "--logger.hideWelcomeMessage") == "true"
     assert Path(option(line, "run")).parts[-2:] == ("ui", "app.py")
     assert "--" not in line
+
+
+def test_jobs_are_kept_among_the_users_data_or_where_they_are_wanted(
+    planner, no_process, store, tmp_path
+):
+    """The pages are told the place, which is there; for visitors each browser has its own jobs."""
+    assert planner("app", "--port", a_free_port()).code == 7
+    assert no_process[1]["STANDBY_STORE"] == str(store)
+    assert (store / "jobs.sqlite").is_file()
+    assert "STANDBY_VISITORS" not in no_process[1]
+    mine = tmp_path / "mine"
+    assert planner("app", "--port", a_free_port(), "--store", mine, "--visitors").code == 7
+    assert no_process[3]["STANDBY_STORE"] == str(mine)
+    assert no_process[3]["STANDBY_VISITORS"] == "1"
+    assert Path(option(no_process[2], "run")).name == "serve.py"
+    refused = planner("app", "--port", a_free_port(), "--store", "nothing://x")
+    assert refused.code == 1
+    assert "no address of a database" in refused.err
 
 
 def test_a_browser_is_opened_unless_it_is_not_wanted(planner, no_process):

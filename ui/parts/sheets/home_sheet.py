@@ -21,6 +21,7 @@ from ui.edits import Cell
 from ui.parts.cautions import show_cautions
 from ui.parts.demand_sheet import show_demand
 from ui.parts.findings import about, called, show_findings, show_problem
+from ui.parts.left_over import show_left_over, show_read
 from ui.parts.next_step import show_next
 from ui.parts.said import aside, plain, strong
 from ui.parts.sheets.add_load import show_adding
@@ -70,7 +71,8 @@ def show_sheet(found: Session) -> None:
         st.success(plain(found.said))
         st.toast(plain(found.said))
         found.said = ""
-    show_findings(found.notes)
+    show_read(found.notes)
+    show_left_over(found)
     _show_file_buttons(found)
     try:
         parse_toml(found.home_text, found.home_name)

@@ -18,7 +18,9 @@ from ui.session import NEW_NAME, Session
 from ui.state import widget
 
 MOST_BYTES = 1_000_000
-LIST_HINT = "central air, 3.5 ton\nwater heater, 50 gal\nfridge\nsump pump 1/3 hp"
+LIST_HINT = ("2,600 sq ft house, gas heat\ntwo central AC units, 4 ton and 2.5 ton\n"
+             "EV 50 amp breaker, fridge, two freezers\nsump pump must run\n"
+             "we don't care about the dryer\nbudget $12,000")
 
 
 def show_start(found: Session) -> None:
@@ -70,8 +72,8 @@ def guarded(act: Callable[[], None]) -> None:
 
 
 def _offer_list(found: Session) -> None:
-    st.markdown("One appliance per line, with its size if you have it. What is not said is "
-                "assumed, and shown as such.")
+    st.markdown("Write it as you would say it: lines or sentences, with sizes, wishes and a budget "
+                "if you have them. What is not said is assumed, and shown as such.")
     st.text_area("Appliances", key="typed list", persist_state="session", height=180,
                  placeholder=LIST_HINT, help="A table with commas and a header line works, too, "
                                              "and so does a panel schedule.")
