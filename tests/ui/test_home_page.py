@@ -297,3 +297,23 @@ def test_taking_steps_back_ends_at_the_first_home():
     assert found.home_text == first
     found.step_forward()
     assert found.home_text == changed
+
+
+def test_what_a_list_leaves_over_is_left_out_with_a_click():
+    """A phrase that was not understood is said once, until it is left out; the budget is taken."""
+    found = on_the_table("", "")
+    at = opened(found)
+    at.text_area(key="typed list").set_value(
+        "two fridges, foo bar 3000\nelectric fence\nbudget $12,000\nrange must run").run()
+    at.button(key="begin list").click().run()
+    assert (found.goal.by, found.goal.budget_usd) == ("budget", 12_000.0)
+    assert told(at).count("foo bar 3000") == 1
+    assert "must run" not in told(at)
+    at.button(key="leave out 0").click().run()
+    assert "foo bar 3000" not in told(at)
+    assert told(at).count("electric fence") == 1
+    at.button(key="leave out 0").click().run()
+    assert "Not understood" not in told(at)
+    assert not [one for one in home_of(found).findings if "not_read" in one.where]
+    at.button(key="step back").click().run()
+    assert "electric fence" in told(at)

@@ -32,9 +32,14 @@ def show_left_over(found: Session) -> None:
                       args=(_without(lines),))
 
 
-def show_read(notes: Sequence[Finding]) -> None:
-    """Say what was made of a list: the doubts, and the rest behind a fold."""
-    doubts = [one for one in notes if one.severity is not Severity.NOTE]
+def show_read(found: Session) -> None:
+    """Say what was made of a list: the doubts, and the rest behind a fold.
+
+    What is left over has a box of its own.
+    """
+    notes, shown = found.notes, " ".join(not_read_in(found.home_text))
+    doubts = [one for one in notes if one.severity is not Severity.NOTE
+              and not _is_in(one, shown)]
     told = [one for one in notes if one.severity is Severity.NOTE]
     if doubts:
         st.warning("**▲ Please look at these.**")
@@ -42,6 +47,12 @@ def show_read(notes: Sequence[Finding]) -> None:
     if told:
         with st.expander(f"How the list was read ({len(told)})"):
             points([_in_a_line(one) for one in told])
+
+
+def _is_in(one: Finding, shown: str) -> bool:
+    """Whether a finding only says that a phrase is left over that is shown anyway."""
+    phrase = one.sentence.removesuffix(" is not understood.").strip('"')
+    return phrase != one.sentence and phrase in shown
 
 
 def _in_a_line(one: Finding) -> str:

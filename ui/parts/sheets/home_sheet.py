@@ -71,7 +71,7 @@ def show_sheet(found: Session) -> None:
         st.success(plain(found.said))
         st.toast(plain(found.said))
         found.said = ""
-    show_read(found.notes)
+    show_read(found)
     show_left_over(found)
     _show_file_buttons(found)
     try:
@@ -173,6 +173,7 @@ def _named(ids: list[str]) -> Callable[[pd.DataFrame], pd.DataFrame]:
 
 def _show_rest(found: Session, reading: Reading[Home]) -> None:
     elsewhere = [one for one in reading.findings if ": load" not in one.where
+                 and not about([one], "list")  # see parts/left_over
                  and not any(about([one], field.table, field.key) for field in HOUSE)]
     with st.expander("Design days, panels, code and limits", expanded=any(
             one.severity is Severity.ERROR for one in elsewhere)):
