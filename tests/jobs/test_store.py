@@ -167,6 +167,16 @@ def test_a_job_is_found_by_where_it_came_from(store: Store, content: Content) ->
     assert store.last("another") is None
 
 
+def test_a_file_of_the_store_keeps_what_was_written_through_a_crash(tmp_path: Path) -> None:
+    """A write is on the disk before it is said to be kept (FULL is 2), with a log to go back by."""
+    made = Store(str(tmp_path), "owner")
+    with made.engine.begin() as connection:
+        assert connection.exec_driver_sql("PRAGMA journal_mode").scalar() == "wal"
+        assert connection.exec_driver_sql("PRAGMA synchronous").scalar() == 2
+        assert connection.exec_driver_sql("PRAGMA foreign_keys").scalar() == 1
+    made.close()
+
+
 def test_a_store_of_a_newer_planner_is_refused(tmp_path: Path) -> None:
     """What a newer planner keeps is not touched."""
     made = Store(str(tmp_path), "owner")

@@ -35,9 +35,9 @@ def _refers(here: Statement, one: Mention) -> bool:
 
 
 def _fresh(here: Statement, one: Mention, earlier: Sequence[Mention]) -> bool:
-    """Whether it is one more of its kind: another, so many, or of another size."""
+    """Whether it is one more of its kind: so many, or of another size."""
     counted = one.counted and not here.text[:one.start].rstrip().endswith("both")
-    return one.another or counted or (bool(one.sizes) and all(
+    return counted or (bool(one.sizes) and all(
         other.sizes and other.sizes != one.sizes for other in earlier))
 
 
