@@ -84,7 +84,8 @@ def test_sizes_belong_to_their_things(text: str, rows: list[tuple[str, str | Non
     ("a freezer and a second one in the barn", 2), ("one freezer upstairs and one downstairs", 2),
     ("freezer, 2 ton AC", 1), ("level 2 car charger and a freezer", 1), ("0 freezers", 0),
     ("freezer, 3 bedrooms", 1), ("We used to have a freezer.", 0),
-    ("We had a freezer but it was replaced.", 0), ("no freezer", 0), ("old freezer, disconnected", 0), ("we sold the freezer", 0)])
+    ("We had a freezer but it was replaced.", 0), ("no freezer", 0),
+    ("old freezer, disconnected", 0), ("we sold the freezer", 0)])
 def test_counts_in_many_writings(text: str, count: int) -> None:
     """So many rows stand for so many things; what is not there is none."""
     assert [kind for kind, in told(text)].count("freezer") == count
