@@ -8,7 +8,12 @@ from planner.facts.home import Home
 from planner.plan.plan import Plan
 from planner.plan.starved import starved
 from planner.report.comforts.comfort_changes import change_phrase
-from planner.report.comforts.family_comforts import differs_sentences, in_short, is_as_usual
+from planner.report.comforts.family_comforts import (
+    differs_sentences,
+    given_up,
+    in_short,
+    is_as_usual,
+)
 from planner.report.comforts.missed_words import told
 from planner.report.comforts.promise_words import promise_words
 from planner.report.comforts.waits import waiting
@@ -130,11 +135,13 @@ def why_missing(found: Options) -> dict[OptionName, str]:
     said: dict[OptionName, str] = {}
     cards = {one.name for one in found.cards}
     if "cheaper" not in cards:
-        said["cheaper"] = "No plan was found that costs a tenth less, whatever is given up."
+        said["cheaper"] = ("No plan was found that costs a tenth less, whichever promise or "
+                           "must-have is given up.")
     if "everything" not in cards:
         said["everything"] = (
             "No plan was found with which nothing at all is missed." if found.recommended.missing
-            else "The recommended plan leaves nothing to be missed.")
+            else "The recommended plan leaves nothing to be missed"
+            f"{' but what was given up' if given_up(found.recommended.plan) else ''}.")
     if "nothing waits" not in cards:
         same = next((CALLED[one.name] for one in found.choices
                      if found.nothing_waits and one.is_same(found.nothing_waits)), "")

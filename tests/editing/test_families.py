@@ -200,6 +200,22 @@ def test_what_is_left_over_stays_in_sight() -> None:
     assert len(many.not_read) == 16
 
 
+@pytest.mark.parametrize(("text", "phrase"), [
+    ("EV charger needs 35 miles by 6:30", "ev charger needs 35 miles by 6:30"),
+    ("The power was out for 4 days.", "was out for 4 days"),
+    ("meter is about 40 ft away", "meter is about 40 ft away")])
+def test_a_figure_of_which_nothing_is_made_stays_in_sight(text: str, phrase: str) -> None:
+    """What a family says with a number is taken, or shown as not understood."""
+    assert read(f"fridge\n{text}").not_read == (f"line 2: {phrase}",)
+
+
+def test_a_tank_tells_the_fuel() -> None:
+    """Its gallons are no size of a load."""
+    found = read("fridge\n500 gal propane tank")
+    assert dict(found.house)["home", "fuel"] == "propane"
+    assert len(found.rows) == 1
+
+
 @pytest.mark.parametrize("text", [
     "Tenemos una casa de dos pisos con una nevera y un congelador. La bomba del pozo siempre.",
     "blorf wizzle tonk snorp, fimble fimble\nghhjk asdf qwop\nzzyx drindle"])

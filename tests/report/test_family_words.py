@@ -208,3 +208,16 @@ def test_what_is_less_than_usual_is_named_and_much_of_it_is_not_nearly_nothing(p
     other = problems_of(house, OFFERED)[0].plan(
         Choice((DIRECT, DIRECT, MODULE, MODULE, OFF), (0,) * 5, (3, 2)))
     assert family_comforts.in_short(other).startswith("Less than usual: oven")
+
+
+def test_what_was_given_up_is_not_called_as_usual(plan):
+    """What the family can do without, and loses, is named as given up, with what that is like."""
+    house = home(*(replace(one, importance=0) if one.id == "dryer" else one
+                   for one in HOUSE.loads))
+    other = problems_of(house, OFFERED)[0].plan(plan.choice)
+    assert family_comforts.in_short(other) == "Everything else as usual; given up: dryer."
+    like = family_comforts.happens_sentences(other)[family_comforts.LIKE]
+    assert any(sentence.startswith("dryer: ") for sentence in like)
+    assert not any(sentence.startswith("dryer: ") for sentence in
+                   family_comforts.happens_sentences(other)[family_comforts.ALWAYS])
+    assert family_comforts.given_up(plan) == ()

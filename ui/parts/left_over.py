@@ -11,7 +11,7 @@ from planner.errors import Finding, Severity
 from ui.parts.said import plain, points
 from ui.session import Session
 
-MOST_SHOWN = 12
+MOST_SHOWN = 40
 
 
 def show_left_over(found: Session) -> None:

@@ -53,6 +53,8 @@ def _same(one: Mention, other: Mention) -> bool:
     """Whether two names may mean the same thing."""
     mine, its = ({word.removesuffix("s") for word in two.words.replace("-", " ").split()}
                  for two in (one, other))
+    if one.kind == "range" and other.words in ("oven", "stove"):
+        return True
     if one.kind == other.kind:
         return its <= mine or one.kind not in OFTEN_SEVERAL
     return its <= mine and (one.kind in other.kind or other.kind in one.kind

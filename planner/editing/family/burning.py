@@ -21,6 +21,7 @@ _HEAT = re.compile(r"\x00+\s*(?:forced air\s+)?heat\b(?!\s+pump)"
 def burn(here: Statement, made: Sequence[Mention]) -> list[str]:
     """Give the fuels of a statement to its things, and say which are spoken of."""
     said = [NONE] if here.of(NONE) else []
+    said += [mark.key for mark in here.of("no load") if mark.key == "propane"]
     for one in made:
         for word, fuel in _SAID:
             if re.search(rf"\b{word}\b", one.words):

@@ -40,7 +40,8 @@ LEAST_HEIGHT_FT = 500.0
 
 def mark_facts(found: Statement) -> None:
     """Mark the facts of the house that a statement holds."""
-    found.take(_TANK, "no load", lambda _: ("tank", None))
+    found.take(_TANK, "no load", lambda match: (
+        "propane" if _PROPANE.search(match[0]) else "tank", None))
     found.take(_AREA, "fact", lambda match: _area(match, found))
     found.take(_SERVICE, "fact", _service)
     mark_bare_service(found)

@@ -22,7 +22,8 @@ _PLATES = (
     ("mca", r"mca"), ("mop", r"mocp|mop|max\.?\s+(?:fuse|breaker|ocpd|overcurrent)(?:\s+size)?"),
     ("locked_rotor", r"lra|locked\s+rotor(?:\s+amps?)?"), ("running", r"rla|fla"),
 )
-_EACH = [(key, re.compile(rf"\b(?:{names})\b\s*(?:is|of|:|=)?\s*(\d+(?:\.\d+)?)\s*(?:amps?|a)?\b"
+_EACH = [(key, re.compile(rf"\b(?:{names})\b(?:\s+(?:on|from) the (?:tag|label|plate))?"
+                          rf"\s*(?:is|of|:|=)?\s*(\d+(?:\.\d+)?)\s*(?:amps?|a)?\b"
                           rf"|(?<![\w.])(\d+(?:\.\d+)?)\s*(?:amps?|a)\s+(?:{names})\b"))
          for key, names in _PLATES]
 _CODE = re.compile(r"\bcode\s+(?:letter\s+)?([a-hj-npr-v])\b")

@@ -16,7 +16,11 @@ _VERB = re.compile(r"\b(?:i|we|you|he|she|they|it|is|are|was|were|be|been|do|doe
                    r"|can|could|should|has|have|had|let|want|think|says?|said|get|gets|go|goes|lose"
                    r"|know|asked|write|thank|thanks|need|needs|comes?|like|live|lives|work)\b")
 _PLACE = re.compile(r"\b(?:in|on|at|for|from|to|of|by|under|over|near|next to|behind)\b.*$")
-_MANY_WORDS = 6
+_FIGURE = re.compile(
+    r"(?:[\w'-]+\s+){0,3}\b(?P<number>\d+(?:\.\d+)?)\s*-?\s*(?:miles?|mi|days?|hours?|hrs?|ft|feet"
+    r"|showers?|minutes?|meals?)\b(?:\s+[\w':-]+){0,4}")
+"""A figure of which nothing was made: a promise, a distance, how long."""
+_MANY_WORDS, A_SENTENCE, SHORTEST = 6, 6, 3
 
 
 def left_over(told: Understood) -> list[tuple[int, str]]:
@@ -31,22 +35,33 @@ def left_over(told: Understood) -> list[tuple[int, str]]:
 
 
 def _phrase(here: Statement, start: int, end: int) -> str:
-    if TAKEN in here.left[start:end]:
-        return ""
+    figure = _figure(here, start, end)
+    if figure or TAKEN in here.left[start:end]:
+        return figure
     words = " ".join(here.left[start:end].split()).strip(" .!?\"'-:")
     there = _THERE.match(words)
-    thing = there["thing"] if there else words
-    thing = _PLACE.sub("", thing).strip()
+    thing = _PLACE.sub("", there["thing"] if there else words).strip()
+    return thing if _is_a_thing(here, thing, named=there is not None) else ""
+
+
+def _figure(here: Statement, start: int, end: int) -> str:
+    """A figure with the words around it, of which nothing was made."""
+    for match in _FIGURE.finditer(here.text, start):
+        at = match.start("number")
+        if match.start() >= end:
+            break
+        if all(one.what == "count" for one in here.marks if one.start <= at < one.end):
+            return " ".join(match[0].split())
+    return ""
+
+
+def _is_a_thing(here: Statement, thing: str, *, named: bool) -> bool:
+    """Whether words name something, rather than tell or greet."""
     parts = re.findall(r"[a-z][a-z'-]*", thing)
-    if not parts or all(part in small_talk() for part in parts):
-        return ""
-    if there is None and (_VERB.search(thing) or len(parts) > _MANY_WORDS):
-        return ""
-    if _VERB.search(thing):
-        return ""
-    if all(len(part) < 3 for part in parts):
-        return ""
-    return thing
+    talk = all(part in small_talk() or len(part) < SHORTEST for part in parts)
+    alone = len(parts) == 1 and not named and len(here.text.split()) > A_SENTENCE
+    many = not named and len(parts) > _MANY_WORDS
+    return not (talk or alone or many or _VERB.search(thing))
 
 
 def share_of_english(told: Understood) -> float:

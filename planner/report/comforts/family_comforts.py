@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from planner.facts.comfort import Comfort
 from planner.facts.home import Home
 from planner.plan.plan import Plan
@@ -54,12 +56,23 @@ def in_short(plan: Plan) -> str:
     lost = any(one.comfort.importance >= MUCH and float(one.by_day.min()) < HALF for one in less)
     late = waiting(plan)
     tail = f"; {count(len(late), 'thing waits', 'things wait')}" if late else ""
+    gone = given_up(plan)
+    tail += f"; given up: {_named(gone)}" if gone else ""
     if not less:
-        return f"Everything as usual{tail}."
-    names = (listed([one.comfort.label for one in less]) if len(less) <= MOST_NAMED
-             else count(len(less), "thing"))
+        return f"Everything {'else ' if gone else ''}as usual{tail}."
     head = "Less than usual" if lost else "Nearly everything as usual; less than usual"
-    return f"{head}: {names}{tail}."
+    return f"{head}: {_named(less)}{tail}."
+
+
+def _named(kept: Sequence[Kept]) -> str:
+    return (listed([one.comfort.label for one in kept]) if len(kept) <= MOST_NAMED
+            else count(len(kept), "thing"))
+
+
+def given_up(plan: Plan) -> tuple[Kept, ...]:
+    """The comforts that the family can do without, of which something is missing."""
+    return tuple(one for one in plan.comforts if one.comfort.importance == 0
+                 and not _nothing_is_missing(one, plan))
 
 
 def differs_sentences(plan: Plan) -> tuple[str, ...]:
@@ -69,7 +82,11 @@ def differs_sentences(plan: Plan) -> tuple[str, ...]:
 
 def is_as_usual(kept: Kept, plan: Plan) -> bool:
     """Whether a comfort is as with the utility on every day, or nobody would notice or mind."""
-    if kept.comfort.importance == 0 or float(kept.by_day.min()) >= AS_USUAL:
+    return kept.comfort.importance == 0 or _nothing_is_missing(kept, plan)
+
+
+def _nothing_is_missing(kept: Kept, plan: Plan) -> bool:
+    if float(kept.by_day.min()) >= AS_USUAL:
         return True
     return comfort_phrase(kept, plan.menu.house) in {NO_USE, *NOTHING_LOST.values()}
 
@@ -78,8 +95,9 @@ def happens_sentences(plan: Plan) -> dict[str, tuple[str, ...]]:
     """Say what happens when the power fails, under headings; a heading may be empty."""
     mind = [one for one in plan.comforts if one.comfort.importance > 0 or one.comfort.must_run]
     told = [one for one in mind if one.comfort.kind in TOLD or not is_as_usual(one, plan)]
+    gone = [one for one in given_up(plan) if one not in mind]
     return {
-        LIKE: tuple(like_sentence(one, plan) for one in told),
+        LIKE: tuple(like_sentence(one, plan) for one in (*told, *gone)),
         ALWAYS: tuple(one.comfort.label for one in mind if one not in told),
         TURNS: tuple(plan.loads[i].label for i in plan.choice.order),
         WAITS: tuple(f"{part.label}: done {wait_words(plan, part.id)} later"
