@@ -11,6 +11,7 @@ from planner.quoting import shortened
 
 LONGEST = 90  # characters of a line
 NOTHING = "written otherwise"
+WISHED = "comforts"  # an entry only says what is wished of a comfort that is there anyway
 
 
 def what_changed(before: str, after: str) -> str:
@@ -25,8 +26,8 @@ def what_changed(before: str, after: str) -> str:
         old, new = _values(parse_toml(before, "home")), _values(parse_toml(after, "home"))
     except CaseError:
         return "the file as text"
-    gone = [key for key in old if key not in new]
-    come = [key for key in new if key not in old]
+    gone = [key for key in old if key not in new and key[0] != WISHED]
+    come = [key for key in new if key not in old and key[0] != WISHED]
     items_gone = list(dict.fromkeys(_item(key) for key in gone if _item(key) not in
                                     {_item(one) for one in new}))
     items_come = list(dict.fromkeys(_item(key) for key in come if _item(key) not in
@@ -56,7 +57,7 @@ def _values(raw: Mapping[str, Any]) -> dict[Key, object]:
         elif isinstance(part, list) and part and all(isinstance(one, Mapping) for one in part):
             for number, one in enumerate(part, start=1):
                 walk(one, (*key, str(one.get("label") or one.get("id") or number)))
-        else:
+        elif (key[0], key[-1]) != (WISHED, "id"):
             found[key] = part
 
     walk(raw, ())

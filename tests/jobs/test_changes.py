@@ -29,6 +29,8 @@ must_run = true
     ('[[loads]]\nid = "well"\nkind = "well pump"\nmust_run = true\n', "", "well removed"),
     ("must_run = true", 'must_run = true\n[[loads]]\nid = "spa"', "spa added"),
     ('label = "One"', 'label = "Two" # yes', "label: One → Two"),
+    ("must_run = true", 'must_run = true\n[[comforts]]\nid = "car"\nimportance = 2',
+     "car importance: nothing → 2"),
     ("[home]", "# a comment\n[home]", "written otherwise"),
     ("[home]", "[home", "the file as text"),
 ])

@@ -21,9 +21,9 @@ def begin(title: str, question: str, *, undo: bool = True) -> Session:
     show_kept(found)
     st.title(title, anchor=False)
     if found.has_home:
-        facts = home_of(found).facts
-        name = facts.label if facts else found.home_name
-        customer = found.keeper.job.customer if found.keeper.job else ""
+        job, facts = found.keeper.job, home_of(found).facts
+        name = job.label if job else facts.label if facts else found.home_name
+        customer = job.customer if job else ""
         said = (f"{plain(name)}{plain(f', for {customer}') if customer else ''} — {question}",
                 kept_words(found.keeper))
         where, back, again = st.columns([8, 1, 1], vertical_alignment="center")

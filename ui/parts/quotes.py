@@ -8,13 +8,14 @@ import time
 import streamlit as st
 
 from planner.jobs.content import Quote
+from planner.report.confidence_words import confidence_sentences
 from planner.report.data import single_data
 from planner.report.words import money
 from planner.study.recommend import Recommendation
-from ui.answers import Case, recommended
+from ui.answers import Case, confidence, recommended
 from ui.keeping import day_and_time
 from ui.parts.ready import known_case
-from ui.parts.said import aside, plain
+from ui.parts.said import aside, plain, say
 from ui.session import Session
 
 
@@ -36,6 +37,8 @@ def show_quotes(found: Session) -> None:
     if case is None or known is None:
         aside("Once a plan is known, it can be kept here as it goes out to the customer.")
         return
+    sure = confidence(case, known).value
+    say(*(confidence_sentences(sure)[:1] if sure is not None else ()))
     st.button("Keep the recommended plan as it goes out", key="keep quote",
               on_click=lambda: found.keeper.add_quote(quote_of(case, known)),
               help="Home, price book and plan stay as they are now, whatever changes later.")

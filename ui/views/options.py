@@ -152,12 +152,9 @@ def _show_folds(
 ) -> None:
     settled = ways.value if ways.settled else None
     left, middle, right = st.columns(3, gap="large")
-    with left:
-        with st.expander("Why not smaller", type="compact"):
-            if answer.value is not None and answer.settled and ways.work is None:
-                show_smaller(case, answer.value)
-        with st.expander("Price, line by line", type="compact"):
-            show_price(chosen, "shown")
+    with left, st.expander("Why not smaller", type="compact"):
+        if answer.value is not None and answer.settled and ways.work is None:
+            show_smaller(case, answer.value)
     with middle:
         with st.expander("Owning cost", expanded=case.session.basis is not None, type="compact"):
             show_cost_of_owning(case.session, chosen)
@@ -171,6 +168,8 @@ def _show_folds(
             show_margin(chosen, "shown")
             if settled is not None and settled.sheds_nothing is not None:
                 say(reference_sentence(settled.sheds_nothing, case.book.currency))
+    with st.expander("Price, line by line", type="compact"):
+        show_price(chosen, "shown")
     with st.expander("The chosen plan, comfort by comfort and load by load", type="compact"):
         show_loads(chosen, "shown")
         days = {day.id: day for day in case.home.days}
