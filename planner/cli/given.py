@@ -73,9 +73,11 @@ def goal_of(
 ) -> tuple[float | None, float | None, tuple[Finding, ...]]:
     """The coverage (0-1) or budget [USD] that a project asks for, and a note that says so.
 
-    A home has none; the smallest generator is not asked for by a budget.
+    A home has none, nor has what can be read only once, such as a pipe; the smallest generator is
+    not asked for by a budget.
     """
-    job = _project(home_file, read_text(Path(home_file)))
+    path = Path(home_file)
+    job = _project(home_file, read_text(path)) if path.is_file() else None
     if job is None:
         return None, None, ()
     goal = job.content.choices.goal

@@ -107,7 +107,7 @@ def test_each_kind_of_failure_has_its_code(planner, home_file, monkeypatch, erro
     def fail(*_):
         raise error
 
-    monkeypatch.setattr("planner.cli.check.read_home", fail)
+    monkeypatch.setattr("planner.cli.check.read_given", fail)
     outcome = planner("check", home_file())
     assert (outcome.code, calm(outcome)) == (code, True)
 
