@@ -33,8 +33,6 @@ _SIZE = re.compile(
 _SHORT = re.compile(r"(?<![\w./,-])(\d{1,2}(?:\.\d)?)\s?t(?!\w)|(?<![\w./,-])(\d{1,2})\s?k(?!\w)",
                     re.IGNORECASE)
 """Beside a word for cooling: ``3T`` is 3 ton, ``42k`` is 42 kBtu/h (common practice, no source)."""
-_WASHER_DRYER = re.compile(r"\bw/d\b", re.IGNORECASE)
-_PARTS = re.compile(r"(?:[,;+&]|\band\b|\bwith\b)(?![^(]*\))", re.IGNORECASE)  # not in brackets
 _BREAKER = re.compile(r"\s*(?:\bon an?\b|\bwith an?\b)?\s*\b(?:breaker|circuit)\b", re.IGNORECASE)
 MOST_STAGES = 6
 """The largest electric furnace of the library, 30 kW, in stages of 5 kW."""
@@ -85,28 +83,6 @@ def kinds_like(words: str, most: int = 3) -> tuple[str, ...]:
     return tuple(dict.fromkeys(_names()[name] for name in close))[:most]
 
 
-def loads_in_words(line: str) -> list[dict[str, Value]]:
-    """Read a line of a list that may stand for several loads; see `load_in_words`.
-
-    ``2 fridges`` and ``2 x AC, 3 ton`` are two alike, numbered; ``TV, internet, garage door`` are
-    three, because each part is called like a kind.
-    """
-    line = _WASHER_DRYER.sub("washer and dryer", line.lstrip(" -*•·\t"))
-    parts = parts_of_line(line)
-    if len(parts) > 1 and not _is_one(line) and all(kind_named(part) for part in parts):
-        return [row for part in parts for row in loads_in_words(part)]
-    count, rest = how_many(line)
-    one = load_in_words(rest)
-    if count == 1:
-        return in_stages(one)
-    return [{**one, "label": f"{one['label']} {number}"} for number in range(1, count + 1)]
-
-
-def parts_of_line(line: str) -> list[str]:
-    """Cut a line where it may go on with another load."""
-    return [part for part in _PARTS.split(line) if part.strip()]
-
-
 def in_stages(row: dict[str, Value]) -> list[dict[str, Value]]:
     """Split electric heat into its stages, each a load of its own; everything else stays one."""
     kind = kinds().get(str(row["kind"]))
@@ -140,11 +116,6 @@ def how_many(line: str) -> tuple[int, str]:
                  or " ".join(words[:end]) in _names() for end in range(1, len(words) + 1))
     number = _WORDS[said] if (said := several[1].casefold()) in _WORDS else int(said)
     return (number, rest) if begins else (1, line)
-
-
-def _is_one(line: str) -> bool:
-    """Whether a whole line is the name of one kind, such as ``lights and outlets``."""
-    return " ".join(line.casefold().split()) in _names()
 
 
 def burns_fuel(words: str) -> bool:

@@ -32,7 +32,7 @@ COLUMNS = ("kind", "size", "label", "leg", "running", "locked_rotor", "mca", "po
 _FIGURE = re.compile(r"\d+\s?/\s?\d+(?:\s?[a-zA-Z]{1,4}\b)?|\b[x×]\s?\d+|\(\d+\)"
                      r"|(?:\d*\.)?\d{2,}[^\s)?]*|(?:\d*\.)?\d+\s?(?:[a-zA-Z]{1,4}\b)")
 MOST_ROWS = 300
-MOST_IN_A_LINE = 2000
+MOST_IN_A_LINE = 10_000
 SEPARATORS = (",", ";", "\t")
 TRUE, FALSE = ("yes", "true", "y", "x", "1"), ("no", "false", "n", "0", "")
 

@@ -13,7 +13,7 @@ from contextlib import contextmanager
 from dataclasses import replace
 from typing import Any
 
-from sqlalchemy import Connection, Row, delete, func, insert, select, update
+from sqlalchemy import Connection, Engine, Row, delete, func, insert, select, update
 from sqlalchemy.exc import SQLAlchemyError
 
 from planner.errors import ChangedElsewhereError, StoreError
@@ -38,6 +38,8 @@ class Store:
         Whose jobs these are; nobody sees those of another.
     clock : callable, optional
         Gives the time [s since 1970, UTC].
+    engine : Engine, optional
+        The database, where it is open already.
 
     Raises
     ------
@@ -45,16 +47,16 @@ class Store:
         From every method: the database cannot be reached, or the job is not there.
     """
 
-    def __init__(self, address: str, owner: str = "", clock: Clock = time.time) -> None:
+    def __init__(
+        self, address: str, owner: str = "", clock: Clock = time.time,
+        engine: Engine | None = None,
+    ) -> None:
         self.address, self.owner, self.clock = address, owner, clock
-        self.engine = opened(address)
+        self.engine = engine or opened(address)
 
     def of(self, owner: str) -> Store:
         """The same store, with the jobs of another owner."""
-        other = object.__new__(Store)
-        other.address, other.owner, other.clock = self.address, owner, self.clock
-        other.engine = self.engine
-        return other
+        return Store(self.address, owner, self.clock, self.engine)
 
     def close(self) -> None:
         """Let go of the database."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import time
 from pathlib import Path
 
 import pytest
@@ -12,6 +13,7 @@ from planner.errors import Severity
 from tests.editing.families.scoring import Score, lists_in, score
 
 LISTS = Path(__file__).parent / "families"
+CEILING_S = 20.0  # generous: a second, measured
 LOADS, FACTS = 0.95, 0.90
 """Of the loads and of the other facts of a list that have to be right."""
 
@@ -180,6 +182,15 @@ def test_the_same_thing_is_one_load() -> None:
     assert told("electric dryer\nThe dryer can wait.") == [("electric dryer",)]
     assert told("a fridge\nanother fridge in the garage") == [(FRIDGE,)] * 2
     assert told("Hot water comes from a heat pump water heater.") == [("heat pump water heater",)]
+
+
+def test_lines_of_a_list_are_loads_of_their_own() -> None:
+    """Two alike with wishes or figures of their own are two, and a long list is read at once."""
+    assert told("sump pump 1/2 hp must run\nsump pump 1/2 hp must run") == [("sump pump",)] * 2
+    begun = time.monotonic()
+    assert len(read("fridge, 3 kW must run\n" * 300).rows) == 300
+    assert len(read("a fridge of 700 W, " * 300).rows) == 300
+    assert time.monotonic() - begun < CEILING_S
 
 
 def test_a_legend_is_read_with_its_breakers() -> None:

@@ -19,7 +19,8 @@ def spoken_of(
     """Things of a statement, by identity, that were there before; what is said goes to those."""
     again: dict[int, list[Mention]] = {}
     for number, one in enumerate(made):
-        earlier = [other for other in (*known, *made[:number])
+        before = (*known, *made[:number]) if one.definite else known
+        earlier = [other for other in before
                    if _same(other, one) and id(other) not in again]
         if earlier and _refers(here, one) and not _fresh(here, one, earlier):
             last = one.words.split()[-1]
@@ -35,7 +36,9 @@ def _refers(here: Statement, one: Mention) -> bool:
 
 
 def _fresh(here: Statement, one: Mention, earlier: Sequence[Mention]) -> bool:
-    """Whether it is one more of its kind: so many, or of another size."""
+    """Whether it is one more of its kind: so many, of another size, or listed with figures."""
+    if not one.definite and (one.sizes or one.plate):
+        return True
     counted = one.counted and not here.text[:one.start].rstrip().endswith("both")
     return counted or (bool(one.sizes) and all(
         other.sizes and other.sizes != one.sizes for other in earlier))

@@ -27,32 +27,33 @@ def left_over(told: Understood) -> list[tuple[int, str]]:
     """Phrases that may be things, each with its line."""
     found = []
     for here in told.statements:
+        figures = _figures(here)
         for start, end in here.segments():
-            phrase = _phrase(here, start, end)
+            figure = next((said for at, said in figures if start <= at < end), "")
+            phrase = figure or _phrase(here, start, end)
             if phrase:
                 found.append((here.line, phrase))
     return list(dict.fromkeys(found))
 
 
 def _phrase(here: Statement, start: int, end: int) -> str:
-    figure = _figure(here, start, end)
-    if figure or TAKEN in here.left[start:end]:
-        return figure
+    if TAKEN in here.left[start:end]:
+        return ""
     words = " ".join(here.left[start:end].split()).strip(" .!?\"'-:")
     there = _THERE.match(words)
-    thing = _PLACE.sub("", there["thing"] if there else words).strip()
-    return thing if _is_a_thing(here, thing, named=there is not None) else ""
+    phrase = there["thing"].strip() if there else words
+    thing = _PLACE.sub("", phrase).strip()
+    return phrase if _is_a_thing(here, thing, named=there is not None) else ""
 
 
-def _figure(here: Statement, start: int, end: int) -> str:
-    """A figure with the words around it, of which nothing was made."""
-    for match in _FIGURE.finditer(here.text, start):
+def _figures(here: Statement) -> list[tuple[int, str]]:
+    """Figures of which nothing was made, with the words around them, and where they begin."""
+    found = []
+    for match in _FIGURE.finditer(here.text):
         at = match.start("number")
-        if match.start() >= end:
-            break
         if all(one.what == "count" for one in here.marks if one.start <= at < one.end):
-            return " ".join(match[0].split())
-    return ""
+            found.append((match.start(), " ".join(match[0].split())))
+    return found
 
 
 def _is_a_thing(here: Statement, thing: str, *, named: bool) -> bool:

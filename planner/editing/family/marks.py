@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from bisect import bisect_right
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 
@@ -44,6 +45,7 @@ class Statement:
     text: str
     left: str = ""
     marks: list[Mark] = field(default_factory=list)
+    _cut: tuple[str, list[tuple[int, int]]] | None = None
 
     def __post_init__(self) -> None:
         """Nothing is taken out yet."""
@@ -71,16 +73,19 @@ class Statement:
 
     def segments(self) -> list[tuple[int, int]]:
         """Where the parts between commas, brackets and connecting words stand."""
+        if self._cut is None or self._cut[0] is not self.left:
+            self._cut = self.left, self._segments()
+        return self._cut[1]
+
+    def _segments(self) -> list[tuple[int, int]]:
         cuts = [0, *(at for match in _SEPARATOR.finditer(self.left)
                      for at in (match.start(), match.end())), len(self.text)]
         return [(a, b) for a, b in zip(cuts[::2], cuts[1::2], strict=True)]
 
     def segment_of(self, place: int) -> int:
         """The number of the segment in which a place is, or the next one."""
-        for number, (_, end) in enumerate(self.segments()):
-            if place < end:
-                return number
-        return len(self.segments()) - 1
+        cut = self.segments()
+        return min(bisect_right(cut, place, key=lambda one: one[1]), len(cut) - 1)
 
     def between(self, start: int, end: int) -> str:
         """The words between two places that are not taken, without signs and gaps."""

@@ -20,6 +20,7 @@ _DEFINITE = re.compile(r"\b(?:the|my|our|his|her|their|that|this|mom's|mothers?'
 _PLACE = re.compile(r"\b(?:in|at|from|by|behind|near|over|to|for|of) (?:the|my|our|a)\s+$")
 _ANOTHER = re.compile(r"\b(?:an?|another|second|third|other|extra|one|new)\s+"
                       r"(?:(?!the\b|my\b|our\b)[\w/.'-]+\s+){0,3}$")
+DOINGS = frozenset(("charging",))  # what a thing does that was named before
 FUELLED = {"range": "gas range", "cooktop": "gas range", "wall oven": "gas range",
            "electric dryer": "gas dryer", "electric water heater": NOTHING, "pool heater": NOTHING,
            "space heater": NOTHING, "gas furnace": "gas furnace", "gas boiler": "gas boiler",
@@ -33,6 +34,7 @@ _VARIABLE_BEFORE = re.compile(
     r"\b(?:inverter|variable[\s-]+speed)(?:\s+type)?\s+(?:[\w.]+\s+){0,2}$")
 _ON_DEMAND = re.compile(r"\b(?:tankless|on[\s-]demand|instant(?:aneous)?)\s+(?:\w+\s+)?$")
 _BURNS = re.compile(r"\b(?:gas|propane|lp)\b")
+_BOILER = re.compile(r"boiler[^.;:]{0,15}$")
 _ALONE_BEFORE = re.compile(r"(?:^|[,;:.(]|\band|-)\s*(?:the|our|my)?\s*$")
 _ALONE_BEHIND = re.compile(r"\s*(?:$|[,;:.)-]|is\b|are\b|comes?\b|by\b|from\b|and\b|\d)")
 ELECTRIC = {"gas furnace": "electric furnace", "furnace blower": "electric furnace"}
@@ -92,21 +94,30 @@ def mentions_of(found: Statement) -> list[Mention]:
         last, kind = known
         start, end = words[at][0], words[last][1]
         before = found.text[:start]
-        if kind == "electric water heater" and found.text[start:end] == "hot water" and not (
-                _ALONE_BEFORE.search(before) and _ALONE_BEHIND.match(found.text[end:])):
+        if found.text[start:end] == "hot water" and not _stands_alone(found, start, end):
+            if _BOILER.search(before):
+                found.mark(Mark(start, end, "noise", ""))
             at = last + 1
             continue
         if found.text[start:end] in names.places() and _PLACE.search(before):
             at = last + 1
             continue
         made.append(Mention(kind, found.text[start:end], found, start, end,
-                            definite=_DEFINITE.search(before) is not None,
+                            definite=_DEFINITE.search(before) is not None
+                            or found.text[start:end] in DOINGS,
                             another=_ANOTHER.search(before) is not None))
         at = last + 1
     for one in made:
         _specify(one)
         found.mark(Mark(one.start, one.end, "kind", one.kind))
     return made
+
+
+def _stands_alone(found: Statement, start: int, end: int) -> bool:
+    """Whether ``hot water`` is said by itself, and not of what heats the house or of pipes."""
+    before = found.text[:start]
+    return (_BOILER.search(before) is None and _ALONE_BEFORE.search(before) is not None
+            and _ALONE_BEHIND.match(found.text[end:]) is not None)
 
 
 def _specify(one: Mention) -> None:

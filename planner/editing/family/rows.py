@@ -12,7 +12,6 @@ from planner.editing.values import Value
 
 IMPORTANCE = {"matters most": 5, "can wait": 1, "don't care": 0}
 """Of 0 to 5; what can wait matters, but less than all else (common practice, no source)."""
-CARRIED = 0.8  # of its breaker by a charger (NEC 625.42: 125 %)
 
 
 def rows_of(one: Mention) -> list[dict[str, Value]]:

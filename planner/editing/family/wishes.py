@@ -156,7 +156,7 @@ def _only_list(gap: str) -> bool:
 
 
 def _wish(mark: Mark) -> Wish:
-    return mark.key  # type: ignore[return-value]
+    return next(one for one in WISHES if one == mark.key)
 
 
 def last_of(found: Statement) -> Wish | None:
