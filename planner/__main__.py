@@ -18,8 +18,8 @@ def main() -> None:
     """Run the command line and leave with its exit code."""
     for number in (signal.SIGINT, signal.SIGTERM):
         signal.signal(number, _leave)
-    from planner.cli.interrupt import hearing, listen, run_listening  # noqa: PLC0415 - as above
-    from planner.cli.streams import NotWritten, open_streams  # noqa: PLC0415
+    from planner.cli.terminal.interrupt import hearing, listen, run_listening  # noqa: PLC0415 - as above
+    from planner.cli.terminal.streams import NotWritten, open_streams  # noqa: PLC0415
 
     try:
         open_streams()

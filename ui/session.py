@@ -50,6 +50,7 @@ class Session:
     own_order: tuple[str, ...] = ()
     outage: OutageWish = field(default_factory=OutageWish)
     outage_plan: PlanKey | None = None
+    can_spend_usd: float | None = None
     said: str = ""
     keeper: Keeper = field(default_factory=keeper)
     told: frozenset[Finding] = frozenset()  # findings about loads that are known to the visitor
@@ -124,7 +125,8 @@ class Session:
         self.said = (f"{counted(len(listed.rows), 'load')} read from the list. Check names, kinds "
                      "and sizes below; what the list does not say is assumed.")
         if listed.budget_usd is not None:
-            self.set_goal(by="budget", budget_usd=listed.budget_usd)
+            self.can_spend_usd = listed.budget_usd
+            self.set_goal(budget_usd=listed.budget_usd)
         self.notes = listed.findings
 
     @property
@@ -142,7 +144,7 @@ class Session:
         """All that a job holds, as it is now."""
         return Content(self.home, self.book, Choices(
             self.goal, self.basis, self.patience, self.picked, self.pins, self.own_order,
-            self.outage, self.outage_plan), self.past, self.undone)
+            self.outage, self.outage_plan, self.can_spend_usd), self.past, self.undone)
 
     def keep(self) -> None:
         """Keep what has changed, in the store."""
@@ -208,6 +210,7 @@ class Session:
         self.goal, self.basis, self.patience = chosen.goal, chosen.basis, chosen.patience
         self.picked, self.pins, self.own_order = chosen.picked, chosen.pins, chosen.own_order
         self.outage, self.outage_plan = chosen.outage, chosen.outage_plan
+        self.can_spend_usd = chosen.can_spend_usd
         self.readable, self.notes = None, ()
 
     @property

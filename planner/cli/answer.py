@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from textwrap import fill
 
-from planner.cli.output import console, draw, say, show_cautions, show_findings
+from planner.cli.terminal.output import console, draw, say, show_cautions, show_findings
 from planner.facts.home import Home
 from planner.facts.price_book import PriceBook
 from planner.plan.findings import findings_of_plan

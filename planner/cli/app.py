@@ -15,8 +15,8 @@ import click
 from platformdirs import user_data_dir
 
 from planner.cli.given import refuse_unreadable
-from planner.cli.interrupt import attended, hearing
-from planner.cli.output import say
+from planner.cli.terminal.interrupt import attended, hearing
+from planner.cli.terminal.output import say
 from planner.errors import PlannerError
 from planner.jobs.store import ADDRESS as STORE
 from planner.jobs.store import VISITORS

@@ -7,9 +7,9 @@ from pathlib import Path
 import click
 
 from planner.cli.given import read_given
-from planner.cli.output import draw, emit, say, show_findings
 from planner.cli.schedule import scheduled, write_schedule
 from planner.cli.state import State, common
+from planner.cli.terminal.output import draw, emit, say, show_findings
 from planner.report.findings import finding_data
 from planner.report.home import home_data
 from planner.report.tables.design_days import design_day_table

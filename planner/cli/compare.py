@@ -8,10 +8,10 @@ from difflib import get_close_matches
 import click
 
 from planner.cli.answer import show_comparison
-from planner.cli.output import emit, show_findings
 from planner.cli.pricing import covering, limited, limits_of, priced, read_priced
 from planner.cli.searching import ending_code, searching
 from planner.cli.state import State, common
+from planner.cli.terminal.output import emit, show_findings
 from planner.facts.home import OrderRule
 from planner.facts.price_book import PriceBook
 from planner.plan.goal import USUAL_COVERAGE

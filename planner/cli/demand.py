@@ -9,9 +9,9 @@ from typing import get_args
 import click
 
 from planner.cli.given import read_given
-from planner.cli.output import draw, emit, say, show_cautions, show_findings, tell
 from planner.cli.pricing import read_plan, read_priced
 from planner.cli.state import State, common
+from planner.cli.terminal.output import draw, emit, say, show_cautions, show_findings, tell
 from planner.errors import CaseError, Finding, Severity
 from planner.facts.home import CodeEdition, CodeMethod, Home
 from planner.physics.demand import calculated_load

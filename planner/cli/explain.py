@@ -8,12 +8,12 @@ from textwrap import fill
 
 import click
 
-from planner.cli.interrupt import INTERRUPTED
-from planner.cli.output import console, draw, emit, say, show_cautions, show_findings
 from planner.cli.pricing import confident, covering, limited, limits_of, priced, read_priced
-from planner.cli.progress import progress
 from planner.cli.searching import ending_code, searching
 from planner.cli.state import State, common
+from planner.cli.terminal.interrupt import INTERRUPTED
+from planner.cli.terminal.output import console, draw, emit, say, show_cautions, show_findings
+from planner.cli.terminal.progress import progress
 from planner.facts.home import Home, OrderRule
 from planner.facts.price_book import PriceBook
 from planner.plan.goal import USUAL_COVERAGE

@@ -5,10 +5,10 @@ from __future__ import annotations
 import click
 
 from planner.cli.answer import show_points
-from planner.cli.output import emit, show_findings
 from planner.cli.pricing import limited, limits_of, priced, read_priced
 from planner.cli.searching import ending_code, searching
 from planner.cli.state import State, common
+from planner.cli.terminal.output import emit, show_findings
 from planner.facts.home import OrderRule
 from planner.report.data import frontier_data
 from planner.search.frontier import frontier

@@ -9,11 +9,11 @@ from importlib.metadata import version
 
 import click
 
-from planner.cli.interrupt import INTERRUPTED, NO_ANSWER, plain_interruption
 from planner.cli.lazy import LazyGroup
-from planner.cli.output import show_error, show_interrupted, show_usage_error
 from planner.cli.state import State
-from planner.cli.streams import NotWritten
+from planner.cli.terminal.interrupt import INTERRUPTED, NO_ANSWER, plain_interruption
+from planner.cli.terminal.output import show_error, show_interrupted, show_usage_error
+from planner.cli.terminal.streams import NotWritten
 from planner.errors import PlannerError, VerificationError
 
 TABLE = {

@@ -13,8 +13,8 @@ from planner.case.book.read import read_book
 from planner.case.messages import note
 from planner.case.read import read_home_text
 from planner.case.text import MOST_BYTES
-from planner.cli.output import emit, say, show_findings
 from planner.cli.state import State, common
+from planner.cli.terminal.output import emit, say, show_findings
 from planner.editing.any_list import Form, read_any, text_of_any
 from planner.editing.lists import Listed, refuse_without_loads, with_usual_sizes
 from planner.editing.new_home import new_home_text

@@ -8,7 +8,6 @@ import click
 
 from planner.cli.answer import show_plan
 from planner.cli.given import goal_of
-from planner.cli.output import emit, say, show_findings
 from planner.cli.pricing import (
     affordable,
     confident,
@@ -21,6 +20,7 @@ from planner.cli.pricing import (
 from planner.cli.schedule import scheduled, write_schedule
 from planner.cli.searching import ending_code, searching
 from planner.cli.state import State, common
+from planner.cli.terminal.output import emit, say, show_findings
 from planner.facts.home import OrderRule
 from planner.plan.findings import findings_of_plan
 from planner.plan.goal import USUAL_COVERAGE

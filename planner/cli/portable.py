@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import click
 
-from planner.cli.output import draw, emit, say, show_cautions, show_findings
 from planner.cli.pricing import read_priced
-from planner.cli.progress import progress
 from planner.cli.state import State, common
+from planner.cli.terminal.output import draw, emit, say, show_cautions, show_findings
+from planner.cli.terminal.progress import progress
 from planner.facts.home import Home
 from planner.report.cautions import CAUTIONS, price_notice
 from planner.report.portable.breaks import broken_sentences, missed_sentence

@@ -12,8 +12,8 @@ import click
 from planner.case.bounds import BUDGET, COVERAGE
 from planner.case.text import read_text
 from planner.cli.given import read_given_with_book
-from planner.cli.interrupt import hearing
 from planner.cli.quantity import NumberOption, QuantityOption
+from planner.cli.terminal.interrupt import hearing
 from planner.errors import Finding
 from planner.facts.home import Home, OrderRule
 from planner.facts.price_book import PriceBook

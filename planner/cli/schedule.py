@@ -8,7 +8,7 @@ from typing import Any, TypeVar
 
 import click
 
-from planner.cli.output import tell
+from planner.cli.terminal.output import tell
 from planner.editing.save import save_text
 from planner.errors import CaseError
 from planner.facts.home import Home

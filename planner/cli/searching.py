@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from contextlib import contextmanager
 
-from planner.cli.interrupt import INTERRUPTED, plain_interruption
-from planner.cli.progress import progress
+from planner.cli.terminal.interrupt import INTERRUPTED, plain_interruption
+from planner.cli.terminal.progress import progress
 from planner.errors import NoPlanError, NotFoundError
 from planner.facts.home import Home
 from planner.progress import OnProgress

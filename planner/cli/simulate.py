@@ -5,12 +5,19 @@ from __future__ import annotations
 import click
 
 from planner.case.bounds import ENGINE_CALL, MOST_SEEDS, OUTAGE_H, START_H
-from planner.cli.interrupt import INTERRUPTED, plain_interruption
-from planner.cli.output import draw, emit, say, show_cautions, show_findings, show_interrupted
 from planner.cli.pricing import affordable, covering, priced, read_plan, read_priced
-from planner.cli.progress import progress
 from planner.cli.quantity import NumberOption, QuantityOption
 from planner.cli.state import State, common
+from planner.cli.terminal.interrupt import INTERRUPTED, plain_interruption
+from planner.cli.terminal.output import (
+    draw,
+    emit,
+    say,
+    show_cautions,
+    show_findings,
+    show_interrupted,
+)
+from planner.cli.terminal.progress import progress
 from planner.facts.home import Home, OrderRule
 from planner.plan.generator_lines import to_verify_of_generator
 from planner.plan.goal import USUAL_COVERAGE

@@ -6,11 +6,11 @@ from textwrap import fill
 
 import click
 
-from planner.cli.drawing import checked_directory, drawn_to, write_drawings
-from planner.cli.output import console, draw, emit, say, show_cautions, show_findings
 from planner.cli.pricing import affordable, confident, covering, priced, read_plan, read_priced
-from planner.cli.progress import progress
 from planner.cli.state import State, common
+from planner.cli.terminal.drawing import checked_directory, drawn_to, write_drawings
+from planner.cli.terminal.output import console, draw, emit, say, show_cautions, show_findings
+from planner.cli.terminal.progress import progress
 from planner.facts.home import Home, OrderRule
 from planner.facts.price_book import PriceBook
 from planner.plan.goal import USUAL_COVERAGE

@@ -43,7 +43,10 @@ class OutageWish:
 
 @dataclass(frozen=True, slots=True)
 class Choices:
-    """What was chosen beside the files: the goal, pinned plans, an order of one's own."""
+    """What was chosen beside the files: the goal, pinned plans, an order of one's own.
+
+    `can_spend_usd` is what the family said that it can spend [USD]; the goal may be another.
+    """
 
     goal: Goal = Goal()
     basis: Basis | None = None
@@ -53,6 +56,7 @@ class Choices:
     own_order: tuple[str, ...] = ()
     outage: OutageWish = OutageWish()
     outage_plan: PlanKey | None = None
+    can_spend_usd: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,7 +17,8 @@ CAUTIONS: tuple[str, ...] = (
 )
 
 IN_A_LINE = ("Before anyone acts on this: estimates only. Backfeed and exhaust kill: transfer "
-             "equipment and licensed trades always, the engine outdoors only. All cautions.")
+             "equipment and licensed trades always, the engine outdoors only; medical equipment "
+             "needs a backup of its own. All cautions.")
 """For a screen: it opens all of them."""
 
 ON_A_DRAWING = ("Transfer equipment always: backfeed kills. Engine outdoors only, clear of "

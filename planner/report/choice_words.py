@@ -41,6 +41,17 @@ def in_a_sentence(found: Options) -> str:
                            found.sheds_nothing)
 
 
+def spend_sentence(plan: Plan, can_spend_usd: float) -> str:
+    """Hold a plan against what the family said that it can spend [USD]."""
+    currency = plan.menu.book.currency
+    over_usd = plan.cost_usd - can_spend_usd
+    if same_dollar(over_usd):
+        return f"That is what the family can spend, {money(can_spend_usd, currency)}."
+    word = "more" if over_usd > 0.0 else "less"
+    return (f"{money(abs(over_usd), currency)} {word} than the family's budget of "
+            f"{money(can_spend_usd, currency)}.")
+
+
 def saving_sentence(
     plan: Plan, nothing_waits: Plan | None, by_the_code: ShedsNothing | None = None
 ) -> str:

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from planner.cli.output import Harmless, console
+from planner.cli.terminal.output import Harmless, console
 from planner.quoting import MOST_QUOTED, harmless, harmless_json, quoted, shortened
 from tests.cli.conftest import HOME
 

@@ -26,7 +26,7 @@ runpy.run_module("planner", run_name="__main__")
 """
 DEAF = """
 import sys, time
-from planner.cli.interrupt import attended, listen, run_listening
+from planner.cli.terminal.interrupt import attended, listen, run_listening
 def work():
     print("working", flush=True)
     if sys.argv[1] == "attended":
@@ -38,8 +38,8 @@ run_listening(work)
 """
 WRITING = """
 import sys
-from planner.cli.interrupt import listen, run_listening
-from planner.cli.output import emit
+from planner.cli.terminal.interrupt import listen, run_listening
+from planner.cli.terminal.output import emit
 def work():
     print("working", file=sys.stderr, flush=True)
     emit({"numbers": list(range(100_000))})

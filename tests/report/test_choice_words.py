@@ -19,6 +19,7 @@ from planner.report.choice_words import (
     reference_sentence,
     saving_sentence,
     size_of,
+    spend_sentence,
     why_missing,
 )
 from planner.report.words import money
@@ -53,6 +54,15 @@ def test_the_first_line_holds_the_plan_against_the_one_with_which_nothing_waits(
     assert f": {money(plan.cost_usd)}." in said
     assert said.endswith(f"It saves {money(last.cost_usd - plan.cost_usd)} against the generator "
                          "with which nothing waits.")
+
+
+def test_a_plan_is_held_against_what_the_family_can_spend(ways):
+    """So much less or more than the budget, or just that; half a dollar is nothing."""
+    plan = ways.recommended.plan
+    assert spend_sentence(plan, plan.cost_usd + 500.0).startswith("500 USD less than the family's")
+    assert spend_sentence(plan, plan.cost_usd - 500.0).startswith("500 USD more than the family's")
+    assert spend_sentence(plan, plan.cost_usd + 0.1) == (
+        f"That is what the family can spend, {money(plan.cost_usd)}.")
 
 
 def test_where_nothing_is_saved_nothing_is_said_of_it(ways):

@@ -306,7 +306,8 @@ def test_what_a_list_leaves_over_is_left_out_with_a_click():
     at.text_area(key="typed list").set_value(
         "two fridges, foo bar 3000\nelectric fence\nbudget $12,000\nrange must run").run()
     at.button(key="begin list").click().run()
-    assert (found.goal.by, found.goal.budget_usd) == ("budget", 12_000.0)
+    assert (found.can_spend_usd, found.goal.budget_usd) == (12_000.0, 12_000.0)
+    assert found.goal.by == "coverage"  # a plan that holds is not given up for the budget
     assert told(at).count("foo bar 3000") == 1
     at.button(key="leave out 0").click().run()
     assert "foo bar 3000" not in told(at)

@@ -57,6 +57,7 @@ def test_every_change_is_kept_as_it_is_made(address: str) -> None:
     assert a_tab(address).goal.budget_usd == 9_999.0
     tab.edit_book(lambda text: f"{text}\n# dearer\n")
     assert a_tab(address).book_text.endswith("# dearer\n")
+    tab.can_spend_usd = 12_000.0
     tab.own_order = ("a", "b")  # what a page sets by itself is kept when it is drawn
     at.run()
     assert a_tab(address).content == tab.content

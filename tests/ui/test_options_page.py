@@ -318,6 +318,15 @@ def test_the_first_line_says_the_difference_of_two_prices_that_are_shown(name):
     assert "against the generator with which nothing waits" in first
 
 
+def test_the_familys_budget_stands_beside_the_price():
+    """What is left of it, or lacking, is the difference to the price of the recommended plan."""
+    found = on_the_table(SMALL)
+    found.can_spend_usd = 20_000.0
+    at = settled(opened(found, "options"))
+    plan = recommended(Case(found, home_of(found).facts, book_of(found).facts)).value.plan
+    assert f"{money(20_000.0 - plan.cost_usd)} less than the family's budget" in told(at)
+
+
 def test_the_cheaper_card_names_what_it_drops():
     """Each promise that the suburban home gives up for the price stands on the card, in words."""
     found = on_the_table("suburban.toml")

@@ -6,7 +6,7 @@ import streamlit as st
 from streamlit.delta_generator import DeltaGenerator
 
 from ui.keeping import kept_words
-from ui.parts.kept import show_in_address, show_kept
+from ui.parts.jobs.kept import show_in_address, show_kept
 from ui.parts.said import plain
 from ui.readings import home_of
 from ui.session import Session

@@ -44,7 +44,7 @@ from ui.parts.cautions import show_cautions
 from ui.parts.comforts import show_levels
 from ui.parts.findings import show_problem
 from ui.parts.frame import begin
-from ui.parts.option_cards import show_options
+from ui.parts.options.cards import show_options
 from ui.parts.printing import show_print_button
 from ui.parts.ready import what_can_be_planned
 from ui.parts.said import aside, plain, points

@@ -15,8 +15,8 @@ from ui.keeping import day_and_time
 from ui.parts.cautions import show_cautions
 from ui.parts.findings import show_problem
 from ui.parts.frame import begin
-from ui.parts.history import show_history
-from ui.parts.quotes import show_quotes
+from ui.parts.jobs.history import show_history
+from ui.parts.jobs.quotes import show_quotes
 from ui.parts.said import aside, plain
 from ui.parts.sheets.ways_to_begin import show_start, take_text
 from ui.session import Session

@@ -10,6 +10,7 @@ from planner.report.choice_words import (
     in_a_sentence,
     reference_sentence,
     saving_sentence,
+    spend_sentence,
 )
 from planner.report.tables.hours import hardest_day
 from planner.search.frontier import Frontier
@@ -26,14 +27,14 @@ from ui.answers import (
     reference,
 )
 from ui.parts.cautions import show_cautions
-from ui.parts.compared import compared, show_all_compared, show_comforts_compared
 from ui.parts.findings import show_problem
 from ui.parts.frame import begin
 from ui.parts.goal import show_goal_button
-from ui.parts.option_cards import show_cards
-from ui.parts.option_curve import show_curve
-from ui.parts.option_day import show_day, show_day_in_full
-from ui.parts.option_folds import (
+from ui.parts.options.cards import show_cards
+from ui.parts.options.compared import compared, show_all_compared, show_comforts_compared
+from ui.parts.options.curve import show_curve
+from ui.parts.options.day import show_day, show_day_in_full
+from ui.parts.options.folds import (
     show_cost_of_owning,
     show_every_plan,
     show_names,
@@ -135,6 +136,9 @@ def _show_first_line(
     elif "recommended" in known:
         said = saving_sentence(known["recommended"].plan, last.plan if last else None)
         st.markdown(f"#### {plain(said)}")
+    budget = case.session.can_spend_usd
+    if budget is not None and "recommended" in known:
+        aside(spend_sentence(known["recommended"].plan, budget))
 
 
 def _show_beside(answer: Answer[Recommendation], ways: Answer[Options]) -> None:

@@ -21,11 +21,11 @@ from ui.edits import Cell
 from ui.parts.cautions import show_cautions
 from ui.parts.demand_sheet import show_demand
 from ui.parts.findings import about, called, show_findings, show_problem
-from ui.parts.left_over import show_left_over, show_read
 from ui.parts.next_step import show_next
 from ui.parts.said import aside, plain, strong
 from ui.parts.sheets.add_load import show_adding
 from ui.parts.sheets.fields import Field, show_fields
+from ui.parts.sheets.left_over import show_left_over, show_read
 from ui.parts.sheets.load_cells import DAY_CELLS, PANEL_CELLS, day_cells, load_cells
 from ui.parts.sheets.table_editor import table_editor
 from ui.parts.sheets.ways_to_begin import show_start

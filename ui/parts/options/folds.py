@@ -18,8 +18,8 @@ from planner.study.options import Options
 from planner.study.recommend import Recommendation
 from planner.study.why_smaller import SmallerSize
 from ui.answers import Case, key_of, recommended, smaller
+from ui.parts.options.pins import show_pins
 from ui.parts.owning import show_basis, show_owning
-from ui.parts.pins import show_pins
 from ui.parts.said import plain, points, strong
 from ui.parts.tables import show_table
 from ui.parts.waiting import show_answer

@@ -8,8 +8,8 @@ from contextlib import contextmanager
 
 from rich.progress import BarColumn, Progress, TaskProgressColumn, TextColumn, TimeElapsedColumn
 
-from planner.cli.interrupt import attended, hearing
-from planner.cli.output import console
+from planner.cli.terminal.interrupt import attended, hearing
+from planner.cli.terminal.output import console
 from planner.progress import OnProgress
 
 

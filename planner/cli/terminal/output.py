@@ -16,8 +16,8 @@ from rich.console import Console
 from rich.table import Table as Drawn
 from rich.text import Text
 
-from planner.cli.interrupt import INTERRUPTED, NO_ANSWER, in_one_piece
 from planner.cli.state import State
+from planner.cli.terminal.interrupt import INTERRUPTED, NO_ANSWER, in_one_piece
 from planner.errors import Finding, PlannerError, Severity
 from planner.plan.schema import SCHEMA
 from planner.quoting import MOST_QUOTED, harmless, harmless_json, shortened

@@ -1,0 +1,1 @@
+"""What a command line does with its terminal: streams, output, progress, interruption."""

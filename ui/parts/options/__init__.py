@@ -1,0 +1,1 @@
+"""Parts of the page of options: cards, curve, what changes, an outage day, folds."""
