@@ -6,10 +6,10 @@ from collections.abc import Mapping, MutableMapping
 from typing import Any
 
 import tomlkit
-from tomlkit.items import InlineTable
+from tomlkit.items import InlineTable, Item
 
 from planner.case.fields import did_you_mean
-from planner.case.marks import is_assumed, marked
+from planner.case.marks import ASSUMED, is_assumed, marked
 from planner.case.messages import error, place
 from planner.case.text import parse_toml
 from planner.editing.document import document_of
@@ -108,10 +108,14 @@ def marked_assumed(text: str) -> frozenset[tuple[str, str]]:
 
 
 def set_value(table: Any, key: str, value: Value, *, keep_mark: bool = False) -> None:  # noqa: ANN401
-    """Set a value of a table; what was assumed no longer is, unless the mark is kept."""
+    """Set a value of a table; what was assumed no longer is, unless the mark is kept.
+
+    Or unless the value bears the mark itself, as one that only follows from what was said.
+    """
     was_assumed = is_assumed(table, key)
+    follows = isinstance(value, Item) and value.trivia.comment.strip() == ASSUMED
     table[key] = value
-    if was_assumed and not keep_mark:
+    if was_assumed and not (keep_mark or follows):
         item = table.value.item(key)
         item.trivia.comment_ws = item.trivia.comment = ""
 

@@ -8,7 +8,9 @@ from pathlib import Path
 import pytest
 
 from planner.case.library import kinds
+from planner.case.read import read_home_text
 from planner.editing.lists import Listed, read_list
+from planner.editing.new_home import new_home_text
 from planner.errors import Severity
 from tests.editing.families.scoring import Score, lists_in, score
 
@@ -120,6 +122,25 @@ def test_plates_go_to_their_unit() -> None:
 def test_facts_of_the_house(text: str, key: str, value: str) -> None:
     """Area, service, height, fuel and temperatures go to the house, not into a load."""
     assert dict(read(f"fridge\n{text}").house)["home", key] == value
+
+
+@pytest.mark.parametrize("text", [
+    "the well is 600 ft deep", "a driveway of 1,200 feet", "space heater up to 1500 watts",
+    "the pipe is 500 feet", "window unit under 8,000 btu", "40 gal, 2012"])
+def test_other_figures_are_no_facts_of_the_house(text: str) -> None:
+    """A depth is no altitude, by which the engine would be derated; watts are no money."""
+    found = read(f"fridge\n{text}")
+    assert (dict(found.house), found.budget_usd) == ({}, None)
+
+
+def test_a_gas_that_is_not_named_stays_an_assumption() -> None:
+    """Propane and natural gas give different ratings: only what is named is known."""
+    for text, assumed in (("gas furnace", True), ("nat gas furnace", False),
+                          ("propane furnace", False), ("gas stove, propane tank", False)):
+        made = new_home_text(read(text), "Home")
+        home, _ = read_home_text(made, "home.toml")
+        assert home.fuel == ("propane" if "propane" in text else "natural gas")
+        assert ("home.fuel" in [one.key for one in home.assumed]) == assumed, text
 
 
 @pytest.mark.parametrize(("text", "usd"), [

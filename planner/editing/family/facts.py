@@ -20,19 +20,22 @@ _SERVICE = re.compile(
     r"(\d{2,3})\s*-?\s*(?:a|amps?)\b")
 _BARE = re.compile(r"(?<=,)\s*([1-9]\d\d)\s*(?:a|amps?)(?=\s*(?:,|$))")
 _HEIGHT = re.compile(
-    r"(?:\b(?:altitude|elevation|elev)\b\D{0,12})?(?<![\w.$])(\d{1,2},\d{3}|\d{3,5})\s*-?\s*"
-    r"(?:ft|feet|foot|')(?!\w)(?!\s*(?:of|wire|long|from|away|run))")
+    r"\b(?:altitude|elevation|elev|(?:sits?|are|live|is|we're|it's|up|lies|house|cabin)\s+at)\b\D{0,14}?"
+    r"(?<![\w.$])(\d{1,2},\d{3}|\d{3,5})\s*-?\s*(?:ft|feet|foot|')(?!\w)"
+    r"|(?<![\w.$])(\d{1,2},\d{3}|\d{3,5})\s*-?\s*(?:ft|feet)\s+(?:up|elevation|altitude|above)\b"
+    r"|,\s*at about (\d{1,2},\d{3}|\d{3,5}) (?:ft|feet)\b")
 _MONEY = re.compile(
     r"(?:\b(?:budget|spend|afford|limit|max(?:imum)?|cap|pay|under|up to|no more than)\b"
     r"[^.\d$]{0,32}?)"
-    r"(?:\$\s?|usd\s?)?(\d{1,3}(?:,\d{3})+|\d+(?:\.\d+)?)\s?(k)?\b\s*(?:dollars|usd|bucks)?"
+    r"(?:\$\s?|usd\s?)?(\d{1,3}(?:,\d{3})+|\d+(?:\.\d+)?)\s?(k)?\b(?!\s*-?\s*(?:w|watts?|kw|btuh?|k?btu|sq|sf|gal|ft|feet|a|amps?|hp|tons?|lbs?|psi)\b)"
+    r"\s*(?:dollars|usd|bucks)?"
     r"|\$\s?(\d{1,3}(?:,\d{3})+|\d+(?:\.\d+)?)\s?(k)?\b"
     r"|(?<![\w.])(\d{1,3}(?:,\d{3})+|\d{4,6})\s*(?:dollars|usd|bucks)\b")
 _ELECTRIC = re.compile(r"\b(?:electrics?|electrical|elec|electricity)\b"
                        r"(?!\s*(?:fence|storm|gate|bike|piano|guitar|blanket))")
 _NO_GAS = re.compile(r"\bno\s+(?:natural\s+)?gas\b|\bnot? on gas\b|\bwithout gas\b")
 _PROPANE = re.compile(r"\b(?:propane|lp|lpg|lp gas)\b")
-_GAS = re.compile(r"\b(?:natural gas|nat\.? gas|natural|ng)\b")
+_GAS = re.compile(r"\b(?:natural gas|nat\.? gas|natural|nat|ng)\b")
 _TANK = re.compile(r"\b\d{2,4}\s*-?\s*gal(?:lons?)?\s+(?:propane\s+|lp\s+|underground\s+)*tanks?\b")
 LEAST_HEIGHT_FT = 500.0
 """Fewer feet than those of the lowest contour that a family knows are a length (a choice)."""
@@ -75,7 +78,7 @@ def _money(match: re.Match[str]) -> tuple[str, float] | None:
 
 
 def _height(match: re.Match[str]) -> tuple[str, str] | None:
-    feet = amount(match[1])
+    feet = amount(next(one for one in match.groups() if one))
     return ("altitude", f"{feet:.0f} ft") if feet >= LEAST_HEIGHT_FT else None
 
 

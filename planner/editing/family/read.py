@@ -12,6 +12,7 @@ from planner.editing.family.names import vague
 from planner.editing.family.rows import rows_of
 from planner.editing.family.understand import Understood, understood
 from planner.editing.house_words import is_decoration
+from planner.editing.items import as_assumed
 from planner.editing.lines import feeds_a_panel
 from planner.editing.values import Value
 from planner.errors import Finding
@@ -69,8 +70,9 @@ def _house(told: Understood, made: FamilyList, name: str) -> None:
             made.budget_usd = float(value)
             said.append((line, f"the budget is {made.budget_usd:,.0f} USD"))
         else:
-            made.house["home", key] = value
-            said.append((line, f"{key.replace('_', ' ')} {value}"))
+            told_so = key != "fuel" or told.fuel_is_told
+            made.house["home", key] = value if told_so else as_assumed(str(value))
+            said.append((line, f"{key.replace('_', ' ')} {value}{'' if told_so else ' (assumed)'}"))
     if said:
         made.findings.append(note(place(name, f"line {min(line for line, _ in said)}"),
                                   f"read of the house: {'; '.join(text for _, text in said)}."))

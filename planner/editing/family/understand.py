@@ -29,6 +29,8 @@ class Understood:
         Loads, and what is no load; what is spoken of again is not there again.
     facts : dict
         Of the house, with their lines; `fuel` among them.
+    fuel_is_told : bool
+        Whether the fuel is named; a gas that nobody calls by its name is taken for natural gas.
     heated_by : str
         The fuel that heats the house; empty if nothing is said. `heated_line` says where.
     statements : list of Statement
@@ -36,6 +38,7 @@ class Understood:
 
     mentions: list[Mention] = field(default_factory=list)
     facts: dict[str, tuple[int, str | float]] = field(default_factory=dict)
+    fuel_is_told: bool = False
     heated_by: str = ""
     heated_line: int = 0
     statements: list[Statement] = field(default_factory=list)
@@ -62,7 +65,9 @@ def understood(text: str) -> Understood:
             _understand(Statement(line, words), found, context, floors)
         else:
             context.heading, context.section = None, ""
-    fuel = fuel_of([said for _, said in found.fuels])
+    said = [fuel for _, fuel in found.fuels]
+    fuel = fuel_of(said)
+    found.fuel_is_told = fuel in said
     if fuel:
         found.facts.setdefault("fuel", (found.fuels[0][0], fuel))
     found.mentions = [one for one in found.mentions if not _describes(one, found.mentions)]
