@@ -93,6 +93,15 @@ def recommended(case: Case) -> Answer[Recommendation]:
     return Answer(first.value, work=sure.work, provisional=True)
 
 
+def recommended_before(case: Case) -> Recommendation | None:
+    """Give the recommended plan if it was found already; nothing is begun for it."""
+    desk, goal = case.session.desk, case.session.goal
+    found = (desk.known("recommended for sure", (case.key, goal, case.known_by == "exact"))
+             if share_of(goal) > 0.0 else
+             desk.known("recommended", (case.key, replace(goal, sturdy=False), case.known_by)))
+    return found if isinstance(found, Recommendation) else None
+
+
 def share_of(goal: Goal) -> float:
     """Share of the houses that fit the file in which a plan has to hold; 0: it is not asked."""
     return TO_QUOTE if goal.sturdy and goal.by == "coverage" else 0.0

@@ -189,6 +189,15 @@ def test_a_quote_stays_as_it_went_out(address: str) -> None:
     assert not tab.book_text.endswith("# dearer\n")
 
 
+def test_the_list_of_jobs_begins_no_work(address: str) -> None:
+    """Whoever only looks for a job does not wait for a plan, and nobody works out one for them."""
+    tab, at = begun(address)
+    at = turned(at, "jobs")
+    assert not tab.desk.busy
+    assert "keep quote" not in keys(at)
+    assert "Once a plan is found" in told(at)
+
+
 def test_what_was_changed_is_listed(address: str) -> None:
     """Each step says what it changed, and can be gone back to."""
     tab, at = begun(address)

@@ -12,7 +12,7 @@ from planner.report.confidence_words import confidence_sentences
 from planner.report.data import single_data
 from planner.report.words import money
 from planner.study.recommend import Recommendation
-from ui.answers import Case, confidence, recommended
+from ui.answers import Case, confidence, recommended_before
 from ui.keeping import day_and_time
 from ui.parts.ready import known_case
 from ui.parts.said import aside, plain, say
@@ -33,9 +33,10 @@ def show_quotes(found: Session) -> None:
                              "application/json", on_click="ignore", key=f"plan of {number}",
                              width="stretch")
     case = known_case(found)
-    known = recommended(case).value if case is not None else None
+    known = recommended_before(case) if case is not None else None
     if case is None or known is None:
-        aside("Once a plan is known, it can be kept here as it goes out to the customer.")
+        aside("Once a plan is found, on the other pages, it can be kept here as it goes out to the "
+              "customer.")
         return
     sure = confidence(case, known).value
     say(*(confidence_sentences(sure)[:1] if sure is not None else ()))
